@@ -1,0 +1,57 @@
+"""The last stage: laid-out pages become a PDF/A-3a and PDF/UA-1 file; such files are checked and unpacked.
+
+`archive` writes, `verify` reads back, `extract` takes the attached data out again. pikepdf is used here and
+in no other stage, and loaded only when one of the three is called. Nothing here decides what a report says
+or where it stands on a page.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from reporter.model.pages import Pages
+    from reporter.model.report import Report
+
+__all__ = ["ATTACHED", "archive", "extract", "verify"]
+
+ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
+"""Every name that an attached file can have."""
+
+
+def archive(report: Report, pages: Pages, target: Path) -> None:
+    """Write `pages` to `target` as PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1), checked first.
+
+    The same report and pages give the same bytes. Raises CannotWriteError when `target` cannot be written or
+    replaced, and VerificationError when the result does not pass `verify`; what was at `target` is then
+    unchanged. GudgeonError: an attachment's name is not in `ATTACHED`.
+    """
+    from reporter.archive.writing import write
+
+    write(report, pages, target)
+
+
+def verify(path: Path) -> list[str]:
+    """Tell in plain sentences what is wrong with the PDF at `path` as one of our reports: [] when in order.
+
+    Looks at marks, structure tree, ParentTree, annotations, fonts, metadata, colours and attached files: what
+    PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1) ask of the things this program writes. It is not a full
+    validator, and says nothing about who wrote the file. Raises UsageError when there is no such file.
+    """
+    from reporter.archive.verifying import find_faults
+
+    return find_faults(path)
+
+
+def extract(path: Path, folder: Path) -> list[Path]:
+    """Write the files attached to the report at `path` into `folder`, made when missing; return their paths.
+
+    All or nothing: an attached name outside `ATTACHED`, a file over 64 MiB or an encoding other than our own
+    is a VerificationError, a name that exists in the folder already a CannotWriteError, a missing report a
+    UsageError.
+    """
+    from reporter.archive.attached import take_out
+
+    return take_out(path, folder)

@@ -1,0 +1,111 @@
+"""The data files that a report carries: put in as associated files, taken out again under our own names only.
+
+A PDF that came by mail is a stranger's file: what it calls its attachments is compared, never used as a path.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pikepdf
+from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Object
+
+from reporter.archive import ATTACHED
+from reporter.archive.identity import pdf_date
+from reporter.archive.wording import storable
+from reporter.errors import CannotWriteError, GudgeonError, UsageError, VerificationError
+from reporter.model.report import Report
+
+_LARGEST = 64 * 1024 * 1024
+
+
+def attach(pdf: pikepdf.Pdf, report: Report) -> None:
+    """Embed the report's data files and associate them with the document (ISO 19005-3, 6.8 and annex E).
+
+    Raises GudgeonError for a name outside `ATTACHED`, since `take_out` would refuse it later, and for one
+    that is used twice.
+    """
+    names = [attachment.name for attachment in report.attachments]
+    for name in names:
+        if name not in ATTACHED or names.count(name) > 1:
+            raise GudgeonError(f"A file called {name!r} cannot be attached to a report.")
+    associated = Array([])
+    for attachment in report.attachments:
+        pdf.attachments[attachment.name] = AttachedFileSpec(
+            pdf,
+            attachment.content,
+            description=storable(attachment.description),
+            filename=attachment.name,
+            mime_type=attachment.media_type,
+            creation_date=pdf_date(report),
+            mod_date=pdf_date(report),
+            relationship=Name("/" + attachment.relationship),
+        )
+        associated.append(pdf.attachments[attachment.name].obj)
+    if names:
+        pdf.Root.AF = associated
+
+
+def take_out(path: Path, folder: Path) -> list[Path]:
+    """Do what `extract` promises: read everything first, then write all of it or none."""
+    contents = _read(path)
+    paths = [folder / name for name in contents]
+    for each in paths:
+        if each.exists() or each.is_symlink():
+            raise CannotWriteError(f"{each} exists already.", "Choose an empty folder; nothing was written.")
+    _write(folder, dict(zip(paths, contents.values(), strict=True)))
+    return paths
+
+
+def attached_files(pdf: pikepdf.Pdf) -> Iterator[tuple[str, Object]]:
+    """Each attached file's key in the name tree and its file specification, in the tree's order."""
+    names = pdf.Root.get("/Names")
+    tree = names.get("/EmbeddedFiles") if isinstance(names, Dictionary) else None
+    if tree is not None:
+        for name, specification in pikepdf.NameTree(tree).items():
+            yield str(name), specification
+
+
+def _write(folder: Path, contents: dict[Path, bytes]) -> None:
+    begun: list[Path] = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for path, content in contents.items():
+            with path.open("xb") as file:
+                begun.append(path)
+                file.write(content)
+    except OSError as error:
+        for path in begun:
+            path.unlink(missing_ok=True)
+        raise CannotWriteError(f"Nothing can be written to {folder}: {error.strerror or error}.") from error
+
+
+def _read(path: Path) -> dict[str, bytes]:
+    if not path.is_file():
+        raise UsageError(f"There is no file {path}.")
+    try:
+        with pikepdf.open(path) as pdf:
+            return {name: _content(name, specification) for name, specification in attached_files(pdf)}
+    except (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, zlib.error) as error:
+        message = f"The attached files in {path} cannot be read."
+        raise VerificationError(message, "Ask for the file again.") from error
+
+
+def _content(name: str, specification: Object) -> bytes:
+    if name not in ATTACHED:
+        raise VerificationError(
+            f"The report carries a file called {name!r}, which is not one of ours.",
+            "Nothing was written. Open it in a PDF reader if you trust where it came from.",
+        )
+    stream = specification.EF.F
+    raw = stream.read_raw_bytes()
+    if "/Filter" in stream:
+        if stream.Filter != Name.FlateDecode or "/DecodeParms" in stream:
+            raise VerificationError(f"The attached {name} is packed in a way this program does not use.")
+        # Unpacked in one bounded step: a few kilobytes can hold gigabytes.
+        raw = zlib.decompressobj().decompress(raw, _LARGEST + 1)
+    if len(raw) > _LARGEST:
+        raise VerificationError(f"The attached {name} is larger than 64 MiB.")
+    return raw

@@ -1,0 +1,9 @@
+"""Step 1, collect: a job folder to a `Job`; and the JSON Schemas of the files that a job folder holds."""
+
+from __future__ import annotations
+
+from reporter.collect.job_folder import collect
+from reporter.collect.photo_files import PhotoReader
+from reporter.collect.schema import schemas
+
+__all__ = ["PhotoReader", "collect", "schemas"]

@@ -1,0 +1,243 @@
+"""What job.yaml must hold beyond its schema: known templates, limits and zones, dates in an order that can be.
+
+In: the sheet and its value, templates and plugins. Out: problems with their lines, and the limits in force. Whether
+work was permitted, or a part is good, is not asked here.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.quantity_text import Unreadable, read_quantity
+from reporter.collect.stored import Shelf
+from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.model.citation import Limit, Override
+from reporter.model.job import JobSheet
+from reporter.model.plugin import Plugin
+from reporter.model.quantity import PartialDate
+from reporter.model.template import Template
+from reporter.model.terms import Dimension
+
+
+class Installed(Protocol):
+    """What is installed: component kinds by name, templates by name."""
+
+    @property
+    def plugins(self) -> Mapping[str, Plugin]:
+        """Kind -> plugin."""
+
+    @property
+    def templates(self) -> Mapping[str, Template]:
+        """Name -> template."""
+
+
+@dataclass
+class JobCheck:
+    """The checks of one job.yaml. `today` is the last day of the visit, None where that is not known.
+
+    What the sheet does not say is not checked: `job` may hold stand-ins for what could not be read.
+    """
+
+    sheet: Sheet
+    job: JobSheet
+    ledger: Ledger
+    today: dt.date | None
+    bad: frozenset[Loc] = frozenset()
+
+    def all(self, installed: Installed, kinds: Mapping[str, str] | None, shelf: Shelf) -> None:
+        """Every check; `kinds` are the components listed (id -> kind), None where they are not known."""
+        self.purpose(installed.templates)
+        self.time_zone()
+        self.cameras()
+        self.instruments()
+        self.dates()
+        self.documents(shelf)
+        if kinds is not None:
+            self.limit_changes(installed.plugins, set(kinds.values()))
+            self.incidents(kinds)
+
+    def _readable(self, *loc: str) -> bool:
+        """Whether the sheet says something in order at `loc`."""
+        return not any(each[: len(loc)] == loc or loc[: len(each)] == each for each in self.bad)
+
+    def tell(self, loc: Loc, what: str, do: str) -> None:
+        """Note a problem at `loc` of the sheet."""
+        self.ledger.tell(self.sheet.file, self.sheet.line(loc), self.sheet.key(loc), what, do)
+
+    def purpose(self, templates: Mapping[str, Template]) -> None:
+        """The purpose is an installed template."""
+        if self._readable("purpose") and self.job.purpose not in templates:
+            what = f"There is no template '{self.job.purpose}'."
+            self.tell(
+                ("purpose",),
+                what,
+                meant(self.job.purpose, templates, f"Templates: {listed(sorted(templates))}."),
+            )
+
+    def time_zone(self) -> None:
+        """The time zone is a name of the IANA database or an offset."""
+        from reporter.door.taken import zone  # noqa: PLC0415 - the door brings the photo libraries along
+
+        written = self.job.inspection.time_zone
+        try:
+            zone(written)
+        except ValueError:
+            near = _zone_meant(written)
+            hint = f"Did you mean {near}? " if near else ""
+            do = f"{hint}Write a name such as Europe/Lisbon, or an offset such as +02:00."
+            self.tell(("inspection", "time_zone"), f"'{written}' is no time zone.", do)
+
+    def cameras(self) -> None:
+        """Each camera has one correction that can be understood."""
+        from reporter.door.clocks import Clocks  # noqa: PLC0415 - as above
+        from reporter.errors import JobError  # noqa: PLC0415
+
+        for index, clock in enumerate(self.job.cameras):
+            try:
+                Clocks([clock])
+            except JobError as error:
+                what, do = error.problems[0].what, error.problems[0].do
+                self.tell(("cameras", index), f"{what[0].upper()}{what[1:]}.", f"{do[0].upper()}{do[1:]}.")
+        self._once(
+            ("cameras",), [" ".join(each.camera.casefold().split()) for each in self.job.cameras], "camera"
+        )
+
+    def instruments(self) -> None:
+        """Instrument ids are unique, and a resolution is a quantity of some kind."""
+        self._once(("instruments",), [each.id for each in self.job.instruments], "instrument")
+        for index, each in enumerate(self.job.instruments):
+            if each.resolution and not _is_quantity(each.resolution):
+                what = f"'{each.resolution}' is no resolution."
+                self.tell(
+                    ("instruments", index, "resolution"),
+                    what,
+                    "Write a number and its unit, such as 0.05 mm.",
+                )
+
+    def limit_changes(self, plugins: Mapping[str, Plugin], used: set[str]) -> None:
+        """Changed limits exist, once each, and belong to a kind that is aboard."""
+        limits = {limit.id: kind for kind, plugin in plugins.items() for limit in plugin.limits}
+        self._once(("limits",), [each.id for each in self.job.limits], "limit")
+        for index, change in enumerate(self.job.limits):
+            if change.id not in limits:
+                what = f"There is no limit '{change.id}'."
+                do = meant(change.id, limits, "`gudgeon limits` lists them all.")
+                self.tell(("limits", index, "id"), what, do)
+            elif limits[change.id] not in used:
+                self.ledger.remark(
+                    f"The change of the limit '{change.id}' has no effect: no such component is listed."
+                )
+
+    def incidents(self, components: Mapping[str, str]) -> None:
+        """Incidents name components that are listed."""
+        for index, each in enumerate(self.job.incidents):
+            if each.component and each.component not in components:
+                what = f"There is no component '{each.component}' in findings.yaml."
+                do = meant(each.component, components, f"Components: {listed(components)}.")
+                self.tell(("incidents", index, "component"), what, do)
+
+    def documents(self, shelf: Shelf) -> None:
+        """Every document that is listed lies in the documents folder."""
+        for index, each in enumerate(self.job.documents):
+            fault = shelf.fault(each.file)
+            if fault:
+                self.tell(("documents", index, "file"), *fault)
+
+    def dates(self) -> None:
+        """Nothing that was there to be seen lies after the visit, and nothing planned lies before it."""
+        last = self.today
+        if last is None:
+            return
+        for loc, date, what in _past(self.job):
+            if date is not None and first_day(date) > last:
+                self.tell(
+                    loc, f"{what} {date} lies after the inspection ({last}).", "Correct one of the two dates."
+                )
+        for loc, date, what in _to_come(self.job):
+            if date is not None and last_possible(date) < last:
+                self.tell(
+                    loc,
+                    f"{what} {date} lies before the inspection ({last}).",
+                    "Correct one of the two dates.",
+                )
+
+    def _once(self, loc: Loc, names: list[str], noun: str) -> None:
+        for index, name in enumerate(names):
+            if name in names[:index]:
+                self.tell((*loc, index), f"The {noun} '{name}' is listed twice.", "Keep one of them.")
+
+
+def _past(job: JobSheet) -> Iterator[tuple[Loc, PartialDate | dt.date | None, str]]:
+    vessel = job.vessel
+    yield ("vessel", "built"), vessel.built, "The year of building"
+    yield ("vessel", "rig_installed"), vessel.rig_installed, "The date of the rig"
+    yield ("vessel", "last_mast_out"), vessel.last_mast_out, "The last mast-out"
+    yield ("permission", "date"), job.permission.date, "The permission of"
+    for index, instrument in enumerate(job.instruments):
+        yield ("instruments", index, "calibrated"), instrument.calibrated, "The calibration of"
+    for index, incident in enumerate(job.incidents):
+        yield ("incidents", index, "date"), incident.date, "The incident of"
+
+
+def _to_come(job: JobSheet) -> Iterator[tuple[Loc, PartialDate | dt.date | None, str]]:
+    yield ("report", "issued"), job.report.issued, "The issue date"
+    yield ("next", "next_passage"), job.next.next_passage, "The next passage"
+    yield ("next", "next_haul_out"), job.next.next_haul_out, "The next haul-out"
+
+
+def first_day(date: PartialDate | dt.date) -> dt.date:
+    """The earliest day that a date leaves open."""
+    return date if isinstance(date, dt.date) else dt.date(date.year, date.month or 1, date.day or 1)
+
+
+def last_possible(date: PartialDate | dt.date) -> dt.date:
+    """The latest day that a date leaves open."""
+    if isinstance(date, dt.date):
+        return date
+    if date.month is None:
+        return dt.date(date.year, 12, 31)
+    if date.day is None:
+        return dt.date(date.year + date.month // 12, date.month % 12 + 1, 1) - dt.timedelta(days=1)
+    return dt.date(date.year, date.month, date.day)
+
+
+def with_documents_named(job: JobSheet, shelf: Shelf) -> JobSheet:
+    """The sheet with its documents named as the files are."""
+    named = (each.model_copy(update={"file": shelf.find(each.file) or each.file}) for each in job.documents)
+    return job.model_copy(update={"documents": tuple(named)})
+
+
+def limits_in_force(plugins: Mapping[str, Plugin], used: set[str], job: JobSheet) -> dict[str, Limit]:
+    """Every limit of the kinds `used`, by id, with the job's changes and what they replaced."""
+    limits = {limit.id: limit for kind in sorted(used) for limit in plugins[kind].limits}
+    for change in job.limits:
+        if change.id in limits:
+            limit = limits[change.id]
+            override = Override(original=limit.value, reason=change.reason, by=change.by)
+            limits[change.id] = limit.model_copy(update={"value": change.value, "override": override})
+    return limits
+
+
+def _is_quantity(text: str) -> bool:
+    for dimension in Dimension:
+        try:
+            read_quantity(text, dimension)
+        except Unreadable:
+            continue
+        return True
+    return False
+
+
+def _zone_meant(written: str) -> str:
+    from zoneinfo import available_timezones  # noqa: PLC0415
+
+    from reporter.collect.ledger import nearest  # noqa: PLC0415
+
+    zones = sorted(zone for zone in available_timezones() if "/" in zone)
+    cities = {zone.rpartition("/")[2]: zone for zone in zones}
+    near = nearest(written, [*zones, *cities])
+    return cities.get(near, near)

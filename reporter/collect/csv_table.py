@@ -1,0 +1,132 @@
+"""A CSV text to rows: whatever a spreadsheet or an editor made of it.
+
+In: the text and the columns there may be. Out: rows with their line and their cells by column name, all as text; faults
+of the table itself are told. Comma, semicolon and tab are recognised by the header; columns may stand in any order.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from io import StringIO
+
+from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.text_file import control_character
+
+SEPARATORS = (",", ";", "\t")
+_SPOKEN = {",": "comma", ";": "semicolon", "\t": "tab"}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the table: its line number and its cells, stripped, by column."""
+
+    line: int
+    cells: dict[str, str]
+
+    def __getitem__(self, column: str) -> str:
+        return self.cells.get(column, "")
+
+
+def read_table(
+    text: str, file: str, columns: tuple[str, ...], needed: tuple[str, ...], ledger: Ledger
+) -> list[Row]:
+    """The rows of a CSV text; what is wrong with the table is told, with its line."""
+    separator = _separator(text, columns)
+    records = _records(text, separator, file, ledger)
+    header_line, header = next(records, (1, []))
+    if not header:
+        ledger.tell(file, 1, "", "This file is empty.", f"Begin it with the line '{','.join(columns)}'.")
+        return []
+    names = [_column(cell) for cell in header]
+    _check_header(names, header, header_line, (file, columns, needed), ledger)
+    if any(column not in names for column in needed):
+        return []
+    rows = [_row(line, cells, names, separator, file, ledger) for line, cells in records]
+    return [row for row in rows if row is not None]
+
+
+def _separator(text: str, columns: tuple[str, ...]) -> str:
+    """The separator that makes most known columns of the first line with words in it."""
+    lines = (line for line in text.splitlines() if line.strip() and not line.lower().startswith("sep="))
+    header = next(lines, "")
+
+    def known(separator: str) -> int:
+        return sum(_column(cell) in columns for cell in header.replace('"', "").split(separator))
+
+    return max(SEPARATORS, key=known)
+
+
+def _column(cell: str) -> str:
+    return re.sub(r"\s+", "_", cell.strip().casefold())
+
+
+def _records(text: str, separator: str, file: str, ledger: Ledger) -> Iterator[tuple[int, list[str]]]:
+    """Line number and cells of every line that is not blank."""
+    reader = csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True)
+    while True:
+        line = reader.line_num + 1
+        try:
+            cells = next(reader)
+        except StopIteration:
+            return
+        except csv.Error:
+            what = "A double quote is out of place, or is never closed."
+            ledger.tell(
+                file, line, "", what, "Put the whole cell in double quotes, and double each quote inside it."
+            )
+            return
+        if any(cell.strip() for cell in cells) and not (line == 1 and cells[0].lower().startswith("sep=")):
+            yield line, cells
+
+
+def _check_header(
+    names: list[str],
+    header: list[str],
+    line: int,
+    table: tuple[str, tuple[str, ...], tuple[str, ...]],
+    ledger: Ledger,
+) -> None:
+    file, columns, needed = table
+    if not set(names) & set(columns):
+        what = "The first line does not name the columns."
+        ledger.tell(file, line, "", what, f"Begin the file with the line '{','.join(columns)}'.")
+        return
+    for name, cell in zip(names, header, strict=True):
+        if name and name not in columns:
+            do = meant(name, columns, f"Columns: {listed(columns)}.")
+            ledger.tell(file, line, cell.strip(), f"There is no column '{cell.strip()}'.", do)
+        elif name and names.count(name) > 1:
+            ledger.tell(file, line, name, f"The column '{name}' is there twice.", "Keep one of them.")
+    for name in needed:
+        if name not in names:
+            ledger.tell(file, line, name, f"The column '{name}' is missing.", f"Columns: {listed(columns)}.")
+
+
+def _row(
+    line: int, cells: list[str], names: list[str], separator: str, file: str, ledger: Ledger
+) -> Row | None:
+    if any(cell.strip() for cell in cells[len(names) :]):
+        what = f"This line has {len(cells)} cells, the header has {len(names)}."
+        spoken = _SPOKEN[separator]
+        ledger.tell(
+            file,
+            line,
+            "",
+            what,
+            f"Put a cell that holds a {spoken} (a note, a decimal comma) in double quotes.",
+        )
+        return None
+    bad = control_character("".join(cells))
+    if bad:
+        ledger.tell(
+            file,
+            line,
+            "",
+            f"There is a control character here ({bad}).",
+            "Delete it and type the text again.",
+        )
+        return None
+    return Row(line, {name: cell.strip() for name, cell in zip(names, cells, strict=False) if name})

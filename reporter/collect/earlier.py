@@ -1,0 +1,68 @@
+"""The folders of earlier visits that job.yaml names: the only paths that may leave the job folder.
+
+In: what the sheets of a job say, the folder. Out: where the earlier folders are; whether what is said of them holds.
+They are read one level deep: an earlier job's own earlier jobs are left alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.text_file import Place
+from reporter.collect.yaml_sheet import Sheet
+from reporter.model.job import Component
+
+MOST_EARLIER = 20
+
+
+def earlier_places(
+    place: Place, sheet: Sheet, named: tuple[str, ...], ledger: Ledger
+) -> list[tuple[Place, int]]:
+    """The earlier folders that `sheet` names, each once, with the line; one that is this folder itself is told."""
+    here = place.folder.resolve()
+    found: dict[Path, tuple[Place, int]] = {}
+    for index, written in enumerate(named[:MOST_EARLIER]):
+        line = sheet.line(("earlier", index))
+        folder = place.folder / written.replace("\\", "/")
+        target = _resolved(folder)
+        if target == here:
+            what = f"'{written}' is this job folder itself."
+            ledger.tell(sheet.file, line, "earlier", what, "Name the folder of the earlier visit.")
+        elif target in found:
+            ledger.tell(sheet.file, line, "earlier", f"'{written}' is named twice.", "Keep it once.")
+        else:
+            found[target] = Place(folder, written.rstrip("/")), line
+    if len(named) > MOST_EARLIER:
+        what = f"{len(named)} earlier folders are named; {MOST_EARLIER} is the most."
+        ledger.tell(sheet.file, sheet.line(("earlier",)), "earlier", what, "Keep the latest ones.")
+    return list(found.values())
+
+
+def _resolved(folder: Path) -> Path:
+    try:
+        return folder.resolve()
+    except (OSError, ValueError, RuntimeError):
+        return folder
+
+
+def names_back(earlier: Place, named: tuple[str, ...], here: Path) -> bool:
+    """Whether an earlier job names the folder `here` as its own earlier one: neither can be before the other."""
+    return any(_resolved(earlier.folder / each.replace("\\", "/")) == here.resolve() for each in named)
+
+
+def check_was(components: Mapping[int, Component], known: list[str], sheet: Sheet, ledger: Ledger) -> None:
+    """What `was:` names is a component of an earlier folder (`known`: their ids)."""
+    for index, component in components.items():
+        if component.was and component.was not in known:
+            loc = ("components", index, "was")
+            what = f"'{component.was}' is no component of the earlier folders."
+            listing = (
+                f"There: {listed(known)}."
+                if known
+                else "Name the earlier folder in job.yaml, or take this out."
+            )
+            ledger.tell(
+                sheet.file, sheet.line(loc), sheet.key(loc), what, meant(component.was, known, listing)
+            )

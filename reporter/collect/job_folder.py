@@ -1,0 +1,211 @@
+"""Step 1 of the run: a job folder to a `Job`, or everything that is wrong with it at once.
+
+In: the folder, the installed plugins and templates, the reader of photo files. Out: a frozen `Job` with facts, readings,
+photos, papers and the limits in force. Nothing is graded, merged or written; nothing of the folder is ever run.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import stat
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from reporter.collect import measurements
+from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
+from reporter.collect.check_job import Installed, JobCheck, limits_in_force, with_documents_named
+from reporter.collect.csv_table import read_table
+from reporter.collect.earlier import check_was, earlier_places, names_back
+from reporter.collect.ledger import Ledger
+from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files
+from reporter.collect.quantity_text import read_quantity
+from reporter.collect.stored import Shelf, read_papers
+from reporter.collect.text_file import Place, read_text
+from reporter.collect.translate import salvaged, validate
+from reporter.collect.yaml_sheet import Sheet, read_yaml
+from reporter.errors import JobError
+from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, Reading
+
+
+def collect(folder: Path, registry: Installed, *, photos: PhotoReader) -> Job:
+    """The job that `folder` holds, with the jobs under its `earlier:`.
+
+    `photos` reads header, EXIF and hash of photo files. Raises JobError with every problem of every file.
+    """
+    ledger = Ledger()
+    place = Place(folder)
+    if not _is_folder(place, ledger):
+        raise JobError(ledger.problems)
+    reading = _Reading(place, registry, photos, ledger)
+    job = reading.job()
+    earlier = reading.earlier_jobs()
+    if ledger.problems or job is None:
+        raise JobError(ledger.problems)
+    return job.model_copy(update={"earlier": earlier, "remarks": tuple(ledger.remarks)})
+
+
+def _is_folder(place: Place, ledger: Ledger) -> bool:
+    name = place.prefix or str(place.folder)
+    try:
+        mode = place.folder.stat().st_mode
+        if stat.S_ISDIR(mode):
+            next(place.folder.iterdir(), None)
+            return True
+        what, do = "This is not a folder.", "Name the folder that holds job.yaml."
+    except FileNotFoundError:
+        what, do = "There is no such folder.", "Check the name and where you are."
+    except (OSError, ValueError):
+        what, do = "This folder cannot be read.", "Check its name and its permissions."
+    ledger.tell(name, 0, "", what, do)
+    return False
+
+
+@dataclass
+class _Reading:
+    """The reading of one job folder."""
+
+    place: Place
+    registry: Installed
+    photos: PhotoReader
+    ledger: Ledger
+    job_sheet: Sheet | None = None
+    findings: Sheet | None = None
+    components: dict[int, Component] = field(default_factory=dict)
+    today: dt.date | None = None
+    named_earlier: tuple[str, ...] = ()
+
+    def job(self) -> Job | None:
+        """The job without its earlier ones; None when job.yaml or findings.yaml is not in order."""
+        self.job_sheet, self.findings = self._sheet("job.yaml"), self._sheet("findings.yaml")
+        job_sheet, findings = self.job_sheet, self.findings
+        kinds = _kinds(findings) if findings else None
+        papers = read_papers(self.place, self.ledger)
+        shelf = Shelf("documents", [each.name for each in papers])
+        job = self._job_value(job_sheet, kinds, shelf) if job_sheet else None
+        files = read_photo_files(self.place, job, self.photos, self.ledger)
+        components = self._components(findings) if findings else {}
+        facts: dict[str, dict[str, Fact]] = {}
+        if findings:
+            check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today)
+            check.ids()
+            facts = {each.id: check.component(index, each, shelf) for index, each in components.items()}
+            components = self.components = checked_photos(components, files, findings, self.ledger)
+        readings = self._readings(components, kinds, job_sheet)
+        if job is None or kinds is None:
+            return None
+        used = {kind for kind in kinds.values() if kind in self.registry.plugins}
+        return Job(
+            sheet=with_documents_named(job, shelf),
+            components=tuple(with_papers_named(each, shelf) for each in components.values()),
+            facts=facts,
+            readings=readings,
+            photos=files,
+            papers=papers,
+            limits=limits_in_force(self.registry.plugins, used, job),
+        )
+
+    def earlier_jobs(self) -> tuple[Job, ...]:
+        """The jobs of the folders that this one names under `earlier:`, without their own earlier ones."""
+        known: list[str] = []
+        jobs: list[Job] = []
+        sheet = self.job_sheet
+        for place, line in (
+            earlier_places(self.place, sheet, self.named_earlier, self.ledger) if sheet else ()
+        ):
+            if not _is_folder(place, self.ledger):
+                continue
+            before = _Reading(place, self.registry, self.photos, self.ledger)
+            job = before.job()
+            jobs += [job] if job else []
+            known += [ident for _, ident in raw_ids(before.findings)] if before.findings else []
+            fault = self._succession_fault(before)
+            if sheet and fault:
+                self.ledger.tell(
+                    sheet.file, line, "earlier", fault, "Correct the dates, or name another folder."
+                )
+        if self.findings:
+            check_was(self.components, known, self.findings, self.ledger)
+        return tuple(jobs)
+
+    def _succession_fault(self, before: _Reading) -> str:
+        name = before.place.prefix
+        if names_back(before.place, before.named_earlier, self.place.folder):
+            return f"'{name}' names this job as its own earlier one."
+        if self.today and before.today and before.today > self.today:
+            return f"The visit of '{name}' ({before.today}) lies after this one ({self.today})."
+        return ""
+
+    def _sheet(self, name: str) -> Sheet | None:
+        text = read_text(self.place, name, self.ledger, needed=True)
+        return None if text is None else read_yaml(text, self.place.named(name), self.ledger)
+
+    def _job_value(self, sheet: Sheet, kinds: Mapping[str, str] | None, shelf: Shelf) -> JobSheet | None:
+        """The value of job.yaml if all of it is in order; what can be checked of it is checked anyhow."""
+        outcome = validate(sheet, JobSheet, self.ledger)
+        job = outcome.value or salvaged(sheet, outcome.bad)
+        if job:
+            dated = not any(loc[:2] in {(), ("inspection",), ("inspection", "dates")} for loc in outcome.bad)
+            self.today = job.inspection.last_day if dated else None
+            self.named_earlier = job.earlier
+            JobCheck(sheet, job, self.ledger, self.today, outcome.bad).all(self.registry, kinds, shelf)
+        return outcome.value
+
+    def _components(self, sheet: Sheet) -> dict[int, Component]:
+        """Components by their position; where the sheet as a whole has faults, those that are whole."""
+        findings = validate(sheet, FindingsSheet, self.ledger).value
+        if findings is not None:
+            return dict(enumerate(findings.components))
+        entries = sheet.data.get("components")
+        whole = (
+            {index: _component(each) for index, each in enumerate(entries)}
+            if isinstance(entries, list)
+            else {}
+        )
+        return {index: each for index, each in whole.items() if each is not None}
+
+    def _readings(
+        self, components: dict[int, Component], kinds: dict[str, str] | None, job: Sheet | None
+    ) -> tuple[Reading, ...]:
+        """The readings of measurements.csv, which may be absent; without findings only its table is looked at."""
+        file = self.place.named("measurements.csv")
+        text = read_text(self.place, "measurements.csv", self.ledger, needed=False)
+        if text is None:
+            self.ledger.remark(f"{file}: not there; the report has no readings.")
+            return ()
+        rows = read_table(text, file, measurements.COLUMNS, measurements.NEEDED, self.ledger)
+        if kinds is None:
+            return ()
+        by_id = {each.id: each for each in components.values()}
+        aboard = measurements.Aboard(kinds, by_id, dict(self.registry.plugins), _instruments(job))
+        return measurements.Desk(file, aboard, self.ledger).readings(rows)
+
+
+def _component(entry: object) -> Component | None:
+    try:
+        return Component.model_validate(entry, context={"quantity": read_quantity})
+    except ValidationError:
+        return None  # told when the whole sheet was validated
+
+
+def _kinds(sheet: Sheet) -> dict[str, str]:
+    """Component id -> kind, of every component that says so."""
+    entries = sheet.data.get("components")
+    return {ident: str(entries[index].get("kind", "")) for index, ident in raw_ids(sheet)} if entries else {}
+
+
+def _instruments(sheet: Sheet | None) -> dict[str, Instrument | None] | None:
+    """Instrument id -> instrument (None for one that cannot be read); None when job.yaml itself cannot."""
+    if sheet is None:
+        return None
+    entries = sheet.data.get("instruments")
+    found: dict[str, Instrument | None] = {}
+    for each in entries if isinstance(entries, list) else ():
+        if isinstance(each, dict) and isinstance(each.get("id"), str):
+            try:
+                found[each["id"]] = Instrument.model_validate(each)
+            except ValidationError:
+                found[each["id"]] = None  # told when the whole sheet was validated
+    return found

@@ -1,0 +1,55 @@
+"""The ledger of one reading of a folder: every problem and every remark, in plain words, until all is read.
+
+In: what the readers and checks find. Out: the list of `Problem`s for one `JobError`, and the remarks. It knows no
+format and opens no file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from reporter.errors import Problem
+
+MOST_LISTED = 24
+
+
+@dataclass
+class Ledger:
+    """Problems and remarks gathered so far."""
+
+    problems: list[Problem] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+
+    def tell(self, file: str, line: int, key: str, what: str, do: str) -> None:
+        """Note a problem: file, line (0: the whole file), key, what is wrong, what to do."""
+        self.problems.append(Problem(file, line, key, what, do))
+
+    def remark(self, text: str) -> None:
+        """Note something that was coped with or passed over."""
+        if text not in self.remarks:
+            self.remarks.append(text)
+
+
+def nearest(word: str, choices: Iterable[str]) -> str:
+    """The choice that `word` probably meant ("" when none is near)."""
+    known = {each.casefold(): each for each in choices}
+    tidy = word.casefold().strip()
+    close = get_close_matches(tidy, known, 1, 0.6) or get_close_matches(tidy.replace(" ", "_"), known, 1, 0.6)
+    return known[close[0]] if close else ""
+
+
+def meant(word: str, choices: Iterable[str], listing: str = "") -> str:
+    """What to do about an unknown word: "Did you mean 'x'? " and the list of what there is."""
+    choices = list(choices)
+    near = nearest(word, choices)
+    hint = f"Did you mean '{near}'? " if near else ""
+    return f"{hint}{listing or 'Possible: ' + listed(choices) + '.'}"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words with commas between, cut off where the list would be no help."""
+    words = list(words)
+    more = f", and {len(words) - MOST_LISTED} more" if len(words) > MOST_LISTED else ""
+    return (", ".join(words[:MOST_LISTED]) or "none") + more

@@ -1,0 +1,124 @@
+"""The photos of a job: which files there are, what is known of each, and whether every photo named exists.
+
+In: the folder, the components, and the reader that opens photo files (the door; injected). Out: a `PhotoFile` for each
+picture, and components whose photos are named as the files are. Films and other files are passed over with a remark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Protocol
+
+from reporter.collect.ledger import Ledger, listed
+from reporter.collect.stored import Shelf, plain_files
+from reporter.collect.text_file import Place
+from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.model.job import CameraClock, Component, JobSheet
+from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
+
+PICTURES = {".jpg", ".jpeg", ".jpe", ".png", ".heic", ".heif", ".tif", ".tiff", ".webp"}
+FILMS = {".mov", ".mp4", ".m4v", ".avi", ".3gp", ".mts", ".mkv", ".webm", ".mpg", ".mpeg", ".insv"}
+
+
+class PhotoReader(Protocol):
+    """What reads header, EXIF and hash of photo files; one `PhotoFile` for each path, in order."""
+
+    def __call__(
+        self, files: list[Path], folder: Path, *, time_zone: str, clocks: Sequence[CameraClock] = ()
+    ) -> list[PhotoFile]:
+        """Read `files`, whose names are relative to `folder`; times are corrected by `clocks`."""
+
+
+def read_photo_files(
+    place: Place, job: JobSheet | None, photos: PhotoReader, ledger: Ledger
+) -> tuple[PhotoFile, ...]:
+    """Every picture of the photos folder; times are those of UTC where job.yaml has faults."""
+    files = _pictures(place, ledger)
+    if not files:
+        return ()
+    in_order = job is not None and not any(each.file == place.named("job.yaml") for each in ledger.problems)
+    zone, clocks = (job.inspection.time_zone, job.cameras) if job and in_order else ("UTC", ())
+    return tuple(photos(files, place.folder, time_zone=zone, clocks=clocks))
+
+
+def _pictures(place: Place, ledger: Ledger) -> list[Path]:
+    files = plain_files(place, "photos", ledger)
+    films = [path.name for path in files if path.suffix.lower() in FILMS]
+    others = [path.name for path in files if path.suffix.lower() not in FILMS | PICTURES]
+    for what, names in (("films", films), ("files that are no pictures", others)):
+        if names:
+            ledger.remark(f"{place.named('photos')}: passed over {what} ({listed(names)}).")
+    return [path for path in files if path.suffix.lower() in PICTURES]
+
+
+def checked_photos(
+    components: dict[int, Component], photos: tuple[PhotoFile, ...], sheet: Sheet, ledger: Ledger
+) -> dict[int, Component]:
+    """The components with photos named as the files are; photos that are missing or cannot be shown are told."""
+    shelf = Shelf("photos", [photo.name for photo in photos])
+    broken = {photo.name: photo.problem for photo in photos if photo.problem}
+    used: set[str] = set()
+    for index, component in components.items():
+        for loc, written in _named(component):
+            here = ("components", index, *loc)
+            fault = shelf.fault(written) or _cannot_show(written, broken.get(shelf.find(written), ""))
+            used.add(shelf.find(written))
+            if fault:
+                ledger.tell(sheet.file, sheet.line(here), sheet.key(sheet.found(here)), *fault)
+        _check_marks(component, index, sheet, ledger)
+    for name in sorted(set(broken) - used):
+        ledger.remark(f"{name}: not used, and it could not be: {broken[name]}")
+    return {index: _renamed(component, shelf) for index, component in components.items()}
+
+
+def _cannot_show(written: str, problem: str) -> tuple[str, str] | None:
+    what, _, do = problem.partition(": ")
+    return (
+        (f"'{written}' cannot be shown: {what}.", f"{(do or 'use another photo').capitalize()}.")
+        if problem
+        else None
+    )
+
+
+def _named(component: Component) -> Iterator[tuple[Loc, str]]:
+    """Where a component names photos, and what it writes there."""
+    for number, use in enumerate(component.photos):
+        yield ("photos", number, "file"), use.file
+    for ident, seen in component.observed.items():
+        for number, each in enumerate(seen):
+            for nth, name in enumerate(each.photos):
+                yield ("observed", ident, number, "photos", nth), name
+
+
+def _check_marks(component: Component, index: int, sheet: Sheet, ledger: Ledger) -> None:
+    for number, use in enumerate(component.photos):
+        for nth, mark in enumerate(use.marks):
+            if _has_no_size(mark):
+                loc = ("components", index, "photos", number, "marks", nth)
+                what = f"This {mark.kind} begins and ends at the same place."
+                ledger.tell(
+                    sheet.file, sheet.line(loc), sheet.key(loc), what, "Correct one of its two points."
+                )
+
+
+def _has_no_size(mark: Mark) -> bool:
+    if isinstance(mark, Box | Blur):
+        return mark.corner[0] == mark.opposite[0] or mark.corner[1] == mark.opposite[1]
+    if isinstance(mark, Arrow):
+        return mark.tail == mark.head
+    return isinstance(mark, Ruler) and mark.start == mark.end
+
+
+def _renamed(component: Component, shelf: Shelf) -> Component:
+    uses = tuple(
+        use.model_copy(update={"file": shelf.find(use.file) or use.file}) for use in component.photos
+    )
+    observed = {
+        ident: tuple(
+            each.model_copy(update={"photos": tuple(shelf.find(name) or name for name in each.photos)})
+            for each in seen
+        )
+        for ident, seen in component.observed.items()
+    }
+    return component.model_copy(update={"photos": uses, "observed": observed})

@@ -1,0 +1,166 @@
+"""JSON Schemas of job.yaml, findings.yaml and measurements.csv, for editors that check and complete while one types.
+
+In: the installed component kinds and templates. Out: plain dicts. They are made from the model and from what the kinds
+declare, so that nothing about a kind stands here. Choices carry their words. A schema cannot hold everything that
+collecting checks (dates in order, photos that exist).
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
+from reporter.collect.photo_files import PICTURES
+from reporter.model.job import FindingsSheet, JobSheet
+from reporter.model.plugin import DetailField, Observation, Plugin
+from reporter.model.template import Template
+
+Node = dict[str, Any]
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+_DATE = {
+    "type": ["string", "integer"],
+    "pattern": r"^\d{4}(-\d{2}(-\d{2})?)?$",
+    "title": "Date",
+    "description": "2026, 2026-05 or 2026-05-12",
+}
+_BARE = ("Detail", "Observed", "Examined", "PhotoUse")
+"""Groups that may be written as one word, which then stands for their first key."""
+
+
+def schemas(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) -> dict[str, Node]:
+    """The schema of each file of a job folder, by file name."""
+    return {
+        "job.yaml": _job(plugins, templates),
+        "findings.yaml": _findings(plugins),
+        "measurements.csv": _measurements(plugins),
+    }
+
+
+def _job(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) -> Node:
+    schema = _written(JobSheet.model_json_schema(), "job.yaml")
+    schema["properties"]["purpose"] = _choice(
+        {name: template.id for name, template in sorted(templates.items())}, "Purpose"
+    )
+    limits = {
+        limit.id: f"{limit.quantity}, {limit.value:g} {limit.unit}".strip() for limit in _limits(plugins)
+    }
+    schema["$defs"]["LimitChange"]["properties"]["id"] = _choice(limits, "Limit")
+    return schema
+
+
+def _limits(plugins: Mapping[str, Plugin]) -> Iterable[Any]:
+    return (limit for _, plugin in sorted(plugins.items()) for limit in plugin.limits)
+
+
+def _findings(plugins: Mapping[str, Plugin]) -> Node:
+    schema = _written(FindingsSheet.model_json_schema(), "findings.yaml")
+    component = schema["$defs"]["Component"]
+    component["properties"]["kind"] = _choice(
+        {kind: each.title for kind, each in sorted(plugins.items())}, "Kind"
+    )
+    component["properties"]["observed"]["additionalProperties"] = {"type": ["string", "object", "array"]}
+    component["allOf"] = [
+        {
+            "if": {"properties": {"kind": {"const": kind}}, "required": ["kind"]},
+            "then": {"properties": _of_kind(plugin)},
+        }
+        for kind, plugin in sorted(plugins.items())
+    ]
+    return schema
+
+
+def _of_kind(plugin: Plugin) -> Node:
+    """What the entries of one kind may hold."""
+    examination = {each.id: each.words for each in plugin.examination}
+    included = {"type": "array", "items": _choice(examination, "Examined")}
+    return {
+        "details": _group({each.id: _detail(each) for each in plugin.details}),
+        "observed": _group({each.id: _observation(each) for each in plugin.observations}),
+        "examined": {"properties": {"included": included}},
+        "proved": {
+            "type": "array",
+            "items": _choice({each.id: each.words for each in plugin.proof}, "Proof"),
+        },
+    }
+
+
+def _group(properties: Node) -> Node:
+    return {"type": "object", "properties": properties, "additionalProperties": False}
+
+
+def _detail(field: DetailField) -> Node:
+    value: Node = {"type": ["string", "number"]}
+    if field.holds == "choice":
+        value = _choice(field.choices, field.title)
+    elif field.holds == "date":
+        value = _DATE
+    help_text = " ".join(
+        part for part in (field.help, f"With its unit, such as {field.unit}." if field.unit else "") if part
+    )
+    named: Node = {"title": field.title, "anyOf": [value, {"type": "object", "properties": {"value": value}}]}
+    return {**named, "description": help_text} if help_text else named
+
+
+def _observation(observation: Observation) -> Node:
+    choice = _choice({each.id: each.words for each in observation.choices}, observation.title)
+    one = {"anyOf": [choice, {"type": "object", "properties": {"choice": choice}, "required": ["choice"]}]}
+    named: Node = {"title": observation.title, "anyOf": [*one["anyOf"], {"type": "array", "items": one}]}
+    return {**named, "description": observation.help} if observation.help else named
+
+
+def _choice(words: Mapping[str, str], title: str) -> Node:
+    """A choice whose words an editor shows; nothing at all where there is nothing to choose."""
+    return (
+        {"title": title, "oneOf": [{"const": ident, "title": said} for ident, said in words.items()]}
+        if words
+        else {"enum": []}
+    )
+
+
+def _measurements(plugins: Mapping[str, Plugin]) -> Node:
+    """One row of measurements.csv as an object: its columns and, for each kind, what can be read of it."""
+    columns: dict[str, Node] = {name: {"type": "string"} for name in COLUMNS}
+    columns["side"] = {"type": "string", "enum": ["", *SIDES]}
+    columns["state"] = {"type": "string", "enum": ["", *STATES]}
+    kinds = {
+        kind: {each.id: each.title for each in plugin.readings} for kind, plugin in sorted(plugins.items())
+    }
+    return {
+        "$schema": DIALECT,
+        "title": "A row of measurements.csv",
+        "type": "object",
+        "properties": columns,
+        "required": list(NEEDED),
+        "additionalProperties": False,
+        "$defs": {kind: _choice(readings, f"Readings of {kind}") for kind, readings in kinds.items()},
+    }
+
+
+def _written(schema: Node, title: str) -> Node:
+    """The model's schema turned into what a person writes: dates and quantities as text, short forms allowed."""
+    schema = _as_typed(copy.deepcopy(schema))
+    definitions = schema["$defs"]
+    if "PartialDate" in definitions:
+        definitions["PartialDate"] = _DATE
+    for name in _BARE:
+        if name in definitions:
+            definitions[name] = {"anyOf": [{"type": ["string", "number"]}, definitions[name]]}
+    if "PhotoUse" in definitions:
+        definitions["PhotoUse"]["description"] = f"A file of photos/ ({', '.join(sorted(PICTURES))})."
+    return {"$schema": DIALECT, **schema, "title": title}
+
+
+def _as_typed(node: Any) -> Any:
+    """An editor takes 2016 for a number and true for a truth value; here a text may look like one."""
+    if isinstance(node, list):
+        return [_as_typed(each) for each in node]
+    if not isinstance(node, dict):
+        return node
+    node = {key: _as_typed(each) for key, each in node.items()}
+    if node.get("type") == "string" and not node.keys() & {"enum", "const", "format", "pattern"}:
+        node["type"] = ["string", "number"]
+    if node.get("type") == "boolean":
+        node = {**{key: each for key, each in node.items() if key != "type"}, "enum": [True, False, "yes", "no"]}
+    return node

@@ -1,0 +1,124 @@
+"""One text file of a job folder: bytes off the disk to text, or a problem in plain words.
+
+In: the folder and a file's name. Out: its text without a byte order mark, or None with a problem in the ledger. Only
+plain files are opened: a link, a pipe or a device is refused before it is touched.
+"""
+
+from __future__ import annotations
+
+import re
+import stat
+from dataclasses import dataclass
+from pathlib import Path
+
+from reporter.collect.ledger import Ledger
+
+LARGEST = 2_000_000
+
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+
+
+@dataclass(frozen=True)
+class Place:
+    """A job folder, and what its files are called in messages ("" or the path written under `earlier:`)."""
+
+    folder: Path
+    prefix: str = ""
+
+    def named(self, name: str) -> str:
+        """How messages call the file `name` of this folder."""
+        return f"{self.prefix}/{name}" if self.prefix else name
+
+
+def read_text(place: Place, name: str, ledger: Ledger, *, needed: bool) -> str | None:
+    """The text of the file `name`; None when it is absent or cannot be read (told, if it is `needed` or at fault)."""
+    told = place.named(name)
+    path = place.folder / name
+    try:
+        status = path.lstat()
+    except FileNotFoundError:
+        if needed:
+            ledger.tell(told, 0, "", "This file is missing.", _where_is(path))
+        return None
+    except OSError as error:
+        ledger.tell(
+            told,
+            0,
+            "",
+            f"This file cannot be reached: {_reason(error)}.",
+            "Check the folder and its permissions.",
+        )
+        return None
+    if not stat.S_ISREG(status.st_mode):
+        kind = what_is(status.st_mode)
+        ledger.tell(told, 0, "", f"This is {kind}, not a file.", "Put the file itself into the folder.")
+        return None
+    if status.st_size > LARGEST:
+        size = f"{status.st_size / 1e6:.1f} MB"
+        ledger.tell(
+            told, 0, "", f"This file has {size}; 2 MB is the most.", "Take out what does not belong in it."
+        )
+        return None
+    return _decoded(path, told, ledger)
+
+
+def _decoded(path: Path, told: str, ledger: Ledger) -> str | None:
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        ledger.tell(told, 0, "", f"This file cannot be opened: {_reason(error)}.", "Check its permissions.")
+        return None
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        if raw[:2] in {b"\xff\xfe", b"\xfe\xff"}:
+            ledger.tell(
+                told, 0, "", "This file is saved as UTF-16.", "Save it again with the encoding UTF-8."
+            )
+            return None
+        line = raw[: error.start].count(b"\n") + 1
+        what = "A character here is not stored as UTF-8."
+        ledger.tell(
+            told,
+            line,
+            "",
+            what,
+            "Save the file again with the encoding UTF-8 (in a spreadsheet: 'CSV UTF-8').",
+        )
+        return None
+
+
+def _where_is(path: Path) -> str:
+    """A hint at a file that differs in capitals or in its ending only."""
+    try:
+        near = [each.name for each in path.parent.iterdir() if _alike(each.name) == _alike(path.name)]
+    except OSError:
+        near = []
+    return (
+        f"The folder has '{sorted(near)[0]}': rename it to '{path.name}'."
+        if near
+        else "Put it into the job folder."
+    )
+
+
+def _alike(name: str) -> str:
+    return name.casefold().removesuffix(".txt").replace(".yml", ".yaml")
+
+
+def control_character(text: str) -> str:
+    """The first character of `text` that no document can show, as "U+0007"; "" when there is none."""
+    found = _CONTROL.search(text)
+    return f"U+{ord(found[0]):04X}" if found else ""
+
+
+def what_is(mode: int) -> str:
+    """What an entry of a folder is, in plain words, from its `st_mode`."""
+    if stat.S_ISLNK(mode):
+        return "a link"
+    if stat.S_ISDIR(mode):
+        return "a folder"
+    return "a pipe or a device"
+
+
+def _reason(error: OSError) -> str:
+    return (error.strerror or "unknown reason").lower()

@@ -1,0 +1,218 @@
+"""A sheet against its model: the model's value, or every fault of it as a problem in plain English.
+
+In: a sheet, the model class, the reader of quantities. Out: the frozen value, or None with problems in the ledger. The
+validating library's own words and type names are never shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.quantity_text import Unreadable, read_quantity
+from reporter.collect.shape import Shape, shape_of
+from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.model.job import JobSheet
+
+Model = TypeVar("Model", bound=BaseModel)
+Told = tuple[str, str]
+
+EXAMPLES = {
+    "format": "format: 1",
+    "purpose": "purpose: pre_purchase",
+    "report": "report: {number: 2026-014}",
+    "number": "number: 2026-014",
+    "vessel": "vessel: {name: ...}",
+    "people": "people: [{role: author, name: ...}]",
+    "role": "role: author",
+    "inspection": "inspection: {dates: [2026-05-12], place: ...}",
+    "dates": "dates: [2026-05-12]",
+    "components": "components:",
+    "id": "id: steering-chain",
+    "kind": "kind: chain",
+    "examined": "examined: seen",
+    "extent": "extent: seen",
+    "choice": "choice: none",
+    "file": "file: IMG_0412.jpg",
+    "at": "at: [0.42, 0.55]",
+    "corner": "corner: [0.30, 0.40]",
+    "opposite": "opposite: [0.50, 0.60]",
+    "tail": "tail: [0.30, 0.40]",
+    "head": "head: [0.50, 0.60]",
+    "start": "start: [0.30, 0.40]",
+    "end": "end: [0.50, 0.60]",
+}
+
+
+@dataclass(frozen=True)
+class Outcome(Generic[Model]):
+    """A sheet held against its model: the value if all of it is in order, and where it is not."""
+
+    value: Model | None
+    bad: frozenset[Loc]
+
+
+def validate(sheet: Sheet, model: type[Model], ledger: Ledger) -> Outcome[Model]:
+    """The value of `model` that the sheet says, with every fault told at its line."""
+    shape = shape_of(model)
+    faults = shape.faults(sheet) + _format_fault(sheet)
+    for loc, what, do in faults:
+        ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do)
+    bad = {loc for loc, _, _ in faults}
+    value: Model | None = None
+    try:
+        value = model.model_validate(_numbered(sheet.data), context={"quantity": read_quantity})
+    except ValidationError as error:
+        told = {sheet.found(loc) for loc in bad}
+        for each in error.errors(include_url=False):
+            _tell(each, sheet, shape, told, ledger)
+            bad.add(tuple(each["loc"]))
+    return Outcome(None if bad else value, frozenset(bad))
+
+
+def _numbered(data: dict[str, Any]) -> dict[str, Any]:
+    """The data with the format as a number; another format than ours is told by `_format_fault`."""
+    return {**data, "format": 1} if "format" in data else data
+
+
+def salvaged(sheet: Sheet, bad: frozenset[Loc]) -> JobSheet | None:
+    """A job sheet with what is bad in it left out, for the checks of the rest; stand-ins are never told or printed."""
+    data: dict[str, Any] = {
+        key: dict(each) if isinstance(each, dict) else each for key, each in sheet.data.items()
+    }
+    for first, *rest in filter(None, bad):
+        inner = data.get(str(first))
+        if rest and isinstance(inner, dict):
+            inner.pop(rest[0], None)
+        else:
+            data.pop(str(first), None)
+    for key, stand_in in _STAND_INS.items():
+        given = data.get(key, {})
+        data[key] = (
+            {**stand_in, **given}
+            if isinstance(stand_in, dict) and isinstance(given, dict)
+            else data.get(key, stand_in)
+        )
+    try:
+        return JobSheet.model_validate(_numbered(data), context={"quantity": read_quantity})
+    except ValidationError:
+        return None
+
+
+_STAND_INS: dict[str, Any] = {
+    "format": 1,
+    "purpose": "0",
+    "report": {"number": "-"},
+    "vessel": {"name": "-"},
+    "people": [{"role": "author", "name": "-"}],
+    "inspection": {"dates": ["2000-01-01"], "place": "-"},
+}
+
+
+def _format_fault(sheet: Sheet) -> list[tuple[Loc, str, str]]:
+    written = sheet.data.get("format", "1")
+    if written == "1":
+        return []
+    return [
+        (
+            ("format",),
+            f"This file says it has format {written}; this program reads format 1.",
+            "Write 'format: 1'.",
+        )
+    ]
+
+
+def _tell(error: Any, sheet: Sheet, shape: Shape, told: set[Loc], ledger: Ledger) -> None:
+    """One fault, unless its entry has been told already."""
+    loc: Loc = tuple(step for step in error["loc"])
+    found = sheet.found(loc)
+    if any(found[:depth] in told for depth in range(len(found) + 1)):
+        return
+    what, do = _words(error, loc, sheet, shape)
+    missing = error["type"] == "missing" and isinstance(loc[-1], str) and found != loc
+    shown = (*found, loc[-1]) if missing else found
+    ledger.tell(sheet.file, sheet.line(found), sheet.key(shown), what, do)
+
+
+def _words(error: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+    kind: str = error["type"]
+    context: dict[str, Any] = error.get("ctx", {})
+    cause = context.get("error")
+    if isinstance(cause, Unreadable):
+        return cause.what, cause.do
+    if kind == "missing":
+        return _missing(loc, sheet)
+    if kind == "extra_forbidden":
+        return _unknown_key(loc, sheet, shape)
+    if kind in {"literal_error", "enum", "union_tag_invalid", "union_tag_not_found"}:
+        return _wrong_choice(kind, loc, sheet, shape)
+    if kind == "value_error":
+        text = str(cause)
+        return f"{text[:1].upper()}{text[1:]}.", "Correct this entry."
+    value = sheet.value(loc)
+    bound = next((words(value, context) for name, words in _BOUNDS.items() if kind == name), None)
+    return bound or _wrong_form(kind, value, loc, sheet, shape)
+
+
+def _missing(loc: Loc, sheet: Sheet) -> Told:
+    key = loc[-1]
+    if isinstance(key, int):
+        return "Two numbers are due here: how far across and how far down.", "Write them as [0.42, 0.55]."
+    example = EXAMPLES.get(key, f"{key}: ...")
+    if loc in sheet.empty or (*sheet.found(loc[:-1]), key) in sheet.empty:
+        return f"Nothing is written after '{key}:'.", f"Fill it in, as in '{example}'."
+    return f"The key '{key}' is missing.", f"Add it, as in '{example}'."
+
+
+def _unknown_key(loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+    keys = shape.keys(loc[:-1], sheet)
+    return f"There is no key '{loc[-1]}' here.", meant(str(loc[-1]), keys, f"Keys here: {listed(keys)}.")
+
+
+def _wrong_choice(kind: str, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+    choices = shape.choices(loc, sheet)
+    value = sheet.value(loc)
+    if kind.startswith("union"):
+        value = value.get("kind") if isinstance(value, dict) else None
+        if value is None:
+            return "This mark does not say what it is.", f"Add 'kind:' with one of {listed(choices)}."
+    return f"'{value}' is not one of the choices.", meant(str(value), choices, f"Choices: {listed(choices)}.")
+
+
+_BOUNDS: dict[str, Callable[[Any, Any], Told]] = {
+    "string_too_short": lambda _, __: ("This is empty.", "Fill it in."),
+    "string_too_long": lambda value, ctx: (
+        f"This text has {len(value)} characters; {ctx['max_length']} is the most.", "Shorten it."),
+    "string_pattern_mismatch": lambda value, _: (
+        f"'{str(value)[:60]}' cannot be an id.",
+        "Use small letters, digits, '-', '_' and '.', 48 at most, beginning with a letter or digit."),
+    "too_short": lambda _, __: ("This list is empty.", "Give at least one entry."),
+    "too_long": lambda _, ctx: (f"There are too many entries; {ctx['max_length']} is the most.", "Take some out."),
+    "greater_than_equal": lambda value, ctx: (f"{value} is too small; {ctx['ge']:g} is the least.", "Correct the number."),
+    "greater_than": lambda value, ctx: (f"{value} must be more than {ctx['gt']:g}.", "Correct the number."),
+    "less_than_equal": lambda value, ctx: (f"{value} is too large; {ctx['le']:g} is the most.", "Correct the number."),
+    "less_than": lambda value, ctx: (f"{value} must be less than {ctx['lt']:g}.", "Correct the number."),
+}  # fmt: skip
+
+
+def _wrong_form(kind: str, value: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+    """A group where a list is due, a text where a group is due, and so on."""
+    if kind in {"tuple_type", "list_type"}:
+        return (
+            "A list is due here.",
+            "Write the entries in brackets, [one, two], or on lines of their own beginning with '- '.",
+        )
+    if kind in {"model_type", "model_attributes_type", "dict_type"}:
+        keys = shape.keys(loc, sheet)
+        have = "a list" if isinstance(value, list) else f"'{str(value)[:40]}'"
+        inside = (
+            f"Write keys and values: {listed(keys)}." if keys else "Write 'key: value' lines, indented below."
+        )
+        return f"A group of keys is due here, not {have}.", inside
+    if kind == "string_type":
+        return "One plain entry is due here.", "Write the entry on one line after the colon."
+    return "This entry cannot be read.", "Compare it with the demonstration job."

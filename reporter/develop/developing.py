@@ -1,0 +1,110 @@
+"""The fourth stage: the photos that a report uses, each visited once, to copies that can be printed and sent.
+
+Comes in: the report, the job folder, a scratch folder. Goes out: a `Picture` for each file, on disk in the
+scratch folder. No layout, no PDF; the originals are only read. All failures are gathered and told together.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from reporter import door
+from reporter.develop.copying import Copy, InsetOrder, Order, copy
+from reporter.develop.plate import draw_plate
+from reporter.door import Refusal
+from reporter.door.workers import Told
+from reporter.errors import JobError, Problem
+from reporter.model.pages import Picture
+from reporter.model.photo import Blur, Inset
+from reporter.model.report import Photo, Report
+
+DOTS_PER_INCH = 220
+"""Dots of the copy for each inch of its place on the page; *common practice* for photos in office print."""
+PLACES = {"full": (170.0, 128.0), "column": (120.0, 96.0), "half": (83.0, 80.0)}
+"""Width and height (mm) of the places that a photo can stand in; typesetting never makes a photo larger."""
+
+
+@dataclass
+class _Wanted:
+    """What all uses of one file want of it together."""
+
+    sha256: str
+    box: tuple[int, int] = (0, 0)
+    hidden: list[Blur] = field(default_factory=list)
+    insets: dict[Inset, int] = field(default_factory=dict)
+
+
+def develop(
+    report: Report,
+    folder: Path,
+    scratch: Path,
+    *,
+    dpi: int = DOTS_PER_INCH,
+    keep_going: bool = False,
+    told: Told | None = None,
+) -> dict[str, Picture]:
+    """The copies by `Photo.file`. Raises JobError with every photo that cannot be shown.
+
+    `Picture.insets` are the file's different insets in the order in which the report first shows them. With
+    `keep_going` a photo that cannot be shown becomes a grey plate that says why; so does `Picture.problem`.
+    `told` is called with (done, all).
+    """
+    wanted = _gather(report, dpi)
+    root, place = folder.absolute(), scratch.absolute()
+    orders = [_order(name, each, root, place) for name, each in wanted.items()]
+    answers = dict(zip(wanted, door.run(copy, [(order,) for order in orders], told=told), strict=True))
+    refused = {name: answer for name, answer in answers.items() if isinstance(answer, Refusal)}
+    if refused and not keep_going:
+        raise JobError([Problem(name, 0, "", refusal.what, refusal.do) for name, refusal in refused.items()])
+    return {
+        name: _plate(refused[name], wanted[name], place) if name in refused else _picture(answer, place)
+        for name, answer in answers.items()
+    }
+
+
+def _gather(report: Report, dpi: int) -> dict[str, _Wanted]:
+    """Every use of a file counts: the largest size, all its blurs, all its insets."""
+    files: dict[str, _Wanted] = {}
+    for photo in report.photos:
+        wanted = files.setdefault(photo.file, _Wanted(photo.sha256))
+        place = _pixels(photo, dpi)
+        wanted.box = max(wanted.box, place)  # a wider place is also the higher one
+        for mark in photo.marks:
+            if isinstance(mark, Blur):
+                wanted.hidden.append(mark)
+            elif isinstance(mark, Inset):
+                seen = wanted.insets.get(mark, 0)
+                wanted.insets[mark] = max(seen, round(2 * mark.radius * mark.zoom * place[0]))
+    return files
+
+
+def _pixels(photo: Photo, dpi: int) -> tuple[int, int]:
+    width, height = PLACES[photo.size]
+    return round(width / 25.4 * dpi), round(height / 25.4 * dpi)
+
+
+def _order(name: str, wanted: _Wanted, root: Path, scratch: Path) -> Order:
+    return Order(
+        path=str(root / name),
+        scratch=str(scratch),
+        sha256=wanted.sha256,
+        box=wanted.box,
+        hidden=tuple(_rect(blur) for blur in wanted.hidden),
+        insets=tuple(InsetOrder(*mark.at, mark.radius, pixels) for mark, pixels in wanted.insets.items()),
+    )
+
+
+def _rect(blur: Blur) -> tuple[float, float, float, float]:
+    (x1, y1), (x2, y2) = blur.corner, blur.opposite
+    return min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)
+
+
+def _picture(made: Copy, scratch: Path) -> Picture:
+    insets = tuple(scratch / name for name in made.insets)
+    return Picture(scratch / made.name, made.width, made.height, insets)
+
+
+def _plate(refusal: Refusal, wanted: _Wanted, scratch: Path) -> Picture:
+    file, width, height = draw_plate(str(refusal), wanted.box[0], scratch)
+    return Picture(file, width, height, (file,) * len(wanted.insets), problem=str(refusal))

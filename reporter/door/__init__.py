@@ -1,0 +1,21 @@
+"""The one door to photo files: everything that opens a photo stands here, and runs in worker processes.
+
+    read_photos    header, EXIF and hash of each file → PhotoFile (for collecting)
+    decode_check   decodes every pixel and tells what fails (for `check --photos`)
+    run            any function of ours over many photos, in the workers (for developing)
+    close          ends the workers
+    group_by_gaps  photos in order of time, parted at pauses
+    new_job        the beginnings of a job folder from a heap of photos (for `new`)
+
+The parent process never decodes anything. Only `new_job` writes, and only a folder that is not there yet.
+"""
+
+from __future__ import annotations
+
+from reporter.door.grouping import group_by_gaps
+from reporter.door.reading import decode_check, read_photos
+from reporter.door.refusal import Refusal
+from reporter.door.starting import new_job
+from reporter.door.workers import close, run
+
+__all__ = ["Refusal", "close", "decode_check", "group_by_gaps", "new_job", "read_photos", "run"]

@@ -1,0 +1,70 @@
+"""From a file's bytes to upright pixels. Runs in a worker.
+
+Comes in: bytes. Goes out: a Pillow image the way up that the photographer held it, in the file's own colours,
+and how it came to be turned. Colours are the business of who asks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from reporter.door import formats, heif, metadata
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+TURNED = "turned as its EXIF says; the file holds no rotation of its own"
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """An image whose header is read; `orientation` still has to be applied (CP-3451, tag 0x0112)."""
+
+    image: Image
+    tags: metadata.Tags
+    orientation: int
+    turned: str = ""
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height in pixels of the upright photo."""
+        width, height = self.image.size
+        return (height, width) if self.orientation >= 5 else (width, height)  # noqa: PLR2004
+
+
+def open_photo(data: bytes, path: Path) -> Opened:
+    """Reads the header. Raises `Refusal` when the file is no photo or is not to be rendered."""
+    image = formats.open_image(data)
+    tags = metadata.read_tags(data, image)
+    formats.check_renderable(image, raw=tags.raw or formats.is_raw_name(path))
+    if image.format != "HEIF":
+        # Pillow turns a TIFF while decoding it, and gives its upright size from the start.
+        return Opened(image, tags, 1 if image.format == "TIFF" else tags.orientation)
+    # The reader has applied irot and imir already; only a file with neither still lies on its side.
+    told = image.info.get("original_orientation") or 1
+    if told not in range(2, 9) or heif.turns_itself(data):
+        return Opened(image, tags, 1)
+    return Opened(image, tags, told, TURNED)
+
+
+def upright(opened: Opened, at_least: tuple[int, int] | None) -> Image:
+    """Decodes and turns. A JPEG is decoded at the smallest scale not below `at_least` (upright pixels)."""
+    from PIL import Image  # noqa: PLC0415
+
+    image, orientation = opened.image, opened.orientation
+    if at_least:
+        width, height = at_least
+        image.draft(None, (height, width) if orientation >= 5 else (width, height))  # noqa: PLR2004
+    image.load()
+    how = {
+        2: Image.Transpose.FLIP_LEFT_RIGHT,
+        3: Image.Transpose.ROTATE_180,
+        4: Image.Transpose.FLIP_TOP_BOTTOM,
+        5: Image.Transpose.TRANSPOSE,
+        6: Image.Transpose.ROTATE_270,
+        7: Image.Transpose.TRANSVERSE,
+        8: Image.Transpose.ROTATE_90,
+    }.get(orientation)
+    return image.transpose(how) if how is not None else image

@@ -1,0 +1,27 @@
+"""The one way in which a photo file says no: what is wrong with it, and what the user can do.
+
+Comes in: nothing. Goes out: a value that crosses the border between worker and parent. It must stay free of
+imports, since every module of the door uses it.
+"""
+
+from __future__ import annotations
+
+
+class Refusal(Exception):  # noqa: N818 - a file that cannot be used is an answer, not a fault of the program
+    """A file that cannot be used, in plain words: `what` is wrong, and what to `do` about it."""
+
+    def __init__(self, what: str, do: str) -> None:
+        super().__init__(what, do)
+        self.what = what
+        self.do = do
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.do}"
+
+
+def damaged(fault: Exception) -> Refusal:
+    """What to say of a file that a reader stumbles over; readers of damaged files raise nearly everything."""
+    again = "copy it again from the camera, or export it as JPEG"
+    if "truncated" in str(fault) or isinstance(fault, EOFError):
+        return Refusal("the end of it is missing", again)
+    return Refusal(f"it is damaged ({type(fault).__name__})", again)

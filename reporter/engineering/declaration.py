@@ -1,0 +1,272 @@
+"""A sum of the trade as one declared function, and `work`, which runs it with its uncertainty.
+
+In: plain floats in base units (or `Value`s, or numbers of the `uncertainties` library where inputs are
+correlated). Out: the result as a `Value`, and the `Working` that a report prints. Nothing here judges, rounds
+or knows a limit; the uncertainty library is loaded by the first `work` and not before.
+"""
+
+from __future__ import annotations
+
+import functools
+import inspect
+import math
+import sys
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, Generic, ParamSpec, Protocol, TypeVar
+
+from reporter.engineering.units import dimension_of, from_base
+from reporter.model.assessment import Term, Working
+from reporter.model.citation import Citation
+from reporter.model.quantity import Value
+from reporter.model.terms import Dimension
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+COVERAGE_FACTOR = 2.0
+"""Expanded uncertainty is this many standard uncertainties (GUM, JCGM 100:2008, 6.3.3: about 95 %)."""
+
+_RELATIVE_STEP = sys.float_info.epsilon ** (1 / 3)
+"""Step of a central difference at which cutting and rounding errors are about equal."""
+
+
+class UncertainNumber(Protocol):
+    """What `work` needs of a number of the `uncertainties` library."""
+
+    @property
+    def nominal_value(self) -> float:
+        """Best estimate, in the base unit."""
+
+    @property
+    def std_dev(self) -> float:
+        """Standard uncertainty, in the base unit."""
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """One letter of a formula: the sign that is printed, what it means, and the unit it is printed in."""
+
+    sign: str
+    meaning: str
+    unit: str
+
+    @property
+    def dimension(self) -> Dimension:
+        """What the symbol measures, as its unit tells."""
+        return dimension_of(self.unit)
+
+
+class Formula(Generic[P]):
+    """A function on plain floats in base units, with what a report needs to print its arithmetic.
+
+    `text` holds for the numbers as printed, that is in the display units of `symbols`; `%` and degrees stand
+    for the fraction and the angle themselves. `empirical` marks a formula whose constants hold in those units
+    only.
+    """
+
+    def __init__(  # noqa: PLR0913 - a declaration: every part of it is named at the call
+        self,
+        function: Callable[P, float],
+        *,
+        title: str,
+        text: str,
+        symbols: Mapping[str, Symbol],
+        result: Symbol,
+        source: Citation,
+        empirical: bool,
+    ) -> None:
+        self.function = function
+        self.title = title
+        self.text = text
+        self.symbols = dict(symbols)
+        self.result = result
+        self.source = source
+        self.empirical = empirical
+        functools.update_wrapper(self, function)
+        self.parameters = inspect.signature(function).parameters
+        if list(self.parameters) != list(self.symbols):
+            msg = f"{self.name}: symbols must name the parameters, in their order"
+            raise TypeError(msg)
+
+    @property
+    def name(self) -> str:
+        """The function's own name."""
+        return self.function.__name__
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> float:
+        """The plain function: base units in, base unit out; ValueError outside its domain."""
+        return self.function(*args, **kwargs)
+
+
+def formula(  # noqa: PLR0913 - a declaration: every part of it is named at the call
+    *,
+    title: str,
+    text: str,
+    symbols: Mapping[str, Symbol],
+    result: Symbol,
+    source: Citation,
+    empirical: bool = False,
+) -> Callable[[Callable[P, float]], Formula[P]]:
+    """Declare a function.
+
+    What it is called, how it is printed, what its letters mean, where it comes from.
+    """
+
+    def declare(function: Callable[P, float]) -> Formula[P]:
+        return Formula(
+            function,
+            title=title,
+            text=text,
+            symbols=symbols,
+            result=result,
+            source=source,
+            empirical=empirical,
+        )
+
+    return declare
+
+
+def work(
+    function: Formula[...],
+    inputs: Mapping[str, Value | UncertainNumber | float],
+    *,
+    units: Mapping[str, str] | None = None,
+) -> tuple[Value, Working]:
+    """Run a declared function and keep the arithmetic.
+
+    `inputs` are keyed by parameter name: a `Value`, a plain float in the base unit (taken as exact), or a
+    number of the `uncertainties` library in the base unit, which is how correlated inputs are told. A
+    parameter with a default may be left out and is printed with its default. `units` replaces display units
+    by parameter name, and under "result" that of the result; not for an empirical formula, whose constants
+    would no longer hold.
+
+    Returns the result (base unit, standard uncertainty by first-order propagation, GUM 5.1.2 and 5.2.2) and
+    its `Working` in display units with expanded uncertainties (k = 2). Raises ValueError in plain words when
+    an input is missing, unknown, of another dimension, not finite or outside the function's domain.
+    """
+    given = _complete(function, inputs)
+    numbers = {name: _number(function, name, value) for name, value in given.items()}
+    outcome = _wrapped(function)(*numbers.values())
+    nominal, u = _split(outcome)
+    if not math.isfinite(nominal) or not math.isfinite(u):
+        msg = f"{function.title}: these inputs give no finite result"
+        raise ValueError(msg)
+    shown = _display_units(function, units or {})
+    terms = tuple(
+        _term(function.symbols[name], shown[name], *_split(number)) for name, number in numbers.items()
+    )
+    value = Value(dimension=function.result.dimension, value=nominal, u=u, unit=shown["result"])
+    result = _term(function.result, shown["result"], nominal, u)
+    return value, Working(
+        title=function.title, formula=function.text, inputs=terms, result=result, source=function.source
+    )
+
+
+def _complete(
+    function: Formula[...], inputs: Mapping[str, Value | UncertainNumber | float]
+) -> dict[str, Value | UncertainNumber | float]:
+    """The inputs in the order of the parameters, defaults filled in."""
+    unknown = sorted(set(inputs) - set(function.parameters))
+    if unknown:
+        msg = f"{function.title}: no such input: {', '.join(unknown)}"
+        raise ValueError(msg)
+    given: dict[str, Value | UncertainNumber | float] = {}
+    for name, parameter in function.parameters.items():
+        if name in inputs:
+            given[name] = inputs[name]
+        elif parameter.default is not parameter.empty:
+            given[name] = parameter.default
+        else:
+            msg = f"{function.title}: {function.symbols[name].meaning} is missing"
+            raise ValueError(msg)
+    return given
+
+
+def _number(function: Formula[...], name: str, value: Value | UncertainNumber | float) -> Any:  # noqa: ANN401
+    """A plain float where the input is exact, else a number that carries its uncertainty."""
+    symbol = function.symbols[name]
+    if isinstance(value, Value):
+        if value.dimension is not symbol.dimension:
+            msg = f"{function.title}: {symbol.meaning} is a {symbol.dimension}, not a {value.dimension}"
+            raise ValueError(msg)
+        nominal, u = value.value, value.u
+    else:
+        nominal, u = _split(value)
+    if not math.isfinite(nominal) or not math.isfinite(u) or u < 0:
+        msg = f"{function.title}: {symbol.meaning} is not a finite number with an uncertainty of 0 or more"
+        raise ValueError(msg)
+    if not isinstance(value, Value | int | float):
+        return value
+    if u == 0:
+        return nominal
+    from uncertainties import ufloat  # noqa: PLC0415 - loaded only when something is reckoned
+
+    return ufloat(nominal, u)
+
+
+def _split(number: Any) -> tuple[float, float]:  # noqa: ANN401 - a float or a number of the untyped library
+    """Best estimate and standard uncertainty."""
+    if isinstance(number, int | float):
+        return float(number), 0.0
+    return float(number.nominal_value), float(number.std_dev)
+
+
+def _wrapped(function: Formula[...]) -> Callable[..., Any]:
+    """The function, able to take numbers with uncertainty."""
+    from uncertainties import wrap  # noqa: PLC0415 - loaded only when something is reckoned
+
+    slopes = [_slope(function.function, index) for index in range(len(function.parameters))]
+    wrapped: Callable[..., Any] = wrap(function.function, slopes)
+    return wrapped
+
+
+def _slope(function: Callable[..., float], index: int) -> Callable[..., float]:
+    """Partial derivative by central difference, one-sided at the edge of the domain.
+
+    The library's own differences step over the edge (a play of 0 mm becomes a negative play) and would raise.
+    """
+
+    def slope(*values: float) -> float:
+        here = values[index]
+        step = _RELATIVE_STEP * (abs(here) or 1.0)
+        ends: list[tuple[float, float]] = []
+        for moved in (here - step, here + step):
+            try:
+                ends.append((moved, function(*values[:index], moved, *values[index + 1 :])))
+            except ValueError:
+                ends.append((here, function(*values)))
+        (low, f_low), (high, f_high) = ends
+        return (f_high - f_low) / (high - low)
+
+    return slope
+
+
+def _display_units(function: Formula[...], units: Mapping[str, str]) -> dict[str, str]:
+    """The unit each term is printed in, by parameter name, and "result"."""
+    shown = {name: symbol.unit for name, symbol in function.symbols.items()} | {
+        "result": function.result.unit
+    }
+    for name, unit in units.items():
+        if name not in shown:
+            msg = f"{function.title}: no such input: {name}"
+            raise ValueError(msg)
+        if dimension_of(unit) is not dimension_of(shown[name]):
+            msg = f"{function.title}: {unit} does not measure the same as {shown[name]}"
+            raise ValueError(msg)
+        if function.empirical and unit != shown[name]:
+            msg = f"{function.title}: the constants of this formula hold for {shown[name]} only"
+            raise ValueError(msg)
+        shown[name] = unit
+    return shown
+
+
+def _term(symbol: Symbol, unit: str, nominal: float, u: float) -> Term:
+    """One line of the sum in its display unit."""
+    return Term(
+        symbol=symbol.sign,
+        meaning=symbol.meaning,
+        value=from_base(nominal, unit),
+        unit=unit,
+        expanded=from_base(COVERAGE_FACTOR * u, unit),
+    )

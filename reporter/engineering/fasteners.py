@@ -1,0 +1,31 @@
+"""Tightening torques of stainless fasteners.
+
+The window that a source prints for a thread, with its conditions.
+
+In: a thread and a torque in newton metres. Out: rows, or whether a torque is over every one of them. No
+torque is recommended here: without the conditions (grade, share of yield, lubricant) a figure means nothing.
+"""
+
+from __future__ import annotations
+
+from reporter.engineering import domain
+from reporter.engineering.reference import lookup, table
+from reporter.engineering.rows import Tightening
+from reporter.engineering.units import to_base
+
+
+@lookup(Tightening)
+def tightening(thread: str) -> tuple[Tightening, ...]:
+    """Every printed window for a thread ("M6", "1/4-20"). ValueError when there is none."""
+    found = tuple(row for row in table(Tightening) if row.thread == thread)
+    if not found:
+        msg = f"no tightening torque printed for {thread}"
+        raise ValueError(msg)
+    return found
+
+
+@lookup(Tightening)
+def over_every_window(thread: str, torque: float) -> bool:
+    """Whether a torque in newton metres is higher than every printed window of that thread allows."""
+    domain.not_negative(torque=torque)
+    return all(torque > to_base(row.high, row.unit) for row in tightening(thread))

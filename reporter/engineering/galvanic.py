@@ -1,0 +1,65 @@
+"""Two metals in sea water: how far apart they stand, and which of them suffers.
+
+In: names of the galvanic table, volts. Out: volts, a row. Only potentials against one reference electrode are
+compared.
+"""
+
+from __future__ import annotations
+
+from reporter.engineering import domain
+from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.reference import lookup, table
+from reporter.engineering.rows import Galvanic
+from reporter.model.citation import Citation
+
+
+@formula(
+    title="Difference of potential",
+    text="ΔE = abs(E₁ − E₂)",
+    symbols={
+        "first": Symbol("E₁", "potential of the first metal", "mV"),
+        "second": Symbol("E₂", "potential of the second metal", "mV"),
+    },
+    result=Symbol("ΔE", "difference of potential", "mV"),
+    source=Citation(title="trade table of the galvanic series in sea water at 25 °C", clause="200 mV rule"),
+)
+def difference(first: float, second: float) -> float:
+    """Difference in volts between two potentials against the same electrode."""
+    domain.finite(first_potential=first, second_potential=second)
+    return abs(first - second)
+
+
+@formula(
+    title="Potential as read with a zinc reference",
+    text="E_z = E + 100",
+    symbols={"potential": Symbol("E", "potential of the table", "mV")},
+    result=Symbol("E_z", "reading to expect with a zinc reference", "mV"),
+    source=Citation(
+        title="trade table of the galvanic series in sea water at 25 °C", clause="zinc reference: add 100 mV"
+    ),
+    empirical=True,
+)
+def with_zinc_reference(potential: float) -> float:
+    """Reading in volts to expect of a metal when the reference electrode is zinc."""
+    domain.finite(potential=potential)
+    return potential + 0.1
+
+
+@lookup(Galvanic)
+def potential(metal: str, reference: str = "Ag/AgCl") -> Galvanic:
+    """The row of a metal against a reference electrode.
+
+    ValueError for one that was not seen in that table.
+    """
+    for row in table(Galvanic):
+        if row.metal == metal and row.reference == reference:
+            return row
+    known = ", ".join(row.metal for row in table(Galvanic) if row.reference == reference)
+    msg = f"no potential of {metal} against {reference}; the table has {known}"
+    raise ValueError(msg)
+
+
+@lookup(Galvanic)
+def anode(first: str, second: str, reference: str = "Ag/AgCl") -> Galvanic:
+    """The row of the metal of the two that suffers: the one with the lower potential."""
+    return min(potential(first, reference), potential(second, reference), key=lambda row: row.potential_mv)

@@ -1,0 +1,62 @@
+"""Lifelines: wire by length of boat, and the sag test with the force that it is defined for.
+
+In: metres, newtons. Out: metres, newtons, rows of the tables. The rules were written for racing.
+"""
+
+from __future__ import annotations
+
+import math
+
+from reporter.engineering import domain
+from reporter.engineering.cite import MECHANICS
+from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.reference import lookup, table
+from reporter.engineering.rows import LifelineWire, Yardstick
+
+_SAME_FORCE = 0.02
+"""A test force this near to the rule's, as a fraction, is the rule's."""
+
+
+@formula(
+    title="Lifeline tension implied by its sag",
+    text="T = (F / 2)·√((s / 2)² + f²) / f",
+    symbols={
+        "force": Symbol("F", "force in the middle of the span", "N"),
+        "span": Symbol("s", "span between supports", "mm"),
+        "sag": Symbol("f", "sag under the force", "mm"),
+    },
+    result=Symbol("T", "tension", "N"),
+    source=MECHANICS,
+)
+def implied_tension(force: float, span: float, sag: float) -> float:
+    """Tension in newtons of a line that sags so far under a force in the middle of its span."""
+    domain.positive(test_force=force, span=span, sag=sag)
+    return force / 2 * math.hypot(span / 2, sag) / sag
+
+
+@lookup(LifelineWire)
+def wire_for_length(length: float) -> LifelineWire:
+    """The row for a length overall in metres."""
+    domain.positive(length_overall=length)
+    for row in table(LifelineWire):
+        above = length >= row.longer_than_m if row.longer_included else length > row.longer_than_m
+        below = row.up_to_m is None or length < row.up_to_m or (row.up_to_included and length == row.up_to_m)
+        if above and below:
+            return row
+    msg = f"no lifeline rule for a length of {length:g} m"
+    raise ValueError(msg)
+
+
+@lookup(Yardstick)
+def sag_limit(force: float, *, upper: bool) -> Yardstick:
+    """The sag yardstick for the upper or an intermediate line.
+
+    ValueError when the test was made with another force than the rule's: its sag says nothing against this
+    limit.
+    """
+    rows = {row.id: row for row in table(Yardstick)}
+    rule_force = rows["lifeline.test_force"].value
+    if abs(force / rule_force - 1) > _SAME_FORCE:
+        msg = f"the sag limit holds for a force of {rule_force:g} N, not for {force:g} N: test again"
+        raise ValueError(msg)
+    return rows["lifeline.upper_sag" if upper else "lifeline.intermediate_sag"]

@@ -1,0 +1,100 @@
+"""Free play of the wheel, and how much of the steering is left.
+
+For information, since no yacht limit is published.
+
+In: metres, radians, newton metres. Out: the same. The lash limits are road-vehicle law; each row names its
+jurisdiction.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reporter.engineering import domain
+from reporter.engineering.cite import GEOMETRY
+from reporter.engineering.constants import INCH
+from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.reference import lookup, table
+from reporter.engineering.rows import LashLimit
+from reporter.model.citation import Citation
+from reporter.model.terms import LimitBasis, SourceStatus
+
+_WHEEL = Symbol("D", "wheel diameter", "mm")
+
+
+@formula(
+    title="Free play as an angle",
+    text="φ = 2·s / D",
+    symbols={"rim_play": Symbol("s", "free play at the rim", "mm"), "wheel": _WHEEL},
+    result=Symbol("φ", "free play of the wheel", "°"),
+    source=GEOMETRY,
+)
+def play_angle(rim_play: float, wheel: float) -> float:
+    """Angle in radians that the wheel turns before the rudder follows."""
+    domain.not_negative(rim_play=rim_play)
+    domain.positive(wheel_diameter=wheel)
+    return 2 * rim_play / wheel
+
+
+@formula(
+    title="An eighth of the wheel",
+    text="s = D / 8",
+    symbols={"wheel": _WHEEL},
+    result=Symbol("s", "rim play at an eighth of the wheel", "mm"),
+    source=Citation(
+        title="49 CFR 570.7 Table 1",
+        clause="the proportion that its rows keep; above 22 in beyond the table",
+        status=SourceStatus.DERIVED,
+        basis=LimitBasis.LAW,
+    ),
+)
+def eighth_of_wheel(wheel: float) -> float:
+    """Rim play in metres in the proportion of the US road rule.
+
+    Above a 22 in wheel it has no legal standing.
+    """
+    domain.positive(wheel_diameter=wheel)
+    return wheel / 8
+
+
+@formula(
+    title="Steering arc kept",
+    text="k = θ_r / θ",
+    symbols={
+        "reached": Symbol("θ_r", "rudder angle reached", "°"),
+        "full": Symbol("θ", "rudder angle each side", "°"),
+    },
+    result=Symbol("k", "share of the arc kept", "%"),
+    source=Citation(title="ISO/DIS 8848:2019", clause="3.10 (draft)", basis=LimitBasis.STANDARD),
+)
+def arc_kept(reached: float, full: float) -> float:
+    """Share of the steering arc of one side that is still reached."""
+    domain.not_negative(angle_reached=reached)
+    domain.positive(full_angle=full)
+    return reached / full
+
+
+@dataclass(frozen=True)
+class LashYardstick:
+    """A lash limit in metres for a wheel, and the row it comes from."""
+
+    limit: float
+    row: LashLimit
+
+
+@lookup(LashLimit)
+def lash_limits(wheel: float) -> tuple[LashYardstick, ...]:
+    """Every jurisdiction's limit for a wheel of this diameter in metres.
+
+    A rule whose rows stop below it is left out.
+    """
+    domain.positive(wheel_diameter=wheel)
+    inches = round(wheel / INCH, 6)
+    return tuple(LashYardstick(row.limit_in * INCH, row) for row in table(LashLimit) if _covers(row, inches))
+
+
+def _covers(row: LashLimit, inches: float) -> bool:
+    above = inches > row.over_in if row.up_to_included or row.over_in == 0 else inches >= row.over_in
+    if row.up_to_in is None:
+        return above
+    return above and (inches <= row.up_to_in if row.up_to_included else inches < row.up_to_in)

@@ -1,0 +1,126 @@
+"""Shared reference tables: typed rows out of `tables/*.toml`, every row with its own source and status.
+
+In: the row type of a table, or its file stem. Out: frozen rows, with figures in the unit that a field's name
+ends in, as the source prints them. A row whose status is MEMORY says "from memory, unverified" wherever it is
+cited. Nothing here converts, compares or chooses between sources.
+"""
+
+from __future__ import annotations
+
+import functools
+import tomllib
+from collections.abc import Callable
+from importlib import resources
+from typing import Any, ClassVar, ParamSpec, TypeVar, overload
+
+from reporter.model.base import Noun
+from reporter.model.citation import Citation
+from reporter.model.terms import LimitBasis, SourceStatus
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+UNVERIFIED = "from memory, unverified"
+SECOND_HAND = "as quoted in a secondary text"
+RECKONED = "reckoned from the source named"
+
+_TABLES: dict[str, type[Row]] = {}
+
+
+class Row(Noun):
+    """What every row of every table has: a source of its own, and how well it is known."""
+
+    table_name: ClassVar[str] = ""
+
+    source: str
+    clause: str = ""
+    edition: str = ""
+    status: SourceStatus
+    basis: LimitBasis = LimitBasis.HANDBOOK
+    note: str = ""
+
+    def __init_subclass__(cls, *, table: str = "", **kwargs: Any) -> None:  # noqa: ANN401 - handed to pydantic
+        super().__init_subclass__(**kwargs)
+        if table:
+            cls.table_name = table
+            _TABLES[table] = cls
+
+    @property
+    def citation(self) -> Citation:
+        """The row's source as the report's own value."""
+        return Citation(
+            title=self.source,
+            clause=self.clause,
+            edition=self.edition,
+            status=self.status,
+            basis=self.basis,
+        )
+
+    @property
+    def cited(self) -> str:
+        """The row's source in words."""
+        return cited(self.citation)
+
+
+def cited(citation: Citation) -> str:
+    """A citation in words; anything that was not read in the source itself says so."""
+    doubt = {
+        SourceStatus.MEMORY: UNVERIFIED,
+        SourceStatus.READ_2: SECOND_HAND,
+        SourceStatus.DERIVED: RECKONED,
+    }.get(citation.status, "")
+    return ", ".join(part for part in (citation.title, citation.edition, citation.clause, doubt) if part)
+
+
+R = TypeVar("R", bound=Row)
+
+
+@overload
+def table(which: type[R]) -> tuple[R, ...]: ...
+@overload
+def table(which: str) -> tuple[Row, ...]: ...
+def table(which: str | type[Row]) -> tuple[Row, ...]:
+    """The rows of a table, by row type (typed) or by name, in the order of the file.
+
+    Raises KeyError for a name that is no table.
+    """
+    kind = _known()[which] if isinstance(which, str) else which
+    return _read(kind)
+
+
+def table_names() -> tuple[str, ...]:
+    """The names of all tables, sorted."""
+    return tuple(sorted(_known()))
+
+
+def _known() -> dict[str, type[Row]]:
+    """Every table; importing the row types is what makes them known."""
+    from reporter.engineering import rows  # noqa: F401, PLC0415 - rows builds on this module
+
+    return _TABLES
+
+
+@functools.cache
+def _read(kind: type[Row]) -> tuple[Row, ...]:
+    """The file of a table, checked row by row; `[source.<name>]` saves writing one source many times."""
+    file = resources.files("reporter.engineering") / "tables" / f"{kind.table_name}.toml"
+    data = tomllib.loads(file.read_text("utf-8"))
+    sources: dict[str, dict[str, str]] = data.get("source", {})
+    return tuple(
+        kind.model_validate({**sources.get(row.get("from", ""), {}), **_without_from(row)})
+        for row in data["row"]
+    )
+
+
+def _without_from(row: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in row.items() if key != "from"}
+
+
+def lookup(kind: type[Row]) -> Callable[[Callable[P, T]], Callable[P, T]]:
+    """Mark a function as one that reads a table: its source is that of the row it finds."""
+
+    def mark(function: Callable[P, T]) -> Callable[P, T]:
+        function.reads = kind  # type: ignore[attr-defined]
+        return function
+
+    return mark

@@ -1,0 +1,214 @@
+"""Ground tackle and deck gear.
+
+Chain wear, chain strength, outfit by length, loads by wind, blocks and sheets.
+
+In: metres, newtons, pascals, metres per second, radians. Out: the same. Tables are entered at the next larger
+printed size and never beyond their ends; which wear rule decides is the caller's to say.
+"""
+
+from __future__ import annotations
+
+import math
+
+from reporter.engineering import domain
+from reporter.engineering.cite import MECHANICS
+from reporter.engineering.constants import FOOT, INCH, KILOGRAM_FORCE, KNOT
+from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.reference import lookup, table
+from reporter.engineering.rows import AnchorOutfit, GroundChain, SlingChain, WindLoad
+from reporter.model.citation import Citation
+from reporter.model.terms import LimitBasis, SourceStatus
+
+_SIZE = Symbol("d_n", "chain size when new", "mm")
+
+
+@formula(
+    title="Mean diameter of a worn link",
+    text="d = (d₁ + d₂) / 2",
+    symbols={
+        "first": Symbol("d₁", "diameter at the worst place", "mm"),
+        "second": Symbol("d₂", "diameter there, at right angles", "mm"),
+    },
+    result=Symbol("d", "mean diameter", "mm"),
+    source=Citation(title="class naval survey guidance", clause="12.1", basis=LimitBasis.STANDARD),
+)
+def mean_diameter(first: float, second: float) -> float:
+    """Mean of two diameters in metres taken at right angles where the link is worn most."""
+    domain.positive(first_diameter=first, second_diameter=second)
+    return (first + second) / 2
+
+
+@formula(
+    title="Chain wear",
+    text="w = (d_n − d) / d_n",
+    symbols={"size": _SIZE, "worn": Symbol("d", "diameter now", "mm")},
+    result=Symbol("w", "wear of the diameter", "%"),
+    source=Citation(title="class naval survey guidance", clause="12.1", basis=LimitBasis.STANDARD),
+)
+def chain_wear(size: float, worn: float) -> float:
+    """Loss of diameter as a fraction of the size when new."""
+    domain.positive(chain_size=size, diameter_now=worn)
+    return (size - worn) / size
+
+
+@formula(
+    title="Section left of a worn link",
+    text="A = (d / d_n)²",
+    symbols={"size": _SIZE, "worn": Symbol("d", "diameter now", "mm")},
+    result=Symbol("A", "section left", "%"),
+    source=MECHANICS,
+)
+def section_left(size: float, worn: float) -> float:
+    """Share of the cross-section that a worn link still has."""
+    domain.positive(chain_size=size, diameter_now=worn)
+    return (worn / size) ** 2
+
+
+@formula(
+    title="Stretch over eleven links",
+    text="e = (L − 11·p) / (11·p)",
+    symbols={
+        "length": Symbol("L", "length over eleven links", "mm"),
+        "pitch": Symbol("p", "pitch of the chain", "mm"),
+    },
+    result=Symbol("e", "stretch", "%"),
+    source=Citation(title="DIN 766", clause="length over eleven links", basis=LimitBasis.STANDARD),
+)
+def eleven_links(length: float, pitch: float) -> float:
+    """Stretch as a fraction from the length in metres over eleven links, of a calibrated short-link chain."""
+    domain.positive(length=length, pitch=pitch)
+    return (length - 11 * pitch) / (11 * pitch)
+
+
+@formula(
+    title="Chain breaking load",
+    text="F = 2·(π / 4)·d²·R / 1000",
+    symbols={"size": Symbol("d", "chain size", "mm"), "grade": Symbol("R", "grade of the chain", "N/mm²")},
+    result=Symbol("F", "breaking load", "kN"),
+    source=Citation(title="trade page on chain grades", clause="grade times the two sections of a link"),
+)
+def chain_breaking_load(size: float, grade: float) -> float:
+    """Breaking load in newtons of both legs of a link; grade 40 is 400 N/mm². Printed tables round it up."""
+    domain.positive(chain_size=size, grade=grade)
+    return 2 * math.pi / 4 * size**2 * grade
+
+
+@formula(
+    title="Block load",
+    text="F = 2·T·sin(θ / 2)",
+    symbols={
+        "line": Symbol("T", "load on the line", "N"),
+        "turn": Symbol("θ", "angle the line is turned through", "°"),
+    },
+    result=Symbol("F", "load on the block", "N"),
+    source=Citation(title="trade table of block loads"),
+)
+def block_load(line: float, turn: float) -> float:
+    """Load in newtons on a block that turns a line through an angle in radians (0 to half a turn)."""
+    domain.not_negative(load_on_the_line=line)
+    domain.between(0, math.pi, angle_of_turn=turn)
+    return 2 * line * math.sin(turn / 2)
+
+
+@formula(
+    title="Genoa sheet load",
+    text="F = 0.02104·A·V²",
+    symbols={"area": Symbol("A", "sail area", "m²"), "wind": Symbol("V", "apparent wind", "kn")},
+    result=Symbol("F", "sheet load", "kgf"),
+    source=Citation(title="trade table of sheet loads", clause="m²·kn²·0.02104 = kgf; ft²·kn²·0.00431 = lbf"),
+    empirical=True,
+)
+def genoa_sheet(area: float, wind: float) -> float:
+    """Sheet load in newtons."""
+    domain.positive(sail_area=area)
+    domain.not_negative(wind=wind)
+    return 0.02104 * area * (wind / KNOT) ** 2 * KILOGRAM_FORCE
+
+
+@formula(
+    title="Anchor mass by category",
+    text="m = s·m_t",
+    symbols={
+        "table_mass": Symbol("m_t", "anchor mass of the table", "kg"),
+        "share": Symbol("s", "share asked for, 90 % in categories 4 and 5", "%"),
+    },
+    result=Symbol("m", "least anchor mass", "kg"),
+    source=Citation(title="UK small commercial vessel code", clause="20.5", basis=LimitBasis.LAW),
+)
+def category_mass(table_mass: float, share: float = 0.9) -> float:
+    """Least anchor mass in kilograms for the lighter operating categories."""
+    domain.positive(anchor_mass=table_mass)
+    domain.between(0, 1, share=share)
+    return table_mass * share
+
+
+@formula(
+    title="Anchor load in another wind",
+    text="F = F₀·(V / V₀)²",
+    symbols={
+        "load": Symbol("F₀", "load in the known wind", "N"),
+        "known_wind": Symbol("V₀", "known wind", "kn"),
+        "wind": Symbol("V", "wind", "kn"),
+    },
+    result=Symbol("F", "load on the ground tackle", "N"),
+    source=Citation(title="general mechanics", clause="wind pressure", status=SourceStatus.DERIVED),
+)
+def load_in_wind(load: float, known_wind: float, wind: float) -> float:
+    """Load in newtons scaled with the square of the wind; the printed tables follow it only roughly."""
+    domain.not_negative(load=load, wind=wind)
+    domain.positive(known_wind=known_wind)
+    return load * (wind / known_wind) ** 2
+
+
+@lookup(AnchorOutfit)
+def outfit(length: float) -> AnchorOutfit:
+    """The statutory outfit for a mean length in metres: the next larger printed length.
+
+    ValueError above 24 m.
+    """
+    domain.positive(mean_length=length)
+    for row in table(AnchorOutfit):
+        if length <= row.length_m + 1e-9:
+            return row
+    msg = f"the outfit table ends at 24 m; {length:g} m lies beyond it"
+    raise ValueError(msg)
+
+
+@lookup(WindLoad)
+def wind_load(length: float, wind: float) -> WindLoad:
+    """The row for a boat's length in metres and a printed wind (15, 30, 42, 60 kn, in metres per second).
+
+    Entered at the next larger printed length. The standard also enters by beam and takes what gives more; its
+    beam column was not seen, so a beamy boat's load may be higher than the row. ValueError beyond the table.
+    """
+    domain.positive(length=length, wind=wind)
+    for row in table(WindLoad):
+        if math.isclose(row.wind_kn, wind / KNOT, rel_tol=1e-6) and length / FOOT <= row.length_ft + 1e-6:
+            return row
+    msg = "the wind-load table has winds of 15, 30, 42 and 60 kn and lengths up to 60 ft only"
+    raise ValueError(msg)
+
+
+@lookup(SlingChain)
+def sling_least(size: float) -> SlingChain:
+    """The sling-chain row for a size in metres within 1 % of a printed inch size. ValueError for another."""
+    domain.positive(chain_size=size)
+    for row in table(SlingChain):
+        if abs(size / INCH / row.size_in - 1) <= 0.01:  # noqa: PLR2004 - said in the docstring
+            return row
+    msg = f"the sling-chain law prints no size of {size * 1000:g} mm"
+    raise ValueError(msg)
+
+
+@lookup(GroundChain)
+def ground_chains(size: float, grade: int | None = None) -> tuple[GroundChain, ...]:
+    """Every printed chain of a size in metres, of one grade or all.
+
+    10 mm has two pitches, so look at them all.
+    """
+    domain.positive(chain_size=size)
+    return tuple(
+        row
+        for row in table(GroundChain)
+        if math.isclose(row.size_mm, size * 1000, rel_tol=1e-3) and grade in {None, row.grade}
+    )

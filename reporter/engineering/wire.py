@@ -1,0 +1,210 @@
+"""Wire rope.
+
+Breaking force, diameter loss, bending, ends, and the lengths that broken wires are counted over.
+
+In: metres, newtons, pascals, ratios as fractions. Out: the same. Published figures come from `tables/`; which
+of them applies to a part is the caller's to say, and no figure is read beyond or between published sizes.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+from reporter.engineering import domain
+from reporter.engineering.cite import GEOMETRY, MECHANICS
+from reporter.engineering.constants import INCH, POUND_FORCE
+from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.reference import lookup, table
+from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor
+from reporter.model.citation import Citation
+from reporter.model.terms import LimitBasis
+
+_SAME_SIZE = 0.02
+"""A diameter this near to a published size, as a fraction, is that size (design rule.
+
+Neighbours nearer than that ask).
+"""
+
+_DIAMETER = Symbol("d", "wire diameter", "mm")
+_BREAKING = Symbol("F", "breaking force", "kN")
+
+
+@formula(
+    title="Minimum breaking force",
+    text="F = d²·R·K / 1000",
+    symbols={
+        "diameter": _DIAMETER,
+        "grade": Symbol("R", "tensile grade of the wires", "N/mm²"),
+        "factor": Symbol("K", "strength factor of the construction", "1"),
+    },
+    result=_BREAKING,
+    source=Citation(title="trade table of steel wire rope factors in the wording of EN 12385"),
+)
+def minimum_breaking_force(diameter: float, grade: float, factor: float) -> float:
+    """Breaking force in newtons of a wire rope; diameter in metres, grade in pascals."""
+    domain.positive(wire_diameter=diameter, tensile_grade=grade, strength_factor=factor)
+    return diameter**2 * grade * factor
+
+
+@formula(
+    title="Breaking force at the end",
+    text="F_e = F·η",
+    symbols={"breaking": _BREAKING, "kept": Symbol("η", "share of strength the end keeps", "%")},
+    result=Symbol("F_e", "breaking force with its end", "kN"),
+    source=Citation(title="US Army TM 5-3810-305-10", clause="Table 4"),
+)
+def with_end(breaking: float, kept: float) -> float:
+    """Breaking force in newtons of a wire with its end termination."""
+    domain.positive(breaking_force=breaking)
+    domain.between(0, 1, share_kept=kept)
+    return breaking * kept
+
+
+@formula(
+    title="Load allowed",
+    text="F_w = F·s",
+    symbols={
+        "breaking": _BREAKING,
+        "share": Symbol("s", "share of the breaking force that may be used", "%"),
+    },
+    result=Symbol("F_w", "load allowed", "kN"),
+    source=MECHANICS,
+)
+def load_allowed(breaking: float, share: float) -> float:
+    """Part of a breaking force that may be used, in newtons."""
+    domain.positive(breaking_force=breaking)
+    domain.between(0, 1, share=share)
+    return breaking * share
+
+
+@formula(
+    title="Mean of two diameters",
+    text="d = (d₁ + d₂) / 2",
+    symbols={
+        "first": Symbol("d₁", "diameter one way", "mm"),
+        "second": Symbol("d₂", "diameter at right angles to it", "mm"),
+    },
+    result=_DIAMETER,
+    source=Citation(title="ISO 4309", edition="2010", clause="measuring the diameter"),
+)
+def mean_diameter(first: float, second: float) -> float:
+    """Diameter in metres from two readings at right angles."""
+    domain.positive(first_diameter=first, second_diameter=second)
+    return (first + second) / 2
+
+
+@formula(
+    title="Diameter loss, of nominal",
+    text="w = (d_n − d) / d_n",
+    symbols={
+        "nominal": Symbol("d_n", "nominal diameter", "mm"),
+        "measured": Symbol("d", "measured diameter", "mm"),
+    },
+    result=Symbol("w", "diameter loss of nominal", "%"),
+    source=Citation(title="29 CFR 1926.1413", clause="(a)(2)(ii)(B)", basis=LimitBasis.LAW),
+)
+def loss_of_nominal(nominal: float, measured: float) -> float:
+    """Diameter lost as a fraction of the nominal diameter; negative while a wire is still over nominal."""
+    domain.positive(nominal_diameter=nominal, measured_diameter=measured)
+    return (nominal - measured) / nominal
+
+
+@formula(
+    title="Diameter loss, of the baseline",
+    text="w = (d_b − d) / d_b",
+    symbols={
+        "baseline": Symbol("d_b", "diameter of the same wire measured when new", "mm"),
+        "measured": Symbol("d", "measured diameter", "mm"),
+    },
+    result=Symbol("w", "diameter loss of the baseline", "%"),
+    source=Citation(title="30 CFR 56.19024", clause="(g)", basis=LimitBasis.LAW),
+)
+def loss_of_baseline(baseline: float, measured: float) -> float:
+    """Diameter lost as a fraction of the wire's own diameter when new."""
+    domain.positive(baseline_diameter=baseline, measured_diameter=measured)
+    return (baseline - measured) / baseline
+
+
+@formula(
+    title="Length to count broken wires over",
+    text="l = k·d",
+    symbols={"diameter": _DIAMETER, "multiple": Symbol("k", "number of diameters", "")},
+    result=Symbol("l", "counting length", "mm"),
+    source=GEOMETRY,
+)
+def counting_length(diameter: float, multiple: float) -> float:
+    """Reference length in metres of so many wire diameters (6, 8 and 30 are in use)."""
+    domain.positive(wire_diameter=diameter, number_of_diameters=multiple)
+    return multiple * diameter
+
+
+@formula(
+    title="Wire rope clips",
+    text="n = ceil(3·D + 1)",
+    symbols={"diameter": Symbol("D", "rope diameter", "in")},
+    result=Symbol("n", "clips", ""),
+    source=Citation(title="US Navy construction manual", clause="number of U-bolt clips"),
+    empirical=True,
+)
+def clips(diameter: float) -> float:
+    """How many U-bolt clips an end needs; `diameter` in metres, the rule itself in inches."""
+    domain.positive(rope_diameter=diameter)
+    # The tiny allowance keeps 1 in, which is 0.0254 m only up to rounding, from asking for a fifth clip.
+    return float(math.ceil(3 * diameter / INCH + 1 - 1e-9))
+
+
+@lookup(BendingStrength)
+def bending_strength(ratio: float) -> float:
+    """Share of its strength that a wire keeps over a sheave of D/d = `ratio`, between published points.
+
+    ValueError beyond the published points (1 to 40).
+    """
+    points = sorted((row.ratio, row.kept) for row in table(BendingStrength))
+    for (low, kept_low), (high, kept_high) in itertools.pairwise(points):
+        if low <= ratio <= high:
+            return kept_low + (ratio - low) / (high - low) * (kept_high - kept_low)
+    msg = f"the bending table runs from D/d {points[0][0]:g} to {points[-1][0]:g}; {ratio:g} lies outside it"
+    raise ValueError(msg)
+
+
+@lookup(CableStrength)
+def control_cable(diameter: float, construction: str) -> CableStrength:
+    """The row for a diameter in metres.
+
+    ValueError for a size or construction that the table does not print.
+    """
+    domain.positive(wire_diameter=diameter)
+    for row in table(CableStrength):
+        if row.construction == construction and abs(diameter / INCH / row.diameter_in - 1) <= _SAME_SIZE:
+            return row
+    printed = ", ".join(f"{row.diameter} in {row.construction}" for row in table(CableStrength))
+    msg = f"the table prints no {construction} of {diameter * 1000:g} mm; it has {printed}"
+    raise ValueError(msg)
+
+
+@lookup(CableStrength)
+def control_cable_strength(diameter: float, construction: str, *, stainless: bool) -> float:
+    """Minimum breaking strength in newtons from the same table."""
+    row = control_cable(diameter, construction)
+    return (row.stainless_lbf if stainless else row.carbon_lbf) * POUND_FORCE
+
+
+@lookup(RopeFactor)
+def rope_factor(name: str, core: str = "") -> RopeFactor:
+    """Factors of a rope: a yacht's name for it (7x19), or a class (6x36) with its core (FC, IWRC, WSC)."""
+    for row in table(RopeFactor):
+        if (not core and row.yacht_name == name) or (row.rope_class == name and row.core == core):
+            return row
+    msg = f"no factors for {name} {core}".rstrip()
+    raise ValueError(msg)
+
+
+@lookup(EndEfficiency)
+def end_efficiency(ident: str) -> EndEfficiency:
+    """The row of an end: swaged, sleeve or clips. ValueError for another."""
+    for row in table(EndEfficiency):
+        if row.id == ident:
+            return row
+    msg = f"no efficiency published for an end called {ident}"
+    raise ValueError(msg)

@@ -1,0 +1,119 @@
+"""One tree of errors; each knows its exit code and says what to do.
+
+    GudgeonError            70  our bug
+      UsageError             2  the command's words are off
+      JobError               3  the job folder is invalid (carries every problem found)
+      NoSuchError            4  no such plugin, system or template
+      PluginError            5  a plugin failed
+      LayoutError            6  something does not fit the page
+      CannotWriteError       7  the output cannot be written
+      VerificationError      8  the written file failed its own check
+      GradeMetError         10  `check --fail-on` met its grade
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+
+class ExitCode(IntEnum):
+    """The documented exit codes: a stable interface."""
+
+    DONE = 0
+    USAGE = 2
+    JOB_INVALID = 3
+    NO_SUCH = 4
+    PLUGIN_FAILED = 5
+    DOES_NOT_FIT = 6
+    CANNOT_WRITE = 7
+    VERIFICATION_FAILED = 8
+    GRADE_MET = 10
+    BUG = 70
+    INTERRUPTED = 130
+
+
+@dataclass(frozen=True, order=True)
+class Problem:
+    """One thing wrong in a job folder: where, which key, what, and what to do about it."""
+
+    file: str
+    line: int
+    key: str
+    what: str
+    do: str
+
+    def __str__(self) -> str:
+        place = f"{self.file}, line {self.line}" if self.line else self.file
+        key = f" · {self.key}" if self.key else ""
+        return f"{place}{key}\n    {self.what}\n    → {self.do}"
+
+
+class GudgeonError(Exception):
+    """Every error that the program raises on purpose."""
+
+    exit_code = ExitCode.BUG
+
+    def __init__(self, message: str, advice: str = "") -> None:
+        super().__init__(message)
+        self.message = message
+        self.advice = advice
+
+    def __str__(self) -> str:
+        return f"{self.message}\n    → {self.advice}" if self.advice else self.message
+
+
+class UsageError(GudgeonError):
+    """Raised when the command line asks for something that cannot be meant."""
+
+    exit_code = ExitCode.USAGE
+
+
+class JobError(GudgeonError):
+    """Raised when a job folder cannot be used; carries every problem found in it."""
+
+    exit_code = ExitCode.JOB_INVALID
+
+    def __init__(self, problems: list[Problem]) -> None:
+        self.problems = sorted(set(problems))
+        count = len(self.problems)
+        super().__init__(f"{count} problem{'s' if count != 1 else ''} in the job folder")
+
+    def __str__(self) -> str:
+        return "\n".join([f"{self.message}:", *(str(problem) for problem in self.problems)])
+
+
+class NoSuchError(GudgeonError):
+    """Raised when a kind, system or template is asked for that nobody provides, or that two provide."""
+
+    exit_code = ExitCode.NO_SUCH
+
+
+class PluginError(GudgeonError):
+    """Raised when a plugin fails to load, breaks its contract or raises."""
+
+    exit_code = ExitCode.PLUGIN_FAILED
+
+
+class LayoutError(GudgeonError):
+    """Raised when a block cannot be laid out."""
+
+    exit_code = ExitCode.DOES_NOT_FIT
+
+
+class CannotWriteError(GudgeonError):
+    """Raised when the output cannot be put where it was asked for."""
+
+    exit_code = ExitCode.CANNOT_WRITE
+
+
+class VerificationError(GudgeonError):
+    """Raised when a written document does not pass its own check."""
+
+    exit_code = ExitCode.VERIFICATION_FAILED
+
+
+class GradeMetError(GudgeonError):
+    """Raised by `check --fail-on GRADE` when a component has that grade or worse."""
+
+    exit_code = ExitCode.GRADE_MET

@@ -1,0 +1,188 @@
+"""One component's grade: the worst check decides, then what was not seen, then the inspector.
+
+Lowest-rating rule: US Navy MO-111.1, 4.2.1 (the lowest distress rating is the rating of the member).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.grade.actions import propose
+from reporter.grade.observing import declared_checks
+from reporter.grade.phrases import said
+from reporter.grade.scoring import FLOORS, NODES, scored
+from reporter.model.assessment import Assessment, Check, Graded, Missing
+from reporter.model.evidence import Evidence
+from reporter.model.plugin import ExaminationItem, Plugin
+from reporter.model.template import Template
+from reporter.model.terms import Extent, Grade, LimitKind, State, Verdict, worst
+from reporter.wording import Catalogue
+
+ABSENT = {Extent.NOT_SEEN, Extent.NOT_FITTED}
+
+
+def judge(
+    plugin: Plugin,
+    evidence: Evidence,
+    assessment: Assessment,
+    template: Template,
+    words: Catalogue,
+    *,
+    imperial: bool = False,
+    failed: str = "",
+) -> Graded:
+    """The component graded: checks of the plugin and of the declaration, gaps, actions, the inspector's word."""
+    component = evidence.component
+    extent = component.examined.extent
+    checks = () if extent in ABSENT or failed else _checks(plugin, evidence, assessment, template, words)
+    checks = tuple(said(check, plugin, words, imperial=imperial) for check in checks)
+    missing = () if extent in ABSENT else _missing(plugin, evidence, assessment)
+    capped = tuple(_caps(plugin, evidence, missing, words, failed))
+    computed = _grade(checks, capped, extent)
+    judgement = component.judgement
+    grade = judgement.grade if judgement else computed
+    graded = Graded(
+        component=component,
+        title=component.name or plugin.title,
+        system=plugin.system,
+        station=plugin.station,
+        load_path=plugin.load_path,
+        grade=grade,
+        computed=computed,
+        score=_score(checks, grade, computed),
+        sentence=_sentence(checks, grade, capped),
+        checks=checks,
+        missing=missing,
+        not_included=tuple(item.words for item in _left_out(plugin, evidence)),
+        capped=capped,
+        remarks=assessment.remarks,
+        judgement=judgement,
+        failed=failed,
+    )
+    return graded.model_copy(update={"actions": propose(graded, plugin, assessment, words)})
+
+
+def _checks(
+    plugin: Plugin, evidence: Evidence, assessment: Assessment, template: Template, words: Catalogue
+) -> tuple[Check, ...]:
+    used = frozenset(check.limit.id for check in assessment.checks if check.limit)
+    checks = [*assessment.checks, *declared_checks(plugin, evidence, used, words)]
+    if extent_is_missing(evidence):
+        checks.append(_not_found(plugin, words))
+    if not template.as_found_only:
+        checks = [_superseded(check, checks) for check in checks]
+    return scored(checks, load_path=plugin.load_path)
+
+
+def extent_is_missing(evidence: Evidence) -> bool:
+    """True when the part was looked for and is not aboard: a defect, not a gap."""
+    return evidence.component.examined.extent is Extent.NOT_FOUND
+
+
+def _not_found(plugin: Plugin, words: Catalogue) -> Check:
+    return Check(
+        id=f"{plugin.kind}.not_found",
+        subject="not_found",
+        title=words("grade.not_found_title"),
+        said=words("grade.not_found"),
+        verdict=Verdict.SEEN,
+        grade=Grade.FIRST,
+    )
+
+
+def _superseded(check: Check, checks: list[Check]) -> Check:
+    """A fact as found no longer governs where the same thing was taken again as left."""
+    later = any(
+        (each.subject, each.at, each.side, each.state) == (check.subject, check.at, check.side, State.LEFT)
+        for each in checks
+    )
+    return check.model_copy(update={"governs": False}) if check.state is State.FOUND and later else check
+
+
+def _missing(plugin: Plugin, evidence: Evidence, assessment: Assessment) -> tuple[Missing, ...]:
+    """What was not taken: needed first. `on request` things are missing to nobody."""
+    if extent_is_missing(evidence):
+        return ()
+    found = [*assessment.missing, *_untaken(plugin, evidence)]
+    unmet = [
+        Missing(id=need.id, title=need.why, needed=False) for need in plugin.needs if need.id in evidence.unmet
+    ]
+    named = {each.id: each for each in (*unmet, *found)}
+    return tuple(sorted(named.values(), key=lambda each: not each.needed))
+
+
+def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
+    taken = {spot.quantity for spot in evidence.spots}
+    for quantity in plugin.readings:
+        if quantity.asked == "usual" and quantity.id not in taken and _makes_sense(quantity.only_if, evidence):
+            yield Missing(id=quantity.id, title=quantity.title, needed=quantity.required == "needed")
+    for observation in plugin.observations:
+        if observation.asked == "usual" and observation.id not in evidence.observed:
+            yield Missing(id=observation.id, title=observation.title, needed=observation.required == "needed")
+    for detail in plugin.details:
+        # A detail that nothing needs is no gap in the examination.
+        if detail.required == "needed" and detail.id not in evidence.facts:
+            yield Missing(id=detail.id, title=detail.title, needed=True)
+
+
+def _makes_sense(only_if: dict[str, tuple[str, ...]], evidence: Evidence) -> bool:
+    return all(
+        (fact := evidence.facts.get(detail)) is not None and fact.choice in choices
+        for detail, choices in only_if.items()
+    )
+
+
+def _left_out(plugin: Plugin, evidence: Evidence) -> list[ExaminationItem]:
+    component = evidence.component
+    if component.examined.extent in {*ABSENT, Extent.NOT_FOUND} or "all" in component.examined.included:
+        return []
+    return [item for item in plugin.examination if item.id not in component.examined.included]
+
+
+def _caps(
+    plugin: Plugin, evidence: Evidence, missing: tuple[Missing, ...], words: Catalogue, failed: str
+) -> Iterator[str]:
+    """Why the part cannot be called clear, in plain words."""
+    examined = evidence.component.examined
+    if failed:
+        yield failed
+    elif examined.extent is Extent.NOT_SEEN:
+        yield words("grade.not_seen", because=examined.because or words("grade.no_reason"))
+    elif examined.extent is Extent.NOT_FITTED:
+        yield words("grade.not_fitted")
+    else:
+        needed = [each.title for each in missing if each.needed]
+        if needed:
+            yield words("grade.needed_missing", items=words.listed(needed))
+        if left := [item.words for item in _left_out(plugin, evidence)]:
+            yield words("grade.part_seen", items=words.listed(left))
+        elif examined.extent is Extent.PART_SEEN:
+            yield words("grade.part_seen_because", because=examined.because or words("grade.no_reason"))
+
+
+def _grade(checks: tuple[Check, ...], capped: tuple[str, ...], extent: Extent) -> Grade:
+    """A bad check always decides; else whatever keeps the part from being clear leaves it unseen."""
+    if extent in ABSENT:
+        return Grade.UNSEEN
+    reached = worst([check.grade for check in checks if check.governs])
+    if reached.rank > Grade.CLEAR.rank:
+        return reached
+    return Grade.UNSEEN if capped or not checks else reached
+
+
+def _score(checks: tuple[Check, ...], grade: Grade, computed: Grade) -> float | None:
+    """The lowest score of the condition checks, kept inside the band of the grade that stands."""
+    found = [check.score for check in checks if check.score is not None and check.kind is LimitKind.CONDITION]
+    if Grade.UNSEEN in {grade, computed} or not found:
+        return None
+    lowest = min(found)
+    # A limit of design, rule or age may set a worse grade than any condition check; the score must not hide it.
+    return min(max(lowest, FLOORS[grade] + 0.1), NODES[grade]) if grade is not Grade.STOP else min(lowest, NODES[grade])
+
+
+def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...]) -> str:
+    """The words of the worst governing check, or what was not seen; the outline may put the inspector's before it."""
+    deciding = [check for check in checks if check.governs and check.grade is grade and check.said]
+    if grade in {Grade.UNSEEN, Grade.CLEAR}:
+        return capped[0] if capped else ""
+    return deciding[0].sentence if deciding else ""

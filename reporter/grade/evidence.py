@@ -1,0 +1,150 @@
+"""Gathers what is known of one component into an Evidence value.
+
+Readings are merged only within one place, side and state. Type A uncertainty from repeats and type B from
+instrument and method combine as in GUM (JCGM 100:2008) 4.2, 4.3 and 5.1.2.
+"""
+
+from __future__ import annotations
+
+import math
+import statistics
+from collections.abc import Mapping, Sequence
+
+from reporter.engineering import units
+from reporter.model.evidence import Earlier, Evidence, Spot
+from reporter.model.job import Component, Fact, Job, Reading
+from reporter.model.plugin import Need, Plugin, Quantity
+from reporter.model.quantity import Value
+from reporter.model.terms import BASE_UNIT, Dimension
+
+
+def gather(job: Job, component: Component, plugin: Plugin, plugins: Mapping[str, Plugin]) -> Evidence:
+    """The evidence of `component`: facts, merged readings, resolved needs, limits in force, earlier readings."""
+    needed: dict[str, tuple[Spot, ...] | Fact | Value] = {}
+    unmet: dict[str, str] = {}
+    for need in plugin.needs:
+        found = _resolve(need, job, component, plugins)
+        if found is None:
+            unmet[need.id] = need.why
+        else:
+            needed[need.id] = found
+    return Evidence(
+        component=component,
+        load_path=plugin.load_path,
+        today=job.sheet.inspection.last_day,
+        facts=job.facts.get(component.id, {}),
+        spots=spots_of(job, component, plugin),
+        observed=component.observed,
+        needed=needed,
+        unmet=unmet,
+        limits={limit.id: job.limits.get(limit.id, limit) for limit in plugin.limits},
+        earlier=_earlier(job, component, plugin),
+        damaged=is_damaged(component, plugin),
+    )
+
+
+def is_damaged(component: Component, plugin: Plugin) -> bool:
+    """True when an observation of damage was recorded; strength margins are then withheld."""
+    return any(
+        observation.choice(each.choice).damage
+        for ident, answers in component.observed.items()
+        if (observation := plugin.observation(ident))
+        for each in answers
+    )
+
+
+def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[Spot, ...]:
+    """The readings of one component, repeats merged, in the order of the file."""
+    groups: dict[tuple[str, str, str, str], list[Reading]] = {}
+    for reading in job.readings:
+        if reading.component == component.id:
+            key = (reading.quantity, reading.at, reading.side, reading.state.value)
+            groups.setdefault(key, []).append(reading)
+    return tuple(spot for group in groups.values() for spot in merge(group, plugin.quantity(group[0].quantity)))
+
+
+def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Spot, ...]:
+    """Repeats at one place as one spot: their mean, with type A and type B uncertainty combined.
+
+    Where the repeats scatter more than the method accounts for (standard error above the type B uncertainty), the
+    mean means little: each repeat then stands for itself, so that one bad value cannot hide behind good ones.
+    """
+    type_b = max(_type_b(reading, quantity) for reading in repeats)
+    numbers = [reading.value.value for reading in repeats]
+    spread = statistics.stdev(numbers) if len(numbers) > 1 else 0.0
+    error = spread / math.sqrt(len(numbers))
+    if error > type_b and repeats[0].value.dimension is not Dimension.COUNT:
+        return tuple(_spot([reading], reading.value.value, type_b, spread, uneven=True) for reading in repeats)
+    return (_spot(repeats, statistics.fmean(numbers), math.hypot(type_b, error), spread, uneven=False),)
+
+
+def _spot(repeats: Sequence[Reading], mean: float, u: float, spread: float, *, uneven: bool) -> Spot:
+    first = repeats[0]
+    return Spot(
+        quantity=first.quantity,
+        at=first.at,
+        side=first.side,
+        state=first.state,
+        value=first.value.model_copy(update={"value": mean, "u": u}),
+        repeats=len(repeats),
+        spread=spread,
+        uneven=uneven,
+        instrument=first.instrument,
+        written=tuple(reading.value.written for reading in repeats),
+    )
+
+
+def _type_b(reading: Reading, quantity: Quantity | None) -> float:
+    """Standard uncertainty of one reading: as entered, else resolution (rectangular) and method combined."""
+    if reading.value.dimension is Dimension.COUNT:
+        return 0.0
+    if reading.value.u > 0:
+        return reading.value.u
+    method = 0.0
+    if quantity:
+        base = units.to_base(quantity.expected_u, quantity.unit) - units.to_base(0.0, quantity.unit)
+        method = base / 2
+    return math.hypot(reading.resolution / math.sqrt(12), method)
+
+
+def _resolve(
+    need: Need, job: Job, component: Component, plugins: Mapping[str, Plugin]
+) -> tuple[Spot, ...] | Fact | Value | None:
+    if need.source == "vessel":
+        found = getattr(job.sheet.vessel, need.name, None)
+        return found if isinstance(found, Value) else None
+    others = [each for each in job.components if each.kind == need.kind and _same_group(each, component)]
+    if need.holds == "reading":
+        spots = [
+            spot for each in others for spot in spots_of(job, each, plugins[each.kind]) if spot.quantity == need.name
+        ]
+        return tuple(spots) or None
+    facts = [fact for each in others if (fact := job.facts.get(each.id, {}).get(need.name))]
+    # Two parts that disagree leave the need unmet: choosing one would be a guess.
+    return facts[0] if facts and all(fact == facts[0] for fact in facts) else None
+
+
+def _same_group(one: Component, other: Component) -> bool:
+    return not one.group or not other.group or one.group == other.group
+
+
+def _earlier(job: Job, component: Component, plugin: Plugin) -> tuple[Earlier, ...]:
+    """Spots of the same part in earlier folders, oldest first; a part fitted since inherits nothing."""
+    found = []
+    for past in sorted(job.earlier, key=lambda each: each.sheet.inspection.last_day):
+        day = past.sheet.inspection.last_day
+        if component.installed and component.installed.middle > day:
+            continue
+        for old in past.components:
+            if old.id in {component.id, component.was} and old.kind == component.kind:
+                found += [Earlier(date=day, spot=spot) for spot in spots_of(past, old, plugin)]
+    return tuple(found)
+
+
+def age_of(fact: Fact, evidence: Evidence) -> Value | None:
+    """Age in years at the inspection, with the standard uncertainty that a bare year or month leaves (rectangular)."""
+    if fact.date is None:
+        return None
+    years = (evidence.today - fact.date.middle).days / 365.25
+    u = fact.date.half_width_years / math.sqrt(3)
+    return Value(dimension=Dimension.AGE, value=years, u=u, written=str(fact.date), unit=BASE_UNIT[Dimension.AGE])

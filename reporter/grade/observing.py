@@ -1,0 +1,88 @@
+"""Checks that a declaration alone decides: observations, ages, readings that stand directly against a limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import compare
+from reporter.grade.evidence import age_of
+from reporter.model.assessment import Check
+from reporter.model.citation import Limit
+from reporter.model.evidence import Evidence
+from reporter.model.job import Observed
+from reporter.model.plugin import Observation, Plugin
+from reporter.model.terms import Grade, LimitKind, Verdict
+from reporter.wording import Catalogue
+
+HARMLESS = frozenset({"clean", "lubricate", "look", "test"})
+"""Remedies after which nothing needs proving but that the part was put back: they take nothing apart."""
+
+
+def declared_checks(plugin: Plugin, evidence: Evidence, already: frozenset[str], words: Catalogue) -> Iterator[Check]:
+    """Every check that needs no plugin code. `already` are limit ids that the plugin has used itself."""
+    for ident, answers in evidence.observed.items():
+        observation = plugin.observation(ident)
+        if observation is None:
+            continue
+        for number, each in enumerate(answers):
+            yield _observed(plugin.kind, observation, each, number)
+    for limit in evidence.limits.values():
+        if limit.id not in already and applies(limit, evidence):
+            yield from _against(plugin, evidence, limit)
+    yield from _proof(plugin, evidence, words)
+
+
+def _observed(kind: str, observation: Observation, answer: Observed, number: int) -> Check:
+    choice = observation.choice(answer.choice)
+    return Check(
+        id=f"{kind}.{observation.id}.{number}",
+        subject=observation.id,
+        title=observation.title,
+        said=choice.words,
+        verdict=Verdict.SEEN,
+        grade=choice.grade,
+        at=answer.at,
+        side=answer.side,
+        state=answer.state,
+        method=observation.basis,
+        notes=(answer.note,) if answer.note else (),
+    )
+
+
+def applies(limit: Limit, evidence: Evidence) -> bool:
+    """True when the part's details are those that the limit is meant for; an unknown detail leaves it out."""
+    return all(
+        (fact := evidence.facts.get(detail)) is not None and fact.choice in choices
+        for detail, choices in limit.applies.items()
+    )
+
+
+def _against(plugin: Plugin, evidence: Evidence, limit: Limit) -> Iterator[Check]:
+    quantity = plugin.quantity(limit.quantity)
+    if quantity is not None:
+        for spot in evidence.at(quantity.id):
+            yield compare(evidence, spot.value, limit, title=quantity.title, like=spot, method=quantity.method)
+        return
+    detail, fact = plugin.detail(limit.quantity), evidence.facts.get(limit.quantity)
+    if detail is None or fact is None:
+        return
+    value = age_of(fact, evidence) if limit.kind is LimitKind.AGE else fact.value
+    if value is not None:
+        yield compare(evidence, value, limit, title=detail.title)
+
+
+def _proof(plugin: Plugin, evidence: Evidence, words: Catalogue) -> Iterator[Check]:
+    """Work on a load path is not clear until proved: taking apart asks for proof before the next passage."""
+    component = evidence.component
+    missing = [item.words for item in plugin.proof if not {item.id, "all"} & set(component.proved)]
+    if not (component.done and plugin.load_path and missing):
+        return
+    opened = any(done.remedy is None or done.remedy.value not in HARMLESS for done in component.done)
+    yield Check(
+        id=f"{plugin.kind}.proof",
+        subject="proof",
+        title=words("grade.proof_title"),
+        said=words("grade.proof_missing", items=words.listed(missing)),
+        verdict=Verdict.UNSEEN,
+        grade=Grade.FIRST if opened else Grade.WATCH,
+    )

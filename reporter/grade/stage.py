@@ -1,0 +1,111 @@
+"""The stage itself: every component through its plugin, then systems, then actions numbered once.
+
+Comes in: a Job, the plugins and systems, a template. Goes out: Assessments. It reads no file and knows no date
+but the inspection's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Protocol
+
+from reporter.errors import PluginError
+from reporter.grade.actions import numbered
+from reporter.grade.component import judge
+from reporter.grade.evidence import gather
+from reporter.grade.systems import grade_system
+from reporter.model.assessment import Assessment, Assessments, Graded
+from reporter.model.citation import Citation, Limit
+from reporter.model.evidence import Evidence
+from reporter.model.job import Component, Job
+from reporter.model.plugin import Plugin, System
+from reporter.model.template import Template
+from reporter.model.terms import Sense
+from reporter.wording import catalogue
+
+
+class Kinds(Protocol):
+    """What grading needs to know of the installed plugins."""
+
+    @property
+    def plugins(self) -> Mapping[str, Plugin]:
+        """Kind -> Plugin."""
+
+    @property
+    def systems(self) -> Mapping[str, System]:
+        """Id -> System."""
+
+
+def grade(job: Job, kinds: Kinds, template: Template, *, keep_going: bool = False) -> Assessments:
+    """Grades every component of `job`.
+
+    Raises PluginError when a plugin raises or breaks its contract; with `keep_going` its component is printed as
+    not graded instead, with the reason.
+    """
+    graded = [_one(job, component, kinds, template, keep_going=keep_going) for component in job.components]
+    order = _walking_order(kinds)
+    graded.sort(key=lambda part: order.get((part.system, part.station), (99, 99)))
+    parts = numbered(graded, job)
+    return Assessments(
+        components=parts,
+        systems=tuple(grade_system(system, parts, job, template) for system in kinds.systems.values()),
+        relaxed_limits=tuple(limit for limit in job.limits.values() if _is_relaxed(limit)),
+        yardsticks=tuple(limit for limit in job.limits.values() if not limit.governs),
+        sources=_sources(parts),
+    )
+
+
+def _walking_order(kinds: Kinds) -> dict[tuple[str, str], tuple[int, int]]:
+    return {
+        (system.id, station.id): (rank, place)
+        for rank, system in enumerate(kinds.systems.values())
+        for place, station in enumerate(system.stations)
+    }
+
+
+def _one(job: Job, component: Component, kinds: Kinds, template: Template, *, keep_going: bool) -> Graded:
+    plugin = kinds.plugins[component.kind]
+    evidence = gather(job, component, plugin, kinds.plugins)
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    imperial = job.sheet.units == "imperial"
+    try:
+        assessment = _assess(plugin, evidence)
+    except PluginError as error:
+        if not keep_going:
+            raise
+        return judge(plugin, evidence, Assessment(), template, words, imperial=imperial, failed=error.message)
+    return judge(plugin, evidence, assessment, template, words, imperial=imperial)
+
+
+def _assess(plugin: Plugin, evidence: Evidence) -> Assessment:
+    """Runs a plugin; whatever it raises becomes a PluginError, since it may be a stranger's code."""
+    name = evidence.component.id
+    try:
+        assessment = plugin.assess(evidence)
+    except Exception as error:
+        msg = f"The plugin '{plugin.kind}' failed on '{name}': {type(error).__name__}: {error}"
+        raise PluginError(msg, "Tell its author; --keep-going prints the component as not graded.") from error
+    if not isinstance(assessment, Assessment):
+        msg = f"The plugin '{plugin.kind}' returned no Assessment for '{name}' but a {type(assessment).__name__}."
+        raise PluginError(msg, "Tell its author; --keep-going prints the component as not graded.")
+    return assessment
+
+
+def _is_relaxed(limit: Limit) -> bool:
+    """True when an override lets through what the original limit would not."""
+    if limit.override is None:
+        return False
+    higher = limit.value > limit.override.original
+    return higher if limit.sense is Sense.AT_MOST else not higher
+
+
+def _sources(parts: tuple[Graded, ...]) -> tuple[Citation, ...]:
+    """Every source cited by a check, once, in the order of first use; the report numbers them so."""
+    found: dict[Citation, None] = {}
+    for part in parts:
+        for check in part.checks:
+            if check.limit:
+                found.setdefault(check.limit.source)
+            for working in check.working:
+                found.setdefault(working.source)
+    return tuple(found)

@@ -1,0 +1,54 @@
+"""A system's grade, and its score: the weakest link of its load path, or the reason why there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reporter.model.assessment import Graded, SystemGrade
+from reporter.model.job import Job
+from reporter.model.plugin import System
+from reporter.model.template import Template
+from reporter.model.terms import Extent, Grade, worst
+
+
+def grade_system(system: System, parts: Sequence[Graded], job: Job, template: Template) -> SystemGrade:
+    """The system's worst grade, the weakest link of its load path, and its coverage against the template's list."""
+    own = [part for part in parts if part.system == system.id]
+    fitted = [part for part in own if part.component.examined.extent is not Extent.NOT_FITTED]
+    expected = _expected(system, job, template)
+    listed = {part.component.kind for part in own}
+    path = [part for part in fitted if part.load_path]
+    unseen = [part for part in path if part.grade is Grade.UNSEEN]
+    weakest = min((part for part in path if part.score is not None), key=lambda part: part.score or 0.0, default=None)
+    absent = [kind for kind in expected if kind not in listed]
+    return SystemGrade(
+        id=system.id,
+        title=system.title,
+        grade=_grade(fitted),
+        score=None if unseen or absent or weakest is None else weakest.score,
+        weakest=weakest.title if weakest and not unseen else "",
+        withheld=unseen[0].title if unseen else "",
+        components=tuple(part.component.id for part in own),
+        listed=sum(kind in listed for kind in expected),
+        expected=len(expected),
+        not_listed=tuple(absent),
+    )
+
+
+def _grade(parts: Sequence[Graded]) -> Grade:
+    """A bad part decides; else one unseen part leaves the system unseen."""
+    reached = worst([part.grade for part in parts])
+    unseen = any(part.grade is Grade.UNSEEN for part in parts) or not parts
+    return Grade.UNSEEN if unseen and reached in {Grade.CLEAR, Grade.UNSEEN} else reached
+
+
+def _expected(system: System, job: Job, template: Template) -> tuple[str, ...]:
+    """The kinds that the template wants listed for this steering gear and rig, each once, in the template's order."""
+    vessel = job.sheet.vessel
+    kinds = [
+        kind
+        for expectation in template.expects
+        if expectation.system == system.id and expectation.when in {"any", vessel.steering, vessel.steering_gear, vessel.rig}
+        for kind in expectation.kinds
+    ]
+    return tuple(dict.fromkeys(kinds))

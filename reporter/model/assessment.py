@@ -1,0 +1,170 @@
+"""What grading says: checks with their arithmetic, actions, grades, scores, and what was not seen."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from reporter.model.base import Noun
+from reporter.model.citation import Citation, Limit
+from reporter.model.job import ActionEdit, Component, Judgement
+from reporter.model.quantity import Value
+from reporter.model.terms import Access, Grade, LimitKind, Remedy, State, Verdict
+
+
+class Term(Noun):
+    """One symbol of a formula: what it means, the number put in, its unit, and its expanded uncertainty (k = 2).
+
+    `decimals` is how many decimals the number deserves when printed; None lets the printer decide.
+    """
+
+    symbol: str
+    meaning: str
+    value: float
+    unit: str
+    expanded: float = 0.0
+    decimals: int | None = None
+
+
+class Working(Noun):
+    """A sum as the report prints it: formula, inputs, result, source."""
+
+    title: str
+    formula: str
+    inputs: tuple[Term, ...]
+    result: Term
+    source: Citation
+
+
+class Check(Noun):
+    """One reading, observation or fact held against one limit (or, for an observation, one choice).
+
+    `use` is 0 for unworn and 1 at the limit. `value` carries its standard uncertainty. `subject` names
+    the reading, observation or detail. `governs` is False for a yardstick that is for information only.
+    """
+
+    id: str
+    subject: str
+    title: str
+    said: str = ""
+    value: Value | None = None
+    limit: Limit | None = None
+    verdict: Verdict
+    grade: Grade
+    kind: LimitKind = LimitKind.CONDITION
+    use: float | None = None
+    score: float | None = None
+    conformity: float | None = None
+    at: str = ""
+    side: str = ""
+    state: State = State.FOUND
+    method: str = ""
+    working: tuple[Working, ...] = ()
+    notes: tuple[str, ...] = ()
+    governs: bool = True
+
+    @property
+    def sentence(self) -> str:
+        """The check in words that stand alone: an observation is led by what was looked for."""
+        if not self.said:
+            return self.title
+        return self.said if self.limit else f"{self.title}: {self.said}"
+
+
+class Action(Noun):
+    """Something to be done: what, why, by when, with what; and which checks it settles."""
+
+    id: str
+    what: str
+    remedy: Remedy
+    why: str
+    grade: Grade
+    access: Access = Access.ANY
+    parts: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    supplies: tuple[str, ...] = ()
+    settles: tuple[str, ...] = ()
+    number: int = 0
+    by_when: str = ""
+    edit: ActionEdit | None = None
+    proposed_by: Literal["rule", "inspector"] = "rule"
+
+
+class Missing(Noun):
+    """Something that was not taken: a reading, observation, detail or need, and whether it was needed."""
+
+    id: str
+    title: str
+    needed: bool
+    why: str = ""
+
+
+class Assessment(Noun):
+    """What a plugin's `assess` returns: checks, actions and remarks of its own.
+
+    The core adds the checks that the declaration alone decides (observations, ages) and does all grading.
+    """
+
+    checks: tuple[Check, ...] = ()
+    actions: tuple[Action, ...] = ()
+    missing: tuple[Missing, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+class Graded(Noun):
+    """A component with everything that was judged of it.
+
+    `computed` is the grade by rule, `grade` the one that stands (the inspector judges last). `capped` holds the
+    reasons in plain words why it could not be called clear. `failed` is the reason when its plugin failed.
+    """
+
+    component: Component
+    title: str
+    system: str
+    station: str
+    load_path: bool
+    grade: Grade
+    computed: Grade
+    score: float | None = None
+    sentence: str = ""
+    checks: tuple[Check, ...] = ()
+    actions: tuple[Action, ...] = ()
+    missing: tuple[Missing, ...] = ()
+    not_included: tuple[str, ...] = ()
+    capped: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
+    judgement: Judgement | None = None
+    failed: str = ""
+
+
+class SystemGrade(Noun):
+    """A system: its worst grade, the weakest link of its load path, or why it is not scored."""
+
+    id: str
+    title: str
+    grade: Grade
+    score: float | None = None
+    weakest: str = ""
+    withheld: str = ""
+    components: tuple[str, ...] = ()
+    listed: int = 0
+    expected: int = 0
+    not_listed: tuple[str, ...] = ()
+
+
+class Assessments(Noun):
+    """Everything graded: components in walking order, systems, and every action numbered once."""
+
+    components: tuple[Graded, ...] = ()
+    systems: tuple[SystemGrade, ...] = ()
+    relaxed_limits: tuple[Limit, ...] = ()
+    yardsticks: tuple[Limit, ...] = ()
+    sources: tuple[Citation, ...] = ()
+
+    @property
+    def actions(self) -> tuple[Action, ...]:
+        """Every action in the order of its number."""
+        return tuple(sorted((each for part in self.components for each in part.actions), key=lambda a: a.number))
+
+    def part(self, ident: str) -> Graded | None:
+        """The graded component of that id, or None."""
+        return next((each for each in self.components if each.component.id == ident), None)

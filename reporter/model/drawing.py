@@ -1,0 +1,85 @@
+"""A picture made of pure primitives, in its own units, y downwards; painted to PDF by typesetting."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from reporter.model.base import Noun
+from reporter.model.terms import Grade
+
+Ink = Literal["ink", "second", "rule", "wash", "white", "clear", "watch", "plan", "first", "stop", "none"]
+Weight = Literal["fine", "normal", "bold"]
+XY = tuple[float, float]
+
+
+class Path(Noun):
+    """Straight segments through `points`; closed and filled when asked. Weights are 0.35, 0.7 and 1.4 pt."""
+
+    kind: Literal["path"] = "path"
+    points: tuple[XY, ...]
+    closed: bool = False
+    stroke: Ink = "ink"
+    fill: Ink = "none"
+    weight: Weight = "normal"
+    dashed: bool = False
+
+
+class Ellipse(Noun):
+    """An axis-parallel ellipse."""
+
+    kind: Literal["ellipse"] = "ellipse"
+    centre: XY
+    radii: XY
+    stroke: Ink = "ink"
+    fill: Ink = "none"
+    weight: Weight = "normal"
+    dashed: bool = False
+
+
+class Arc(Noun):
+    """Part of a circle, from `start` through `sweep` degrees, clockwise on the page from the +x axis."""
+
+    kind: Literal["arc"] = "arc"
+    centre: XY
+    radius: float
+    start: float
+    sweep: float
+    stroke: Ink = "ink"
+    weight: Weight = "normal"
+    dashed: bool = False
+
+
+class Words(Noun):
+    """One line of text; `size` in points, `at` its baseline at the anchor."""
+
+    kind: Literal["words"] = "words"
+    at: XY
+    text: str
+    size: float = 8.0
+    anchor: Literal["start", "middle", "end"] = "start"
+    strong: bool = False
+    ink: Ink = "ink"
+    plate: bool = False
+
+
+class Sign(Noun):
+    """The grade sign (rounded square with rising water), `side` in drawing units, centred at `at`."""
+
+    kind: Literal["sign"] = "sign"
+    at: XY
+    grade: Grade
+    side: float = 10.0
+
+
+Shape = Annotated[Path | Ellipse | Arc | Words | Sign, Field(discriminator="kind")]
+
+
+class Drawing(Noun):
+    """A picture `width` by `height` units; `alt` says in words everything it shows."""
+
+    width: float
+    height: float
+    shapes: tuple[Shape, ...]
+    alt: str

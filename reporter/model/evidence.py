@@ -1,0 +1,65 @@
+"""What a plugin's `assess` is given: everything known of one component, and nothing else."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from reporter.model.base import Noun
+from reporter.model.citation import Limit
+from reporter.model.job import Component, Fact, Observed
+from reporter.model.quantity import Value
+from reporter.model.terms import State
+
+
+class Spot(Noun):
+    """Repeats of one reading at one place, on one side, in one state, merged: mean and standard uncertainty.
+
+    `spread` is the sample standard deviation of the repeats (0 for one). `uneven` tells that the spread is
+    far above the declared uncertainty, which asks for a re-measure.
+    """
+
+    quantity: str
+    at: str = ""
+    side: str = ""
+    state: State = State.FOUND
+    value: Value
+    repeats: int = 1
+    spread: float = 0.0
+    uneven: bool = False
+    instrument: str = ""
+    written: tuple[str, ...] = ()
+
+
+class Earlier(Noun):
+    """A spot from an earlier inspection of the same part."""
+
+    date: dt.date
+    spot: Spot
+
+
+class Evidence(Noun):
+    """Own, needed and vessel values of one component, with its limits in force and the day of the visit.
+
+    `needed` holds what the declared needs resolved to; a need that could not be met is absent there and named
+    in `unmet` (need id -> plain words).
+    """
+
+    component: Component
+    load_path: bool = True
+    today: dt.date
+    facts: dict[str, Fact] = {}
+    spots: tuple[Spot, ...] = ()
+    observed: dict[str, tuple[Observed, ...]] = {}
+    needed: dict[str, tuple[Spot, ...] | Fact | Value] = {}
+    unmet: dict[str, str] = {}
+    limits: dict[str, Limit] = {}
+    earlier: tuple[Earlier, ...] = ()
+    damaged: bool = False
+
+    def at(self, quantity: str) -> tuple[Spot, ...]:
+        """Every spot of one quantity, in the order of the file."""
+        return tuple(spot for spot in self.spots if spot.quantity == quantity)
+
+    def limit(self, ident: str) -> Limit:
+        """The limit in force of that id; KeyError is a fault of the plugin."""
+        return self.limits[ident]

@@ -1,0 +1,200 @@
+"""What one component kind declares of itself, and what one system declares of itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from reporter.model.assessment import Assessment, Assessments
+from reporter.model.base import Noun
+from reporter.model.citation import Limit
+from reporter.model.drawing import Drawing
+from reporter.model.evidence import Evidence
+from reporter.model.job import Job
+from reporter.model.terms import Dimension, Grade, Remedy
+
+
+class Quantity(Noun):
+    """A reading that a kind may hold: what, how, with what, and what would be absurd.
+
+    `plausible` is (low, high) and `expected_u` the expanded uncertainty (k = 2) of the method; both in `unit`.
+    `imperial` is the unit for imperial reports. `only_if` names a detail and the choices under which the
+    reading makes sense. `wears` marks quantities that a forecast may be made of.
+    """
+
+    id: str
+    title: str
+    dimension: Dimension
+    unit: str
+    imperial: str = ""
+    method: str
+    required: Literal["needed", "optional"] = "optional"
+    asked: Literal["usual", "on_request"] = "usual"
+    plausible: tuple[float, float]
+    expected_u: float = 0.0
+    only_if: dict[str, tuple[str, ...]] = {}
+    per_side: bool = False
+    wears: bool = False
+    help: str = ""
+
+
+class Derived(Noun):
+    """A quantity that `assess` works out from readings and holds against limits (chain elongation)."""
+
+    id: str
+    title: str
+    dimension: Dimension
+    unit: str
+    imperial: str = ""
+    decimals: int | None = None
+    wears: bool = False
+
+
+class Choice(Noun):
+    """One answer to an observation: the words a sailor would use, and the grade it leads to."""
+
+    id: str
+    words: str
+    grade: Grade
+    remedy: Remedy | None = None
+    action: str = ""
+    damage: bool = False
+    """Damage withholds every strength margin of the part."""
+
+
+class Observation(Noun):
+    """Something seen, felt or tried that has a fixed set of answers."""
+
+    id: str
+    title: str
+    choices: tuple[Choice, ...] = Field(min_length=2)
+    required: Literal["needed", "optional"] = "optional"
+    asked: Literal["usual", "on_request"] = "usual"
+    loaded_test: bool = False
+    basis: str = "common practice"
+    help: str = ""
+
+    def choice(self, ident: str) -> Choice:
+        """The choice of that id; KeyError when there is none."""
+        return {each.id: each for each in self.choices}[ident]
+
+
+class DetailField(Noun):
+    """A fact of the part that findings may give: a size, a choice, a date or plain words."""
+
+    id: str
+    title: str
+    holds: Literal["length", "force", "count", "date", "choice", "words", "angle", "area", "mass", "ratio", "torque"]
+    choices: dict[str, str] = {}
+    required: Literal["needed", "optional"] = "optional"
+    plausible: tuple[float, float] | None = None
+    unit: str = ""
+    imperial: str = ""
+    help: str = ""
+
+
+class Need(Noun):
+    """Something that a kind's arithmetic takes from elsewhere: another kind of the same system and group, or the vessel."""
+
+    id: str
+    source: Literal["component", "vessel"]
+    kind: str = ""
+    holds: Literal["reading", "detail"] = "detail"
+    name: str
+    dimension: Dimension | None = None
+    why: str
+
+
+class ExaminationItem(Noun):
+    """One thing an examination must include before the part can be called clear."""
+
+    id: str
+    words: str
+
+
+class ProofItem(Noun):
+    """One thing to be proved after work on the part."""
+
+    id: str
+    words: str
+
+
+Assess = Callable[[Evidence], Assessment]
+
+
+class Plugin(Noun):
+    """One component kind. `assess` is pure: no files, no clock, no network.
+
+    `station` is one of the system's stations (the walking order). `forecast` readings, wording, the entry form and
+    the documentation are all made from this value.
+    """
+
+    kind: str
+    title: str
+    plural: str = ""
+    system: str
+    load_path: bool
+    station: str
+    purpose: str = ""
+    cautions: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    supplies: tuple[str, ...] = ()
+    examination: tuple[ExaminationItem, ...] = ()
+    proof: tuple[ProofItem, ...] = ()
+    details: tuple[DetailField, ...] = ()
+    readings: tuple[Quantity, ...] = ()
+    derived: tuple[Derived, ...] = ()
+    observations: tuple[Observation, ...] = ()
+    needs: tuple[Need, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    assess: Assess
+
+    @model_validator(mode="after")
+    def _ids_are_unique(self) -> Plugin:
+        for name in ("examination", "proof", "details", "readings", "derived", "observations", "needs", "limits"):
+            ids = [each.id for each in getattr(self, name)]
+            if len(ids) != len(set(ids)):
+                msg = f"{self.kind}: two {name} share an id"
+                raise ValueError(msg)
+        for limit in self.limits:
+            if not limit.id.startswith(f"{self.kind}."):
+                msg = f"limit {limit.id} must begin with '{self.kind}.'"
+                raise ValueError(msg)
+        return self
+
+    def quantity(self, ident: str) -> Quantity | None:
+        """The reading of that id, or None."""
+        return next((each for each in self.readings if each.id == ident), None)
+
+    def measure(self, ident: str) -> Quantity | Derived | None:
+        """The reading or derived quantity of that id, or None: what is needed to print a value of it."""
+        return self.quantity(ident) or next((each for each in self.derived if each.id == ident), None)
+
+    def observation(self, ident: str) -> Observation | None:
+        """The observation of that id, or None."""
+        return next((each for each in self.observations if each.id == ident), None)
+
+    def detail(self, ident: str) -> DetailField | None:
+        """The detail of that id, or None."""
+        return next((each for each in self.details if each.id == ident), None)
+
+
+class Station(Noun):
+    """One stop of the walking order."""
+
+    id: str
+    title: str
+
+
+Draw = Callable[[Job, Assessments], Drawing | None]
+
+
+class System(Noun):
+    """A system of the boat: its walking order, and the drawing of itself with its grades."""
+
+    id: str
+    title: str
+    stations: tuple[Station, ...]
+    draw: Draw

@@ -1,0 +1,267 @@
+"""The report as a value: what is said, in which order; no millimetres, no fonts, no markup.
+
+A closed set of blocks carries the whole document, since each must be laid out, tagged and tested.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from reporter.model.base import Noun
+from reporter.model.drawing import Drawing
+from reporter.model.photo import Mark
+from reporter.model.terms import Grade
+
+
+class Span(Noun):
+    """A run of text. `href` is http(s), mailto or "#anchor"; `lang` only where it differs from the report's."""
+
+    text: str
+    style: Literal["plain", "strong", "quiet", "accent"] = "plain"
+    href: str = ""
+    lang: str = ""
+
+
+Text = tuple[Span, ...]
+
+
+def plain(text: str) -> Text:
+    """One plain span."""
+    return (Span(text=text),)
+
+
+def strong(text: str) -> Text:
+    """One strong span."""
+    return (Span(text=text, style="strong"),)
+
+
+class Heading(Noun):
+    """A heading of level 1 to 3 (the title on the first page is level 1); listed in contents when `listed`."""
+
+    kind: Literal["heading"] = "heading"
+    level: Literal[1, 2, 3]
+    text: str
+    anchor: str = ""
+    listed: bool = True
+    new_page: bool = False
+
+
+class Paragraph(Noun):
+    """A paragraph; `aside` is set in the side column beside it (a source, a note).
+
+    `formula` is the set line of a working, centred in a wash.
+    """
+
+    kind: Literal["paragraph"] = "paragraph"
+    text: Text
+    style: Literal["body", "lead", "small", "note", "formula", "answer"] = "body"
+    aside: Text = ()
+    anchor: str = ""
+    keep: bool = False
+    """Keeps with the block that follows."""
+
+
+class Item(Noun):
+    """One item of a list, with sub-items."""
+
+    text: Text
+    items: tuple[Item, ...] = ()
+
+
+class List(Noun):
+    """A bulleted or numbered list; `start` is the first number."""
+
+    kind: Literal["list"] = "list"
+    items: tuple[Item, ...]
+    ordered: bool = False
+    start: int = 1
+
+
+class Cell(Noun):
+    """A table cell: text, or a grade sign with its word, or both. Spans count columns and rows."""
+
+    text: Text = ()
+    grade: Grade | None = None
+    columns: int = 1
+    rows: int = 1
+    head: bool = False
+    """A row head (scope: row)."""
+
+
+class Column(Noun):
+    """A table column: heading, share of the width, alignment (`number` aligns right with tabular digits)."""
+
+    title: str
+    share: float = 1.0
+    align: Literal["left", "right", "number", "centre"] = "left"
+
+
+class Table(Noun):
+    """A table with one heading row, repeated on every page it runs over.
+
+    `working` sets it as symbols and numbers in a wash without rules; `boxes` leaves room for handwriting.
+    """
+
+    kind: Literal["table"] = "table"
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    style: Literal["ruled", "working", "facts", "boxes"] = "ruled"
+    caption: Text = ()
+    width: Literal["column", "full"] = "full"
+
+
+class Figure(Noun):
+    """A drawing with its caption; the drawing's `alt` is the figure's alternative text."""
+
+    kind: Literal["figure"] = "figure"
+    drawing: Drawing
+    caption: Text = ()
+    width: Literal["column", "full"] = "full"
+
+
+class Photo(Noun):
+    """A photo with marks drawn over it. `sha256` names the developed copy; `size` its place on the page.
+
+    `plate` is the number the text refers to ("photo 3").
+    """
+
+    kind: Literal["photo"] = "photo"
+    file: str
+    sha256: str
+    width_px: int
+    height_px: int
+    plate: int
+    caption: Text
+    alt: str
+    marks: tuple[Mark, ...] = ()
+    size: Literal["full", "column", "half"] = "column"
+
+
+class PhotoPair(Noun):
+    """Two photos side by side: the context and the close-up, or before and after."""
+
+    kind: Literal["photo_pair"] = "photo_pair"
+    left: Photo
+    right: Photo
+
+
+class GradeLine(Noun):
+    """A component's opening line: sign, grade word, name, place, and the finding in one sentence."""
+
+    kind: Literal["grade_line"] = "grade_line"
+    grade: Grade
+    word: str
+    name: str
+    place: str = ""
+    sentence: str = ""
+    anchor: str = ""
+    level: Literal[2, 3] = 3
+
+
+class Band(Noun):
+    """A stretch of a measure bar and the grade it stands for, in the bar's own unit."""
+
+    start: float
+    end: float
+    grade: Grade
+
+
+class Tick(Noun):
+    """A limit on a measure bar, with its label."""
+
+    at: float
+    label: str
+
+
+class EarlierDot(Noun):
+    """An earlier reading on a measure bar."""
+
+    value: float
+    label: str
+
+
+class MeasureBar(Noun):
+    """A reading as a dot with its whisker (expanded uncertainty) on a bar from unworn to just past the limit."""
+
+    kind: Literal["measure_bar"] = "measure_bar"
+    low: float
+    high: float
+    value: float
+    expanded: float
+    label: str
+    bands: tuple[Band, ...]
+    ticks: tuple[Tick, ...]
+    earlier: tuple[EarlierDot, ...] = ()
+    alt: str
+
+
+class Contents(Noun):
+    """The table of contents, made by typesetting from the listed headings."""
+
+    kind: Literal["contents"] = "contents"
+    title: str
+
+
+class Blank(Noun):
+    """A line to be filled in by hand or on screen: label and, when known, what stands there."""
+
+    label: str
+    value: str = ""
+
+
+class Signatures(Noun):
+    """Lines for signatures, dates and places; printed as rules, and as one signature field each."""
+
+    kind: Literal["signatures"] = "signatures"
+    blocks: tuple[tuple[Blank, ...], ...]
+
+
+Block = Annotated[
+    Heading | Paragraph | List | Table | Figure | Photo | PhotoPair | GradeLine | MeasureBar | Contents | Signatures,
+    Field(discriminator="kind"),
+]
+
+
+class Attachment(Noun):
+    """A file carried inside the PDF: what the report prints, as data."""
+
+    name: str
+    media_type: str
+    description: str
+    content: bytes
+    relationship: Literal["Source", "Data", "Supplement"] = "Data"
+
+
+class Report(Noun):
+    """A whole document: identity, running head and foot, blocks, attached data."""
+
+    lang: str = "en"
+    title: str
+    subject: str
+    author: str
+    keywords: tuple[str, ...] = ()
+    number: str
+    dated: dt.date
+    """The date put into the file: day of issue, or of the inspection for a draft."""
+    page: Literal["A4", "Letter"] = "A4"
+    running_head: str
+    running_foot: str
+    draft: str = ""
+    """The word printed on every page until the report is issued."""
+    page_word: str = "page {page} of {pages}"
+    blocks: tuple[Block, ...]
+    attachments: tuple[Attachment, ...] = ()
+
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """Every photo in the order it stands."""
+        found: list[Photo] = []
+        for block in self.blocks:
+            if isinstance(block, Photo):
+                found.append(block)
+            elif isinstance(block, PhotoPair):
+                found += [block.left, block.right]
+        return tuple(found)

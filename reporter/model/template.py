@@ -1,0 +1,45 @@
+"""A report template: which sections, what it expects, what it discloses. Data only; a user can copy one."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from reporter.model.base import Noun
+
+SectionName = Literal[
+    "first_page", "contents", "at_a_glance", "particulars", "circumstances", "actions", "components", "not_seen",
+    "opening_up", "photo_register", "method", "terms", "signatures", "history", "completion", "inventory", "incidents",
+]
+
+
+class Expectation(Noun):
+    """What the template expects to be listed under one system for one steering gear or rig ("any" for all)."""
+
+    system: str
+    when: str = "any"
+    kinds: tuple[str, ...]
+
+
+class Template(Noun):
+    """A purpose of reporting.
+
+    `title` and the other `*_id` keys are ids in the catalogue. `as_found_only` refuses work done without the owner's
+    permission. `discloses` lists which data sets are attached to the PDF.
+    """
+
+    id: str
+    title_id: str
+    owner_title_id: str = ""
+    reader_id: str = ""
+    sections: tuple[SectionName, ...]
+    expects: tuple[Expectation, ...] = ()
+    discloses: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
+    as_found_only: bool = False
+    shows_score: bool = True
+    recommends: tuple[Literal["watch", "plan", "first", "stop", "unseen"], ...] = Field(
+        default=("watch", "plan", "first", "stop", "unseen")
+    )
+    photo_sizes: dict[Literal["stop", "first", "other"], Literal["full", "column", "half"]] = {}
+    dots_per_inch: int = 220

@@ -1,0 +1,147 @@
+"""Method and sources, limits of the report, signatures: what a doubting reader looks for."""
+
+from __future__ import annotations
+
+from reporter.model.citation import Limit
+from reporter.model.report import Blank, Block, Cell, Column, Heading, Paragraph, Signatures, Table, plain
+from reporter.model.terms import Grade
+from reporter.outline.blocks import body, cell, graded, head, heading, note
+from reporter.outline.desk import Desk
+from reporter.wording.numbers import exact, number, with_unit
+
+GRADES = (Grade.CLEAR, Grade.WATCH, Grade.PLAN, Grade.FIRST, Grade.STOP, Grade.UNSEEN)
+
+
+def method(desk: Desk) -> list[Block]:
+    """How grades come about, the sources by number, changed limits, and the yardsticks that decided nothing."""
+    words = desk.words
+    blocks: list[Block] = [
+        heading(desk, "method"),
+        Paragraph(text=plain(words("method.grades"))),
+        _grades(desk),
+        Paragraph(text=plain(words("method.guard"))),
+        Paragraph(text=plain(words("method.uncertainty"))),
+    ]
+    if desk.template.shows_score:
+        blocks += [
+            Heading(level=3, text=words("head.scoring"), anchor="scoring"),
+            Paragraph(text=plain(words("method.score", example=_example(desk)))),
+        ]
+    return [*blocks, *_overrides(desk), *_sources(desk), *_yardsticks(desk)]
+
+
+def _grades(desk: Desk) -> Table:
+    rows = tuple((graded(each, desk.words(f"grade.{each}")), cell(desk.words(f"grade_meaning.{each}"))) for each in GRADES)
+    return Table(columns=(Column(title=desk.words("component.grade"), share=1), Column(title=desk.words("method.basis"), share=4)), rows=rows)
+
+
+def _example(desk: Desk) -> str:
+    """The score of the worst part with its numbers put in; nothing when no part has one."""
+    scored = [part for part in desk.fitted() if part.score is not None]
+    if not scored:
+        return ""
+    part = min(scored, key=lambda each: each.score or 0.0)
+    check = min((each for each in part.checks if each.score is not None), key=lambda each: each.score or 0.0)
+    said = desk.words.terms(check.sentence)
+    return desk.words("method.score_example", part=part.title, check=said, score=number(part.score or 0.0, decimals=0))
+
+
+def _overrides(desk: Desk) -> list[Block]:
+    changed = [limit for limit in desk.job.limits.values() if limit.override]
+    if not changed:
+        return []
+    words = desk.words
+    columns = tuple(Column(title=words(f"method.{title}")) for title in ("limit", "original", "changed", "by", "reason"))
+    rows = tuple(
+        (
+            head(limit.id),
+            cell(with_unit(exact(limit.override.original), limit.unit)),
+            cell(with_unit(exact(limit.value), limit.unit)),
+            cell(limit.override.by),
+            cell(limit.override.reason),
+        )
+        for limit in changed
+        if limit.override
+    )
+    return [Heading(level=3, text=words("head.overrides"), anchor="overrides"), Table(columns=columns, rows=rows)]
+
+
+def _sources(desk: Desk) -> list[Block]:
+    words = desk.words
+    titles = (("source_number", 0.4), ("source", 2.2), ("clause", 2.4), ("basis", 1.6))
+    columns = tuple(
+        Column(title=words(f"method.{title}"), share=share, align="right" if title == "source_number" else "left")
+        for title, share in titles
+    )
+    rows = []
+    for place, source in enumerate(desk.assessments.sources, start=1):
+        status = words(f"status.{source.status}")
+        basis = ", ".join(text for text in (words(f"limit_basis.{source.basis}"), status) if text)
+        title = ", ".join(text for text in (source.title, source.edition) if text)
+        rows.append((head(str(place)), cell(title), cell(source.clause), cell(basis)))
+    if not rows:
+        return []
+    return [
+        Heading(level=3, text=words("head.sources"), anchor="sources"),
+        note(words("method.sources_note")),
+        Table(columns=columns, rows=tuple(rows)),
+    ]
+
+
+def _yardsticks(desk: Desk) -> list[Block]:
+    """Published figures for information only: never beside a finding, where a reader could shop among them."""
+    kinds = {part.component.kind for part in desk.assessments.components}
+    limits = [limit for limit in desk.assessments.yardsticks if limit.id.split(".")[0] in kinds]
+    if not limits:
+        return []
+    words = desk.words
+    columns = tuple(
+        Column(title=words(f"method.{title}"), share=share)
+        for title, share in (("limit", 1.5), ("figure", 0.8), ("written_for", 2.2), ("source", 2))
+    )
+    rows = tuple(_yardstick(desk, limit) for limit in limits)
+    return [
+        Heading(level=3, text=words("head.yardsticks"), anchor="yardsticks"),
+        note(words("method.yardsticks_note")),
+        Table(columns=columns, rows=rows),
+    ]
+
+
+def _yardstick(desk: Desk, limit: Limit) -> tuple[Cell, ...]:
+    kind, subject, _ = limit.id.split(".", 2)
+    plugin = desk.plugins[kind]
+    measure = plugin.measure(subject) or plugin.detail(subject) or plugin.observation(subject)
+    title = measure.title if measure else subject.replace("_", " ")
+    source = ", ".join(text for text in (limit.source.title, limit.source.clause) if text)
+    figure = with_unit(exact(limit.value), limit.unit)
+    return (head(title), cell(figure), cell(desk.words.terms(limit.written_for or limit.note)), cell(source))
+
+
+def terms(desk: Desk) -> list[Block]:
+    """The limits of the report, the cautions, and the author's own terms."""
+    words = desk.words
+    blocks: list[Block] = [heading(desk, "terms")]
+    blocks += [Paragraph(text=plain(words(f"terms.limits_{place}"))) for place in (1, 2, 3, 4)]
+    blocks += [Heading(level=3, text=words("head.cautions"), listed=False), Paragraph(text=plain(words("terms.caution_1")))]
+    if own := desk.job.sheet.own_terms:
+        blocks += [Heading(level=3, text=words("terms.own"), listed=False), *body(own)]
+    return blocks
+
+
+def signatures(desk: Desk) -> list[Block]:
+    """Room for the author's signature, and for both skippers' at a handover."""
+    words, sheet = desk.words, desk.job.sheet
+    roles = ("author", "skipper_out", "skipper_in") if desk.template.id == "handover" else ("author",)
+    people = [each for role in roles for each in sheet.people if each.role == role]
+    blocks = tuple(
+        (
+            Blank(label=words("sign.signature"), value=""),
+            Blank(label=each.name, value=each.capacity or words(f"role.{each.role}")),
+            Blank(label=words("sign.date")),
+            Blank(label=words("sign.place")),
+        )
+        for each in people
+    )
+    if not blocks:
+        return []
+    return [heading(desk, "signatures"), Paragraph(text=plain(words("sign.statement"))), Signatures(blocks=blocks)]

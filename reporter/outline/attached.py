@@ -1,0 +1,131 @@
+"""The data that the report prints, written from the model through the template's disclosure list.
+
+Private notes, positions and serials cannot get here: each file is written field by field from what may be told.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Callable, Sequence
+
+import yaml
+
+from reporter.model.assessment import Assessments
+from reporter.model.base import Noun
+from reporter.model.job import Job
+from reporter.model.quantity import PartialDate, Value
+from reporter.model.report import Attachment
+from reporter.model.template import Template
+
+
+def attachments(job: Job, assessments: Assessments, template: Template) -> tuple[Attachment, ...]:
+    """The files carried inside the PDF, under fixed names, in a fixed order."""
+    made = {
+        "job": lambda: _file("job.yaml", "application/yaml", "The job sheet", _job(job), "Source"),
+        "findings": lambda: _file("findings.yaml", "application/yaml", "The findings", _findings(job), "Source"),
+        "measurements": lambda: _file("measurements.csv", "text/csv", "The readings as written", _readings(job), "Source"),
+        "assessments": lambda: _file("assessments.json", "application/json", "Grades and checks", assessed(assessments), "Data"),
+        "photo_register": lambda: _file("photo_register.csv", "text/csv", "The photo register", _register(job), "Data"),
+    }
+    order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())
+    return tuple(make() for name, make in order if name in template.discloses)
+
+
+def _file(name: str, media: str, what: str, text: str, relationship: str) -> Attachment:
+    return Attachment.model_validate(
+        {
+            "name": name,
+            "media_type": media,
+            "description": what,
+            "content": text.encode("utf-8"),
+            "relationship": relationship,
+        }
+    )
+
+
+def _plain(noun: object) -> object:
+    """Values and dates as the inspector wrote them; empty things left out."""
+    if isinstance(noun, Noun) and not isinstance(noun, Value | PartialDate):
+        rows = ((key, _plain(getattr(noun, key))) for key in type(noun).model_fields if key not in HIDDEN)
+        return {key: value for key, value in rows if value not in (None, "", [], {})}
+    if isinstance(noun, dict):
+        return {key: _plain(value) for key, value in noun.items()}
+    if isinstance(noun, tuple | list):
+        return [_plain(value) for value in noun]
+    return None if noun is None else _scalar(noun)
+
+
+def _scalar(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return _written(value) if isinstance(value, Value) else str(value)
+
+
+HIDDEN = frozenset({"private", "earlier", "contact", "address"})
+
+
+def _written(value: Value) -> str:
+    has_unit = any(char.isalpha() or char in "°%\"'" for char in value.written)
+    return value.written if has_unit or not value.unit else f"{value.written} {value.unit}"
+
+
+def _yaml(data: object) -> str:
+    """Block YAML in which every scalar is a string, as the job folder is read."""
+    return str(yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=100))
+
+
+def _job(job: Job) -> str:
+    return _yaml(_plain(job.sheet))
+
+
+def _findings(job: Job) -> str:
+    return _yaml({"format": 1, "components": [_plain(component) for component in job.components]})
+
+
+def _readings(job: Job) -> str:
+    names = ("component", "quantity", "at", "state", "side", "value", "unit", "uncertainty", "instrument", "note")
+    rows: list[tuple[str, ...]] = [
+        (
+            each.component,
+            each.quantity,
+            each.at,
+            each.state.value,
+            each.side,
+            each.value.written,
+            each.value.unit,
+            "",
+            each.instrument,
+            each.note,
+        )
+        for each in job.readings
+    ]
+    return _csv(names, rows)
+
+
+def _register(job: Job) -> str:
+    names = ("file", "taken", "offset_basis", "correction_s", "camera", "width", "height", "sha256")
+    rows = []
+    for file in job.photos:
+        taken = file.taken
+        when = taken.time.isoformat() if taken else ""
+        basis, correction = (taken.offset_basis.value, f"{taken.correction:g}") if taken else ("", "")
+        rows.append((file.name, when, basis, correction, file.camera, str(file.width), str(file.height), file.sha256))
+    return _csv(names, rows)
+
+
+def _csv(names: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(names)
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def assessed(assessments: Assessments) -> str:
+    """Grades, checks and actions; the findings themselves are in findings.yaml."""
+    data = assessments.model_dump(mode="json", exclude={"components": {"__all__": {"component": True}}})
+    for row, part in zip(data["components"], assessments.components, strict=True):
+        row["id"], row["kind"] = part.component.id, part.component.kind
+    return json.dumps({"format": 1, **data}, ensure_ascii=False, indent=1, sort_keys=True)

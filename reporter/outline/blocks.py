@@ -1,0 +1,76 @@
+"""Short ways to write blocks: facts tables, cells, lists, headings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Literal
+
+from reporter.model.report import (
+    Cell,
+    Column,
+    Heading,
+    Item,
+    List,
+    Paragraph,
+    Span,
+    Table,
+    Text,
+    plain,
+    strong,
+)
+from reporter.model.terms import Grade
+from reporter.outline.desk import Desk
+
+
+def heading(desk: Desk, ident: str, *, level: Literal[2, 3] = 2, new_page: bool = False) -> Heading:
+    """A section heading, its anchor being the id."""
+    return Heading(level=level, text=desk.words(f"head.{ident}"), anchor=ident, new_page=new_page)
+
+
+def facts(rows: Iterable[tuple[str, str]], titles: tuple[str, str] = ("", "")) -> Table:
+    """A table of label and value; rows without a value are left out."""
+    return Table(
+        columns=(Column(title=titles[0], share=1), Column(title=titles[1], share=2.6)),
+        rows=tuple((head(label), Cell(text=plain(value))) for label, value in rows if value),
+        style="facts",
+    )
+
+
+def head(text: str) -> Cell:
+    """A row head."""
+    return Cell(text=plain(text), head=True)
+
+
+def cell(text: str, *, bold: bool = False) -> Cell:
+    """A cell of plain text."""
+    return Cell(text=strong(text) if bold else plain(text))
+
+
+def graded(grade: Grade, word: str) -> Cell:
+    """A cell with a grade sign and its word."""
+    return Cell(text=plain(word), grade=grade)
+
+
+def bullets(texts: Sequence[str | Text]) -> List:
+    """A bulleted list."""
+    return List(items=tuple(Item(text=plain(text) if isinstance(text, str) else text) for text in texts))
+
+
+def note(text: str) -> Paragraph:
+    """A small paragraph."""
+    return Paragraph(text=plain(text), style="small")
+
+
+def body(text: str) -> list[Paragraph]:
+    """The paragraphs of a person's own text: a blank line begins a new one."""
+    return [Paragraph(text=plain(" ".join(part.split()))) for part in text.split("\n\n") if part.strip()]
+
+
+def labelled(label: str, text: str) -> list[Paragraph]:
+    """A person's text, its first paragraph led by a strong label."""
+    paragraphs = body(text)
+    if not paragraphs:
+        return []
+    first = paragraphs[0]
+    lead = (Span(text=f"{label}: ", style="strong"), *first.text)
+    return [first.model_copy(update={"text": lead}), *paragraphs[1:]]

@@ -1,0 +1,82 @@
+"""What every section writer needs at hand: the job, what was graded, the words, the numbers given to photos and sources."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from reporter.model.assessment import Assessments, Graded
+from reporter.model.citation import Citation
+from reporter.model.job import Job
+from reporter.model.plugin import Plugin, System
+from reporter.model.quantity import Value
+from reporter.model.template import Template
+from reporter.model.terms import Extent, Grade
+from reporter.wording import Catalogue, quantity
+from reporter.wording.numbers import with_unit
+
+
+@dataclass(frozen=True)
+class Desk:
+    """The inputs of every section. `plates` numbers the photo uses as (component, position) -> number from 1."""
+
+    job: Job
+    assessments: Assessments
+    template: Template
+    plugins: Mapping[str, Plugin]
+    systems: Mapping[str, System]
+    words: Catalogue
+    plates: dict[tuple[str, int], int] = field(default_factory=dict)
+
+    @property
+    def imperial(self) -> bool:
+        """True when values are printed in imperial units first."""
+        return self.job.sheet.units == "imperial"
+
+    @property
+    def title(self) -> str:
+        """The document's title; an owner's own record has its own."""
+        author = self.job.sheet.person("author")
+        own = author is not None and self.job.sheet.person("owner") in {None, author}
+        is_owner = own and self.template.owner_title_id and author is not None and "owner" in author.capacity.lower()
+        return self.words(self.template.owner_title_id if is_owner else self.template.title_id)
+
+    def source_number(self, source: Citation) -> int:
+        """The number of a source in the annex, from 1."""
+        return self.assessments.sources.index(source) + 1
+
+    def grade_word(self, part: Graded) -> str:
+        """The word beside a part's sign."""
+        if part.component.examined.extent is Extent.NOT_FITTED:
+            return self.words("grade.not_fitted_word")
+        return self.words(f"grade.{part.grade}")
+
+    def place(self, part: Graded) -> str:
+        """Where aboard the part is, with its group."""
+        return ", ".join(text for text in (part.component.group, part.component.place) if text)
+
+    def value(self, value: Value | None, metric: str, imperial: str) -> str:
+        """A value as written, with its conversion in brackets where the report's units are the other ones."""
+        if value is None:
+            return ""
+        unit = imperial if self.imperial else metric
+        shown = quantity(value.value, unit)
+        if not value.written or value.unit == unit:
+            return shown
+        written = value.written if any(char.isalpha() for char in value.written) else with_unit(value.written, value.unit)
+        return f"{written} ({shown})"
+
+
+    def fitted(self) -> list[Graded]:
+        """Every part that is aboard or should be."""
+        return [part for part in self.assessments.components if part.component.examined.extent is not Extent.NOT_FITTED]
+
+    def with_grade(self, *grades: Grade) -> list[Graded]:
+        """The parts of these grades, in walking order."""
+        return [part for part in self.fitted() if part.grade in grades]
+
+
+def numbered_photos(assessments: Assessments) -> dict[tuple[str, int], int]:
+    """Plate numbers from 1 in the order in which the parts are told."""
+    uses = [(part.component.id, place) for part in assessments.components for place in range(len(part.component.photos))]
+    return {use: number for number, use in enumerate(uses, start=1)}

@@ -1,0 +1,146 @@
+"""The first page: title, vessel, reader, date, the answer, and what comes first. And the contents."""
+
+from __future__ import annotations
+
+from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
+from reporter.model.terms import Extent, Grade
+from reporter.outline.blocks import bullets, facts, note
+from reporter.outline.desk import Desk
+from reporter.wording import date
+
+MOST = 6
+"""How many `stop` and `first` actions the first page names before it points to the list."""
+
+
+def write(desk: Desk) -> list[Block]:
+    """The first page; it answers in a minute and names what was not examined."""
+    vessel = desk.job.sheet.vessel
+    return [
+        Heading(level=1, text=desk.title, listed=False),
+        Paragraph(text=strong(", ".join(text for text in (vessel.name, vessel.type) if text)), style="lead"),
+        Paragraph(text=plain(desk.words(desk.template.reader_id)), style="note"),
+        facts(_identity(desk)),
+        Heading(level=2, text=desk.words("first.answer"), listed=False),
+        Paragraph(text=plain(_answer(desk)), style="answer"),
+        *_first_things(desk),
+        *_not_examined(desk),
+        Heading(level=3, text=desk.words("first.scope"), listed=False),
+        Paragraph(text=plain(desk.words("first.scope_text")), style="small"),
+        *_told_apart(desk),
+        note(desk.words("first.reliance")),
+    ]
+
+
+def contents(desk: Desk) -> list[Block]:
+    """The table of contents, on a page of its own only if it is long."""
+    return [Contents(title=desk.words("head.contents"))]
+
+
+def _identity(desk: Desk) -> list[tuple[str, str]]:
+    """ISO/IEC 17020:2012, 7.4.2 a to d: who issues, which report, when, what was inspected."""
+    sheet, words = desk.job.sheet, desk.words
+    author, client = sheet.person("author"), sheet.person("client", "skipper_in", "underwriter", "owner")
+    issue = words("first.issued", date=date(sheet.report.issued)) if sheet.report.issued else words("first.draft")
+    if sheet.report.supersedes:
+        issue = f"{issue}; {words('first.supersedes', what=sheet.report.supersedes)}"
+    rows = [
+        (words("first.number"), f"{sheet.report.number}, {issue}"),
+        (words("first.hull"), sheet.vessel.hull_number),
+        (words("first.prepared_for"), _person(client.name, client.capacity) if client else ""),
+        (words("first.prepared_by"), _person(author.name, author.organisation) if author else ""),
+        (words("first.capacity"), author.capacity if author else ""),
+        (words("first.qualification"), author.qualification if author else ""),
+        (words("first.interest"), (author.interest if author else "") or words("first.none_declared")),
+        (words("first.inspected"), words.listed([date(day) for day in sheet.inspection.dates])),
+        (words("first.place"), sheet.inspection.place),
+        (words("first.conditions"), lay(desk)),
+    ]
+    owner = sheet.person("owner", "seller")
+    if owner and owner is not client and owner is not author:
+        rows.insert(3, (words("first.owner"), owner.name))
+    return rows
+
+
+def _person(name: str, what: str) -> str:
+    return f"{name}, {what}" if what else name
+
+
+def lay(desk: Desk) -> str:
+    """How she lay: afloat or ashore, mast, rig tension, under way or not."""
+    conditions, words = desk.job.sheet.inspection.conditions, desk.words
+    parts = [
+        words(f"lay.{conditions.afloat}"),
+        words(f"lay.mast_{conditions.mast}"),
+        words(f"lay.tension_{conditions.rig_tension}"),
+        words("lay.under_way" if conditions.under_way else "lay.not_under_way"),
+    ]
+    return ", ".join(parts)
+
+
+def _answer(desk: Desk) -> str:
+    """The counts by grade in words, and whether anything has to be put right first."""
+    parts, words = desk.fitted(), desk.words
+    order = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH, Grade.CLEAR, Grade.UNSEEN)
+    counts = {grade: sum(part.grade is grade for part in parts) for grade in order}
+    counted = [
+        words("first.count_of", count=count, word=words(f"grade.{grade}")) for grade, count in counts.items() if count
+    ]
+    total = words("first.parts_one") if len(parts) == 1 else words("first.parts_many", count=len(parts))
+    sentence = words("first.counts", total=total, parts=", ".join(counted))
+    if desk.with_grade(Grade.STOP, Grade.FIRST):
+        return sentence
+    return f"{sentence} {words('first.nothing_first')}"
+
+
+def _first_things(desk: Desk) -> list[Block]:
+    urgent = [each for each in desk.assessments.actions if each.grade in {Grade.STOP, Grade.FIRST}]
+    urgent = [each for each in urgent if not (each.edit and each.edit.decline)]
+    if not urgent:
+        return []
+    items: list[tuple[Span, ...]] = []
+    for action in urgent[:MOST]:
+        part = next(part for part in desk.assessments.components if action in part.actions)
+        words = desk.words
+        items.append(
+            (
+                Span(text=f"{action.number} · {words(f'grade.{action.grade}')} · {part.title}: ", style="strong"),
+                Span(text=f"{words.terms(action.why)}. {words.terms(action.what)}.", href=f"#{part.component.id}"),
+            )
+        )
+    blocks: list[Block] = [Heading(level=3, text=desk.words("first.has_first"), listed=False), bullets(items)]
+    if len(urgent) > MOST:
+        more = desk.words("first.more_first", count=len(urgent) - MOST, section=desk.words("head.actions"))
+        blocks.append(Paragraph(text=(Span(text=more, href="#actions"),), style="small"))
+    return blocks
+
+
+def _not_examined(desk: Desk) -> list[Block]:
+    """What was left out of the visit, what could not be seen, and what is not listed at all."""
+    words = desk.words
+    items = [words("first.not_examined_item", what=each.what, because=each.because) for each in desk.job.sheet.not_examined]
+    unseen = [part.title for part in desk.fitted() if part.grade is Grade.UNSEEN or part.not_included]
+    unseen = [part.title for part in desk.fitted() if part.component.examined.extent is Extent.NOT_SEEN or part.title in unseen]
+    if unseen:
+        items.append(words("first.parts_not_seen", names=words.listed(unseen)))
+    absent = [
+        desk.plugins[kind].title.lower() if kind in desk.plugins else kind
+        for system in desk.assessments.systems
+        for kind in system.not_listed
+    ]
+    if absent:
+        items.append(words("first.not_listed", names=words.listed(absent)))
+    if not items:
+        return []
+    return [Heading(level=3, text=words("first.not_examined"), listed=False), bullets(items)]
+
+
+def _told_apart(desk: Desk) -> list[Block]:
+    """Relaxed limits and grades better than by rule: a reader must not have to look for them."""
+    words = desk.words
+    found: list[Block] = []
+    if relaxed := desk.assessments.relaxed_limits:
+        found.append(note(words("first.relaxed", count=len(relaxed), section=words("head.method"))))
+    better = [part.title for part in desk.fitted() if part.judgement and part.grade.rank < part.computed.rank]
+    if better:
+        found.append(note(words("first.judged_better", names=words.listed(better))))
+    return found

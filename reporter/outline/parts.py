@@ -1,0 +1,129 @@
+"""Part by part: the opening line, the finding, photos, readings against limits, arithmetic, what was seen, the action."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.model.assessment import Action, Check, Graded
+from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
+from reporter.model.terms import Extent, State
+from reporter.outline.blocks import cell, facts, graded, labelled, note
+from reporter.outline.desk import Desk
+from reporter.outline.measures import readings
+from reporter.outline.photos import photos
+from reporter.wording import date
+
+
+def write(desk: Desk) -> list[Block]:
+    """Every part under the station of its system, in walking order."""
+    blocks: list[Block] = [Heading(level=2, text=desk.words("head.components"), anchor="components", new_page=True)]
+    station = ""
+    for part in desk.assessments.components:
+        if part.station != station:
+            station = part.station
+            titles = {each.id: each.title for each in desk.systems[part.system].stations}
+            blocks.append(Heading(level=3, text=titles[station], listed=False))
+        blocks += _part(desk, part)
+    return blocks
+
+
+def _part(desk: Desk, part: Graded) -> Iterator[Block]:
+    component, words = part.component, desk.words
+    yield GradeLine(
+        grade=part.grade,
+        word=desk.grade_word(part),
+        name=part.title,
+        place=desk.place(part),
+        sentence=words.terms(part.sentence) or words("component.clear_text"),
+        anchor=component.id,
+    )
+    if part.judgement:
+        grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
+        yield Paragraph(text=plain(words("component.judged", reason=_sentence(part.judgement.reason), **grades)), style="note")
+    yield from labelled(words("component.found"), component.found)
+    for told in component.told:
+        said = words("component.told_by", by=told.by, what=told.what)
+        yield from labelled(words("component.told"), _sentence(said[:1].upper() + said[1:]))
+    yield from photos(desk, part)
+    yield from readings(desk, part)
+    yield from _seen(desk, part)
+    yield from _work(desk, part)
+    yield from labelled(words("component.opinion"), component.opinion)
+    yield from _actions(desk, part)
+    yield from _facts(desk, part)
+
+
+def _sentence(text: str) -> str:
+    text = text.strip()
+    return text if text.endswith((".", "!", "?")) else f"{text}."
+
+
+def _seen(desk: Desk, part: Graded) -> Iterator[Block]:
+    """What was seen, felt and tried: question, answer, place, grade."""
+    checks = [check for check in part.checks if check.limit is None]
+    if not checks:
+        return
+    words = desk.words
+    columns = tuple(
+        Column(title=words(f"component.{title}"), share=share)
+        for title, share in (("question", 1.3), ("answer", 2.4), ("where", 1.4), ("grade", 0.9))
+    )
+    yield Heading(level=3, text=words("component.seen"), listed=False)
+    yield Table(columns=columns, rows=tuple(_answer(desk, check) for check in checks))
+
+
+def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
+    words = desk.words
+    where = [check.at, check.side, words("component.as_left") if check.state is State.LEFT else ""]
+    said = words.terms(check.said)
+    if check.notes:
+        said = f"{said} ({'; '.join(check.notes)})"
+    return (
+        Cell(text=plain(words.terms(check.title)), head=True),
+        cell(said),
+        cell(", ".join(text for text in where if text)),
+        graded(check.grade, words(f"grade.{check.grade}")),
+    )
+
+
+def _work(desk: Desk, part: Graded) -> Iterator[Block]:
+    for done in part.component.done:
+        told = ", ".join(text for text in (date(done.date), done.by) if text)
+        yield from labelled(desk.words("component.done"), f"{_sentence(done.what)}{f' ({told})' if told else ''}")
+
+
+def _actions(desk: Desk, part: Graded) -> Iterator[Block]:
+    for action in sorted(part.actions, key=lambda each: each.number):
+        yield Paragraph(text=_task(desk, action), style="body")
+
+
+def _task(desk: Desk, action: Action) -> tuple[Span, ...]:
+    words = desk.words
+    lead = Span(text=f"{words('component.actions')} {action.number}: ", style="strong")
+    declined = f" {words('action.declined', reason=action.edit.reason)}." if action.edit and action.edit.decline else ""
+    what = Span(text=f"{words.terms(action.what)}, {action.by_when}.", href="#actions")
+    return (lead, what, Span(text=declined)) if declined else (lead, what)
+
+
+def _facts(desk: Desk, part: Graded) -> Iterator[Block]:
+    """The part's details with their basis, how it was examined, and what was not taken."""
+    plugin, words = desk.plugins[part.component.kind], desk.words
+    rows = []
+    for field in plugin.details:
+        fact = desk.job.facts.get(part.component.id, {}).get(field.id)
+        if fact:
+            shown = field.choices.get(fact.choice, "") or date(fact.date) or desk.value(fact.value, field.unit, field.imperial or field.unit)
+            note_ = part.component.details[field.id].note
+            basis = "; ".join(text for text in (words(f"basis.{fact.basis}"), note_) if text)
+            value = words("component.known_by", value=words.terms(shown) or fact.words, basis=basis)
+            rows.append((words.terms(field.title), value))
+    if rows:
+        yield facts(rows)
+    examined = part.component.examined
+    how = f" {words.listed([words(f'how.{each}') for each in examined.how])}" if examined.how else ""
+    told = [words("component.examined", extent=words(f"component.extent_{examined.extent}"), how=how)]
+    told += [words.terms(text) for text in part.capped if examined.extent is not Extent.NOT_FITTED]
+    optional = [words.terms(each.title).lower() for each in part.missing if not each.needed]
+    if optional and examined.extent is not Extent.NOT_SEEN:
+        told.append(words("unseen.optional", items=words.listed(optional)))
+    yield note(" ".join(told))

@@ -1,0 +1,102 @@
+"""A part's photos: context and close-up kept together, the deciding one large, captions with time and its basis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from reporter.model.assessment import Graded
+from reporter.model.photo import Blur, Inset, Label, Mark, PhotoFile, PhotoUse, Ruler, Taken
+from reporter.model.report import Block, Photo, PhotoPair, plain
+from reporter.outline.desk import Desk
+from reporter.wording import date
+from reporter.wording.numbers import number
+
+
+def photos(desk: Desk, part: Graded) -> Iterator[Block]:
+    """The photos in the order given; two that follow each other as context and close-up make a pair."""
+    waiting: Photo | None = None
+    for place, use in enumerate(part.component.photos):
+        photo = _photo(desk, part, place, use)
+        if photo is None:
+            continue
+        if waiting is not None and use.shows == "close_up" and not use.decides:
+            halves = [each.model_copy(update={"size": "half"}) for each in (waiting, photo)]
+            yield PhotoPair(left=halves[0], right=halves[1])
+            waiting = None
+            continue
+        if waiting is not None:
+            yield waiting
+        waiting = photo if use.shows == "context" and not use.decides else None
+        if waiting is None:
+            yield photo
+    if waiting is not None:
+        yield waiting
+
+
+def _photo(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | None:
+    file = desk.job.photo(use.file)
+    if file is None:
+        return None
+    plate = desk.plates[part.component.id, place]
+    caption = f"{_sentence(use.caption or desk.words('photo.no_caption'))} {taken_words(desk, file)}"
+    if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
+        caption = f"{caption} {desk.words('photo.entered')}"
+    marks = [text for mark in use.marks if (text := _mark(desk, mark))]
+    marked = desk.words("photo.marks", list=desk.words.listed(marks)) if marks else ""
+    return Photo(
+        file=file.name,
+        sha256=file.sha256,
+        width_px=file.width,
+        height_px=file.height,
+        plate=plate,
+        caption=plain(desk.words("photo.caption", number=plate, caption=caption)),
+        alt=desk.words("photo.alt", number=plate, caption=_sentence(use.caption or part.title), marks=marked),
+        marks=use.marks,
+        size="full" if use.decides else _size(desk, part),
+    )
+
+
+def _size(desk: Desk, part: Graded) -> Literal["full", "column", "half"]:
+    sizes = desk.template.photo_sizes
+    if part.grade == "stop":
+        return sizes.get("stop", "full")
+    return sizes.get("first", "column") if part.grade == "first" else sizes.get("other", "column")
+
+
+def _sentence(text: str) -> str:
+    text = " ".join(text.split())
+    return text if text.endswith((".", "!", "?")) else f"{text}."
+
+
+def _mark(desk: Desk, mark: Mark) -> str:
+    """A mark in words, for the alternative text."""
+    words = desk.words
+    if isinstance(mark, Label):
+        return words("photo.label", text=mark.text)
+    if isinstance(mark, Ruler):
+        return words("photo.line", length=mark.length) if mark.length else words("photo.line_plain")
+    if isinstance(mark, Inset):
+        return words("photo.inset")
+    if isinstance(mark, Blur):
+        return ""
+    return words(f"photo.{mark.kind}", number=mark.callout) if mark.callout else words(f"photo.{mark.kind}_plain")
+
+
+def taken_words(desk: Desk, file: PhotoFile) -> str:
+    """When a photo was taken and how that is known; or that the file does not say."""
+    taken = file.taken
+    if taken is None:
+        return desk.words("photo.no_time")
+    basis = desk.words(f"photo.basis_{taken.offset_basis}")
+    if taken.correction:
+        seconds = number(taken.correction, decimals=0)
+        basis = f"{basis}, {desk.words('photo.corrected', seconds=seconds)}"
+    return desk.words("photo.when", when=clock(taken), basis=basis)
+
+
+def clock(taken: Taken) -> str:
+    """Date, time and offset: "12 May 2026, 10:42 +01:00"."""
+    hours, minutes = divmod(abs(taken.offset_minutes), 60)
+    sign = "+" if taken.offset_minutes >= 0 else "−"
+    return f"{date(taken.time.date())}, {taken.time:%H:%M} {sign}{hours:02d}:{minutes:02d}"

@@ -1,0 +1,90 @@
+"""The stage itself: the template's sections in its order, then the attached data.
+
+Comes in: Job, Assessments, Template and the installed kinds. Goes out: a Report. It reads no file, draws nothing itself
+and knows no date but the inspection's and the day of issue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Protocol
+
+from reporter.model.assessment import Assessments
+from reporter.model.job import Job
+from reporter.model.plugin import Plugin, System
+from reporter.model.report import Block, Report
+from reporter.model.template import Template
+from reporter.outline import (
+    annex,
+    circumstances,
+    completion,
+    first_page,
+    glance,
+    parts,
+    register,
+    tasks,
+    unseen,
+)
+from reporter.outline.attached import attachments
+from reporter.outline.desk import Desk, numbered_photos
+from reporter.wording import catalogue, date
+
+
+class Kinds(Protocol):
+    """What outlining needs to know of the installed plugins."""
+
+    @property
+    def plugins(self) -> Mapping[str, Plugin]:
+        """Kind -> Plugin."""
+
+    @property
+    def systems(self) -> Mapping[str, System]:
+        """Id -> System."""
+
+
+SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
+    "first_page": first_page.write,
+    "contents": first_page.contents,
+    "at_a_glance": glance.write,
+    "actions": tasks.write,
+    "components": parts.write,
+    "not_seen": unseen.write,
+    "opening_up": unseen.opening_up,
+    "incidents": completion.incidents,
+    "completion": completion.write,
+    "particulars": circumstances.particulars,
+    "circumstances": circumstances.write,
+    "photo_register": register.write,
+    "method": annex.method,
+    "terms": annex.terms,
+    "signatures": annex.signatures,
+}
+
+
+def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
+    """The whole report in the order of the template's sections; a section with nothing to say is left out."""
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    desk = Desk(job, assessments, template, kinds.plugins, kinds.systems, words, numbered_photos(assessments))
+    sheet = job.sheet
+    author = sheet.person("author")
+    issue = (
+        words("foot.issue", revision=sheet.report.revision, date=date(sheet.report.issued))
+        if sheet.report.issued
+        else words("foot.issue_draft")
+    )
+    return Report(
+        lang=sheet.lang,
+        title=f"{desk.title}: {sheet.vessel.name}",
+        subject=words(template.reader_id) if template.reader_id else desk.title,
+        author=author.name if author else "",
+        keywords=(sheet.vessel.name, sheet.report.number, sheet.vessel.hull_number),
+        number=sheet.report.number,
+        dated=sheet.report.issued or sheet.inspection.last_day,
+        page=sheet.page,
+        running_head=words("foot.head", vessel=sheet.vessel.name, number=sheet.report.number, issue=issue),
+        running_foot=desk.title,
+        draft="" if sheet.report.issued else words("foot.draft"),
+        page_word=words("foot.page"),
+        blocks=tuple(block for name in template.sections for block in SECTIONS[name](desk)),
+        attachments=attachments(job, assessments, template),
+    )

@@ -1,0 +1,68 @@
+"""What to do: every action by urgency, with its number, reason, date, access and what to bring."""
+
+from __future__ import annotations
+
+from reporter.model.assessment import Action, Graded
+from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
+from reporter.model.terms import Grade
+from reporter.outline.blocks import cell, heading, note
+from reporter.outline.desk import Desk
+from reporter.wording import date
+
+ORDER = (Grade.STOP, Grade.FIRST, Grade.UNSEEN, Grade.PLAN, Grade.WATCH, Grade.CLEAR)
+
+
+def write(desk: Desk) -> list[Block]:
+    """The action list; the cautions stand before it."""
+    actions = [(action, part) for part in desk.assessments.components for action in part.actions]
+    actions.sort(key=lambda pair: pair[0].number)
+    if desk.template.recommends:
+        actions = [pair for pair in actions if pair[0].grade.value in {*desk.template.recommends, "clear"}]
+    blocks: list[Block] = [heading(desk, "actions"), note(desk.words("terms.caution_1"))]
+    if not actions:
+        return [*blocks, Paragraph(text=plain(desk.words("action.none")))]
+    for grade in ORDER:
+        group = [pair for pair in actions if pair[0].grade is grade]
+        if group:
+            title = desk.words(f"action.group_{grade}")
+            blocks += [Heading(level=3, text=title, listed=False), _table(desk, group)]
+    return blocks
+
+
+def _table(desk: Desk, group: list[tuple[Action, Graded]]) -> Table:
+    columns = tuple(
+        Column(title=desk.words(f"action.{title}"), share=share, align="right" if title == "number" else "left")
+        for title, share in (("number", 0.4), ("part", 1.5), ("what", 3.2), ("when", 1.5), ("access", 1.4))
+    )
+    return Table(columns=columns, rows=tuple(_row(desk, action, part) for action, part in group))
+
+
+def _row(desk: Desk, action: Action, part: Graded) -> tuple[Cell, ...]:
+    words = desk.words
+    why = f"{words.terms(action.why)}." if action.why else ""
+    what = (
+        Span(text=f"{words.terms(action.what)}. ", style="strong"),
+        Span(text=f"{why} {_state(desk, action)}".strip(), style="quiet"),
+    )
+    bring = "; ".join(words.terms(text) for text in (*action.parts, *action.supplies))
+    access = "; ".join(text for text in (words(f"access.{action.access}"), words(f"remedy.{action.remedy}"), bring) if text)
+    return (
+        cell(str(action.number), bold=True),
+        Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),), head=True),
+        Cell(text=what),
+        cell(action.by_when),
+        cell(access),
+    )
+
+
+def _state(desk: Desk, action: Action) -> str:
+    """Declined, done, or added by the inspector: told beside the action itself."""
+    words, edit = desk.words, action.edit
+    told = []
+    if edit and edit.decline:
+        told.append(words("action.declined", reason=edit.reason))
+    if edit and edit.done:
+        told.append(words("action.done", date=date(edit.done.date), by=edit.done.by, what=edit.done.what))
+    if action.proposed_by == "inspector":
+        told.append(words("action.own"))
+    return " ".join(f"({text})" for text in told)

@@ -1,0 +1,153 @@
+"""Finds, loads and checks plugins, systems and templates, in three separate steps.
+
+`find` reads installed metadata and imports nothing; `load` imports; `check` holds the contract. Everything is
+sorted, so that neither installation order nor the file system changes a report. No folder is ever scanned.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from importlib import metadata, resources
+from types import MappingProxyType
+from typing import TypeVar
+
+from pydantic import ValidationError
+
+from reporter.errors import NoSuchError, PluginError
+from reporter.model.plugin import Plugin, System
+from reporter.model.template import Template
+
+T = TypeVar("T")
+GROUPS = ("gudgeon.plugins", "gudgeon.systems", "gudgeon.templates")
+
+
+@dataclass(frozen=True, order=True)
+class Found:
+    """An installed entry point, not yet imported: its group and name, where it points, and who brings it."""
+
+    group: str
+    name: str
+    target: str
+    distribution: str
+    version: str
+
+
+@dataclass(frozen=True)
+class Registry:
+    """Everything loaded: kind -> Plugin, id -> System, name -> Template, and what was found for each."""
+
+    plugins: Mapping[str, Plugin]
+    systems: Mapping[str, System]
+    templates: Mapping[str, Template]
+    found: tuple[Found, ...]
+
+    def plugin(self, kind: str) -> Plugin:
+        """The plugin of one kind; NoSuchError names the installed ones."""
+        return _get(self.plugins, kind, "component kind")
+
+    def template(self, name: str) -> Template:
+        """The template of one name; NoSuchError names the installed ones."""
+        return _get(self.templates, name, "template")
+
+
+def _get(mapping: Mapping[str, T], key: str, what: str) -> T:
+    if key not in mapping:
+        msg = f"There is no {what} called '{key}'."
+        raise NoSuchError(msg, f"Installed are: {', '.join(sorted(mapping))}.")
+    return mapping[key]
+
+
+def find() -> tuple[Found, ...]:
+    """Every entry point of our groups, from metadata alone, sorted; two of one name are an error."""
+    found = sorted({
+        Found(point.group, point.name, point.value, _name(point), _version(point))
+        for group in GROUPS
+        for point in metadata.entry_points(group=group)
+    })
+    counted = Counter((each.group, each.name) for each in found)
+    doubled = [key for key, count in counted.items() if count > 1]
+    if doubled:
+        group, name = doubled[0]
+        owners = ", ".join(each.distribution for each in found if (each.group, each.name) == (group, name))
+        msg = f"Two installed packages provide '{name}' ({group}): {owners}."
+        raise NoSuchError(msg, "Uninstall one of them.")
+    return tuple(found)
+
+
+def _name(point: metadata.EntryPoint) -> str:
+    return point.dist.name if point.dist else ""
+
+
+def _version(point: metadata.EntryPoint) -> str:
+    return point.dist.version if point.dist else ""
+
+
+def load(found: Iterable[Found]) -> Registry:
+    """Imports what was found and checks it against the contract; PluginError names the culprit."""
+    found = tuple(found)
+    plugins = {each.name: _value(each, Plugin) for each in found if each.group == "gudgeon.plugins"}
+    systems = {each.name: _value(each, System) for each in found if each.group == "gudgeon.systems"}
+    templates = {each.name: read_template(each.target, each.name) for each in found if each.group == "gudgeon.templates"}
+    check(plugins, systems)
+    frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(templates))
+    return Registry(*frozen, found=found)
+
+
+def _value(found: Found, expected: type[T]) -> T:
+    try:
+        value = metadata.EntryPoint(found.name, found.target, found.group).load()
+    except Exception as error:
+        msg = f"The plugin '{found.name}' of {found.distribution} could not be loaded: {error}"
+        raise PluginError(msg, f"Repair or uninstall {found.distribution}.") from error
+    if not isinstance(value, expected):
+        msg = f"'{found.name}' of {found.distribution} is no {expected.__name__} but a {type(value).__name__}."
+        raise PluginError(msg, f"Its entry point must name a {expected.__name__} value.")
+    return value
+
+
+def read_template(package: str, name: str) -> Template:
+    """The template `<name>.toml` in the data package `package`; PluginError when it is not as it should be."""
+    try:
+        text = resources.files(package).joinpath(f"{name}.toml").read_text("utf-8")
+    except (OSError, ModuleNotFoundError) as error:
+        msg = f"The template '{name}' could not be read: {error}"
+        raise PluginError(msg, f"Repair or reinstall the package that brings '{name}'.") from error
+    return parse_template(text, name)
+
+
+def parse_template(text: str, name: str) -> Template:
+    """A template from the text of its TOML file, its id being `name`; PluginError tells what is wrong."""
+    try:
+        return Template.model_validate({**tomllib.loads(text), "id": name})
+    except (tomllib.TOMLDecodeError, ValidationError) as error:
+        msg = f"The template '{name}' is not valid: {error}"
+        raise PluginError(msg, "Compare it with one of the installed templates.") from error
+
+
+def check(plugins: Mapping[str, Plugin], systems: Mapping[str, System]) -> None:
+    """Holds what no type can: names equal kinds, stations exist, needs name known kinds."""
+    for name, system in systems.items():
+        if system.id != name:
+            msg = f"The system '{system.id}' is registered as '{name}'."
+            raise PluginError(msg, "Give its entry point the name of its id.")
+    for name, plugin in plugins.items():
+        for fault in _faults(name, plugin, systems):
+            raise PluginError(f"The plugin '{name}': {fault}", "This is a fault of the plugin; tell its author.")
+
+
+def _faults(name: str, plugin: Plugin, systems: Mapping[str, System]) -> Iterable[str]:
+    if plugin.kind != name:
+        yield f"its kind is '{plugin.kind}', but it is registered as '{name}'"
+    if plugin.system not in systems:
+        yield f"its system '{plugin.system}' is not installed"
+    elif plugin.station not in {station.id for station in systems[plugin.system].stations}:
+        yield f"the system '{plugin.system}' has no station '{plugin.station}'"
+    known = {detail.id for detail in plugin.details}
+    conditions = {reading.id: reading.only_if for reading in plugin.readings}
+    conditions |= {limit.id: limit.applies for limit in plugin.limits}
+    for ident, condition in conditions.items():
+        for detail in sorted(set(condition) - known):
+            yield f"'{ident}' depends on the detail '{detail}', which is not declared"

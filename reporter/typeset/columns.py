@@ -1,0 +1,70 @@
+"""Widths of table columns, and numbers lined up at their decimal point.
+
+Comes in: a table, set lines. Goes out: widths in points. Must not paint.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from reporter.model.report import Table
+from reporter.typeset.desk import Desk
+from reporter.typeset.glyphs import width
+from reporter.typeset.setting import Line
+from reporter.typeset.styles import CELL_GAP, PAD, TABLE, TABLE_HEAD
+
+_WHOLE_PART = re.compile(r"[^\d]{0,3}\d[\d\u202f\u00a0]*")
+_LARGEST_CLAIM = 0.45
+"""No column may claim more than this part of the table for its longest word; longer words are broken."""
+
+
+def column_widths(desk: Desk, block: Table, whole: float) -> tuple[float, ...]:
+    """Shares of `whole`, corrected so that each column holds its longest word where the others can spare the room."""
+    shares = [max(column.share, 0.01) for column in block.columns]
+    widths = [whole * share / sum(shares) for share in shares]
+    needs = [min(need, whole * _LARGEST_CLAIM) for need in _needs(desk, block)]
+    spare = [max(0.0, wide - need) for wide, need in zip(widths, needs, strict=True)]
+    lack = [max(0.0, need - wide) for wide, need in zip(widths, needs, strict=True)]
+    if sum(lack) == 0 or sum(spare) == 0:
+        return tuple(widths)
+    given = min(1.0, sum(lack) / sum(spare))
+    taken = min(1.0, sum(spare) / sum(lack))
+    return tuple(
+        wide - free * given + short * taken for wide, free, short in zip(widths, spare, lack, strict=True)
+    )
+
+
+def _needs(desk: Desk, block: Table) -> list[float]:
+    """The longest word of each column, with the padding; cells that span columns are left out."""
+    needs = [_longest(desk.clean(column.title), heads=True) for column in block.columns]
+    for row in block.rows:
+        if len(row) != len(needs):
+            continue
+        for number, cell in enumerate(row):
+            text = "".join(span.text for span in cell.text)
+            if cell.columns == 1 and text:
+                sign = 4.5 * PAD if cell.grade else 0.0
+                needs[number] = max(needs[number], sign + _longest(desk.clean(text), heads=cell.head))
+    return [need + (2 * PAD if block.style == "boxes" else CELL_GAP) + 0.1 for need in needs]
+
+
+def _longest(text: str, *, heads: bool) -> float:
+    kind = TABLE_HEAD if heads else TABLE
+    bold = TABLE.but(face="Semibold")
+    return max((max(width(word, kind), width(word, bold)) for word in re.split(r"[ \n]", text)), default=0.0)
+
+
+def after_whole_part(lines: list[Line]) -> float | None:
+    """Width of what follows a number's whole part (decimals, unit); None when the cell is no one-line number."""
+    if len(lines) != 1 or not lines[0].pieces:
+        return None
+    first = lines[0].pieces[0]
+    match = _WHOLE_PART.match(first.text)
+    return lines[0].width - width(match.group(), first.run.kind) if match else None
+
+
+def hang(rest: float | None, all_rests: Iterable[float | None]) -> float:
+    """How far left of the right edge a number ends, so that the decimal points of its column stand in line."""
+    known = [other for other in all_rests if other is not None]
+    return max(known) - rest if rest is not None else 0.0

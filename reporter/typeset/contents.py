@@ -1,0 +1,70 @@
+"""The table of contents, made from the listed headings; page numbers are known before anything is painted.
+
+Comes in: entries of the desk. Goes out: one slice per line. Must not know how pages are broken.
+"""
+
+from __future__ import annotations
+
+from reporter.model.report import Contents, Span
+from reporter.typeset.desk import Desk, Entry, paint_line
+from reporter.typeset.glyphs import width
+from reporter.typeset.levels import LOWEST
+from reporter.typeset.outlining import Bookmark, bookmarked
+from reporter.typeset.pen import Pen
+from reporter.typeset.setting import Line, Run, set_lines
+from reporter.typeset.slices import Paint, Slice, Stick, stick_all
+from reporter.typeset.styles import ABOVE_TITLES, BELOW_TITLES, BODY, COLUMN, GRID, MM, SECOND, TITLES, Type
+from reporter.typeset.tags import Artifact, Tag
+
+_NUMBER_ROOM = 10 * MM
+_DOT_STEP = 1.6 * MM
+
+
+def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice]:
+    """Heading and lines; call it when every listed heading is known."""
+    kind = TITLES[level]
+    lines = desk.lines((Span(text=block.title),), kind, desk.tag(f"H{level}"), COLUMN)
+    slices = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line in lines]
+    slices[0].above = ABOVE_TITLES[level]
+    bookmarked(desk, slices[0], Bookmark(anchor, block.title, level))
+    slices[-1].below = BELOW_TITLES[level]
+    slices[-1].stick = Stick.FIRM
+    stick_all(slices, Stick.FIRM)
+    whole = desk.tag("TOC")
+    for entry in desk.entries:
+        slices += _entry(desk, entry, whole)
+    return slices
+
+
+def _entry(desk: Desk, entry: Entry, whole: Tag) -> list[Slice]:
+    """Title, dots and page number: one link; each fragment of the line has its own annotation."""
+    is_section = entry.level < LOWEST
+    kind = BODY.but(face="Semibold") if is_section else BODY
+    indent = 0.0 if is_section else 5 * MM
+    link = Tag("Link", Tag("Reference", Tag("TOCI", whole)))
+    run = Run(entry.text, kind, link, f"#{entry.anchor}")
+    lines = set_lines([run], COLUMN - indent - _NUMBER_ROOM)
+    slices = [Slice(GRID, paint_line(line, indent, GRID)) for line in lines]
+    slices[0].above = 1 * MM if is_section else 0.0
+    slices[-1].paint = _last(desk, entry, lines[-1], indent, kind)
+    return stick_all(slices, Stick.FIRM)
+
+
+def _last(desk: Desk, entry: Entry, line: Line, indent: float, kind: Type) -> Paint:
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        base = top + GRID / 2 + kind.size * 0.33
+        page = str(desk.page_of.get(entry.anchor, 0) + 1)
+        run = Run(page, kind, line.pieces[0].run.tag, f"#{entry.anchor}")
+        start, end = indent + line.width + 2 * MM, COLUMN - width(page, kind) - 2 * MM
+        line.pieces[-1].trail = " "
+        pen.line(line, pen.left + indent, top, GRID)
+        with pen.mark(Artifact("layout")):
+            at = COLUMN - _DOT_STEP * int((COLUMN - start) / _DOT_STEP)
+            while at < end:
+                pen.words(".", kind.but(ink=SECOND), pen.left + at, base)
+                at += _DOT_STEP
+        number = Line()
+        number.put(page, run)
+        pen.line(number, pen.left + COLUMN - number.width, top, GRID)
+
+    return paint

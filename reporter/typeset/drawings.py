@@ -1,0 +1,91 @@
+"""Drawings painted from their primitives.
+
+Comes in: a `Drawing` in its own units with y downwards. Goes out: painting inside a mark that the caller opened. Sizes of words
+are points on the page whatever the scale. Must not decide where the drawing stands.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import singledispatchmethod
+
+from reporter.model.drawing import Arc, Drawing, Ellipse, Ink, Path, Sign, Words
+from reporter.typeset.desk import Desk
+from reporter.typeset.glyphs import width
+from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.signs import sign
+from reporter.typeset.styles import INKS, LEAST_SIZE, RGB, WEIGHTS, WHITE, Type
+
+
+@dataclass(frozen=True, slots=True)
+class Easel:
+    """Where a drawing stands: upper left corner on the page, points per drawing unit."""
+
+    desk: Desk
+    pen: Pen
+    corner: Spot
+    scale: float
+
+    def draw(self, drawing: Drawing) -> None:
+        """Paint every shape in order."""
+        for shape in drawing.shapes:
+            self._shape(shape)
+
+    def _at(self, point: Spot) -> Spot:
+        return (self.corner[0] + point[0] * self.scale, self.corner[1] + point[1] * self.scale)
+
+    @singledispatchmethod
+    def _shape(self, shape: object) -> None:
+        message = f"unknown shape {type(shape).__name__}"
+        raise TypeError(message)
+
+    @_shape.register
+    def _(self, shape: Path) -> None:
+        self.pen.path(
+            [self._at(point) for point in shape.points],
+            stroke=_ink(shape.stroke),
+            fill=_ink(shape.fill),
+            weight=WEIGHTS[shape.weight],
+            closed=shape.closed,
+            dashed=shape.dashed,
+        )
+
+    @_shape.register
+    def _(self, shape: Ellipse) -> None:
+        self.pen.ellipse(
+            self._at(shape.centre),
+            (shape.radii[0] * self.scale, shape.radii[1] * self.scale),
+            stroke=_ink(shape.stroke),
+            fill=_ink(shape.fill),
+            weight=WEIGHTS[shape.weight],
+            dashed=shape.dashed,
+        )
+
+    @_shape.register
+    def _(self, shape: Arc) -> None:
+        ink = _ink(shape.stroke)
+        if ink is not None:
+            self.pen.arc(self._at(shape.centre), shape.radius * self.scale, shape.start, shape.sweep, ink,
+                         WEIGHTS[shape.weight], dashed=shape.dashed)
+
+    @_shape.register
+    def _(self, shape: Words) -> None:
+        size = max(shape.size, LEAST_SIZE)
+        kind = Type("Semibold" if shape.strong else "Regular", size, size * 1.3, _ink(shape.ink) or INKS["ink"])
+        text = self.desk.clean(shape.text).replace("\n", " ")
+        x, base = self._at(shape.at)
+        if shape.plate:
+            wide = width(text, kind)
+            left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
+            self.pen.rectangle((left - 2, base - size * 0.85), (wide + 4, size * 1.15), fill=WHITE, opacity=0.85)
+        self.pen.words(text, kind, x, base, shape.anchor)
+
+    @_shape.register
+    def _(self, shape: Sign) -> None:
+        side = shape.side * self.scale
+        x, y = self._at(shape.at)
+        sign(self.pen, (x - side / 2, y - side / 2), side, shape.grade)
+
+
+def _ink(name: Ink) -> RGB | None:
+    return None if name == "none" else INKS[name]

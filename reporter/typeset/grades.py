@@ -1,0 +1,70 @@
+"""A component's opening line: sign, grade word, name, place, and the finding in one sentence.
+
+Comes in: a `GradeLine`. Goes out: slices. Its bookmark carries the grade as a word.
+"""
+
+from __future__ import annotations
+
+from reporter.model.report import GradeLine, Span
+from reporter.typeset.desk import Desk, paint_line
+from reporter.typeset.outlining import Bookmark, bookmarked
+from reporter.typeset.pen import Pen
+from reporter.typeset.setting import Line
+from reporter.typeset.signs import sign
+from reporter.typeset.slices import Aside, Paint, Slice, Stick, stick_all
+from reporter.typeset.styles import BLOCK, COLUMN, GUTTER, MM, NOTE, RULE, SIDE, Type
+from reporter.typeset.tags import Artifact
+
+_SIDES = {1: 6.2 * MM, 2: 5.6 * MM, 3: 4.6 * MM}
+_NAMES = {1: Type("Semibold", 16, 21), 2: Type("Semibold", 14, 18), 3: Type("Semibold", 12, 16)}
+_SENTENCE = Type("Regular", 10, 13.5)
+
+
+def grade_line(desk: Desk, block: GradeLine, index: int, level: int) -> list[Slice]:
+    """The opening line under a thin rule; it holds to what follows."""
+    kind, side = _NAMES[level], _SIDES[level]
+    hang = side + 3 * MM
+    tag = desk.tag(f"H{level}")
+    named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
+    lines = desk.lines(named, kind, tag, COLUMN - hang)
+    slices = [Slice(kind.leading, paint_line(line, hang, kind.leading)) for line in lines]
+    slices[0].paint = _with_sign(slices[0].paint, block, side, kind)
+    slices.insert(0, Slice(3 * MM, _rule, wide=True, above=7 * MM, snap=True))
+    anchor = desk.anchor_of(index)
+    bookmarked(desk, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
+    if block.place:
+        lines = desk.lines((Span(text=block.place),), NOTE, desk.tag("P"), SIDE)
+        slices[1].aside = Aside(len(lines) * NOTE.leading, _place(lines, kind))
+    if block.sentence:
+        lines = desk.lines((Span(text=block.sentence),), _SENTENCE, desk.tag("P"), COLUMN - hang)
+        slices += [Slice(_SENTENCE.leading, paint_line(line, hang, _SENTENCE.leading)) for line in lines]
+    slices[-1].below = 3 * MM
+    slices[-1].stick = Stick.FIRM
+    return stick_all(slices, Stick.FIRM)
+
+
+def _rule(pen: Pen, top: float, _height: float) -> None:
+    with pen.mark(Artifact("layout")):
+        pen.rule((pen.left, top), (pen.left + BLOCK, top), 0.7, RULE)
+
+
+def _with_sign(inner: Paint, block: GradeLine, side: float, kind: Type) -> Paint:
+    """The sign is an artifact here: the word beside it says the same."""
+
+    def paint(pen: Pen, top: float, height: float) -> None:
+        with pen.mark(Artifact("layout")):
+            sign(pen, (pen.left, top + (kind.leading - side) / 2), side, block.grade)
+        inner(pen, top, height)
+
+    return paint
+
+
+def _place(lines: list[Line], kind: Type) -> Paint:
+    """The place aboard in the side column, on the name's own baseline."""
+    shift = (kind.leading - NOTE.leading) / 2 + (kind.size - NOTE.size) * 0.33
+
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        for number, line in enumerate(lines):
+            pen.line(line, pen.left + COLUMN + GUTTER, top + shift + number * NOTE.leading, NOTE.leading)
+
+    return paint

@@ -1,0 +1,103 @@
+"""The overlay of a photo painted: dark core with white halo, discs, plates, insets.
+
+Comes in: primitives of `marks`. Goes out: painting inside the photo's own mark. Must not decide where anything stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from reportlab.pdfbase.pdfutils import readJPEGInfo
+
+from reporter.model.photo import Mark
+from reporter.typeset.desk import Desk
+from reporter.typeset.glyphs import width
+from reporter.typeset.marks import (
+    DISC,
+    PLATE_LEADING,
+    PLATE_PAD,
+    Disc,
+    Glass,
+    Oval,
+    Overlay,
+    Plate,
+    Stroke,
+    overlay,
+)
+from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.setting import Run, set_lines
+from reporter.typeset.styles import DISC as DISC_TYPE
+from reporter.typeset.styles import INK, LABEL, WHITE
+from reporter.typeset.tags import Tag
+
+_CORE = 1.2
+_HALO = _CORE + 2 * 0.6
+_PLATE_OPACITY = 0.85
+
+
+def laid_out(desk: Desk, marks: Sequence[Mark], size: Spot, keyed: Sequence[str] | None = None) -> Overlay:
+    """The marks of a photo at the size at which it is printed; `keyed` are the labels that its caption explains."""
+
+    def wrap(text: str, measure: float) -> list[str]:
+        lines = set_lines([Run(desk.clean(text), LABEL, Tag("Span"))], measure)
+        return ["".join(piece.text for piece in line.pieces) for line in lines]
+
+    return overlay(marks, size, wrap, lambda text: width(text, LABEL), keyed)
+
+
+def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[Spot, Spot]) -> None:
+    """Paint all marks over the photo at `place` (upper left corner, size); `insets` are the files of its inset marks."""
+    corner, size = place
+    with pen.clipped(corner, size):
+        for shape in laid.shapes:
+            if isinstance(shape, Stroke | Oval):
+                _outline(pen, shape, corner)
+            elif isinstance(shape, Disc):
+                _disc(pen, shape, corner)
+            elif isinstance(shape, Plate):
+                _plate(pen, shape, corner)
+            else:
+                _glass(pen, shape, corner, insets[shape.number])
+
+
+def _moved(spot: Spot, corner: Spot) -> Spot:
+    return (spot[0] + corner[0], spot[1] + corner[1])
+
+
+def _outline(pen: Pen, shape: Stroke | Oval, corner: Spot) -> None:
+    """Halo first, then core, so that the mark shows on dark and on light."""
+    for ink, weight in ((WHITE, _HALO), (INK, _CORE)):
+        if isinstance(shape, Oval):
+            pen.ellipse(_moved(shape.centre, corner), shape.radii, stroke=ink, weight=weight)
+            continue
+        points = [_moved(spot, corner) for spot in shape.points]
+        pen.path(points, stroke=ink, fill=ink if shape.filled else None, weight=weight, closed=shape.closed)
+
+
+def _disc(pen: Pen, shape: Disc, corner: Spot) -> None:
+    x, y = _moved(shape.centre, corner)
+    pen.ellipse((x, y), (DISC - 0.4, DISC - 0.4), stroke=WHITE, fill=INK, weight=0.8)
+    pen.words(shape.text, DISC_TYPE, x, y + DISC_TYPE.size * 0.33, "middle")
+
+
+def _plate(pen: Pen, shape: Plate, corner: Spot) -> None:
+    area = shape.area
+    left, top = _moved((area.left, area.top), corner)
+    pen.rectangle((left, top), (area.right - area.left, area.bottom - area.top),
+                  fill=WHITE, radius=1.5, opacity=_PLATE_OPACITY)
+    for number, line in enumerate(shape.lines):
+        pen.words(line, LABEL, left + PLATE_PAD, top + PLATE_PAD + number * PLATE_LEADING + LABEL.size * 0.72)
+
+
+def _glass(pen: Pen, shape: Glass, corner: Spot, file: Path) -> None:
+    """The inset's own picture, filling a round frame."""
+    with file.open("rb") as stream:
+        wide, high = readJPEGInfo(stream)[:2]
+    area = shape.area
+    side = area.right - area.left
+    scale = side / min(wide, high)
+    x, y = _moved(area.middle, corner)
+    with pen.clipped((x - side / 2, y - side / 2), (side, side), side / 2):
+        pen.image(file, (x - wide * scale / 2, y - high * scale / 2), (wide * scale, high * scale))
+    _outline(pen, Oval(area.middle, (side / 2, side / 2)), corner)

@@ -1,0 +1,171 @@
+"""Free places for plates and discs on a photo.
+
+Comes in: areas that must stay visible and the room that there is. Goes out: rectangles. Pure geometry, y downwards.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+Spot = tuple[float, float]
+
+_RINGS = (7.0, 14.0, 24.0, 38.0, 58.0, 84.0)
+_STEPS = 16
+_SCAN = 18
+_LINE_STEP = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle by its left, upper, right and lower edge."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @classmethod
+    def round(cls, centre: Spot, reach: float) -> Area:
+        """The square around a disc."""
+        return cls(centre[0] - reach, centre[1] - reach, centre[0] + reach, centre[1] + reach)
+
+    @classmethod
+    def between(cls, one: Spot, other: Spot) -> Area:
+        """The rectangle between two opposite corners, in whichever order."""
+        return cls(min(one[0], other[0]), min(one[1], other[1]), max(one[0], other[0]), max(one[1], other[1]))
+
+    @property
+    def middle(self) -> Spot:
+        """The centre."""
+        return ((self.left + self.right) / 2, (self.top + self.bottom) / 2)
+
+    @property
+    def size(self) -> float:
+        """The area itself."""
+        return (self.right - self.left) * (self.bottom - self.top)
+
+    @property
+    def corners(self) -> tuple[Spot, Spot, Spot, Spot]:
+        """The four corners in turn."""
+        return ((self.left, self.top), (self.right, self.top), (self.right, self.bottom), (self.left, self.bottom))
+
+    @property
+    def outline(self) -> Iterator[Spot]:
+        """Corners, then middles of the sides."""
+        corners = self.corners
+        yield from corners
+        for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
+            yield ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+
+    def grown(self, by: float) -> Area:
+        """Larger on every side."""
+        return Area(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+    def overlap(self, other: Area) -> float:
+        """The area that both cover."""
+        wide = min(self.right, other.right) - max(self.left, other.left)
+        high = min(self.bottom, other.bottom) - max(self.top, other.top)
+        return wide * high if wide > 0 and high > 0 else 0.0
+
+    def holds(self, other: Area) -> bool:
+        """True when `other` lies wholly within."""
+        return (
+            self.left <= other.left and self.top <= other.top
+            and self.right >= other.right and self.bottom >= other.bottom
+        )
+
+    def nearest(self, spot: Spot) -> Spot:
+        """The place in the area that is nearest to `spot`."""
+        return (min(max(spot[0], self.left), self.right), min(max(spot[1], self.top), self.bottom))
+
+    def pushed_into(self, room: Area) -> Area:
+        """Moved the shortest way so as to lie in `room`; its upper left corner wins where it is too large."""
+        across = max(room.left - self.left, min(0.0, room.right - self.right))
+        down = max(room.top - self.top, min(0.0, room.bottom - self.bottom))
+        return Area(self.left + across, self.top + down, self.right + across, self.bottom + down)
+
+
+class Places:
+    """What of a photo is taken; finds the nearest free place."""
+
+    def __init__(self, room: Area) -> None:
+        self.room = room
+        self._taken: list[Area] = []
+        self._unwelcome: list[Area] = []
+
+    def forbid(self, area: Area) -> None:
+        """Nothing may be put there."""
+        self._taken.append(area)
+
+    def discourage(self, area: Area) -> None:
+        """Better put nothing there."""
+        self._unwelcome.append(area)
+
+    def avoid_line(self, start: Spot, end: Spot) -> None:
+        """Better put nothing on a line."""
+        steps = max(1, int(math.dist(start, end) / _LINE_STEP))
+        for step in range(steps + 1):
+            part = step / steps
+            spot = (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
+            self.discourage(Area.round(spot, _LINE_STEP / 2))
+
+    def best(self, size: Spot, target: Spot, spots: Iterable[Spot] = ()) -> tuple[Area, bool]:
+        """The best area of that size near `target`, and whether it still clashes with something forbidden.
+
+        `spots` are centres to be tried first; then rings about the target; then the whole photo.
+        """
+        found: Area | None = None
+        least = (math.inf, math.inf)
+        for candidates in (self._about(size, spots), self._near(size, target), self._anywhere(size)):
+            for area in candidates:
+                cost = self._cost(area, target)
+                if cost < least:
+                    found, least = area, cost
+            if least[0] == 0:
+                break
+        if found is None:
+            found = Area.round(target, 0).pushed_into(self.room)
+        return found, least[0] > 0
+
+    def corner(self, side: float, source: Spot) -> Spot:
+        """The centre of a square in the corner (or at the middle of an edge) that hides least, near `source`."""
+        inner = self.room.grown(-side / 2 - 3)
+        spots = list(inner.outline)
+        return min(spots, key=lambda spot: self._cost(Area.round(spot, side / 2), source))
+
+    def _cost(self, area: Area, target: Spot) -> tuple[float, float]:
+        """What is hidden that must be seen, then what had better be seen, and the distance."""
+        hard = sum(area.overlap(other) for other in self._taken)
+        if not self.room.grown(0.01).holds(area):
+            hard += area.size
+        soft = sum(area.overlap(other) for other in self._unwelcome)
+        return (round(hard, 6), soft + math.dist(area.nearest(target), target))
+
+    def _about(self, size: Spot, spots: Iterable[Spot]) -> Iterator[Area]:
+        for x, y in spots:
+            area = Area(x - size[0] / 2, y - size[1] / 2, x + size[0] / 2, y + size[1] / 2)
+            yield area.pushed_into(self.room)
+
+    def _near(self, size: Spot, target: Spot) -> Iterator[Area]:
+        """Areas whose nearest edge is so far from the target, all round it."""
+        for ring in _RINGS:
+            for x, y in round_spots((0, 0), 1.0, _STEPS):
+                centre = (target[0] + x * (ring + size[0] / 2), target[1] + y * (ring + size[1] / 2))
+                yield from self._about(size, [centre])
+
+    def _anywhere(self, size: Spot) -> Iterator[Area]:
+        free = (self.room.right - self.room.left - size[0], self.room.bottom - self.room.top - size[1])
+        for down in range(_SCAN + 1):
+            for across in range(_SCAN + 1):
+                left = self.room.left + free[0] * across / _SCAN
+                top = self.room.top + free[1] * down / _SCAN
+                yield Area(left, top, left + size[0], top + size[1])
+
+
+def round_spots(centre: Spot, reach: float, steps: int = 12) -> Iterator[Spot]:
+    """Places on a circle, from the upper right clockwise."""
+    for step in range(steps):
+        angle = math.tau * step / steps - math.pi / 4
+        yield (centre[0] + reach * math.cos(angle), centre[1] + reach * math.sin(angle))

@@ -1,0 +1,136 @@
+"""The press: blocks to slices, slices to pages, pages to a file.
+
+Comes in: the report, its developed pictures, the target path. Goes out: the written file and its `Pages` value. The
+file has marked content but no document-level tagging: the archive stage adds that from the tree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from reporter.errors import CannotWriteError
+from reporter.model.pages import Pages, Picture
+from reporter.model.report import (
+    Block,
+    Contents,
+    Figure,
+    GradeLine,
+    Heading,
+    List,
+    MeasureBar,
+    Paragraph,
+    Photo,
+    PhotoPair,
+    Report,
+    Signatures,
+    Table,
+)
+from reporter.typeset.bars import measure_bar
+from reporter.typeset.canvas import TaggedCanvas
+from reporter.typeset.contents import contents
+from reporter.typeset.desk import Desk
+from reporter.typeset.furniture import furnish
+from reporter.typeset.glyphs import strip_controls
+from reporter.typeset.grades import grade_line
+from reporter.typeset.levels import Levels
+from reporter.typeset.pagination import Placed, Room, paginate
+from reporter.typeset.pen import Pen
+from reporter.typeset.pictures import figure, photo, photo_pair
+from reporter.typeset.prose import heading, listing, paragraph
+from reporter.typeset.signatures import signatures
+from reporter.typeset.slices import Slice, Stick
+from reporter.typeset.styles import BOTTOM, FIRST_TOP, PAGE_SIZES, TOP
+from reporter.typeset.tables import table
+
+
+def print_report(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pages:
+    """Lay the report out and write it to `target`.
+
+    Raises LayoutError when something cannot fit a page or a link leads nowhere, CannotWriteError when the file cannot be written.
+    """
+    desk = Desk(report, pictures)
+    size = PAGE_SIZES[report.page]
+    pages = paginate(compose(desk), Room(FIRST_TOP, TOP, size[1] - BOTTOM)) or [[]]
+    for number, placed in enumerate(pages):
+        desk.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
+    _write(desk, pages, target, size)
+    return Pages(target, desk.root.freeze(), len(pages), tuple(desk.fields), desk.cleaner.substituted)
+
+
+def compose(desk: Desk) -> list[Slice]:
+    """The galley: every block's slices one after another."""
+    levels = Levels(desk.report.blocks)
+    parts: list[list[Slice]] = []
+    waiting: list[tuple[int, Contents, int]] = []
+    for index, block in enumerate(desk.report.blocks):
+        if isinstance(block, Contents):
+            waiting.append((index, block, levels.of(index)))
+            parts.append([])
+        else:
+            parts.append(_block(desk, block, index, levels))
+    # The contents come last, when every heading has named itself, but stand where they were asked for.
+    for index, block, level in waiting:
+        parts[index] = contents(desk, block, level, f"contents-{index}")
+    slices: list[Slice] = []
+    for part in parts:
+        _join(slices, part)
+    return slices
+
+
+def _block(desk: Desk, block: Block, index: int, levels: Levels) -> list[Slice]:
+    if isinstance(block, Heading):
+        return heading(desk, block, index, levels.of(index), title=levels.is_title(index))
+    if isinstance(block, GradeLine):
+        return grade_line(desk, block, index, levels.of(index))
+    if isinstance(block, Paragraph):
+        return paragraph(desk, block, index)
+    return _KINDS[type(block)](desk, block)
+
+
+# Kinds that need nothing but themselves; a test holds that every kind of block is here or above.
+_KINDS: dict[type[Block], Callable[[Desk, Any], list[Slice]]] = {
+    List: listing,
+    Table: table,
+    Photo: photo,
+    PhotoPair: photo_pair,
+    Figure: figure,
+    MeasureBar: measure_bar,
+    Signatures: signatures,
+}
+
+
+def _join(slices: list[Slice], part: list[Slice]) -> None:
+    """Append a block; a tinted ground runs on into the next one, and the two stay together."""
+    if slices and part and slices[-1].wash and part[0].wash:
+        part[0].above = slices[-1].below = 0.0
+        slices[-1].stick = max(slices[-1].stick, Stick.SOFT)
+    slices.extend(part)
+
+
+def _write(desk: Desk, pages: Sequence[Sequence[Placed]], target: Path, size: tuple[float, float]) -> None:
+    canvas = TaggedCanvas(target, size)
+    _describe(canvas, desk.report)
+    pen = Pen(canvas, size)
+    for number, placed in enumerate(pages):
+        furnish(desk, pen, number, len(pages))
+        for item in placed:
+            item.slice.paint(pen, item.top, item.height)
+            if item.slice.aside:
+                item.slice.aside.paint(pen, item.aside_top, item.slice.aside.height)
+        canvas.showPage()
+    try:
+        canvas.save()
+    except OSError as error:
+        message = f"The pages cannot be written to {target.name}: {error.strerror}."
+        raise CannotWriteError(message, "Check the folder and the room on the disk.") from error
+
+
+def _describe(canvas: TaggedCanvas, report: Report) -> None:
+    canvas.setTitle(strip_controls(report.title))
+    canvas.setAuthor(strip_controls(report.author))
+    canvas.setSubject(strip_controls(report.subject))
+    canvas.setKeywords(strip_controls(", ".join(report.keywords)))
+    canvas.setCreator("gudgeon")
+    canvas.showOutline()

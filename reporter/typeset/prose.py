@@ -1,0 +1,213 @@
+"""Headings, paragraphs with their asides, and lists, composed into slices: one slice per line.
+
+Comes in: blocks of the report. Goes out: slices. Must not know pages or the canvas.
+"""
+
+from __future__ import annotations
+
+from string import ascii_lowercase
+
+from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
+from reporter.typeset.desk import Desk, Entry, paint_line
+from reporter.typeset.levels import LOWEST
+from reporter.typeset.outlining import Bookmark, bookmarked
+from reporter.typeset.pen import Pen
+from reporter.typeset.setting import Line
+from reporter.typeset.slices import Aside, Paint, Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.styles import (
+    ABOVE,
+    ABOVE_TITLES,
+    BELOW_TITLES,
+    BLOCK,
+    COLUMN,
+    GRID,
+    GUTTER,
+    INK,
+    MM,
+    NOTE,
+    PARAGRAPHS,
+    SIDE,
+    TITLE,
+    TITLES,
+    WASH,
+    WASH_PAD,
+    Type,
+)
+from reporter.typeset.tags import Artifact, Tag
+
+_SPACE = {"body": ABOVE, "lead": 3 * MM, "small": ABOVE, "note": 1.5 * MM, "formula": ABOVE, "answer": 4 * MM}
+_TALLEST_ASIDE = 110 * MM
+_BAR = Artifact("layout")
+
+
+def heading(desk: Desk, block: Heading, index: int, level: int, *, title: bool) -> list[Slice]:
+    """A heading at `level` (1 to 3, without jumps); `title` is the one that opens the first page."""
+    kind = TITLE if title else TITLES[level]
+    tag = desk.tag(f"H{level}")
+    text = desk.clean(block.text).strip() or "–"
+    is_wide = level < LOWEST
+    lines = desk.lines((Span(text=text),), kind, tag, BLOCK if is_wide else COLUMN)
+    slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), wide=is_wide) for line in lines]
+    slices[0].above = ABOVE_TITLES[level]
+    slices[0].new_page = block.new_page
+    slices[0].snap = True
+    anchor = desk.anchor_of(index)
+    bookmarked(desk, slices[0], Bookmark(anchor, block.text, level))
+    if block.listed and not title:
+        desk.entries.append(Entry(text, anchor, level))
+    if title:
+        slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM))
+    slices[-1].below = BELOW_TITLES[level]
+    slices[-1].stick = Stick.FIRM
+    return stick_all(slices, Stick.FIRM)
+
+
+def _title_bar(pen: Pen, top: float, _height: float) -> None:
+    with pen.mark(_BAR):
+        pen.rectangle((pen.left, top), (26 * MM, 1.6), fill=INK)
+
+
+def paragraph(desk: Desk, block: Paragraph, index: int) -> list[Slice]:
+    """A paragraph, its aside in the side column; a formula is centred in a wash, an answer has a bar at its left."""
+    kind = PARAGRAPHS[block.style]
+    tag = desk.tag("P")
+    indent, measure = _measure(block.style)
+    slices = []
+    for line in desk.lines(block.text, kind, tag, measure):
+        shift = (measure - line.width) / 2 if block.style == "formula" else 0.0
+        slices.append(Slice(kind.leading, paint_line(line, indent + shift, kind.leading)))
+    slices[0].above = _SPACE[block.style]
+    slices[0].snap = block.style == "body"
+    stick_edges(slices, Stick.FIRM)
+    if block.style == "formula":
+        slices = washed(slices, COLUMN)
+    elif block.style == "answer":
+        _with_bar(slices)
+    slices += _aside(desk, block.aside, slices[0])
+    anchor = desk.anchor_of(index)
+    if anchor:
+        bookmarked(desk, slices[0], Bookmark(anchor))
+    if block.keep:
+        stick_all(slices, Stick.SOFT)
+        slices[-1].stick = Stick.FIRM
+    return slices
+
+
+def _measure(style: str) -> tuple[float, float]:
+    """Indent and line length of a paragraph style."""
+    if style == "formula":
+        return WASH_PAD, COLUMN - 2 * WASH_PAD
+    if style == "answer":
+        return 5 * MM, BLOCK - 20 * MM
+    return 0.0, COLUMN + (20 * MM if style == "lead" else 0)
+
+
+def _with_bar(slices: list[Slice]) -> None:
+    """A thick bar at the left of every line."""
+    for piece in slices:
+        piece.wide = True
+
+        def paint(pen: Pen, top: float, height: float, inner: Paint = piece.paint) -> None:
+            with pen.mark(_BAR):
+                pen.rectangle((pen.left, top), (1.6, height + 0.2), fill=INK)
+            inner(pen, top, height)
+
+        piece.paint = paint
+
+
+def _aside(desk: Desk, text: Text, beside: Slice) -> list[Slice]:
+    """Hang `text` beside a slice; one too long for that follows as a note of its own and is returned."""
+    if not any(span.text.strip() for span in text):
+        return []
+    tag = desk.tag("P")
+    lines = desk.lines(text, NOTE, tag, SIDE)
+    if len(lines) * NOTE.leading > _TALLEST_ASIDE:
+        return [Slice(NOTE.leading, paint_line(line, 0, NOTE.leading)) for line in desk.lines(text, NOTE, tag, COLUMN)]
+    beside.aside = Aside(len(lines) * NOTE.leading, _paint_lines(lines, COLUMN + GUTTER, NOTE))
+    return []
+
+
+def _paint_lines(lines: list[Line], indent: float, kind: Type) -> Paint:
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        for number, line in enumerate(lines):
+            pen.line(line, pen.left + indent, top + number * kind.leading, kind.leading)
+
+    return paint
+
+
+def washed(slices: list[Slice], across: float) -> list[Slice]:
+    """The slices on a tinted ground `across` points wide, with a margin above and below."""
+    edges = [Slice(WASH_PAD, no_paint, wide=slices[0].wide), Slice(WASH_PAD, no_paint, wide=slices[0].wide)]
+    edges[0].above, slices[0].above = slices[0].above, 0.0
+    edges[1].below = ABOVE
+    edges[0].anchor, slices[0].anchor = slices[0].anchor, ""
+    edges[0].stick = Stick.FIRM
+    slices[0].snap = False
+    slices[-1].stick = Stick.FIRM
+    for piece in [edges[0], *slices, edges[1]]:
+        piece.wash = True
+
+        def paint(pen: Pen, top: float, height: float, inner: Paint = piece.paint) -> None:
+            with pen.mark(Artifact("background")):
+                pen.rectangle((pen.left, top), (across, height + 0.3), fill=WASH)
+            inner(pen, top, height)
+
+        piece.paint = paint
+    return [edges[0], *slices, edges[1]]
+
+
+def listing(desk: Desk, block: List) -> list[Slice]:
+    """A bulleted or numbered list with its sub-lists."""
+    slices = _items(desk, block.items, desk.root, 0, block.start if block.ordered else None)
+    if slices:
+        slices[0].above = ABOVE
+        slices[0].snap = True
+    return slices
+
+
+def _items(desk: Desk, items: tuple[Item, ...], parent: Tag, depth: int, start: int | None) -> list[Slice]:
+    whole = Tag("L", parent, numbering=_numbering(depth, start))
+    slices: list[Slice] = []
+    for number, item in enumerate(items):
+        slices += _item(desk, item, whole, depth, None if start is None else start + number)
+    return slices
+
+
+def _item(desk: Desk, item: Item, whole: Tag, depth: int, number: int | None) -> list[Slice]:
+    """Label and text of an item share its first line; sub-items follow inside the same body."""
+    kind = PARAGRAPHS["body"]
+    element = Tag("LI", whole)
+    label, body = Tag("Lbl", element), Tag("LBody", element)
+    indent = min(depth, 6) * 5 * MM
+    word = desk.lines((Span(text=_label(depth, number)),), kind, label, 20 * MM)[0]
+    hang = max(5 * MM, word.width + 1.5 * MM)
+    lines = desk.lines(item.text, kind, body, COLUMN - indent - hang)
+    slices = [Slice(GRID, paint_line(line, indent + hang, GRID)) for line in lines]
+    rest = slices[0].paint
+
+    def paint(pen: Pen, top: float, height: float) -> None:
+        pen.line(word, pen.left + indent, top, GRID)
+        body.attach()
+        rest(pen, top, height)
+
+    slices[0].paint = paint
+    slices[0].above = 0.75 * MM
+    stick_edges(slices, Stick.FIRM)
+    if item.items:
+        slices[-1].stick = Stick.SOFT
+        slices += _items(desk, item.items, body, depth + 1, 1 if number is not None else None)
+    return slices
+
+
+def _label(depth: int, number: int | None) -> str:
+    if number is None:
+        return "•" if depth == 0 else "–"
+    if depth == 1 and 1 <= number <= len(ascii_lowercase):
+        return f"{ascii_lowercase[number - 1]})"
+    return f"{number}."
+
+
+def _numbering(depth: int, start: int | None) -> str:
+    if start is None:
+        return "Disc" if depth == 0 else "None"
+    return "LowerAlpha" if depth == 1 else "Decimal"

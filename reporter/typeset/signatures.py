@@ -1,0 +1,80 @@
+"""Ruled lines for signatures, and for each block the rectangle of one signature field.
+
+Comes in: a `Signatures` block. Goes out: slices; when painted, the fields stand on the desk. Must not make form fields:
+the archive stage writes those.
+"""
+
+from __future__ import annotations
+
+from reporter.model.pages import SignatureField
+from reporter.model.report import Blank, Signatures, Span
+from reporter.typeset.desk import Desk
+from reporter.typeset.pen import Pen
+from reporter.typeset.setting import Line
+from reporter.typeset.slices import Paint, Slice
+from reporter.typeset.styles import ABOVE_FIGURE, BODY, FIELD, GUTTER, HALF, INK, MM, SECOND
+from reporter.typeset.tags import Artifact
+
+_SIGN_HEIGHT = 17 * MM
+_LINE_HEIGHT = 9.5 * MM
+
+
+def signatures(desk: Desk, block: Signatures) -> list[Slice]:
+    """Two blocks side by side; each pair stays on one page."""
+    pairs = [block.blocks[at : at + 2] for at in range(0, len(block.blocks), 2)]
+    slices = []
+    for pair in pairs:
+        columns = [_Column(desk, blanks) for blanks in pair]
+        slices.append(Slice(max(column.height for column in columns), _painter(columns),
+                            above=ABOVE_FIGURE, wide=True))
+    return slices
+
+
+class _Column:
+    """One person's lines. The first line left blank is the one to sign on, and has the most room."""
+
+    def __init__(self, desk: Desk, blanks: tuple[Blank, ...]) -> None:
+        self._desk = desk
+        self._blanks = blanks
+        self._empty = next((number for number, blank in enumerate(blanks) if not blank.value.strip()), -1)
+        self._rows = [self._row(blank) for blank in blanks]
+        self.height = sum(self._depth(number) for number in range(len(blanks)))
+
+    def _row(self, blank: Blank) -> tuple[list[Line], list[Line]]:
+        tag = self._desk.tag("P")
+        value = self._desk.lines((Span(text=blank.value),), BODY, tag, HALF - 4 * MM)
+        return value, self._desk.lines((Span(text=blank.label),), FIELD, tag, HALF - 4 * MM)
+
+    def _depth(self, number: int) -> float:
+        value, label = self._rows[number]
+        room = _SIGN_HEIGHT if number == self._empty else _LINE_HEIGHT
+        return max(room, len(value) * BODY.leading + 3 * MM) + len(label) * FIELD.leading
+
+    def paint(self, pen: Pen, left: float, top: float) -> None:
+        """Values stand on the rules, labels below them."""
+        for number, (value, label) in enumerate(self._rows):
+            depth = self._depth(number)
+            rule = top + depth - len(label) * FIELD.leading
+            with pen.mark(Artifact("layout")):
+                pen.rule((left, rule), (left + HALF - 4 * MM, rule), 0.5, INK if number == self._empty else SECOND)
+            for place, line in enumerate(value):
+                pen.line(line, left, rule - (len(value) - place) * BODY.leading - 0.5, BODY.leading)
+            for place, line in enumerate(label):
+                pen.line(line, left, rule + 1 + place * FIELD.leading, FIELD.leading)
+            if number == max(self._empty, 0):
+                self._field(pen, left, rule, number)
+            top += depth
+
+    def _field(self, pen: Pen, left: float, rule: float, number: int) -> None:
+        fields = self._desk.fields
+        rect = pen.box(left, rule - _SIGN_HEIGHT + 4 * MM, HALF - 4 * MM, _SIGN_HEIGHT - 4 * MM)
+        label = self._desk.clean(self._blanks[number].label).strip() or "Signature"
+        fields.append(SignatureField(pen.canvas.page_index, rect, f"signature_{len(fields) + 1}", label))
+
+
+def _painter(columns: list[_Column]) -> Paint:
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        for number, column in enumerate(columns):
+            column.paint(pen, pen.left + number * (HALF + GUTTER), top)
+
+    return paint

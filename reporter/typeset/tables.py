@@ -1,0 +1,327 @@
+"""Tables composed into slices: one slice per row, the head once more on each page.
+
+Comes in: a `Table`. Goes out: slices under one Table element, however many pages it runs over; repeated heads are
+artifacts. Column and row spans, row heads and empty cells are tagged. Must not know pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from reporter.errors import LayoutError
+from reporter.model.report import Cell, Column, Span, Table
+from reporter.typeset.columns import after_whole_part, column_widths, hang
+from reporter.typeset.desk import Desk, paint_line
+from reporter.typeset.pen import Pen
+from reporter.typeset.prose import washed
+from reporter.typeset.setting import Line
+from reporter.typeset.signs import sign
+from reporter.typeset.slices import Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.styles import (
+    BLOCK,
+    CELL_GAP,
+    COLUMN,
+    INK,
+    MM,
+    PAD,
+    RULE,
+    SECOND,
+    TABLE,
+    TABLE_HEAD,
+    WASH_PAD,
+    Type,
+)
+from reporter.typeset.tags import Artifact, Tag
+
+_SIGN = 2.9 * MM
+_SIGN_ROOM = _SIGN + 1.6 * MM
+_BOX_HEIGHT = 8 * MM
+_AROUND = (4 * MM, 3 * MM)
+_EDGE = 3
+"""So many rows at the least stay together at the beginning and the end of a table."""
+_LONG_ROW = 14
+"""A row with more lines than this is dealt out line by line, so that any text fits some page."""
+
+
+@dataclass(slots=True, eq=False)
+class _Placed:
+    """A cell with its place in the grid and its set lines."""
+
+    cell: Cell
+    column: int
+    tag: Tag
+    lines: list[Line] = field(default_factory=list)
+    rest: float | None = None
+    hang: float = 0.0
+
+    @property
+    def height(self) -> float:
+        return max(len(self.lines), 1) * TABLE.leading
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """The measures of one table: left edges and widths of its columns, style, width of the whole."""
+
+    block: Table
+    lefts: tuple[float, ...]
+    widths: tuple[float, ...]
+    whole: float
+    pad: float
+
+    @property
+    def inset(self) -> float:
+        """From a cell's left edge to its text: none where quiet rules let text begin with the block."""
+        return PAD if self.block.style == "boxes" else 0.0
+
+    def extent(self, column: int, columns: int = 1) -> float:
+        """Width of a cell, over the columns it spans."""
+        return sum(self.widths[column : column + columns])
+
+    def room(self, column: int, columns: int = 1) -> float:
+        """Width of its text."""
+        gap = 2 * PAD if self.inset else CELL_GAP if column + columns < len(self.widths) else 0.0
+        return self.extent(column, columns) - gap
+
+
+def table(desk: Desk, block: Table) -> list[Slice]:
+    """The slices of a table: caption, head, rows, closing room."""
+    if not block.columns:
+        return []
+    whole = BLOCK if block.width == "full" else COLUMN
+    pad = WASH_PAD if block.style == "working" else 0.0
+    tag = desk.tag("Table")
+    widths = column_widths(desk, block, whole - 2 * pad)
+    lefts = tuple(pad + sum(widths[:number]) for number in range(len(widths)))
+    grid = _Grid(block, lefts, widths, whole, pad)
+    slices = _caption(desk, block, tag)
+    head, again = _head(desk, grid, tag)
+    rows = _rows(desk, grid, tag, again)
+    slices += head + rows
+    for piece in slices:
+        piece.wide = piece.wide or block.width == "full"
+    if not slices:
+        return []
+    slices[0].above, slices[-1].below = _AROUND
+    return _on_wash(slices, whole) if block.style == "working" else slices
+
+
+def _on_wash(slices: list[Slice], whole: float) -> list[Slice]:
+    """A working's table on its ground; it is read in one piece, so its rows stay together."""
+    slices[-1].below = 0.0
+    return stick_all(washed(slices, whole), Stick.SOFT)
+
+
+def _caption(desk: Desk, block: Table, tag: Tag) -> list[Slice]:
+    if not block.caption:
+        return []
+    kind = TABLE_HEAD.but(ink=INK)
+    lines = desk.lines(block.caption, kind, Tag("Caption", tag), COLUMN)
+    slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), stick=Stick.FIRM) for line in lines]
+    slices[-1].below = 1 * MM
+    return slices
+
+
+def _head(desk: Desk, grid: _Grid, tag: Tag) -> tuple[list[Slice], Slice | None]:
+    """The head row, and the same once more as an artifact; none where no column has a title."""
+    columns = grid.block.columns
+    if not any(column.title.strip() for column in columns):
+        return [], None
+    row = Tag("TR", tag)
+    cells: list[tuple[Column, float, Tag, list[Line]]] = []
+    for column, left in zip(columns, grid.lefts, strict=True):
+        owner = Tag("TH", row, scope="Column")
+        lines = desk.lines((Span(text=column.title),), TABLE_HEAD, owner, grid.room(len(cells)))
+        cells.append((column, left, owner, lines))
+    deep = max(len(lines) for *_, lines in cells)
+    height = deep * TABLE_HEAD.leading + 2 * PAD
+
+    def paint(pen: Pen, top: float, _height: float, *, again: bool) -> None:
+        for place, (column, left, owner, lines) in enumerate(cells):
+            if not again:
+                owner.attach()
+            base = top + PAD + (deep - len(lines)) * TABLE_HEAD.leading
+            for number, line in enumerate(lines):
+                x = pen.left + left + grid.inset + _shift(column.align, grid.room(place), line.width)
+                _head_line(pen, line, (x, base + number * TABLE_HEAD.leading), again=again)
+        with pen.mark(Artifact("layout")):
+            y = top + height
+            pen.rule((pen.left + grid.pad, y), (pen.left + grid.whole - grid.pad, y), 0.7, SECOND)
+
+    def first(pen: Pen, top: float, room: float) -> None:
+        paint(pen, top, room, again=False)
+
+    def later(pen: Pen, top: float, room: float) -> None:
+        paint(pen, top, room, again=True)
+
+    repeats = deep <= _LONG_ROW
+    wide = grid.block.width == "full"
+    return [Slice(height, first, stick=Stick.FIRM)], Slice(height, later, wide=wide) if repeats else None
+
+
+def _head_line(pen: Pen, line: Line, at: tuple[float, float], *, again: bool) -> None:
+    if not again:
+        pen.line(line, at[0], at[1], TABLE_HEAD.leading)
+        return
+    with pen.mark(Artifact("layout")):
+        for piece in line.pieces:
+            base = at[1] + TABLE_HEAD.leading / 2 + TABLE_HEAD.size * 0.33
+            pen.words(piece.text, piece.run.kind, at[0] + piece.x, base)
+
+
+def _rows(desk: Desk, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]:
+    rows = _placed_rows(desk, grid, tag)
+    heights = _heights(grid, rows)
+    groups: list[list[Slice]] = []
+    held = 0
+    for number, row in enumerate(rows):
+        group = _row(grid, row, heights[number:], again, last=number == len(rows) - 1)
+        if held:
+            groups[-1][-1].stick = Stick.SOFT
+        held = max([held, *(item.cell.rows for item in row)]) - 1
+        groups.append(group)
+    edges = [Slice(0, no_paint) for _ in groups]
+    for mark, group in zip(stick_edges(edges, Stick.SOFT, _EDGE), groups, strict=True):
+        group[-1].stick = max(group[-1].stick, mark.stick)
+    return [piece for group in groups for piece in group]
+
+
+def _placed_rows(desk: Desk, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
+    """Cells with the column each begins at, past the cells that hang down from rows above."""
+    rows: list[list[_Placed]] = []
+    hanging = [0] * len(grid.widths)
+    for number, cells in enumerate(grid.block.rows):
+        row = Tag("TR", tag)
+        placed: list[_Placed] = []
+        waiting = list(cells)
+        for at in range(len(hanging)):
+            if hanging[at]:
+                continue
+            cell = waiting.pop(0) if waiting else Cell()
+            fitting = _fitted(cell, hanging[at:], len(grid.block.rows) - number)
+            placed.append(_cell(desk, grid, fitting, at, row, first=cell is cells[0] if cells else False))
+            hanging[at : at + fitting.columns] = [fitting.rows] * fitting.columns
+        if waiting:
+            raise LayoutError("A table row has more cells than the table has columns.", "Report this fault.")
+        hanging = [max(0, rest - 1) for rest in hanging]
+        rows.append(placed)
+    _line_up_numbers(rows)
+    return rows
+
+
+def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
+    """The cell with its spans cut to the free columns beside it and the rows that are left."""
+    free = next((number for number, rest in enumerate(hanging) if rest), len(hanging))
+    spans = {"columns": max(1, min(cell.columns, free)), "rows": max(1, min(cell.rows, rows_left))}
+    return cell.model_copy(update=spans)
+
+
+def _line_up_numbers(rows: list[list[_Placed]]) -> None:
+    for column in {item.column for row in rows for item in row}:
+        items = [item for row in rows for item in row if item.column == column]
+        for item in items:
+            item.hang = hang(item.rest, (other.rest for other in items))
+
+
+def _cell(desk: Desk, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool) -> _Placed:
+    is_head = cell.head or (first and grid.block.style == "facts")
+    tag = Tag("TH" if is_head else "TD", row, scope="Row" if is_head else "",
+              column_span=cell.columns, row_span=cell.rows)
+    item = _Placed(cell, at, tag)
+    text = cell.text or ((Span(text=cell.grade.value),) if cell.grade else ())
+    kind = _kind(grid.block, is_head=is_head)
+    room = grid.room(at, cell.columns) - (_SIGN_ROOM if cell.grade else 0.0)
+    item.lines = desk.lines(text, kind, tag, room)
+    if grid.block.columns[at].align == "number" and cell.columns == 1:
+        item.rest = after_whole_part(item.lines)
+    return item
+
+
+def _kind(block: Table, *, is_head: bool) -> Type:
+    if not is_head:
+        return TABLE
+    return TABLE.but(ink=SECOND) if block.style == "facts" else TABLE.but(face="Semibold")
+
+
+def _heights(grid: _Grid, rows: list[list[_Placed]]) -> list[float]:
+    """Row heights: each row holds its own cells; the last row of a spanning cell takes what that still lacks."""
+    least = _BOX_HEIGHT if grid.block.style == "boxes" else 0.0
+    heights = [
+        max([least, TABLE.leading + 2 * PAD, *(item.height + 2 * PAD for item in row if item.cell.rows == 1)])
+        for row in rows
+    ]
+    for number, row in enumerate(rows):
+        for item in row:
+            last = min(number + item.cell.rows, len(rows)) - 1
+            lack = item.height + 2 * PAD - sum(heights[number : last + 1])
+            heights[last] += max(0.0, lack)
+    return heights
+
+
+def _row(grid: _Grid, row: list[_Placed], heights: list[float], again: Slice | None, *, last: bool) -> list[Slice]:
+    """A row as one slice, or a very long one as a slice per line: still one TR."""
+    deep = max((len(item.lines) for item in row), default=1)
+    if deep <= _LONG_ROW:
+        return [Slice(heights[0], _painter(grid, row, heights, None, last=last), again=again)]
+    slices = []
+    for number in range(deep):
+        height = TABLE.leading + (PAD if number == 0 else 0.0)
+        slices.append(Slice(height, _painter(grid, row, heights, number, last=False), again=again))
+    slices.append(Slice(PAD, _painter(grid, row, [PAD], deep, last=last), again=again))
+    return stick_edges(slices, Stick.FIRM)
+
+
+def _painter(
+    grid: _Grid, row: list[_Placed], heights: list[float], only: int | None, *, last: bool
+) -> Callable[[Pen, float, float], None]:
+    """What paints a row; `only` picks one line of each cell of a long row."""
+
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        for item in row:
+            item.tag.attach()
+            _paint_cell(pen, grid, item, top, only)
+        if only is None or only == max(len(item.lines) for item in row):
+            _row_rules(pen, grid, row, (top, heights), last=last)
+
+    return paint
+
+
+def _paint_cell(pen: Pen, grid: _Grid, item: _Placed, top: float, only: int | None) -> None:
+    x = pen.left + grid.lefts[item.column] + grid.inset
+    room = grid.room(item.column, item.cell.columns)
+    if item.cell.grade and not only:
+        with pen.mark(Artifact("layout")):
+            sign(pen, (x, top + PAD + (TABLE.leading - _SIGN) / 2), _SIGN, item.cell.grade)
+    if item.cell.grade:
+        x, room = x + _SIGN_ROOM, room - _SIGN_ROOM
+    align = grid.block.columns[item.column].align
+    top += PAD if not only else 0.0
+    for number, line in enumerate(item.lines):
+        if only is not None and number != only:
+            continue
+        shift = _shift(align, room, line.width) - item.hang
+        pen.line(line, x + max(0.0, shift), top + (number * TABLE.leading if only is None else 0), TABLE.leading)
+
+
+def _shift(align: str, room: float, wide: float) -> float:
+    return room - wide if align in {"right", "number"} else (room - wide) / 2 if align == "centre" else 0.0
+
+
+def _row_rules(
+    pen: Pen, grid: _Grid, row: list[_Placed], extent: tuple[float, list[float]], *, last: bool
+) -> None:
+    """A hairline under each cell that ends here, boxes all round where there is handwriting to come."""
+    if grid.block.style == "working":
+        return
+    top, heights = extent
+    with pen.mark(Artifact("layout")):
+        for item in row:
+            left = pen.left + grid.lefts[item.column]
+            right = left + grid.extent(item.column, item.cell.columns)
+            high = sum(heights[: item.cell.rows])
+            if grid.block.style == "boxes":
+                pen.rectangle((left, top), (right - left, high), stroke=SECOND, weight=0.35)
+            else:
+                ends = last or item.cell.rows >= len(heights)
+                pen.rule((left, top + high), (right, top + high), 0.35, SECOND if ends else RULE)

@@ -1,0 +1,8 @@
+"""The program's own words in a report, behind ids, and the one formatter of dates and numbers."""
+
+from __future__ import annotations
+
+from reporter.wording.catalogue import Catalogue, catalogue
+from reporter.wording.numbers import date, exact, number, quantity
+
+__all__ = ["Catalogue", "catalogue", "date", "exact", "number", "quantity"]

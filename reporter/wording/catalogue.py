@@ -1,0 +1,57 @@
+"""One catalogue of words per language, behind ids; trade terms as they are used in the UK or in the US.
+
+Comes in: a language and a choice of terms. Goes out: text. Nothing here knows what a report looks like.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from functools import lru_cache
+from importlib import resources
+
+from reporter.wording.numbers import date
+
+
+class Catalogue:
+    """Words by id; `{name}` is filled in, `{{term}}` names a trade term of the chosen usage."""
+
+    def __init__(self, words: dict[str, str], terms: dict[str, str]) -> None:
+        self._words = words
+        self._terms = terms
+
+    def __call__(self, ident: str, /, **values: object) -> str:
+        """The words of `ident` with `values` put in; KeyError for an unknown id."""
+        return self.terms(self._words[ident].format(**values))
+
+    def terms(self, text: str) -> str:
+        """`text` with each `[term]` replaced by the chosen usage: [bottle screw], [split pin]."""
+        for term, chosen in self._terms.items():
+            text = text.replace(f"[{term}]", chosen)
+        return text
+
+    def has(self, ident: str) -> bool:
+        """True when there are words for `ident`."""
+        return ident in self._words
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Every id, sorted."""
+        return tuple(sorted(self._words))
+
+    @staticmethod
+    def listed(parts: list[str]) -> str:
+        """`a`, `a and b`, `a, b and c`."""
+        if len(parts) < 2:  # noqa: PLR2004  (a list of one needs no "and")
+            return "".join(parts)
+        return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+    date = staticmethod(date)
+
+
+@lru_cache
+def catalogue(lang: str = "en", terms: str = "uk") -> Catalogue:
+    """The catalogue of a language and usage; FileNotFoundError for a language that has none."""
+    data = tomllib.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
+    words = {f"{section}.{key}": text for section, rows in data.items() if section != "usage" for key, text in rows.items()}
+    chosen = {row["uk"]: row[terms] for row in data["usage"]}
+    return Catalogue(words, chosen)

@@ -1,0 +1,70 @@
+"""Dates and numbers as every report prints them."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+
+from reporter.engineering import units
+from reporter.model.quantity import PartialDate
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+NO_BREAK = "\u00a0"
+MINUS = "\u2212"
+
+
+def date(day: dt.date | PartialDate | None) -> str:
+    """A date as "12 May 2027"; as much of it as is known."""
+    if day is None:
+        return ""
+    parts = [str(day.day)] if day.day else []
+    parts += [MONTHS[day.month - 1]] if day.month else []
+    return NO_BREAK.join([*parts, str(day.year)])
+
+
+def number(value: float, *, expanded: float = 0.0, decimals: int | None = None) -> str:
+    """A number with the decimals that its uncertainty deserves (two figures of U), or three figures without one."""
+    if decimals is None:
+        decimals = _decimals(value, expanded)
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0:
+        text = text.lstrip("-")
+    whole, point, rest = text.partition(".")
+    if len(whole.lstrip("-")) > 4:  # noqa: PLR2004  (four figures stand without a gap: ISO 80000-1, 7.3.1)
+        whole = f"{int(whole):,}".replace(",", NO_BREAK)
+    return f"{whole}{point}{rest}".replace("-", MINUS)
+
+
+def exact(value: float) -> str:
+    """A number that has no uncertainty (a limit, a count) with the figures it was given with."""
+    return number(value, decimals=len(f"{value:g}".partition(".")[2]))
+
+
+def _decimals(value: float, expanded: float) -> int:
+    """One figure of U, two where it begins with 1 or 2 (GUM 7.2.6: at most two); three of a value without U."""
+    if expanded <= 0:
+        return 0 if value == int(value) else max(0, 2 - math.floor(math.log10(abs(value))))
+    power = math.floor(math.log10(expanded))
+    return min(6, max(0, -power + (1 if expanded / 10**power < 3 else 0)))  # noqa: PLR2004
+
+
+def quantity(base: float, unit: str, *, expanded: float = 0.0, decimals: int | None = None) -> str:
+    """A value of a base unit printed in `unit`, with "± U" where U (k = 2, base unit) is not 0."""
+    shown, spread = units.from_base(base, unit), abs(units.from_base(expanded, unit))
+    text = number(shown, expanded=spread, decimals=decimals)
+    if spread:
+        digits = len(text.partition(".")[2])
+        text += f"{NO_BREAK}±{NO_BREAK}{number(spread, decimals=digits)}"
+    return with_unit(text, unit)
+
+
+def with_unit(text: str, unit: str) -> str:
+    """`text` with its unit behind a space that does not break; nothing for a bare count; no space before °."""
+    if unit in {"", "1"}:
+        return text
+    if text == "1" and unit.endswith("s") and len(unit) > 2:  # noqa: PLR2004  (links, turns, years; not m/s)
+        unit = unit[:-1]
+    return f"{text}{unit}" if unit == "°" else f"{text}{NO_BREAK}{unit}"

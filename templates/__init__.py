@@ -1,0 +1,1 @@
+"""The report templates that come with gudgeon: data only, one TOML file each."""

@@ -1,0 +1,265 @@
+"""Wire rope against published strengths, counting rules and diameter limits.
+
+Sources: FAA AC 43.13-1B Table 7-3 and 7-149; 29 CFR 1926.1413, 1910.184, 1926.251; 30 CFR 56.19024, 77.1437;
+ISO 4309:2010 as quoted; trade table of rope factors (EN 12385 wording); US Army TM 5-3810-305-10 Table 4.
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from reporter.engineering import broken_wires, mechanics, table, units, wire
+from reporter.engineering.rows import BrokenWireRule, CableStrength, Yardstick
+
+G1570, G1770 = 1570e6, 1770e6
+
+
+@pytest.mark.parametrize(
+    ("case", "diameter", "grade", "name", "kilonewtons"),
+    [
+        ("C15", 6, G1770, "7x19", 23.07),
+        ("C16", 5, G1570, "7x19", 14.21),
+        ("C17", 6, G1770, "7x7", 24.72),
+        ("4 mm 1570", 4, G1570, "7x19", 9.09),
+        ("4 mm 1770", 4, G1770, "7x19", 10.25),
+        ("5 mm 1770", 5, G1770, "7x19", 16.02),
+        ("6 mm 1570", 6, G1570, "7x19", 20.46),
+        ("8 mm 1570", 8, G1570, "7x19", 36.37),
+        ("8 mm 1770", 8, G1770, "7x19", 41.01),
+    ],
+)
+def test_minimum_breaking_force(case: str, diameter: float, grade: float, name: str, kilonewtons: float) -> None:
+    """Trade table of factors, F = d²·R·K / 1000; C15 to C17 and the derived 7x19 row."""
+    assert case
+    factor = wire.rope_factor(name).strength_factor
+    assert wire.minimum_breaking_force(diameter / 1000, grade, factor) / 1000 == pytest.approx(kilonewtons, abs=0.006)
+
+
+@pytest.mark.parametrize("row", table(CableStrength), ids=lambda row: f"{row.diameter} {row.construction}")
+def test_table_7_3_by_its_metric_column(row: CableStrength) -> None:
+    """FAA AC 43.13-1B Table 7-3: pounds-force in the table, kilonewtons as the reference sheet prints them."""
+    kilonewtons = {
+        920: 4.09, 1000: 4.45, 2000: 8.90, 1760: 7.83, 2800: 12.46, 2400: 10.68, 4200: 18.68, 3700: 16.46, 5600: 24.91,
+        5000: 22.24, 7000: 31.14, 6400: 28.47, 8000: 35.59, 7800: 34.70, 9800: 43.59, 9000: 40.03, 14400: 64.05,
+        12000: 53.38,
+    }  # fmt: skip
+    for stainless, pounds in ((False, row.carbon_lbf), (True, row.stainless_lbf)):
+        force = wire.control_cable_strength(row.diameter_in * 0.0254, row.construction, stainless=stainless)
+        assert force / 1000 == pytest.approx(kilonewtons[int(pounds)], abs=0.006)
+
+
+def test_c18_and_its_refusals() -> None:
+    """Table 7-3: 1/4 in 7x19 stainless 6,400 lbf; no row between sizes, and 7x7 at 3/32 in only."""
+    row = wire.control_cable(0.00635, "7x19")
+    assert (row.stainless_lbf, row.over_nominal_in) == (6400, 0.018)
+    with pytest.raises(ValueError, match="prints no 7x19 of 6 mm"):
+        wire.control_cable(0.006, "7x19")
+    with pytest.raises(ValueError, match="prints no 7x7"):
+        wire.control_cable(0.00635, "7x7")
+
+
+def test_c19_to_c21_shares_of_c15() -> None:
+    """ISO 8847 second-hand 25 %; WAC 296-24-29401 1/5; TM 5-3810-305-10: clips 80 %, swage 95 %."""
+    c15 = wire.minimum_breaking_force(0.006, G1770, 0.362)
+    assert wire.load_allowed(c15, 0.25) / 1000 == pytest.approx(5.77, abs=0.006)
+    assert wire.load_allowed(c15, 1 / 5) / 1000 == pytest.approx(4.61, abs=0.006)
+    assert wire.with_end(c15, wire.end_efficiency("clips").kept) / 1000 == pytest.approx(18.46, abs=0.006)
+    assert wire.with_end(c15, wire.end_efficiency("swaged").kept) / 1000 == pytest.approx(21.92, abs=0.006)
+
+
+COUNTS = [
+    ("C1", "crane.running.lay", 6, 6), ("C1", "crane.running.strand", 3, 3),
+    ("C2", "sling.lay", 10, 10), ("C2", "sling.strand", 5, 5),
+    ("C3", "construction.8d", 14, 5),
+    ("C4", "mine.lay", 7, 3), ("C5", "mine.strand", 3, 2),
+    ("C6", "crane_iso.6d", 5, 2), ("C6", "crane_iso.30d", 10, 4),
+    ("C7", "control_cable.critical", 1, 1),
+    ("C8", "mine.attachment", 2, 2),
+    ("C9", "crane.standing.end", 2, 2), ("C9", "crane.standing.lay", 3, 3),
+    ("WAC 296-874-30016", "scaffold.lay", 6, 6), ("WAC 296-874-30016", "scaffold.strand", 3, 3),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("case", "rule", "of_7x19", "of_7x7"), COUNTS, ids=[f"{c[0]} {c[1]}" for c in COUNTS])
+def test_smallest_count_that_condemns(case: str, rule: str, of_7x19: int, of_7x7: int) -> None:
+    """C1 to C9: each row's law is cited by its own table row."""
+    assert case
+    for name, count in (("7x19", of_7x19), ("7x7", of_7x7)):
+        assert broken_wires.condemning_count(rule, name) == count
+        assert broken_wires.condemns(rule, name, count)
+        assert not broken_wires.condemns(rule, name, count - 1)
+
+
+def test_every_rule_gives_exactly_one_measure() -> None:
+    """A rule condemns by one count, one share or one column; exactly one rule governs, the strictest."""
+    for row in table(BrokenWireRule):
+        given = [row.reached is not None, row.more_than is not None, row.more_than_share is not None, bool(row.by_outer_wires)]
+        assert sum(given) == 1, row.id
+    governing = [row for row in table(BrokenWireRule) if row.governs]
+    assert [row.id for row in governing] == ["practice.any"]
+    assert broken_wires.condemning_count("practice.any", "7x19") == 1
+
+
+def test_samples_of_four_breaks_and_of_one() -> None:
+    """6 mm 7x19, 4 breaks in 36 mm on a sheave: ISO 4309, 1926.1413 and 56.19024 keep it, AC 43.13-1B does not."""
+    keeps = ("crane_iso.6d", "crane.running.lay", "mine.lay")
+    assert not any(broken_wires.condemns(rule, "7x19", 4) for rule in keeps)
+    assert broken_wires.condemns("control_cable.critical", "7x19", 4)
+    assert not any(broken_wires.condemns(rule, "7x19", 1) for rule in keeps)
+
+
+@pytest.mark.parametrize(
+    ("broken", "at_end", "crane", "mine", "practice"),
+    [(0, 0, False, False, False), (1, 0, False, True, True), (2, 0, False, True, True), (3, 0, True, True, True),
+     (0, 1, False, True, True), (0, 2, True, True, True)],
+)  # fmt: skip
+def test_w10_single_strand(broken: int, at_end: int, crane: bool, mine: bool, practice: bool) -> None:  # noqa: FBT001
+    """W10: 29 CFR 1926.1413 standing rope, 30 CFR 56.19024 on 19 wires (0.95 wires), the yacht handbook."""
+    in_all = broken + at_end
+    lay = broken_wires.condemns("crane.standing.lay", "1x19", broken)
+    assert (lay or broken_wires.condemns("crane.standing.end", "1x19", at_end)) is crane
+    assert broken_wires.condemns("mine.lay", "1x19", in_all) is mine
+    assert broken_wires.condemns("practice.any", "1x19", in_all) is practice
+
+
+def test_crane_table_refuses_a_single_strand() -> None:
+    """ISO 4309 speaks of load-bearing wires in outer strands: 1x19 has none."""
+    with pytest.raises(ValueError, match="no row for 1x19"):
+        broken_wires.condemning_count("crane_iso.6d", "1x19")
+    with pytest.raises(ValueError, match="no construction called"):
+        broken_wires.condemning_count("mine.lay", "8x25")
+    with pytest.raises(ValueError, match="whole number"):
+        broken_wires.condemns("mine.lay", "7x19", -1)
+
+
+def test_counting_lengths() -> None:
+    """6 mm wire: 6 d = 36, 8 d = 48, 30 d = 180 mm; a lay is no number of diameters."""
+    assert [wire.counting_length(0.006, k) * 1000 for k in (6, 8, 30)] == pytest.approx([36, 48, 180])
+    assert broken_wires.scope_length("crane_iso.30d", 0.006) == pytest.approx(0.180)
+    assert broken_wires.scope_length("construction.8d", 0.006) == pytest.approx(0.048)
+    assert broken_wires.scope_length("mine.lay", 0.006) is None
+
+
+def within(ident: str, per_cent: float) -> bool:
+    """Whether a diameter loss meets a yardstick of the table."""
+    return next(row for row in table(Yardstick) if row.id == ident).met_by(per_cent)
+
+
+@pytest.mark.parametrize(
+    ("case", "nominal", "measured", "per_cent", "five", "six"),
+    [("C10", 6.00, 5.75, 4.17, True, True), ("C11", 6.00, 5.60, 6.67, False, False),
+     ("C12", 6.00, 5.50, 8.33, False, False), ("C13", 6.35, 6.00, 5.51, False, True)],
+)  # fmt: skip
+def test_diameter_loss(case: str, nominal: float, measured: float, per_cent: float, five: bool, six: bool) -> None:  # noqa: FBT001
+    """C10 to C13: 5 % of nominal (Cal. Code Regs. tit. 8 § 5036), 6 % (30 CFR 56.19024 (g))."""
+    assert case
+    loss = wire.loss_of_nominal(nominal / 1000, measured / 1000) * 100
+    assert loss == pytest.approx(per_cent, abs=0.006)
+    assert within("wire.diameter_loss.nominal", loss) is five
+    assert within("wire.diameter_loss.baseline", loss) is six
+
+
+def test_c14_percent_of_what() -> None:
+    """6.35 mm nominal, 6.70 new, 6.30 now: 0.79 % of nominal, 5.97 % of the baseline (passes 6 % by 0.03)."""
+    assert wire.loss_of_nominal(0.00635, 0.0063) * 100 == pytest.approx(0.79, abs=0.006)
+    of_baseline = wire.loss_of_baseline(0.0067, 0.0063) * 100
+    assert of_baseline == pytest.approx(5.97, abs=0.006)
+    assert within("wire.diameter_loss.baseline", of_baseline)
+    new_tolerance = wire.control_cable(0.00635, "7x19").over_nominal_in * 25.4
+    assert new_tolerance == pytest.approx(0.46, abs=0.005)
+
+
+def test_mean_of_two_readings() -> None:
+    """ISO 4309: mean of two diameters at right angles."""
+    assert wire.mean_diameter(0.0059, 0.0061) == pytest.approx(0.006)
+
+
+@pytest.mark.parametrize(("inches", "count"), [(1.0, 4), (0.5, 3), (1.01, 5), (0.25, 2)])
+def test_a18_clips(inches: float, count: int) -> None:
+    """US Navy construction manual, 3 D + 1 rounded up (A18: 1 in 4 clips, 1/2 in 3 clips)."""
+    assert wire.clips(inches * 0.0254) == count
+
+
+@pytest.mark.parametrize(("ratio", "kept"), [(40, 95), (30, 93), (20, 91), (15, 89), (10, 86), (8, 83), (6, 79), (4, 75), (2, 65), (1, 50)])
+def test_bending_table(ratio: float, kept: float) -> None:
+    """Trade table of bending efficiency at its own points; A19, W21: 1/2 in over 10 in is D/d 20, 91 %."""
+    assert wire.bending_strength(ratio) * 100 == pytest.approx(kept)
+
+
+def test_bending_table_between_and_beyond() -> None:
+    """Straight between published points, refused beyond them."""
+    assert wire.bending_strength(25) == pytest.approx(0.92)
+    assert wire.bending_strength(mechanics.sheave_ratio(10 * 0.0254, 0.5 * 0.0254)) == pytest.approx(0.91)
+    for ratio in (0.5, 41, math.nan):
+        with pytest.raises(ValueError, match="outside it"):
+            wire.bending_strength(ratio)
+
+
+@pytest.mark.parametrize(
+    ("case", "tread_mm", "wire_mm", "ratio", "meets", "fails"),
+    [("C22", 100, 6, 16.7, (16,), (18, 24)), ("C23", 101.6, 6.35, 16.0, (16,), (18,)), ("C24", 101.6, 4.7625, 21.3, (16,), (28,))],
+)
+def test_sheave_ratios(case: str, tread_mm: float, wire_mm: float, ratio: float, meets: tuple[int, ...], fails: tuple[int, ...]) -> None:
+    """C22 to C24: 16 (ISO 8847 second-hand), 18 and 24 (7x19), 28 (7x7) of the aircraft cable table."""
+    assert case
+    reached = mechanics.sheave_ratio(tread_mm / 1000, wire_mm / 1000)
+    assert reached == pytest.approx(ratio, abs=0.05)
+    assert all(reached >= level - 1e-9 for level in meets)
+    assert not any(reached >= level for level in fails)
+
+
+def test_construction_decides_the_sheave() -> None:
+    """C23, C24: 1/4 in 7x19 needs 4.5 in at 18; 3/16 in 7x7 needs 5.25 in at 28."""
+    least = {row.id: row.ratio for row in mechanics.sheave_ratios("7x19")}
+    assert mechanics.least_tread(least["cable_7x19.least"], 0.25) == pytest.approx(4.5)
+    assert "cable_7x7.least" not in least
+    seven = {row.id: row.ratio for row in mechanics.sheave_ratios("7x7")}
+    assert mechanics.least_tread(seven["cable_7x7.least"], 3 / 16) == pytest.approx(5.25)
+    assert "steering.least" not in seven
+
+
+@pytest.mark.parametrize(("wire_in", "treads"), [(3 / 16, (3.0, 3.375, 4.5)), (1 / 4, (4.0, 4.5, 6.0)), (5 / 16, (5.0, 5.625, 7.5))])
+def test_tread_columns(wire_in: float, treads: tuple[float, ...]) -> None:
+    """Derived columns at 16, 18 and 24; the 18 and 24 columns stand in the trade table."""
+    assert [mechanics.least_tread(ratio, wire_in) for ratio in (16, 18, 24)] == pytest.approx(treads)
+
+
+def test_a20_and_w21_six_by_twenty_one() -> None:
+    """Trade table of minimum tread ratios: 1/2 in 6x21 FW, 30 : 1, 15 in."""
+    row = next(row for row in mechanics.sheave_ratios("6x21FW") if row.id == "tread_6x21fw.least")
+    assert mechanics.least_tread(row.ratio, 0.5) == 15
+
+
+def test_misprints_of_the_sheave_table() -> None:
+    """One sheave table prints 2-15/16 in for 3/32 in 7x7 (42 d is 3-15/16) and 9-13/16 for 7/32 in (9-3/16)."""
+    desired = next(row.ratio for row in mechanics.sheave_ratios("7x7") if row.id == "cable_7x7.desired")
+    assert mechanics.least_tread(desired, 3 / 32) == pytest.approx(3 + 15 / 16)
+    assert mechanics.least_tread(desired, 3 / 32) != pytest.approx(2 + 15 / 16)
+    assert mechanics.least_tread(desired, 7 / 32) == pytest.approx(9 + 3 / 16)
+    assert mechanics.least_tread(desired, 7 / 32) != pytest.approx(9 + 13 / 16)
+
+
+def test_a21_quadrant_wire() -> None:
+    """Forum sizing (READ C): 13,500 in·lbf on a 12 in quadrant, factor 4: 1,125 and 4,500 lbf (20.0 kN), 1,525 N·m."""
+    torque = units.to_base(13_500, "lbf·in")
+    assert torque == pytest.approx(1525, abs=0.5)
+    pull = mechanics.wire_pull(torque, 12 * 0.0254)
+    assert units.from_base(pull, "lbf") == pytest.approx(1125)
+    needed = 4 * pull
+    assert needed / 1000 == pytest.approx(20.0, abs=0.05)
+    assert wire.minimum_breaking_force(0.006, G1770, 0.362) > needed
+    assert 1.0 < wire.minimum_breaking_force(0.006, G1570, 0.362) / needed < 1.03
+
+
+def test_refuses_impossible_wire() -> None:
+    """Diameters above zero, shares from 0 to 1, known ends and factors."""
+    with pytest.raises(ValueError, match="wire diameter"):
+        wire.minimum_breaking_force(0, G1770, 0.362)
+    with pytest.raises(ValueError, match="share kept"):
+        wire.with_end(1000.0, 1.1)
+    with pytest.raises(ValueError, match="no efficiency"):
+        wire.end_efficiency("knot")
+    with pytest.raises(ValueError, match="no factors"):
+        wire.rope_factor("1x19")

@@ -1,0 +1,130 @@
+"""The workers: a task that hangs, crashes or eats memory is one answer among others, and nothing is left behind."""
+
+from __future__ import annotations
+
+import math
+import multiprocessing
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from reporter import door
+from reporter.door import Refusal, workers
+
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="limits on computing and memory are POSIX's")
+
+
+@pytest.fixture(autouse=True)
+def _fresh() -> Iterator[None]:
+    door.close()
+    yield
+    door.close()
+
+
+def test_answers_come_in_order() -> None:
+    assert door.run(math.sqrt, [(number * number,) for number in range(50)]) == list(range(50))
+
+
+def test_no_tasks_start_no_process() -> None:
+    begin = time.perf_counter()
+    assert door.read_photos([], Path(), time_zone="UTC") == []
+    assert time.perf_counter() - begin < 0.1
+    assert multiprocessing.active_children() == []
+    assert "PYTHONSAFEPATH" not in os.environ
+
+
+def test_closing_leaves_no_process() -> None:
+    door.run(math.sqrt, [(4,)] * 8)
+    assert multiprocessing.active_children()
+    assert os.environ["PYTHONSAFEPATH"] == "1"
+    door.close()
+    assert multiprocessing.active_children() == []
+    assert "PYTHONSAFEPATH" not in os.environ
+    assert door.run(math.sqrt, [(9,)]) == [3]
+
+
+def test_exceptions_are_answers() -> None:
+    refusal, good = door.run(math.sqrt, [(-1,), (4,)])
+    assert isinstance(refusal, Refusal)
+    assert "damaged (ValueError)" in refusal.what
+    assert good == 2
+
+
+def test_crash_is_an_answer_and_spares_the_others() -> None:
+    answers = door.run(os._exit, [(3,)])
+    assert "brought the photo reader down" in answers[0].what
+    answers = door.run(signal.raise_signal, [(signal.SIGSEGV,), (0,), (0,), (signal.SIGKILL,), (0,)])
+    assert [isinstance(answer, Refusal) for answer in answers] == [True, False, False, True, False]
+
+
+def test_hanging_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "WAITING_SECONDS", 0.7)
+    slow, quick = door.run(time.sleep, [(1000,), (0,)])
+    assert "took too long" in slow.what
+    assert quick is None
+
+
+def test_endless_computing_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "COMPUTING_SECONDS", 1)
+    slow, quick = door.run(sum, [(range(10**14),), (range(3),)])
+    assert "too much computing" in slow.what
+    assert quick == 3
+
+
+def test_the_limit_counts_for_each_photo_not_for_all_together(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(workers, "COMPUTING_SECONDS", 1)
+    answers = door.run(sum, [(range(20_000_000),)] * 5, workers=1)
+    assert not any(isinstance(answer, Refusal) for answer in answers)
+
+
+@pytest.mark.skipif(sys.platform == "darwin", reason="that system does not keep the limit")
+def test_too_much_memory_is_an_answer() -> None:
+    greedy, modest = door.run(bytearray, [(8 * 1024**3,), (10,)])
+    assert "more memory" in greedy.what
+    assert modest == bytearray(10)
+
+
+_PARENT = """
+import multiprocessing, sys, time
+from reporter import door
+door.run(abs, [(1,)] * 8)
+print(*(child.pid for child in multiprocessing.active_children()), flush=True)
+door.run(time.sleep, [(600,)] * 4)
+"""
+
+
+@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGTERM])
+def test_workers_end_with_their_parent(how: signal.Signals, tmp_path: Path) -> None:
+    (tmp_path / "parent.py").write_text(_PARENT)
+    with subprocess.Popen([sys.executable, tmp_path / "parent.py"], stdout=subprocess.PIPE, text=True) as parent:  # noqa: S603
+        assert parent.stdout is not None
+        children = [int(pid) for pid in parent.stdout.readline().split()]
+        parent.send_signal(how)
+    assert children
+    deadline = time.monotonic() + 10
+    while any(map(_alive, children)):
+        assert time.monotonic() < deadline, "a worker outlived its parent"
+        time.sleep(0.05)
+
+
+def _alive(pid: int) -> bool:
+    try:
+        os.kill(pid, 0)
+    except ProcessLookupError:
+        return False
+    return Path(f"/proc/{pid}/stat").read_text().split()[2] != "Z" if Path(f"/proc/{pid}/stat").exists() else True
+
+
+def test_a_script_without_a_main_guard_may_read_photos(tmp_path: Path) -> None:
+    """The main script is not run again in the worker, as multiprocessing would do by itself."""
+    (tmp_path / "script.py").write_text("from reporter import door\nprint('once', door.run(abs, [(-5,)]), flush=True)\n")
+    done = subprocess.run(  # noqa: S603
+        [sys.executable, tmp_path / "script.py"], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert (done.stdout, done.stderr) == ("once [5]\n", "")

@@ -1,0 +1,101 @@
+"""The layering of the design, read from the imports: cli → pipeline → stages → model, and no way back."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+STAGES = {"collect", "grade", "outline", "develop", "typeset", "archive"}
+BELOW = {"model", "errors", "wording", "engineering", "contract"}
+LOWER = {
+    "model": {"model"},
+    "engineering": {"model", "engineering"},
+    "wording": {"model", "engineering", "wording"},
+    "errors": set(),
+    "contract": {"model", "engineering", "errors"},
+    "door": {"model", "errors", "door"},
+    "registry": {"model", "errors"},
+    "pipeline": {"model", "registry", "door", "errors", *STAGES},
+}
+ONLY_IN = {
+    "reportlab": {"typeset"},
+    "pikepdf": {"archive"},
+    "exifread": {"door"},
+    "pi_heif": {"door"},
+    "pebble": {"door"},
+    "pint": {"engineering"},
+    "uncertainties": {"engineering"},
+    "typer": {"cli"},
+}
+
+
+def imports(file: Path) -> set[str]:
+    """Every module named in an import of `file`, wherever it stands."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module and node.level == 0:
+            found |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return found
+
+
+def part_of(file: Path) -> str:
+    """The package or module of `reporter` that a file belongs to."""
+    return file.relative_to(ROOT / "reporter").parts[0].removesuffix(".py")
+
+
+FILES = sorted((ROOT / "reporter").rglob("*.py"))
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(ROOT)))
+def test_a_module_imports_only_what_lies_below_it(file: Path) -> None:
+    part = part_of(file)
+    if part in {"__init__", "__main__", "cli"}:
+        return
+    allowed = LOWER.get(part, {part, *BELOW, "door"} if part in {"collect", "develop"} else {part, *BELOW})
+    ours = {name.split(".")[1] for name in imports(file) if name.startswith("reporter.")}
+    assert ours <= allowed, f"{part} must not import {sorted(ours - allowed)}"
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(ROOT)))
+def test_a_library_lives_only_where_it_belongs(file: Path) -> None:
+    tops = {name.split(".")[0] for name in imports(file)}
+    for library, parts in ONLY_IN.items():
+        assert library not in tops or part_of(file) in parts, f"{library} belongs to {parts}"
+
+
+@pytest.mark.parametrize("file", sorted((ROOT / "reporter/model").glob("*.py")), ids=lambda file: file.name)
+def test_the_model_imports_nothing_but_pydantic_and_the_standard_library(file: Path) -> None:
+    import sys
+
+    tops = {name.split(".")[0] for name in imports(file)}
+    assert tops <= {"reporter", "pydantic", *sys.stdlib_module_names}
+
+
+@pytest.mark.parametrize("file", sorted((ROOT / "plugins").glob("*.py")), ids=lambda file: file.name)
+def test_a_plugin_imports_only_the_contract_and_engineering(file: Path) -> None:
+    ours = {name for name in imports(file) if name.split(".")[0] in {"reporter", "plugins", "reporter_plugins"}}
+    assert all(name.startswith(("reporter.contract", "reporter.engineering")) for name in ours)
+
+
+def test_nobody_imports_the_source_folders_by_their_own_names() -> None:
+    """`import plugins` would work from the root and give other class objects than the installed package."""
+    for file in [*FILES, *(ROOT / "plugins").glob("*.py"), *(ROOT / "tests").rglob("*.py")]:
+        assert not {"plugins", "templates"} & {name.split(".")[0] for name in imports(file)}, file
+
+
+def test_modules_stay_short_enough_to_read() -> None:
+    """House style: a hard look at 400 lines, no function over 60."""
+    for file in [*FILES, *(ROOT / "plugins").glob("*.py")]:
+        text = file.read_text("utf-8")
+        tree = ast.parse(text)
+        if "/plugins/" not in file.as_posix():
+            assert len(text.splitlines()) <= 400, file
+        assert ast.get_docstring(tree), f"{file} has no docstring"
+        for node in ast.walk(tree):
+            if isinstance(node, ast.FunctionDef):
+                assert (node.end_lineno or 0) - node.lineno < 60, f"{file}: {node.name}"
