@@ -177,7 +177,10 @@ plugin = Plugin(
         ),
     ),
     derived=(
-        Derived(id="elongation", title="Chain elongation", dimension=Dimension.RATIO, unit="%", wears=True),
+        Derived(
+            id="elongation", title="Chain elongation", dimension=Dimension.RATIO, unit="%", wears=True, wears_by="miles",
+            better="take the chain off, lay it straight and measure its whole length", shrinks_with="pitches",
+        ),
         Derived(id="elongation_by_teeth", title="Elongation times teeth", dimension=Dimension.RATIO, unit="%"),
     ),
     observations=(
@@ -281,5 +284,6 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "chain.toml"),
+    renewal=("Renew the chain", "Renew the chain and the sprocket together"),
     assess=assess,
 )  # fmt: skip

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
+from .steering_drawing import draw
+
 system = System(
     id="steering",
+    order=10,
     title="Steering gear",
     stations=(
         Station(id="helm", title="At the helm"),
@@ -17,5 +20,5 @@ system = System(
         Station(id="ashore", title="Ashore"),
         Station(id="under_way", title="Under way"),
     ),
-    draw=lambda _job, _assessments: None,
+    draw=draw,
 )

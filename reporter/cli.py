@@ -15,7 +15,10 @@ import typer
 from reporter.errors import ExitCode, GudgeonError, UsageError
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from reporter.model.assessment import Assessments
+    from reporter.model.job import JobSheet
     from reporter.model.template import Template
     from reporter.registry import Registry
 
@@ -28,10 +31,18 @@ app = typer.Typer(
     help="Turns the photos, findings and measurements of a job folder into a condition report.",
 )
 
-JobFolder = Annotated[Path, typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB")]
-KeepGoing = Annotated[bool, typer.Option("--keep-going", help="Print what fails as not graded or not shown; the exit code stays.")]
+JobFolder = Annotated[
+    Path,
+    typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB"),
+]
+KeepGoing = Annotated[
+    bool,
+    typer.Option("--keep-going", help="Print what fails as not graded or not shown; the exit code stays."),
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for a script.")]
-TemplateFile = Annotated[Path | None, typer.Option("--template", help="A template file of your own instead of the job's purpose.")]
+TemplateFile = Annotated[
+    Path | None, typer.Option("--template", help="A template file of your own instead of the job's purpose.")
+]
 
 
 def main() -> NoReturn:
@@ -45,7 +56,10 @@ def main() -> NoReturn:
     except typer.TyperException as error:
         _fail(error.format_message(), ExitCode.USAGE)
     except Exception as error:  # noqa: BLE001  (the last door: whatever comes here is a fault of ours)
-        _fail(f"This is a fault of the program, not of your job folder: {type(error).__name__}: {error}", ExitCode.BUG)
+        _fail(
+            f"This is a fault of the program, not of your job folder: {type(error).__name__}: {error}",
+            ExitCode.BUG,
+        )
     raise SystemExit(ExitCode.DONE)
 
 
@@ -69,7 +83,9 @@ def _template(file: Path | None) -> Template | None:
         return parse_template(file.read_text("utf-8"), file.stem)
     except (OSError, UnicodeDecodeError) as error:
         msg = f"The template file {file} cannot be read: {error}"
-        raise UsageError(msg, "Give the path of a TOML file, such as a copy of an installed template.") from error
+        raise UsageError(
+            msg, "Give the path of a TOML file, such as a copy of an installed template."
+        ) from error
 
 
 def _tell(step: str) -> None:
@@ -81,7 +97,10 @@ def _tell(step: str) -> None:
 @app.command()
 def report(
     job: JobFolder,
-    output: Annotated[Path | None, typer.Option("-o", "--output", help="Where to write; default: the job's name in the current folder.")] = None,
+    output: Annotated[
+        Path | None,
+        typer.Option("-o", "--output", help="Where to write; default: the job's name in the current folder."),
+    ] = None,
     template: TemplateFile = None,
     keep_going: KeepGoing = False,
 ) -> None:
@@ -100,9 +119,15 @@ def report(
 def check(
     job: JobFolder,
     as_json: AsJson = False,
-    fail_on: Annotated[str, typer.Option("--fail-on", help="Exit with 10 when a part has this grade or worse.", metavar="GRADE")] = "",
+    fail_on: Annotated[
+        str,
+        typer.Option("--fail-on", help="Exit with 10 when a part has this grade or worse.", metavar="GRADE"),
+    ] = "",
     template: TemplateFile = None,
     keep_going: KeepGoing = False,
+    photos: Annotated[
+        bool, typer.Option("--photos", help="Decode every photo as well, as a report would.")
+    ] = False,
 ) -> None:
     """Read and grade a job folder without writing anything."""
     from reporter import pipeline
@@ -114,6 +139,8 @@ def check(
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
     folder = pipeline.read(job, registry)
+    if photos:
+        pipeline.decode(job, folder)
     chosen = _template(template) or registry.template(folder.sheet.purpose)
     graded = pipeline.judge(folder, registry, chosen, keep_going=keep_going)
     if as_json:
@@ -121,7 +148,7 @@ def check(
 
         typer.echo(assessed(graded))
     else:
-        _print_grades(graded, folder.remarks)
+        _print_grades(graded, folder.remarks, folder.sheet)
     if fail_on:
         met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]
         if met:
@@ -137,24 +164,108 @@ def _meets(grade: str, wanted: str) -> bool:
     return Grade(grade).rank >= Grade(wanted).rank
 
 
-def _print_grades(graded: Assessments, remarks: tuple[str, ...]) -> None:
+def _print_grades(graded: Assessments, remarks: tuple[str, ...], sheet: JobSheet) -> None:
     """Grades, what decides them, what is missing; within 80 columns."""
-    from textwrap import fill
-
+    from reporter.outline.summary import summary
     from reporter.wording import catalogue
 
-    words = catalogue()
-    for system in graded.systems:
-        typer.echo(f"{system.title}: {words(f'grade.{system.grade}')}")
-        if system.withheld or system.weakest:
-            typer.echo(f"  held down by {system.withheld or system.weakest}")
-        for part in (each for each in graded.components if each.system == system.id):
-            typer.echo(f"  {words(f'grade.{part.grade}'):<9} {part.title}")
-            told = [part.sentence, *part.capped, *(each.title for each in part.missing if each.needed)]
-            for text in dict.fromkeys(words.terms(text) for text in told if text):
-                typer.echo(fill(text, 78, initial_indent=" " * 12, subsequent_indent=" " * 12))
+    for line in summary(graded, catalogue(sheet.lang, sheet.terms)):
+        typer.echo(line)
     for remark in remarks:
-        typer.echo(fill(f"note: {remark}", 78, subsequent_indent="      "), err=True)
+        typer.echo(f"note: {remark}", err=True)
+
+
+@app.command()
+def work(
+    job: JobFolder,
+    output: Annotated[
+        Path | None,
+        typer.Option("-o", "--output", help="Where to write; a name that ends in .csv gives CSV."),
+    ] = None,
+) -> None:
+    """Write the yard's work list: what to do, where, on which part, with what."""
+    from reporter import pipeline
+
+    target = output or Path.cwd() / f"{job.resolve().name}-work.pdf"
+    pipeline.work(job, target, _registry(), tell=_tell)
+    typer.echo(f"{target}")
+
+
+@app.command()
+def compare(
+    earlier: Annotated[Path, typer.Argument(help="The job folder of the earlier visit.", metavar="EARLIER")],
+    later: Annotated[Path, typer.Argument(help="The job folder of the later visit.", metavar="LATER")],
+) -> None:
+    """Tell what differs between two visits to one boat: parts, readings, recommendations."""
+    from reporter import pipeline
+
+    for line in pipeline.compare(earlier, later, _registry()):
+        typer.echo(line)
+
+
+@app.command()
+def due(
+    jobs: Annotated[list[Path], typer.Argument(help="One job folder or more.", metavar="JOB...")],
+    as_of: Annotated[str, typer.Option("--as-of", help="The day to count from; default: the latest inspection.", metavar="DATE")] = "",
+    by: Annotated[str, typer.Option("--by", help="Order: date, place or supply.", metavar="ORDER")] = "date",
+    ics: Annotated[Path | None, typer.Option("--ics", help="Write a calendar file as well.", metavar="FILE")] = None,
+) -> None:
+    """List what is due and when: by date, by place aboard, or by supply to buy."""
+    from reporter import pipeline
+
+    if by not in {"date", "place", "supply"}:
+        msg = f"'{by}' is no order."
+        raise UsageError(msg, "Orders are: date, place, supply.")
+    for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics):
+        typer.echo(line)
+    if ics:
+        typer.echo(f"{ics}")
+
+
+def _day(text: str) -> date | None:
+    from datetime import date
+
+    if not text:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        msg = f"'{text}' is no date."
+        raise UsageError(msg, "Write it as 2026-05-12.") from error
+
+
+@app.command()
+def new(
+    folder: Annotated[
+        Path, typer.Argument(help="The job folder to make; it must not exist yet.", metavar="FOLDER")
+    ],
+    photos: Annotated[
+        Path, typer.Option("--photos", help="A folder of photos, as they came off the phone.", metavar="DIR")
+    ],
+) -> None:
+    """Begin a job folder from a heap of photos, in order of time, parted at pauses."""
+    from reporter.door import new_job
+
+    for remark in new_job(folder, photos):
+        typer.echo(f"note: {remark}", err=True)
+    typer.echo(f"{folder}")
+
+
+@app.command()
+def extract(
+    report: Annotated[Path, typer.Argument(help="A report that this program wrote.", metavar="REPORT")],
+    output: Annotated[
+        Path,
+        typer.Option(
+            "-o", "--output", help="The folder to write into; nothing in it is overwritten.", metavar="FOLDER"
+        ),
+    ],
+) -> None:
+    """Take the attached data out of a report again."""
+    from reporter.archive import extract as take_out
+
+    for path in take_out(report, output):
+        typer.echo(f"{path}")
 
 
 @app.command()
@@ -168,24 +279,56 @@ def plugins(as_json: AsJson = False) -> None:
     for each in registry.found:
         plugin = registry.plugins.get(each.name) if each.group == "gudgeon.plugins" else None
         title = f"  {plugin.title}" if plugin else ""
-        typer.echo(f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}")
+        typer.echo(
+            f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}"
+        )
 
 
 @app.command()
-def limits(kind: Annotated[str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")], as_json: AsJson = False) -> None:
+def describe(
+    kind: Annotated[
+        str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")
+    ],
+    terms: Annotated[str, typer.Option("--terms", help="Trade terms as used in the uk or the us.")] = "uk",
+) -> None:
+    """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
+    from reporter.outline.kind_page import kind_page
+    from reporter.wording import catalogue
+
+    if terms not in {"uk", "us"}:
+        msg = f"'{terms}' is no usage of terms."
+        raise UsageError(msg, "Write uk or us.")
+    typer.echo(kind_page(_registry().plugin(kind), catalogue("en", terms)), nl=False)
+
+
+@app.command()
+def limits(
+    kind: Annotated[
+        str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")
+    ],
+    as_json: AsJson = False,
+) -> None:
     """Print every limit of a component kind with its source: those that decide, and those for information."""
     from reporter.wording import catalogue
 
     plugin = _registry().plugin(kind)
     words = catalogue()
     if as_json:
-        typer.echo(json.dumps([limit.model_dump(mode="json") for limit in plugin.limits], ensure_ascii=False, indent=1))
+        typer.echo(
+            json.dumps(
+                [limit.model_dump(mode="json") for limit in plugin.limits], ensure_ascii=False, indent=1
+            )
+        )
         return
     for limit in plugin.limits:
         role = "decides" if limit.governs else "for information"
         status = words(f"status.{limit.source.status}")
-        source = ", ".join(text for text in (limit.source.title, limit.source.clause, limit.source.edition, status) if text)
-        typer.echo(f"{limit.id}\n  {limit.sense.value.replace('_', ' ')} {limit.value:g} {limit.unit}, then {limit.then} ({limit.kind}, {role})")
+        source = ", ".join(
+            text for text in (limit.source.title, limit.source.clause, limit.source.edition, status) if text
+        )
+        typer.echo(
+            f"{limit.id}\n  {limit.sense.value.replace('_', ' ')} {limit.value:g} {limit.unit}, then {limit.then} ({limit.kind}, {role})"
+        )
         typer.echo(f"  {source}")
         for text in (limit.written_for and f"written for {limit.written_for}", limit.note):
             if text:
@@ -194,7 +337,10 @@ def limits(kind: Annotated[str, typer.Argument(help="A component kind, as 'gudge
 
 @app.command()
 def schema(
-    output: Annotated[Path | None, typer.Option("-o", "--output", help="A folder to write one file per schema into; default: print.")] = None,
+    output: Annotated[
+        Path | None,
+        typer.Option("-o", "--output", help="A folder to write one file per schema into; default: print."),
+    ] = None,
 ) -> None:
     """Print the JSON Schemas of the job folder's files, choices with their words."""
     from reporter.collect.schema import schemas
@@ -208,7 +354,9 @@ def schema(
     try:
         output.mkdir(parents=True, exist_ok=True)
         for name, content in made.items():
-            (output / f"{name}.schema.json").write_text(json.dumps(content, ensure_ascii=False, indent=1), "utf-8")
+            (output / f"{name}.schema.json").write_text(
+                json.dumps(content, ensure_ascii=False, indent=1), "utf-8"
+            )
     except OSError as error:
         msg = f"The schemas cannot be written to {output}: {error.strerror}"
         raise CannotWriteError(msg, "Choose a folder that you may write to.") from error

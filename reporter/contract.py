@@ -15,13 +15,15 @@ from typing import Any
 from pydantic import ValidationError
 
 from reporter.engineering import units
-from reporter.engineering.guard_band import grade_reached, guarded
+from reporter.engineering.guard_band import conformity, grade_reached, guarded
 from reporter.errors import PluginError
-from reporter.model.assessment import Action, Assessment, Check, Missing, Working
+from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit
+from reporter.model.drawing import Arc, Drawing, Ellipse, Path, Shape, Sign, Words
 from reporter.model.evidence import Evidence, Spot
-from reporter.model.job import Fact
+from reporter.model.job import Fact, Job
 from reporter.model.plugin import (
+    Care,
     Choice,
     Derived,
     DetailField,
@@ -39,6 +41,7 @@ from reporter.model.terms import (
     Access,
     Basis,
     Dimension,
+    Extent,
     Grade,
     LimitKind,
     Remedy,
@@ -50,34 +53,46 @@ from reporter.model.terms import (
 __all__ = [
     "Access",
     "Action",
+    "Arc",
     "Assessment",
+    "Assessments",
     "Basis",
+    "Care",
     "Check",
     "Choice",
     "Citation",
     "Derived",
     "DetailField",
     "Dimension",
+    "Drawing",
+    "Ellipse",
     "Evidence",
     "ExaminationItem",
+    "Extent",
     "Fact",
     "Grade",
+    "Graded",
+    "Job",
     "Limit",
     "LimitKind",
     "Missing",
     "Need",
     "Observation",
+    "Path",
     "Plugin",
     "ProofItem",
     "Quantity",
     "Remedy",
     "Sense",
+    "Shape",
+    "Sign",
     "Spot",
     "State",
     "Station",
     "System",
     "Value",
     "Verdict",
+    "Words",
     "Working",
     "compare",
     "load_limits",
@@ -138,6 +153,7 @@ def compare(
         grade=grade_reached(verdict, limit.then, limit.kind, load_path=evidence.load_path),
         kind=limit.kind,
         use=use,
+        conformity=conformity(value.value, expanded / 2, bound, limit.sense, upper),
         at=like.at if like else "",
         side=like.side if like else "",
         state=like.state if like else State.FOUND,

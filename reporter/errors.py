@@ -1,20 +1,24 @@
 """One tree of errors; each knows its exit code and says what to do.
 
-    GudgeonError            70  our bug
-      UsageError             2  the command's words are off
-      JobError               3  the job folder is invalid (carries every problem found)
-      NoSuchError            4  no such plugin, system or template
-      PluginError            5  a plugin failed
-      LayoutError            6  something does not fit the page
-      CannotWriteError       7  the output cannot be written
-      VerificationError      8  the written file failed its own check
-      GradeMetError         10  `check --fail-on` met its grade
+GudgeonError            70  our bug
+  UsageError             2  the command's words are off
+  JobError               3  the job folder is invalid (carries every problem found)
+  NoSuchError            4  no such plugin, system or template
+  PluginError            5  a plugin failed
+  LayoutError            6  something does not fit the page
+  CannotWriteError       7  the output cannot be written
+  VerificationError      8  the written file failed its own check
+  GradeMetError         10  `check --fail-on` met its grade
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import IntEnum
+
+
+MOST_SHOWN = 60
+"""How many problems are printed at once; more than this would only push the first ones off the screen."""
 
 
 class ExitCode(IntEnum):
@@ -80,7 +84,10 @@ class JobError(GudgeonError):
         super().__init__(f"{count} problem{'s' if count != 1 else ''} in the job folder")
 
     def __str__(self) -> str:
-        return "\n".join([f"{self.message}:", *(str(problem) for problem in self.problems)])
+        shown = [str(problem) for problem in self.problems[:MOST_SHOWN]]
+        if len(self.problems) > MOST_SHOWN:
+            shown.append(f"… and {len(self.problems) - MOST_SHOWN} more. Correct these first.")
+        return "\n".join([f"{self.message}:", *shown])
 
 
 class NoSuchError(GudgeonError):

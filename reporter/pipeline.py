@@ -1,16 +1,18 @@
 """The whole run in six calls. Read this first.
 
-    job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─develop→ pictures ─typeset→ pages ─archive→ PDF
+job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─develop→ pictures ─typeset→ pages ─archive→ PDF
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
+from reporter.model.report import Report
 from reporter.model.template import Template
 from reporter.registry import Registry
 
@@ -25,6 +27,17 @@ def read(folder: Path, registry: Registry) -> Job:
     return collect(folder, registry, photos=read_photos)
 
 
+def decode(folder: Path, job: Job) -> None:
+    """Decodes every photo that the findings use, as a report would; JobError tells all that fail."""
+    from reporter.door import decode_check
+    from reporter.errors import JobError
+
+    used = {use.file for component in job.components for use in component.photos}
+    files = [folder / file.name for name in sorted(used) if (file := job.photo(name))]
+    if problems := decode_check(files, folder):
+        raise JobError(problems)
+
+
 def judge(job: Job, registry: Registry, template: Template, *, keep_going: bool = False) -> Assessments:
     """Step 2: a Job to Assessments. A failing plugin raises PluginError unless `keep_going`."""
     from reporter.grade import grade
@@ -33,13 +46,16 @@ def judge(job: Job, registry: Registry, template: Template, *, keep_going: bool 
 
 
 def report(
-    folder: Path, target: Path, registry: Registry, template: Template | None = None, *, keep_going: bool = False, tell: Tell
+    folder: Path,
+    target: Path,
+    registry: Registry,
+    template: Template | None = None,
+    *,
+    keep_going: bool = False,
+    tell: Tell,
 ) -> Assessments:
     """Steps 1 to 6: a job folder to a PDF at `target`; returns what was graded."""
-    from reporter.archive import archive
-    from reporter.develop import develop
     from reporter.outline import outline
-    from reporter.typeset import typeset
 
     tell("1 collect")
     job = read(folder, registry)
@@ -47,7 +63,64 @@ def report(
     tell("2 grade")
     assessments = judge(job, registry, template, keep_going=keep_going)
     tell("3 outline")
-    document = outline(job, assessments, template, registry)
+    write(outline(job, assessments, template, registry), folder, target, keep_going=keep_going, tell=tell)
+    return assessments
+
+
+def work(folder: Path, target: Path, registry: Registry, *, tell: Tell) -> None:
+    """The yard's list of a job folder, as CSV when `target` ends so, else as PDF."""
+    from reporter.outline import work_csv, work_list
+
+    job = read(folder, registry)
+    template = registry.template(job.sheet.purpose)
+    assessments = judge(job, registry, template)
+    if target.suffix.lower() == ".csv":
+        from reporter.archive import write_text
+
+        write_text(work_csv(job, assessments, template, registry), target)
+    else:
+        write(work_list(job, assessments, template, registry), folder, target, tell=tell)
+
+
+def compare(earlier: Path, later: Path, registry: Registry) -> list[str]:
+    """What a later folder tells beside an earlier one of the same boat, as lines for a terminal."""
+    from reporter.errors import UsageError
+    from reporter.outline import compared
+
+    past, job = read(earlier, registry), read(later, registry)
+    if past.sheet.inspection.last_day > job.sheet.inspection.last_day:
+        msg = f"The visit of {earlier} lies after that of {later}."
+        raise UsageError(msg, "Name the earlier folder first.")
+    job = job.model_copy(update={"earlier": (past,)})
+    template = registry.template(job.sheet.purpose)
+    return compared(job, judge(job, registry, template), template, registry)
+
+
+def due(
+    folders: list[Path], registry: Registry, *, as_of: date | None, by: str, calendar: Path | None
+) -> list[str]:
+    """What is due aboard the boats of these folders, as lines; and, where asked for, as a calendar file.
+
+    Today is `as_of`, else the day of the latest inspection among them.
+    """
+    from reporter.archive import write_text
+    from reporter.outline import boat_of, icalendar_text, lines
+
+    jobs = [read(folder, registry) for folder in folders]
+    boats = [boat_of(job, judge(job, registry, registry.template(job.sheet.purpose))) for job in jobs]
+    today = as_of or max(boat.day for boat in boats)
+    spoken = (jobs[0].sheet.lang, jobs[0].sheet.terms)
+    if calendar:
+        write_text(icalendar_text(boats, today, *spoken), calendar)
+    return lines(boats, today, by, *spoken)
+
+
+def write(document: Report, folder: Path, target: Path, *, keep_going: bool = False, tell: Tell) -> None:
+    """Steps 4 to 6: a Report to a PDF at `target`."""
+    from reporter.archive import archive
+    from reporter.develop import develop
+    from reporter.typeset import typeset
+
     with TemporaryDirectory(prefix="gudgeon-") as scratch:
         tell("4 develop")
         pictures = develop(document, folder, Path(scratch), keep_going=keep_going)
@@ -55,4 +128,3 @@ def report(
         pages = typeset(document, pictures, Path(scratch) / "pages.pdf")
         tell("6 archive")
         archive(document, pages, target)
-    return assessments

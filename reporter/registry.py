@@ -62,11 +62,13 @@ def _get(mapping: Mapping[str, T], key: str, what: str) -> T:
 
 def find() -> tuple[Found, ...]:
     """Every entry point of our groups, from metadata alone, sorted; two of one name are an error."""
-    found = sorted({
-        Found(point.group, point.name, point.value, _name(point), _version(point))
-        for group in GROUPS
-        for point in metadata.entry_points(group=group)
-    })
+    found = sorted(
+        {
+            Found(point.group, point.name, point.value, _name(point), _version(point))
+            for group in GROUPS
+            for point in metadata.entry_points(group=group)
+        }
+    )
     counted = Counter((each.group, each.name) for each in found)
     doubled = [key for key, count in counted.items() if count > 1]
     if doubled:
@@ -90,7 +92,12 @@ def load(found: Iterable[Found]) -> Registry:
     found = tuple(found)
     plugins = {each.name: _value(each, Plugin) for each in found if each.group == "gudgeon.plugins"}
     systems = {each.name: _value(each, System) for each in found if each.group == "gudgeon.systems"}
-    templates = {each.name: read_template(each.target, each.name) for each in found if each.group == "gudgeon.templates"}
+    templates = {
+        each.name: read_template(each.target, each.name)
+        for each in found
+        if each.group == "gudgeon.templates"
+    }
+    systems = dict(sorted(systems.items(), key=lambda pair: (pair[1].order, pair[0])))
     check(plugins, systems)
     frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(templates))
     return Registry(*frozen, found=found)
@@ -103,7 +110,9 @@ def _value(found: Found, expected: type[T]) -> T:
         msg = f"The plugin '{found.name}' of {found.distribution} could not be loaded: {error}"
         raise PluginError(msg, f"Repair or uninstall {found.distribution}.") from error
     if not isinstance(value, expected):
-        msg = f"'{found.name}' of {found.distribution} is no {expected.__name__} but a {type(value).__name__}."
+        msg = (
+            f"'{found.name}' of {found.distribution} is no {expected.__name__} but a {type(value).__name__}."
+        )
         raise PluginError(msg, f"Its entry point must name a {expected.__name__} value.")
     return value
 
@@ -135,7 +144,9 @@ def check(plugins: Mapping[str, Plugin], systems: Mapping[str, System]) -> None:
             raise PluginError(msg, "Give its entry point the name of its id.")
     for name, plugin in plugins.items():
         for fault in _faults(name, plugin, systems):
-            raise PluginError(f"The plugin '{name}': {fault}", "This is a fault of the plugin; tell its author.")
+            raise PluginError(
+                f"The plugin '{name}': {fault}", "This is a fault of the plugin; tell its author."
+            )
 
 
 def _faults(name: str, plugin: Plugin, systems: Mapping[str, System]) -> Iterable[str]:

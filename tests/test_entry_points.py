@@ -50,7 +50,7 @@ def test_two_packages_for_one_kind_are_an_error(monkeypatch: pytest.MonkeyPatch)
     original = metadata.entry_points
 
     class Stranger(metadata.EntryPoint):
-        dist = None  # type: ignore[assignment]
+        dist = None
 
     def doubled(*, group: str) -> list[metadata.EntryPoint]:
         extra = [Stranger("chain", "elsewhere:plugin", group)] if group == "gudgeon.plugins" else []

@@ -78,7 +78,9 @@ def test_the_model_imports_nothing_but_pydantic_and_the_standard_library(file: P
 
 @pytest.mark.parametrize("file", sorted((ROOT / "plugins").glob("*.py")), ids=lambda file: file.name)
 def test_a_plugin_imports_only_the_contract_and_engineering(file: Path) -> None:
-    ours = {name for name in imports(file) if name.split(".")[0] in {"reporter", "plugins", "reporter_plugins"}}
+    ours = {
+        name for name in imports(file) if name.split(".")[0] in {"reporter", "plugins", "reporter_plugins"}
+    }
     assert all(name.startswith(("reporter.contract", "reporter.engineering")) for name in ours)
 
 

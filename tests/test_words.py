@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import string
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
@@ -33,10 +34,19 @@ def asked_for() -> tuple[set[str], set[str]]:
 
 def test_every_word_is_used_and_none_is_missing() -> None:
     quoted, begun = asked_for()
-    quoted |= {f"head.{ident}" for file in (ROOT / "reporter/outline").glob("*.py") for ident in re.findall(r'heading\(desk, "([a-z_]+)"', file.read_text("utf-8"))}
+    quoted |= {
+        f"head.{ident}"
+        for file in (ROOT / "reporter/outline").glob("*.py")
+        for ident in re.findall(r'heading\(desk, "([a-z_]+)"', file.read_text("utf-8"))
+    }
     ids = set(catalogue().ids)
     sections = {ident.split(".")[0] for ident in ids}
-    asked = {ident for ident in quoted if ident.split(".")[0] in sections and not ident.endswith((".toml", ".py", ".pdf", ".csv", ".json", ".yaml"))}
+    asked = {
+        ident
+        for ident in quoted
+        if ident.split(".")[0] in sections
+        and not ident.endswith((".toml", ".py", ".pdf", ".csv", ".json", ".yaml"))
+    }
     assert asked - ids == set()
     idle = {ident for ident in ids - quoted if not any(ident.startswith(start) for start in begun)}
     assert idle == set(), "words that nothing prints"
@@ -57,8 +67,10 @@ def test_every_member_has_its_word(section: str, members: type[Grade]) -> None:
 def test_every_extent_and_condition_has_its_word() -> None:
     words = catalogue()
     assert all(words.has(f"component.extent_{extent}") for extent in Extent)
-    assert all(words.has(f"lay.{each}") for each in Conditions.model_fields["afloat"].annotation.__args__)  # type: ignore[union-attr]
-    assert all(words.has(f"steering.{each}") for each in Particulars.model_fields["steering_gear"].annotation.__args__)  # type: ignore[union-attr]
+    assert all(words.has(f"lay.{each}") for each in get_args(Conditions.model_fields["afloat"].annotation))
+    gears = get_args(Particulars.model_fields["steering_gear"].annotation)
+    assert gears
+    assert all(words.has(f"steering.{each}") for each in gears)
 
 
 def claims(text: str) -> list[str]:
@@ -75,12 +87,19 @@ def test_the_catalogue_claims_nothing_it_must_not() -> None:
 def texts_of(plugin: Plugin) -> list[str]:
     """Every text of a plugin that a reader may see."""
     said = [plugin.title, plugin.purpose, *plugin.cautions, *plugin.tools, *plugin.supplies]
-    said += [item.words for item in (*plugin.examination, *plugin.proof)]
+    said += [item.words for item in plugin.examination] + [item.words for item in plugin.proof]
     said += [text for each in plugin.details for text in (each.title, each.help, *each.choices.values())]
     said += [text for each in plugin.readings for text in (each.title, each.method, each.help)]
     said += [text for each in plugin.observations for text in (each.title, each.help)]
-    said += [text for each in plugin.observations for choice in each.choices for text in (choice.words, choice.action)]
-    return said + [text for limit in plugin.limits for text in (limit.action, limit.note, limit.written_for, limit.of)]
+    said += [
+        text
+        for each in plugin.observations
+        for choice in each.choices
+        for text in (choice.words, choice.action)
+    ]
+    return said + [
+        text for limit in plugin.limits for text in (limit.action, limit.note, limit.written_for, limit.of)
+    ]
 
 
 def test_no_plugin_claims_what_it_must_not() -> None:
@@ -108,14 +127,28 @@ def test_every_placeholder_is_a_plain_name() -> None:
 
 
 def test_a_list_reads_like_a_sentence() -> None:
-    assert [Catalogue.listed(list("abc"[:count])) for count in (0, 1, 2, 3)] == ["", "a", "a and b", "a, b and c"]
+    assert [Catalogue.listed(list("abc"[:count])) for count in (0, 1, 2, 3)] == [
+        "",
+        "a",
+        "a and b",
+        "a, b and c",
+    ]
 
 
 @pytest.mark.parametrize(
     ("value", "expanded", "expected"),
-    [(0.5905, 0.1968, "0.59"), (254.0, 0.5, "254.0"), (1234.5, 20, "1234"), (12345.6, 200, "12\u00a0346"), (-0.04, 0.2, "\u22120.04"), (3, 0, "3")],
+    [
+        (0.5905, 0.1968, "0.59"),
+        (254.0, 0.5, "254.0"),
+        (1234.5, 20, "1234"),
+        (12345.6, 200, "12\u00a0346"),
+        (-0.04, 0.2, "\u22120.04"),
+        (3, 0, "3"),
+    ],
 )
-def test_numbers_have_the_figures_that_their_uncertainty_deserves(value: float, expanded: float, expected: str) -> None:
+def test_numbers_have_the_figures_that_their_uncertainty_deserves(
+    value: float, expanded: float, expected: str
+) -> None:
     """GUM (JCGM 100:2008) 7.2.6: at most two significant figures of U; the value to the same place."""
     assert number(value, expanded=expanded) == expected
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from reporter.model.pages import Pages
     from reporter.model.report import Report
 
-__all__ = ["ATTACHED", "archive", "extract", "verify"]
+__all__ = ["ATTACHED", "archive", "extract", "verify", "write_text"]
 
 ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
 """Every name that an attached file can have."""
@@ -55,3 +55,11 @@ def extract(path: Path, folder: Path) -> list[Path]:
     from reporter.archive.attached import take_out
 
     return take_out(path, folder)
+
+
+def write_text(text: str, target: Path) -> None:
+    """Write a text file the way a report is written: beside its target, then renamed. CannotWriteError as there."""
+    from reporter.archive.beside import beside
+
+    with beside(target) as (file, _draft):
+        file.write(text.encode("utf-8"))

@@ -72,7 +72,8 @@ class ComponentCheck:
 
     def _known(self, loc: Loc, written: Iterable[str], known: Mapping[str, str], noun: str) -> None:
         for number, word in enumerate(written):
-            if word not in known:
+            # "all" stands for everything that the declaration asks for.
+            if word not in known and not (word == "all" and known):
                 listing = _with_words(known) or "This kind has none; take it out."
                 self.tell((*loc, number), f"'{word}' is no {noun} of this kind.", meant(word, known, listing))
 

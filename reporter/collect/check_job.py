@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.quantity_text import Unreadable, read_quantity
+from reporter.collect.quantity_slips import UnreadableError
+from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_sheet import Loc, Sheet
 from reporter.model.citation import Limit, Override
@@ -80,7 +81,7 @@ class JobCheck:
 
     def time_zone(self) -> None:
         """The time zone is a name of the IANA database or an offset."""
-        from reporter.door.taken import zone  # noqa: PLC0415 - the door brings the photo libraries along
+        from reporter.door.taken import zone
 
         written = self.job.inspection.time_zone
         try:
@@ -93,8 +94,8 @@ class JobCheck:
 
     def cameras(self) -> None:
         """Each camera has one correction that can be understood."""
-        from reporter.door.clocks import Clocks  # noqa: PLC0415 - as above
-        from reporter.errors import JobError  # noqa: PLC0415
+        from reporter.door.clocks import Clocks
+        from reporter.errors import JobError
 
         for index, clock in enumerate(self.job.cameras):
             try:
@@ -226,18 +227,18 @@ def _is_quantity(text: str) -> bool:
     for dimension in Dimension:
         try:
             read_quantity(text, dimension)
-        except Unreadable:
+        except UnreadableError:
             continue
         return True
     return False
 
 
 def _zone_meant(written: str) -> str:
-    from zoneinfo import available_timezones  # noqa: PLC0415
+    from zoneinfo import available_timezones
 
-    from reporter.collect.ledger import nearest  # noqa: PLC0415
+    from reporter.collect.ledger import nearest
 
     zones = sorted(zone for zone in available_timezones() if "/" in zone)
     cities = {zone.rpartition("/")[2]: zone for zone in zones}
-    near = nearest(written, [*zones, *cities])
+    near = nearest(written, [*zones, *cities], 0.8)
     return cities.get(near, near)

@@ -10,6 +10,7 @@ import re
 
 _ISO = re.compile(r"([0-9]{4})(?:-([0-9]{1,2})(?:-([0-9]{1,2}))?)?")
 _DAY_FIRST = re.compile(r"([0-9]{1,2})[./ -]([0-9]{1,2})[./ -]([0-9]{4})")
+_MONTH_YEAR = re.compile(r"(0?[1-9]|1[0-2])[./ -]([0-9]{4})")
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _WORDY = re.compile(
     r"(?:([0-9]{1,2})(?:st|nd|rd|th)?[ .-]+)?([A-Za-z]{3,9})\.?[ ,-]+(?:([0-9]{1,2}),? +)?([0-9]{4})"
@@ -57,6 +58,8 @@ def _other_order(text: str, form: str) -> tuple[str, str]:
         month = _MONTHS.index(name[:3].lower()) + 1 if name[:3].lower() in _MONTHS else 0
         if month:
             return what, f"Write {year}-{month:02d}" + (f"-{int(day):02d}." if day else ".")
+    elif month_year := _MONTH_YEAR.fullmatch(text):
+        return what, f"Write {month_year[2]}-{int(month_year[1]):02d}."
     elif numeric := _DAY_FIRST.fullmatch(text):
         first, second, year = (int(each) for each in numeric.groups())
         one, other = f"{year}-{second:02d}-{first:02d}", f"{year}-{first:02d}-{second:02d}"

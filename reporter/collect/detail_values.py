@@ -11,7 +11,8 @@ from reporter.collect.check_job import first_day
 from reporter.collect.dates import date_fault
 from reporter.collect.ledger import meant
 from reporter.collect.plausible import implausible
-from reporter.collect.quantity_text import Unreadable, read_quantity
+from reporter.collect.quantity_slips import UnreadableError
+from reporter.collect.quantity_text import read_quantity
 from reporter.model.job import Detail, Fact
 from reporter.model.plugin import DetailField
 from reporter.model.quantity import PartialDate
@@ -69,7 +70,7 @@ def _number(detail: Detail, field: DetailField) -> tuple[Fact | None, Fault]:
         value = read_quantity(
             detail.value, dimension, bare=bare if dimension in {Dimension.COUNT, Dimension.RATIO} else None
         )
-    except Unreadable as error:
+    except UnreadableError as error:
         return None, (error.what, error.do)
     fault = implausible(
         value, field.title, field.plausible, field.unit or ("1" if dimension is Dimension.RATIO else "")

@@ -6,13 +6,15 @@ They are read one level deep: an earlier job's own earlier jobs are left alone.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from pathlib import Path
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.text_file import Place
+from reporter.collect.text_file import LARGEST, Place
 from reporter.collect.yaml_sheet import Sheet
 from reporter.model.job import Component
+from reporter.model.terms import Grade
 
 MOST_EARLIER = 20
 
@@ -50,6 +52,22 @@ def _resolved(folder: Path) -> Path:
 def names_back(earlier: Place, named: tuple[str, ...], here: Path) -> bool:
     """Whether an earlier job names the folder `here` as its own earlier one: neither can be before the other."""
     return any(_resolved(earlier.folder / each.replace("\\", "/")) == here.resolve() for each in named)
+
+
+def issued_grades(place: Place, ledger: Ledger) -> dict[str, Grade]:
+    """Component id -> the grade that a report was issued with, where the assessments.json taken out of it lies here.
+
+    The file is a help and no part of the format: one that cannot be read is passed over with a remark.
+    """
+    file = place.folder / "assessments.json"
+    if file.is_symlink() or not file.is_file():
+        return {}
+    try:
+        text = file.read_bytes()[: 8 * LARGEST].decode("utf-8")
+        return {str(row["id"]): Grade(row["grade"]) for row in json.loads(text)["components"]}
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        ledger.remark(f"{place.named('assessments.json')}: passed over, as no grades can be read from it.")
+        return {}
 
 
 def check_was(components: Mapping[int, Component], known: list[str], sheet: Sheet, ledger: Ledger) -> None:

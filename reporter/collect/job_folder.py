@@ -18,15 +18,15 @@ from reporter.collect import measurements
 from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
 from reporter.collect.check_job import Installed, JobCheck, limits_in_force, with_documents_named
 from reporter.collect.csv_table import read_table
-from reporter.collect.earlier import check_was, earlier_places, names_back
+from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger
 from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files
 from reporter.collect.quantity_text import read_quantity
-from reporter.collect.stored import Shelf, read_papers
+from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_sheet import Sheet, read_yaml
-from reporter.errors import JobError
+from reporter.errors import JobError, Problem
 from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, Reading
 
 
@@ -37,8 +37,9 @@ def collect(folder: Path, registry: Installed, *, photos: PhotoReader) -> Job:
     """
     ledger = Ledger()
     place = Place(folder)
-    if not _is_folder(place, ledger):
-        raise JobError(ledger.problems)
+    fault = _folder_fault(folder)
+    if fault:
+        raise JobError([Problem(str(folder), 0, "", *fault)])
     reading = _Reading(place, registry, photos, ledger)
     job = reading.job()
     earlier = reading.earlier_jobs()
@@ -47,20 +48,17 @@ def collect(folder: Path, registry: Installed, *, photos: PhotoReader) -> Job:
     return job.model_copy(update={"earlier": earlier, "remarks": tuple(ledger.remarks)})
 
 
-def _is_folder(place: Place, ledger: Ledger) -> bool:
-    name = place.prefix or str(place.folder)
+def _folder_fault(folder: Path) -> tuple[str, str] | None:
+    """Why `folder` is no folder that can be read, and what to do; None when it is one."""
     try:
-        mode = place.folder.stat().st_mode
-        if stat.S_ISDIR(mode):
-            next(place.folder.iterdir(), None)
-            return True
-        what, do = "This is not a folder.", "Name the folder that holds job.yaml."
+        if not stat.S_ISDIR(folder.stat().st_mode):
+            return "This is not a folder.", "Name the folder that holds job.yaml."
+        next(folder.iterdir(), None)
     except FileNotFoundError:
-        what, do = "There is no such folder.", "Check the name and where you are."
+        return "There is no such folder.", "Check the name and where you are."
     except (OSError, ValueError):
-        what, do = "This folder cannot be read.", "Check its name and its permissions."
-    ledger.tell(name, 0, "", what, do)
-    return False
+        return "This folder cannot be read.", "Check its name and its permissions."
+    return None
 
 
 @dataclass
@@ -83,7 +81,11 @@ class _Reading:
         job_sheet, findings = self.job_sheet, self.findings
         kinds = _kinds(findings) if findings else None
         papers = read_papers(self.place, self.ledger)
-        shelf = Shelf("documents", [each.name for each in papers])
+        shelf = Shelf(
+            "documents",
+            [each.name for each in papers],
+            elsewhere=kept_elsewhere(self.place, "documents", self.ledger),
+        )
         job = self._job_value(job_sheet, kinds, shelf) if job_sheet else None
         files = read_photo_files(self.place, job, self.photos, self.ledger)
         components = self._components(findings) if findings else {}
@@ -92,7 +94,9 @@ class _Reading:
             check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today)
             check.ids()
             facts = {each.id: check.component(index, each, shelf) for index, each in components.items()}
-            components = self.components = checked_photos(components, files, findings, self.ledger)
+            components = self.components = checked_photos(
+                components, files, findings, self.ledger, self.place
+            )
         readings = self._readings(components, kinds, job_sheet)
         if job is None or kinds is None:
             return None
@@ -105,26 +109,29 @@ class _Reading:
             photos=files,
             papers=papers,
             limits=limits_in_force(self.registry.plugins, used, job),
+            folder=self.place.prefix.replace("\\", "/"),
+            issued=issued_grades(self.place, self.ledger),
         )
 
     def earlier_jobs(self) -> tuple[Job, ...]:
         """The jobs of the folders that this one names under `earlier:`, without their own earlier ones."""
+        if self.job_sheet is None:
+            return ()
         known: list[str] = []
         jobs: list[Job] = []
-        sheet = self.job_sheet
-        for place, line in (
-            earlier_places(self.place, sheet, self.named_earlier, self.ledger) if sheet else ()
-        ):
-            if not _is_folder(place, self.ledger):
+        for place, line in earlier_places(self.place, self.job_sheet, self.named_earlier, self.ledger):
+            fault = _folder_fault(place.folder)
+            if fault:
+                self.ledger.tell(self.job_sheet.file, line, f"earlier › {place.prefix}", *fault)
                 continue
             before = _Reading(place, self.registry, self.photos, self.ledger)
             job = before.job()
             jobs += [job] if job else []
             known += [ident for _, ident in raw_ids(before.findings)] if before.findings else []
-            fault = self._succession_fault(before)
-            if sheet and fault:
+            what = self._succession_fault(before)
+            if what:
                 self.ledger.tell(
-                    sheet.file, line, "earlier", fault, "Correct the dates, or name another folder."
+                    self.job_sheet.file, line, "earlier", what, "Correct it, or name another folder."
                 )
         if self.findings:
             check_was(self.components, known, self.findings, self.ledger)
@@ -193,7 +200,10 @@ def _component(entry: object) -> Component | None:
 def _kinds(sheet: Sheet) -> dict[str, str]:
     """Component id -> kind, of every component that says so."""
     entries = sheet.data.get("components")
-    return {ident: str(entries[index].get("kind", "")) for index, ident in raw_ids(sheet)} if entries else {}
+    kinds: dict[str, str] = {}
+    for index, ident in raw_ids(sheet):
+        kinds.setdefault(ident, str(entries[index].get("kind", "")) if entries else "")
+    return kinds
 
 
 def _instruments(sheet: Sheet | None) -> dict[str, Instrument | None] | None:

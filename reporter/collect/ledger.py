@@ -32,11 +32,13 @@ class Ledger:
             self.remarks.append(text)
 
 
-def nearest(word: str, choices: Iterable[str]) -> str:
-    """The choice that `word` probably meant ("" when none is near)."""
+def nearest(word: str, choices: Iterable[str], likeness: float = 0.6) -> str:
+    """The choice that `word` probably meant ("" when none is as alike as that)."""
     known = {each.casefold(): each for each in choices}
     tidy = word.casefold().strip()
-    close = get_close_matches(tidy, known, 1, 0.6) or get_close_matches(tidy.replace(" ", "_"), known, 1, 0.6)
+    close = get_close_matches(tidy, known, 1, likeness) or get_close_matches(
+        tidy.replace(" ", "_"), known, 1, likeness
+    )
     return known[close[0]] if close else ""
 
 

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from reporter.collect.csv_table import Row
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.plausible import implausible
-from reporter.collect.quantity_text import Unreadable, has_unit, read_quantity, read_uncertainty
+from reporter.collect.quantity_slips import UnreadableError
+from reporter.collect.quantity_text import has_unit, read_quantity, read_uncertainty
 from reporter.collect.spreadsheet import mangled, serial
 from reporter.model.job import Component, Instrument, Reading
 from reporter.model.plugin import Plugin, Quantity
@@ -131,7 +132,8 @@ class Desk:
             return
         extent = component.examined.extent
         if extent in {Extent.NOT_SEEN, Extent.NOT_FITTED, Extent.NOT_FOUND}:
-            what = f"'{component.id}' is {extent.value.replace('_', ' ')} in findings.yaml, yet a reading of it is given."
+            said = extent.value.replace("not_", "was not ")
+            what = f"By findings.yaml '{component.id}' {said}, yet a reading of it is given."
             self._tell(row, "component", what, "Correct 'examined' there, or take this line out.")
         for detail, choices in quantity.only_if.items():
             have = component.details.get(detail)
@@ -157,10 +159,13 @@ class Desk:
         if fault:
             self._tell(row, "value", *fault)
             return None
+        column = "value"
         try:
-            value = _with_uncertainty(row["uncertainty"], _read(text, row["unit"], quantity))
-        except Unreadable as error:
-            self._tell(row, "value", error.what, error.do)
+            value = _read(text, row["unit"], quantity)
+            column = "uncertainty"
+            value = _with_uncertainty(row["uncertainty"], value)
+        except UnreadableError as error:
+            self._tell(row, column, error.what, error.do)
             return None
         return self._plausible(row, value, quantity)
 
@@ -176,7 +181,7 @@ class Desk:
         known = (self.aboard.instruments or {}).get(instrument)
         try:
             return read_quantity(known.resolution, dimension).value if known and known.resolution else 0.0
-        except Unreadable:
+        except UnreadableError:
             return 0.0  # a gauge that shows something else as well, such as a tension gauge's scale
 
 
@@ -189,7 +194,7 @@ def _read(text: str, unit: str, quantity: Quantity) -> Value:
         and read_quantity(f"1 {unit}", quantity.dimension).unit
         != read_quantity(text, quantity.dimension).unit
     ):
-        raise Unreadable(
+        raise UnreadableError(
             f"The value '{text}' has a unit, and the column 'unit' says '{unit}'.", "Keep the right one."
         )
     if unit and not own:
@@ -207,12 +212,12 @@ def _with_uncertainty(text: str, value: Value) -> Value:
     if not text:
         return value
     if value.u:
-        raise Unreadable(
+        raise UnreadableError(
             "The uncertainty is given twice: after ± and in its own column.", "Keep one of them."
         )
     fault = mangled(text)
     if fault:
-        raise Unreadable(*fault)
+        raise UnreadableError(*fault)
     return read_uncertainty(text, value)
 
 

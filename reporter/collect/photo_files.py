@@ -11,13 +11,13 @@ from pathlib import Path
 from typing import Protocol
 
 from reporter.collect.ledger import Ledger, listed
-from reporter.collect.stored import Shelf, plain_files
+from reporter.collect.stored import Shelf, kept_elsewhere, plain_files
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_sheet import Loc, Sheet
 from reporter.model.job import CameraClock, Component, JobSheet
 from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
 
-PICTURES = {".jpg", ".jpeg", ".jpe", ".png", ".heic", ".heif", ".tif", ".tiff", ".webp"}
+PICTURES = {".jpg", ".jpeg", ".jpe", ".png", ".avif", ".heic", ".heif", ".tif", ".tiff", ".webp"}
 FILMS = {".mov", ".mp4", ".m4v", ".avi", ".3gp", ".mts", ".mkv", ".webm", ".mpg", ".mpeg", ".insv"}
 
 
@@ -53,10 +53,15 @@ def _pictures(place: Place, ledger: Ledger) -> list[Path]:
 
 
 def checked_photos(
-    components: dict[int, Component], photos: tuple[PhotoFile, ...], sheet: Sheet, ledger: Ledger
+    components: dict[int, Component],
+    photos: tuple[PhotoFile, ...],
+    sheet: Sheet,
+    ledger: Ledger,
+    place: Place,
 ) -> dict[int, Component]:
     """The components with photos named as the files are; photos that are missing or cannot be shown are told."""
-    shelf = Shelf("photos", [photo.name for photo in photos])
+    elsewhere = kept_elsewhere(place, "photos", ledger)
+    shelf = Shelf("photos", [photo.name for photo in photos], elsewhere=elsewhere)
     broken = {photo.name: photo.problem for photo in photos if photo.problem}
     used: set[str] = set()
     for index, component in components.items():

@@ -1,7 +1,7 @@
 """The grammar of a quantity: what a person writes ("1 3/16 in", "12,7 mm", "254.0 ± 0.5 mm") to a `Value`.
 
 In: a short text and the dimension that is due. Out: a `Value` in the base unit with the text as written, or
-`Unreadable`, which says what is wrong and what to write. Nothing is evaluated and nothing is guessed; a text that
+`UnreadableError`, which says what is wrong and what to write. Nothing is evaluated and nothing is guessed; a text that
 could mean two numbers is refused.
 """
 
@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 
+from reporter.collect.quantity_slips import DUE, UnreadableError, no_amount, no_unit
 from reporter.engineering import units
 from reporter.engineering.units import Unit
 from reporter.model.quantity import Value
@@ -22,28 +22,6 @@ COVERAGE = 2.0
 """Uncertainties are written expanded with k = 2 (JCGM 100:2008, 6.2 and 6.3); a `Value` keeps half of it."""
 
 SIGNED = {Dimension.ANGLE, Dimension.VOLTAGE}
-DUE = {
-    Dimension.LENGTH: "a length",
-    Dimension.AREA: "an area",
-    Dimension.FORCE: "a force",
-    Dimension.MASS: "a weight",
-    Dimension.TORQUE: "a torque",
-    Dimension.PRESSURE: "a pressure",
-    Dimension.SPEED: "a speed",
-    Dimension.ANGLE: "an angle",
-    Dimension.COUNT: "a number of things",
-    Dimension.RATIO: "a share or ratio",
-    Dimension.AGE: "an age",
-    Dimension.HOURS: "running hours",
-    Dimension.VOLTAGE: "a voltage",
-}
-_EXAMPLE = {
-    Dimension.LENGTH: "12.7 mm", Dimension.AREA: "54 m²", Dimension.FORCE: "120 N", Dimension.MASS: "6500 kg",
-    Dimension.TORQUE: "35 N·m", Dimension.PRESSURE: "2 bar", Dimension.SPEED: "6.5 kn", Dimension.ANGLE: "35°",
-    Dimension.COUNT: "3", Dimension.RATIO: "1.5 %", Dimension.AGE: "12 years", Dimension.HOURS: "1450 h",
-    Dimension.VOLTAGE: "12.6 V",
-}  # fmt: skip
-
 _VULGAR = {
     "½": "1/2",
     "¼": "1/4",
@@ -77,17 +55,7 @@ _FEET_INCHES = re.compile(
     rf"(?P<feet>[0-9]+){_FEET}[ -]*(?P<inches>[0-9][0-9 ./-]*?){_INCHES}", re.IGNORECASE
 )
 _MIXED = re.compile(r"(?:(?P<whole>[0-9]+)[ -])?(?P<over>[0-9]+) ?/ ?(?P<under>[0-9]+)")
-_BRACKETS = re.compile(r"\(([^()]*±[^()]*)\)(.*)")
-_VAGUE = re.compile(r"~|≈|<|>|≤|≥|about|approx|ca\b|ca\.|circa|max|min|over|under|nearly", re.IGNORECASE)
-
-
-class Unreadable(ValueError):
-    """Raised for a text that is no quantity of the kind that is due; carries what is wrong and what to do."""
-
-    def __init__(self, what: str, do: str) -> None:
-        super().__init__(what)
-        self.what = what
-        self.do = do
+_BRACKETS = re.compile(r"\(([^()]*(?:±|\+/?-)[^()]*)\) ?(?=[^ ])")
 
 
 @dataclass(frozen=True)
@@ -104,7 +72,7 @@ def read_quantity(text: str, dimension: Dimension, *, bare: str | None = None) -
 
     `bare` is the unit meant when none is written; without it a number alone is refused, but for counts. A part
     after "±" is the expanded uncertainty (k = 2), in its own unit, in the unit before it, or in per cent of the
-    value. Raises `Unreadable`.
+    value. Raises `UnreadableError`.
     """
     written = text.strip()
     before, plus_minus, after = _split(written)
@@ -124,7 +92,7 @@ def read_uncertainty(text: str, value: Value) -> Value:
     """`value` with the expanded uncertainty that `text` says (own unit, the value's unit, or per cent of the value)."""
     tidy = _tidy(text.strip()).removeprefix("±").removeprefix("+/-").strip()
     spread = _spread(tidy, value.dimension, text)
-    unit = spread.unit or _bare_unit(text, value.dimension, value.unit)
+    unit = _unit_after(spread, value.dimension) or _bare_unit(text, value.dimension, value.unit)
     return value.model_copy(update={"u": _expanded(spread, value.value, unit) / COVERAGE})
 
 
@@ -141,7 +109,7 @@ def has_unit(text: str) -> bool:
 def _tidy(text: str) -> str:
     """One kind of space, dash and fraction; refuses what is absurdly long."""
     if len(text) > LONGEST:
-        raise Unreadable(
+        raise UnreadableError(
             f"A text of {len(text)} characters is no quantity.", "Write one number and its unit."
         )
     for sign, plain in _VULGAR.items():
@@ -150,9 +118,11 @@ def _tidy(text: str) -> str:
 
 
 def _split(text: str) -> tuple[str, str, str]:
-    tidy = _BRACKETS.sub(r"\1 \2", _tidy(text).replace("+/-", "±").replace("+-", "±"))
+    tidy = _BRACKETS.sub(r"\1 ", _tidy(text)).replace("+/-", "±").replace("+-", "±")
     if not tidy:
-        raise Unreadable("Nothing is written here.", "Write a number and its unit, or take the line out.")
+        raise UnreadableError(
+            "Nothing is written here.", "Write a number and its unit, or take the line out."
+        )
     before, sign, after = tidy.partition("±")
     return before.strip(), sign, after.strip()
 
@@ -163,7 +133,7 @@ def _feet_and_inches(text: str, dimension: Dimension) -> Amount | None:
         return None
     inches = _number(found["inches"].strip(), text)
     if inches >= 12:  # noqa: PLR2004 - inches in a foot
-        raise Unreadable(
+        raise UnreadableError(
             f"'{text}' has {inches:g} inches after the feet; a foot has 12.", "Correct feet or inches."
         )
     return Amount(12 * _number(found["feet"], text) + inches, units.unit_written("in", dimension))
@@ -173,32 +143,20 @@ def _amount(text: str, dimension: Dimension) -> Amount:
     """One number with its unit, or without."""
     found = _AMOUNT.fullmatch(text)
     if not found:
-        raise _no_amount(text, dimension)
+        raise no_amount(text, dimension)
     number = _number(found["number"], text)
     unit, note = _unit(found["unit"], text, dimension) if found["unit"] else (None, "")
     if found["sign"] and dimension not in SIGNED:
-        raise Unreadable(
+        raise UnreadableError(
             f"'{text}' has a sign, but {DUE[dimension]} has none.", f"Write '{text.lstrip('+- ')}'."
         )
     return Amount(-number if found["sign"] and found["sign"][0] == "-" else number, unit, note)
 
 
-def _no_amount(text: str, dimension: Dimension) -> Unreadable:
-    if _VAGUE.match(text):
-        return Unreadable(
-            f"'{text}' is not one plain number.",
-            "Write the number alone; how well it is known goes after ± ('12.7 ± 0.2 mm') or into the note.",
-        )
-    example = _EXAMPLE[dimension]
-    return Unreadable(
-        f"'{text}' is no number that can be read here.", f"Write {DUE[dimension]} such as '{example}'."
-    )
-
-
 def _number(text: str, whole_text: str) -> float:
     """A plain number, a fraction or a mixed number."""
     if sum(each.isdigit() for each in text) > MOST_DIGITS:
-        raise Unreadable(
+        raise UnreadableError(
             f"'{whole_text}' has more digits than any gauge.", "Write the number as the gauge showed it."
         )
     mixed = _MIXED.fullmatch(text)
@@ -206,9 +164,11 @@ def _number(text: str, whole_text: str) -> float:
         return _decimal(text, whole_text)
     over, under = int(mixed["over"]), int(mixed["under"])
     if not under:
-        raise Unreadable(f"'{whole_text}' divides by nothing.", "Correct the lower number of the fraction.")
+        raise UnreadableError(
+            f"'{whole_text}' divides by nothing.", "Correct the lower number of the fraction."
+        )
     if mixed["whole"] and over >= under:
-        raise Unreadable(
+        raise UnreadableError(
             f"'{whole_text}': the fraction after the whole number is one or more.",
             "Correct it, as in '1 3/16 in'.",
         )
@@ -229,14 +189,14 @@ def _decimal(text: str, whole_text: str) -> float:
     if re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", text):
         point, none = text.replace(",", "."), text.replace(",", "")
         rest = whole_text.partition(text)[2]
-        raise Unreadable(
+        raise UnreadableError(
             f"'{whole_text}' can mean {point} or {none}.",
             f"Write '{point}{rest}' or '{none}{rest}', whichever is meant.",
         )
     if _PLAIN.fullmatch(text):
         return float(text.replace(",", "."))
     if not _GROUPED.fullmatch(text):
-        raise Unreadable(
+        raise UnreadableError(
             f"'{whole_text}' is not one clear number.", "Write it like 1234.5, with one decimal point."
         )
     mark = max(text.rfind("."), text.rfind(",")) if not re.fullmatch(r"[0-9,]+", text) else -1
@@ -253,7 +213,7 @@ def _unit(spelled: str, text: str, dimension: Dimension) -> tuple[Unit, str]:
     instead = _weight_for_force(spelled, dimension)
     if instead:
         return instead, f"'{spelled}' taken as {instead.name}"
-    raise _no_unit(spelled, text, dimension)
+    raise no_unit(spelled, text, dimension)
 
 
 def _weight_for_force(spelled: str, dimension: Dimension) -> Unit | None:
@@ -265,60 +225,28 @@ def _weight_for_force(spelled: str, dimension: Dimension) -> Unit | None:
     return units.unit_written(name, dimension) if name else None
 
 
-def _no_unit(spelled: str, text: str, dimension: Dimension) -> Unreadable:
-    if re.match(r"[eE][-+]?[0-9]|[x×*^]", spelled):
-        return Unreadable(
-            f"'{text}' is written with a power or a product.", "Write the number in full, as in 1270 mm."
-        )
-    if re.match(r"(?:-|to|\.\.|…) ?[0-9]", spelled):
-        return Unreadable(
-            f"'{text}' holds two numbers.", "Write one number, or the middle and ±, as in '11 ± 1 mm'."
-        )
-    if dimension is Dimension.ANGLE and re.match(r"(?:°|º|˚|deg\w*) ?[0-9]", spelled):
-        return Unreadable(
-            f"'{text}' is written in degrees and minutes.", "Write degrees with a decimal, as in 12.5°."
-        )
-    if dimension is Dimension.LENGTH and re.match(rf"{_FEET} ?[0-9]", spelled, re.IGNORECASE):
-        return Unreadable(f"'{text}' ends without a unit.", "Write feet and inches as in '6 ft 4 1/2 in'.")
-    if spelled in units.AMBIGUOUS:
-        what, _, do = units.AMBIGUOUS[spelled].partition(": ")
-        return Unreadable(f"{what[0].upper()}{what[1:]}.", f"{do[0].upper()}{do[1:]}.")
-    possible = f"Units for {DUE[dimension]}: {', '.join(units.names(dimension))}."
-    if dimension is Dimension.COUNT:
-        possible = "Write the number alone."
-    others = units.dimensions_written(spelled)
-    if others:
-        return Unreadable(f"'{spelled}' is for {DUE[others[0]]}, but {DUE[dimension]} is due here.", possible)
-    close = get_close_matches(spelled, [name for name in units.names(dimension) if len(name) > 1], 1)
-    hint = f"Did you mean {close[0]}? " if close else ""
-    return Unreadable(f"'{spelled}' in '{text}' is no unit that can stand here.", hint + possible)
-
-
 def _bare_unit(text: str, dimension: Dimension, bare: str | None) -> Unit:
     """The unit of a number that has none."""
     name = "" if dimension is Dimension.COUNT and bare is None else bare
     unit = None if name is None else units.unit_written(name, dimension)
     if unit is None:
-        raise Unreadable(
-            f"'{text}' has no unit.",
-            f"Add one, as in '{_EXAMPLE[dimension]}'. Possible: {', '.join(units.names(dimension))}.",
-        )
+        raise UnreadableError(f"'{text}' has no unit.", f"Add one of: {', '.join(units.names(dimension))}.")
     return unit
 
 
 def _check_whole(number: float, unit: Unit, text: str) -> None:
     if unit.dimension is Dimension.COUNT and unit.name != "turns" and number != int(number):
-        raise Unreadable(f"'{text}' is not a whole number.", "Count whole ones.")
+        raise UnreadableError(f"'{text}' is not a whole number.", "Count whole ones.")
 
 
 def _spread(text: str, dimension: Dimension, whole_text: str) -> Amount:
     """What stands after "±"; a share of the value has the unit %."""
     if not text:
-        raise Unreadable(
+        raise UnreadableError(
             f"Nothing follows ± in '{whole_text}'.", "Write the uncertainty there, or leave ± out."
         )
     if text[0] in "+-":
-        raise Unreadable(f"The uncertainty '{text}' has a sign.", "Write it without one.")
+        raise UnreadableError(f"The uncertainty '{text}' has a sign.", "Write it without one.")
     return _amount(text, Dimension.RATIO if text.endswith("%") else dimension)
 
 

@@ -73,7 +73,7 @@ def _findings(plugins: Mapping[str, Plugin]) -> Node:
 
 def _of_kind(plugin: Plugin) -> Node:
     """What the entries of one kind may hold."""
-    examination = {each.id: each.words for each in plugin.examination}
+    examination = {"all": "all of these", **{each.id: each.words for each in plugin.examination}}
     included = {"type": "array", "items": _choice(examination, "Examined")}
     return {
         "details": _group({each.id: _detail(each) for each in plugin.details}),
@@ -81,7 +81,7 @@ def _of_kind(plugin: Plugin) -> Node:
         "examined": {"properties": {"included": included}},
         "proved": {
             "type": "array",
-            "items": _choice({each.id: each.words for each in plugin.proof}, "Proof"),
+            "items": _choice({"all": "all of these", **{each.id: each.words for each in plugin.proof}}, "Proof"),
         },
     }
 
@@ -162,5 +162,8 @@ def _as_typed(node: Any) -> Any:
     if node.get("type") == "string" and not node.keys() & {"enum", "const", "format", "pattern"}:
         node["type"] = ["string", "number"]
     if node.get("type") == "boolean":
-        node = {**{key: each for key, each in node.items() if key != "type"}, "enum": [True, False, "yes", "no"]}
+        node = {
+            **{key: each for key, each in node.items() if key != "type"},
+            "enum": [True, False, "yes", "no"],
+        }
     return node

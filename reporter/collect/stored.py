@@ -40,7 +40,7 @@ def plain_files(place: Place, sub: str, ledger: Ledger) -> list[Path]:
         )
         return []
     passed: list[str] = []
-    found = [path for path in _walk(root, place, passed, ledger, DEEPEST)]
+    found = list(_walk(root, place, passed, ledger, DEEPEST))
     if passed:
         ledger.remark(
             f"{place.named(sub)}: passed over what the system left there ({listed(sorted(passed))})."
@@ -75,12 +75,21 @@ def _walk(folder: Path, place: Place, passed: list[str], ledger: Ledger, deep: i
             )
 
 
+def kept_elsewhere(place: Place, sub: str, ledger: Ledger) -> bool:
+    """True for data taken out of a report: its register names the photos, the files themselves stayed behind."""
+    elsewhere = (place.folder / "photo_register.csv").is_file() and not (place.folder / sub).exists()
+    if elsewhere and sub == "photos":
+        ledger.remark(f"{place.named(sub)}: no photos here; photo_register.csv tells which files they were.")
+    return elsewhere
+
+
 class Shelf:
     """The files of one folder of the job, found by the names that sheets use for them."""
 
-    def __init__(self, sub: str, names: list[str]) -> None:
-        """`sub` is "photos" or "documents"; `names` are relative to the job folder."""
+    def __init__(self, sub: str, names: list[str], *, elsewhere: bool = False) -> None:
+        """`sub` is "photos" or "documents"; `names` are relative to the job folder. `elsewhere` misses nothing."""
         self.sub = sub
+        self.elsewhere = elsewhere
         self._names = {_plain(name): name for name in names}
         self._folded = {key.casefold(): name for key, name in self._names.items()}
 
@@ -98,10 +107,12 @@ class Shelf:
                 f"'{written}' lies outside the {self.sub} folder.",
                 f"Copy the file into {self.sub}/ and write its name.",
             )
+        if self.elsewhere:
+            return None
         if key.casefold() in self._folded:
             have = self._shown(self._folded[key.casefold()])
             return f"You wrote '{written}', the folder has '{have}'.", f"Write '{have}'; capitals count."
-        near = nearest(written, [self._shown(name) for name in self._names.values()])
+        near = nearest(written, [self._shown(name) for name in self._names.values()], 0.8)
         hint = f"Did you mean '{near}'? " if near else ""
         return (
             f"'{written}' is not in the {self.sub} folder.",
@@ -123,7 +134,7 @@ def _plain(name: str) -> str:
 
 def _leaves(written: str) -> bool:
     tidy = written.strip().replace("\\", "/")
-    return tidy.startswith("/") or ".." in tidy.split("/") or tidy[1:2] == ":" or tidy.startswith("~")
+    return tidy.startswith(("/", "~")) or ".." in tidy.split("/") or tidy[1:2] == ":"
 
 
 def read_papers(place: Place, ledger: Ledger) -> tuple[StoredFile, ...]:

@@ -54,10 +54,7 @@ def read_text(place: Place, name: str, ledger: Ledger, *, needed: bool) -> str |
         ledger.tell(told, 0, "", f"This is {kind}, not a file.", "Put the file itself into the folder.")
         return None
     if status.st_size > LARGEST:
-        size = f"{status.st_size / 1e6:.1f} MB"
-        ledger.tell(
-            told, 0, "", f"This file has {size}; 2 MB is the most.", "Take out what does not belong in it."
-        )
+        ledger.tell(told, 0, "", "This file is larger than 2 MB.", "Take out what does not belong in it.")
         return None
     return _decoded(path, told, ledger)
 
@@ -95,7 +92,7 @@ def _where_is(path: Path) -> str:
     except OSError:
         near = []
     return (
-        f"The folder has '{sorted(near)[0]}': rename it to '{path.name}'."
+        f"The folder has '{min(near)}': rename it to '{path.name}'."
         if near
         else "Put it into the job folder."
     )

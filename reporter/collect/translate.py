@@ -13,13 +13,15 @@ from typing import Any, Generic, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.quantity_text import Unreadable, read_quantity
+from reporter.collect.quantity_slips import UnreadableError
+from reporter.collect.quantity_text import read_quantity
 from reporter.collect.shape import Shape, shape_of
 from reporter.collect.yaml_sheet import Loc, Sheet
 from reporter.model.job import JobSheet
 
 Model = TypeVar("Model", bound=BaseModel)
 Told = tuple[str, str]
+LONGEST_SHOWN = 40
 
 EXAMPLES = {
     "format": "format: 1",
@@ -128,8 +130,10 @@ def _format_fault(sheet: Sheet) -> list[tuple[Loc, str, str]]:
 
 def _tell(error: Any, sheet: Sheet, shape: Shape, told: set[Loc], ledger: Ledger) -> None:
     """One fault, unless its entry has been told already."""
-    loc: Loc = tuple(step for step in error["loc"])
+    loc: Loc = tuple(error["loc"])
     found = sheet.found(loc)
+    if error["type"] == "too_short" and sheet.value(loc):
+        return  # the list is short only of entries that are told themselves
     if any(found[:depth] in told for depth in range(len(found) + 1)):
         return
     what, do = _words(error, loc, sheet, shape)
@@ -141,21 +145,29 @@ def _tell(error: Any, sheet: Sheet, shape: Shape, told: set[Loc], ledger: Ledger
 def _words(error: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
     kind: str = error["type"]
     context: dict[str, Any] = error.get("ctx", {})
-    cause = context.get("error")
-    if isinstance(cause, Unreadable):
-        return cause.what, cause.do
+    if kind == "value_error":
+        return _own_words(context["error"])
     if kind == "missing":
         return _missing(loc, sheet)
     if kind == "extra_forbidden":
         return _unknown_key(loc, sheet, shape)
-    if kind in {"literal_error", "enum", "union_tag_invalid", "union_tag_not_found"}:
+    if kind in _CHOICES:
         return _wrong_choice(kind, loc, sheet, shape)
-    if kind == "value_error":
-        text = str(cause)
-        return f"{text[:1].upper()}{text[1:]}.", "Correct this entry."
     value = sheet.value(loc)
-    bound = next((words(value, context) for name, words in _BOUNDS.items() if kind == name), None)
-    return bound or _wrong_form(kind, value, loc, sheet, shape)
+    if "marks" in loc and kind in _MARKS:
+        return _MARKS[kind](value)
+    return _BOUNDS[kind](value, context) if kind in _BOUNDS else _wrong_form(kind, value, loc, sheet, shape)
+
+
+_CHOICES = {"literal_error", "enum", "union_tag_invalid", "union_tag_not_found"}
+
+
+def _own_words(cause: Exception) -> Told:
+    """What the model or the reader of quantities said itself; both speak plainly."""
+    if isinstance(cause, UnreadableError):
+        return cause.what, cause.do
+    text = str(cause)
+    return f"{text[:1].upper()}{text[1:]}.", "Complete this entry."
 
 
 def _missing(loc: Loc, sheet: Sheet) -> Told:
@@ -199,16 +211,28 @@ _BOUNDS: dict[str, Callable[[Any, Any], Told]] = {
 }  # fmt: skip
 
 
+_EDGES = "0 is the left or upper edge of the photo, 1 the right or lower one."
+_MARKS: dict[str, Callable[[Any], Told]] = {
+    "too_long": lambda value: (
+        f"Two numbers are due here, not {len(value)}.",
+        "Write them with decimal points, as in [0.42, 0.55].",
+    ),
+    "greater_than_equal": lambda value: (f"{value} lies outside the photo.", f"Correct it: {_EDGES}"),
+    "less_than_equal": lambda value: (f"{value} lies outside the photo.", f"Correct it: {_EDGES}"),
+}
+
+
 def _wrong_form(kind: str, value: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
     """A group where a list is due, a text where a group is due, and so on."""
     if kind in {"tuple_type", "list_type"}:
+        example = f"[{value}]" if isinstance(value, str) and len(value) < LONGEST_SHOWN else "[one, two]"
         return (
             "A list is due here.",
-            "Write the entries in brackets, [one, two], or on lines of their own beginning with '- '.",
+            f"Write it in brackets, {example}, or on lines of their own beginning with '- '.",
         )
     if kind in {"model_type", "model_attributes_type", "dict_type"}:
         keys = shape.keys(loc, sheet)
-        have = "a list" if isinstance(value, list) else f"'{str(value)[:40]}'"
+        have = "a list" if isinstance(value, list) else f"'{str(value)[:LONGEST_SHOWN]}'"
         inside = (
             f"Write keys and values: {listed(keys)}." if keys else "Write 'key: value' lines, indented below."
         )

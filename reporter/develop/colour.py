@@ -32,7 +32,7 @@ def to_srgb(image: Image, profile: bytes) -> Image:
 
 def _flat(image: Image) -> Image:
     """Without transparency, palette or more than 8 bits a channel."""
-    from PIL import Image as Pillow  # noqa: PLC0415
+    from PIL import Image as Pillow
 
     if image.mode.startswith("I"):
         return (
@@ -57,7 +57,7 @@ def _eight_bits(image: Image) -> Image:
 
 
 def _converted(image: Image, profile: bytes) -> Image | None:
-    from PIL import ImageCms  # noqa: PLC0415
+    from PIL import ImageCms
 
     try:
         transform = _transform(profile, image.mode)
@@ -69,7 +69,7 @@ def _converted(image: Image, profile: bytes) -> Image | None:
 @lru_cache(maxsize=8)
 def _transform(profile: bytes, mode: str) -> ImageCmsTransform | None:
     """The way from a profile to sRGB; None when it is sRGB already, by its usual name."""
-    from PIL import ImageCms  # noqa: PLC0415
+    from PIL import ImageCms
 
     source = ImageCms.ImageCmsProfile(BytesIO(profile))
     if mode == "RGB" and ImageCms.getProfileDescription(source).startswith("sRGB"):
@@ -86,6 +86,6 @@ def _transform(profile: bytes, mode: str) -> ImageCmsTransform | None:
 
 @lru_cache(maxsize=1)
 def _srgb() -> ImageCmsProfile:
-    from PIL import ImageCms  # noqa: PLC0415
+    from PIL import ImageCms
 
     return ImageCms.ImageCmsProfile(BytesIO(files("reporter.develop").joinpath("sRGB2014.icc").read_bytes()))

@@ -43,6 +43,7 @@ class Order:
     """What is wanted of one file. `box` is the upright width and height (pixels) that the copy fits in."""
 
     path: str
+    root: str
     scratch: str
     sha256: str
     box: tuple[int, int]
@@ -63,7 +64,7 @@ class Copy:
 def copy(order: Order) -> Copy:
     """Makes one copy. Raises `Refusal` when the file cannot be shown, or changed since it was read."""
     path = Path(order.path)
-    data = formats.take(path)
+    data = formats.take(path, Path(order.root))
     if order.sha256 and hashlib.sha256(data).hexdigest() != order.sha256:
         raise Refusal("it changed during the run", "leave the job folder alone meanwhile, and start again")
     opened = pixels.open_photo(data, path)
@@ -90,7 +91,7 @@ def _fit(size: tuple[int, int], box: tuple[int, int]) -> tuple[int, int]:
 
 
 def _shrunk(image: Image, size: tuple[int, int]) -> Image:
-    from PIL import Image as Pillow  # noqa: PLC0415
+    from PIL import Image as Pillow
 
     if image.size == size:
         return image
@@ -104,7 +105,7 @@ def _workable(image: Image) -> Image:
 
 def _destroy(image: Image, rect: Rect) -> None:
     """Puts four averaged colours in place of a rectangle: nothing else of it is left to be brought back."""
-    from PIL import Image as Pillow  # noqa: PLC0415
+    from PIL import Image as Pillow
 
     width, height = image.size
     left, top, right, bottom = rect

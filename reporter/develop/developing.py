@@ -30,6 +30,7 @@ class _Wanted:
     """What all uses of one file want of it together."""
 
     sha256: str
+    folder: str = ""
     box: tuple[int, int] = (0, 0)
     hidden: list[Blur] = field(default_factory=list)
     insets: dict[Inset, int] = field(default_factory=dict)
@@ -67,7 +68,7 @@ def _gather(report: Report, dpi: int) -> dict[str, _Wanted]:
     """Every use of a file counts: the largest size, all its blurs, all its insets."""
     files: dict[str, _Wanted] = {}
     for photo in report.photos:
-        wanted = files.setdefault(photo.file, _Wanted(photo.sha256))
+        wanted = files.setdefault(photo.file, _Wanted(photo.sha256, photo.folder))
         place = _pixels(photo, dpi)
         wanted.box = max(wanted.box, place)  # a wider place is also the higher one
         for mark in photo.marks:
@@ -87,6 +88,7 @@ def _pixels(photo: Photo, dpi: int) -> tuple[int, int]:
 def _order(name: str, wanted: _Wanted, root: Path, scratch: Path) -> Order:
     return Order(
         path=str(root / name),
+        root=str(root / wanted.folder),
         scratch=str(scratch),
         sha256=wanted.sha256,
         box=wanted.box,

@@ -1,8 +1,8 @@
 """An ICC profile for photos that say "Adobe RGB" in their EXIF and carry no profile, as some cameras' do.
 
 Comes in: nothing. Goes out: the bytes of a matrix profile. Pure. ICC.1:2001-04 (version 2): header 6.1, tags
-6.3 and 6.4, matrix profile 6.3.1.2, `curv` 6.5.3. Colorants: Adobe RGB (1998),
-2005-05, 4.3.
+6.3 and 6.4, matrix profile 6.3.1.2, `curv` 6.5.3. The colorants are worked out
+in the tests from the primaries of Adobe RGB (1998), version 2005-05. Clause numbers are from memory.
 """
 
 from __future__ import annotations

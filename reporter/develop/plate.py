@@ -16,7 +16,7 @@ _TITLE = "This photo cannot be shown"
 
 def draw_plate(reason: str, width: int, scratch: Path) -> tuple[Path, int, int]:
     """File, width and height of a plate of the shape 4:3, `width` pixels across."""
-    from PIL import Image, ImageDraw, ImageFont  # noqa: PLC0415
+    from PIL import Image, ImageDraw, ImageFont
 
     height = round(width * 3 / 4)
     plate = Image.new("RGB", (width, height), _GREY)

@@ -54,10 +54,10 @@ _RAW_SUFFIXES = {".dng", ".cr2", ".cr3", ".nef", ".arw", ".orf", ".rw2", ".raf",
 
 def prepare() -> None:
     """Loads the readers of `FORMATS`; lifts Pillow's limit, as `check_renderable` has its own."""
-    from importlib import import_module  # noqa: PLC0415
+    from importlib import import_module
 
-    from pi_heif import register_heif_opener  # type: ignore[import-untyped]  # noqa: PLC0415
-    from PIL import Image  # noqa: PLC0415
+    from pi_heif import register_heif_opener
+    from PIL import Image
 
     for name in ("Jpeg", "Mpo", "Png", "WebP", "Tiff", "Avif"):
         import_module(f"PIL.{name}ImagePlugin")  # Image.open with formats= does not load them all by itself
@@ -65,8 +65,10 @@ def prepare() -> None:
     Image.MAX_IMAGE_PIXELS = None
 
 
-def take(path: Path) -> bytes:
-    """The bytes of a photo file, read once. Raises `Refusal` for all but ordinary, readable files."""
+def take(path: Path, root: Path) -> bytes:
+    """The bytes of a photo file, read once. Raises `Refusal` for all but ordinary, readable files below `root`."""
+    if not path.parent.resolve().is_relative_to(root.resolve()):
+        raise Refusal("it lies outside the job folder", "copy it into the folder")
     flags = os.O_RDONLY
     for name in ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY"):  # not every system has each
         flags |= getattr(os, name, 0)
@@ -95,7 +97,7 @@ def _ordinary(file: BufferedReader) -> bytes:
         raise Refusal("it is not an ordinary file", "take it out")
     if about.st_size == 0:
         raise Refusal("it is empty", "copy it again from the camera")
-    data = file.read(MOST_BYTES + 1)
+    data = file.read(min(about.st_size, MOST_BYTES) + 1)
     if len(data) > MOST_BYTES:
         raise Refusal(f"it is larger than {MOST_BYTES // 1_000_000} MB", _EXPORT)
     return data
@@ -103,7 +105,7 @@ def _ordinary(file: BufferedReader) -> bytes:
 
 def open_image(data: bytes) -> Image:
     """The image in `data`, header only. Raises `Refusal` for what is no photo, by its format's name."""
-    from PIL import Image, UnidentifiedImageError  # noqa: PLC0415
+    from PIL import Image, UnidentifiedImageError
 
     try:
         return Image.open(BytesIO(data), formats=FORMATS)

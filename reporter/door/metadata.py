@@ -19,7 +19,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from PIL.Image import Image
+    from PIL.Image import Exif, Image
 
 _EXIF, _GPS, _INTEROPERABILITY = 0x8769, 0x8825, 0xA005
 _NAMES = {
@@ -101,8 +101,8 @@ def _readers(data: bytes, image: Image | None) -> Iterator[Mapping[str, Any]]:
 
 
 def _by_exifread(data: bytes) -> dict[str, Any]:
-    import exifread  # noqa: PLC0415 - heavy, and only wanted in workers
-    from exifread.core.heic import Box  # noqa: PLC0415
+    import exifread
+    from exifread.core.heic import Box
 
     logging.getLogger("exifread").setLevel(logging.CRITICAL)
     vars(Box).get("subs", {}).clear()  # a table shared by all files would mix them up
@@ -117,11 +117,25 @@ def _by_exifread(data: bytes) -> dict[str, Any]:
 
 def _by_pillow(image: Image) -> dict[str, Any]:
     try:
-        exif = image.getexif()
+        exif = _exif_of(image)
         parts = {0: exif, **{part: exif.get_ifd(part) for part in (_EXIF, _GPS, _INTEROPERABILITY)}}
     except Exception:  # noqa: BLE001 - SyntaxError, ValueError, OSError, struct.error and more on damaged files
         return {}
-    return {key: parts[part].get(number) for key, (part, number) in _NUMBERS.items()}
+    found = {key: parts[part].get(number) for key, (part, number) in _NUMBERS.items()}
+    # Without an EXIF block Pillow takes the orientation from XMP, which is not what turns a photo.
+    return (
+        found if "exif" in image.info or "Raw profile type exif" in image.info else found | {"orientation": 0}
+    )
+
+
+def _exif_of(image: Image) -> Exif:
+    from PIL import Image as Pillow
+
+    if "exif" not in image.info:
+        return image.getexif()
+    exif = Pillow.Exif()
+    exif.load(image.info["exif"])
+    return exif
 
 
 def _text(value: object) -> str:

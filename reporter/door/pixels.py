@@ -51,7 +51,7 @@ def open_photo(data: bytes, path: Path) -> Opened:
 
 def upright(opened: Opened, at_least: tuple[int, int] | None) -> Image:
     """Decodes and turns. A JPEG is decoded at the smallest scale not below `at_least` (upright pixels)."""
-    from PIL import Image  # noqa: PLC0415
+    from PIL import Image
 
     image, orientation = opened.image, opened.orientation
     if at_least:

@@ -41,7 +41,7 @@ class SafeProcess(SpawnProcess):
     """A spawned process that inherits neither the current folder for modules nor the main script."""
 
     @staticmethod
-    def _Popen(process_obj: Any) -> Any:  # noqa: ANN401, N802 - multiprocessing's own signature
+    def _Popen(process_obj: Any) -> Any:  # noqa: N802 - multiprocessing's own signature
         # There is no official door to these data; the test with a `signal.py` holds this.
         with _starting:
             usual = spawn.get_preparation_data

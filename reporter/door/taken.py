@@ -54,7 +54,7 @@ def zone(text: str) -> dt.tzinfo:
     written = _offset_minutes(text.strip())
     if written is not None:
         return dt.timezone(dt.timedelta(minutes=written))
-    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError  # noqa: PLC0415
+    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
     try:
         return ZoneInfo(text.strip())

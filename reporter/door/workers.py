@@ -58,7 +58,7 @@ def run(
         if told:
             told(number, len(tasks))
     pairs = zip(tasks, answers, strict=True)
-    return [_again(function, task) if isinstance(answer, _Lost) else answer for task, answer in pairs]
+    return [_again(function, task, each) if isinstance(each, _Lost) else each for task, each in pairs]
 
 
 def close() -> None:
@@ -67,24 +67,29 @@ def close() -> None:
 
 
 class _Lost(Refusal):
-    """A task whose worker went away. Nobody's fault yet: all tasks of a broken pool end like this."""
+    """A task whose worker went away; it gets a second try."""
 
 
-def _again(function: Callable[..., Any], task: tuple[Any, ...]) -> Any:  # noqa: ANN401 - whatever the function gives
+class _Stranded(_Lost):
+    """A task that was lost with the whole pool, nobody knows by whose fault."""
+
+
+def _again(function: Callable[..., Any], task: tuple[Any, ...], lost: _Lost) -> Any:
     """The second and last try: alone, so that what another photo did to the workers cannot count."""
-    _crew.close()
+    if not isinstance(lost, _Stranded):
+        _crew.close()
     return _outcome(_schedule(_crew.at_least(1), function, task))
 
 
-def _schedule(pool: ProcessPool, function: Callable[..., Any], task: tuple[Any, ...]) -> Any:  # noqa: ANN401
+def _schedule(pool: ProcessPool, function: Callable[..., Any], task: tuple[Any, ...]) -> Any:
     return pool.schedule(_guarded, args=(function, task, COMPUTING_SECONDS), timeout=WAITING_SECONDS)
 
 
-def _outcome(future: Any) -> Any:  # noqa: ANN401 - pebble's futures are generic over the function's result
-    from concurrent.futures import TimeoutError as TookTooLong  # noqa: PLC0415 - keeps the start of the program quick
-    from concurrent.futures.process import BrokenProcessPool  # noqa: PLC0415
+def _outcome(future: Any) -> Any:
+    from concurrent.futures import TimeoutError as TookTooLong
+    from concurrent.futures.process import BrokenProcessPool
 
-    from pebble import ProcessExpired  # noqa: PLC0415
+    from pebble import ProcessExpired
 
     try:
         return future.result()
@@ -95,13 +100,13 @@ def _outcome(future: Any) -> Any:  # noqa: ANN401 - pebble's futures are generic
     except ProcessExpired as expired:
         return _why_gone(expired.exitcode)
     except BrokenProcessPool:
-        return _Lost(
+        return _Stranded(
             "the process reading it ended", "try again; if it happens again, export the photo anew as JPEG"
         )
 
 
 def _why_gone(code: int | None) -> Refusal:
-    import signal  # noqa: PLC0415
+    import signal
 
     if code == OUT_OF_MEMORY:
         return _Lost("it needs more memory than one photo may take", "export it again, as a smaller JPEG")
@@ -135,9 +140,9 @@ class _Crew:
             return self._pool
 
     def _start(self, size: int) -> None:
-        from pebble import ProcessPool  # noqa: PLC0415 - only who has photos pays for it
+        from pebble import ProcessPool
 
-        from reporter.door.spawning import SafeContext, safe_path  # noqa: PLC0415
+        from reporter.door.spawning import SafeContext, safe_path
 
         # Workers are replaced in the pool's own threads, so the variable stays set as long as the pool lives.
         self._surroundings.enter_context(safe_path())
@@ -158,15 +163,15 @@ _crew = _Crew()
 
 def _settle() -> None:
     """What a worker does before its first photo: limits, silence, and an eye on its parent."""
-    import warnings  # noqa: PLC0415
+    import warnings
 
-    from reporter.door import formats  # noqa: PLC0415
+    from reporter.door import formats
 
     _end_with_parent()
     formats.prepare()
     warnings.simplefilter("ignore")
     with suppress(ImportError, ValueError, OSError):
-        import resource  # noqa: PLC0415 - not on Windows
+        import resource
 
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, resource.getrlimit(resource.RLIMIT_AS)[1]))
@@ -177,7 +182,7 @@ def _settle() -> None:
 
 def _end_with_parent() -> None:
     """A parent that was killed cannot tidy up; its workers then leave by themselves."""
-    from multiprocessing import parent_process  # noqa: PLC0415
+    from multiprocessing import parent_process
 
     def watch() -> None:
         parent = parent_process()
@@ -191,22 +196,20 @@ def _end_with_parent() -> None:
 @contextmanager
 def _computing_limit(seconds: int) -> Iterator[None]:
     try:
-        import resource  # noqa: PLC0415 - not on Windows, where only the clock counts
+        import resource
     except ImportError:
         yield
         return
     spent = resource.getrusage(resource.RUSAGE_SELF)
     _, hard = resource.getrlimit(resource.RLIMIT_CPU)
-    resource.setrlimit(
-        resource.RLIMIT_CPU, (int(spent.ru_utime + spent.ru_stime) + seconds + 1, hard)
-    )
+    resource.setrlimit(resource.RLIMIT_CPU, (int(spent.ru_utime + spent.ru_stime) + seconds + 1, hard))
     try:
         yield
     finally:
         resource.setrlimit(resource.RLIMIT_CPU, (hard, hard))
 
 
-def _guarded(function: Callable[..., Any], task: tuple[Any, ...], seconds: int) -> Any:  # noqa: ANN401
+def _guarded(function: Callable[..., Any], task: tuple[Any, ...], seconds: int) -> Any:
     """Runs in the worker: whatever a photo does, an answer comes back."""
     try:
         with _computing_limit(seconds):

@@ -55,6 +55,7 @@ def condemning_count(ident: str, construction_name: str) -> int:
     if found.more_than_share is None:
         msg = f"the rule {ident} gives no count"
         raise ValueError(msg)
+    # A share is of the wires of whatever the rule counts in: one strand, or the whole rope.
     wires = laid.wires_per_strand if found.scope == "strand_in_lay" else laid.wires
     # "More than 5 % of 20 wires" is the second wire, not the first: one above the whole part.
     return math.floor(found.more_than_share * wires + 1e-9) + 1

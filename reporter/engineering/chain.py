@@ -21,9 +21,7 @@ FEWEST_TEETH = 6
 _SAME_PITCH = 0.02
 """A pitch this near to a size's, as a fraction, could be that size: a worn chain reads up to 3 % long."""
 
-_TRADE_NOTE = Citation(
-    title="chain-maker technical note on wear measurement", clause="inside and outside of rollers"
-)
+_TRADE_NOTE = Citation(title="trade page on measuring chain wear", clause="inside and outside of rollers")
 _TRADE_TABLE = Citation(title="trade table of sprocket diameters", clause="pitch diameter")
 _GEOMETRY = Citation(title="geometry of chain and sprocket", status=SourceStatus.DERIVED)
 
@@ -40,9 +38,7 @@ _TEETH = Symbol("z", "teeth of the sprocket", "")
         "pitch": _PITCH,
     },
     result=Symbol("e", "elongation", "%"),
-    source=Citation(
-        title="chain-maker technical note on wear measurement", clause="pin centre to pin centre"
-    ),
+    source=Citation(title="trade page on measuring chain wear", clause="pin centre to pin centre"),
 )
 def elongation(length: float, links: float, pitch: float) -> float:
     """How much longer a chain is than its nominal length, as a fraction; negative when shorter.
@@ -229,6 +225,7 @@ def breaking_force(name: str, *, stainless: bool, marked: float | None = None) -
     if marked is not None:
         domain.positive(marked_strength=marked)
         return marked
+    # Published stainless strengths lie far below carbon ones and differ by maker: no factor is guessed.
     if stainless:
         msg = "a stainless chain needs its marked strength: the table holds for carbon steel only"
         raise ValueError(msg)
@@ -247,6 +244,7 @@ def _some_links(links: float) -> None:
 
 def _inside_out(inside: float, outside: float) -> None:
     domain.positive(inside_measure=inside, outside_measure=outside)
+    # Swapped readings would cancel in the mean and pass unseen.
     if outside <= inside:
         msg = "the outside measure must be longer than the inside one"
         raise ValueError(msg)

@@ -25,7 +25,7 @@ P = ParamSpec("P")
 R = TypeVar("R")
 
 COVERAGE_FACTOR = 2.0
-"""Expanded uncertainty is this many standard uncertainties (GUM, JCGM 100:2008, 6.3.3: about 95 %)."""
+"""Expanded uncertainty is this many standard uncertainties (NIST Technical Note 1297, 6.2: about 95 %)."""
 
 _RELATIVE_STEP = sys.float_info.epsilon ** (1 / 3)
 """Step of a central difference at which cutting and rounding errors are about equal."""
@@ -65,7 +65,7 @@ class Formula(Generic[P]):
     only.
     """
 
-    def __init__(  # noqa: PLR0913 - a declaration: every part of it is named at the call
+    def __init__(
         self,
         function: Callable[P, float],
         *,
@@ -85,6 +85,7 @@ class Formula(Generic[P]):
         self.empirical = empirical
         functools.update_wrapper(self, function)
         self.parameters = inspect.signature(function).parameters
+        # A symbol in another place would print a number under the wrong letter.
         if list(self.parameters) != list(self.symbols):
             msg = f"{self.name}: symbols must name the parameters, in their order"
             raise TypeError(msg)
@@ -99,7 +100,7 @@ class Formula(Generic[P]):
         return self.function(*args, **kwargs)
 
 
-def formula(  # noqa: PLR0913 - a declaration: every part of it is named at the call
+def formula(
     *,
     title: str,
     text: str,
@@ -147,6 +148,7 @@ def work(
     """
     given = _complete(function, inputs)
     numbers = {name: _number(function, name, value) for name, value in given.items()}
+    # Positional, since the library looks derivatives up by position before it does by name.
     outcome = _wrapped(function)(*numbers.values())
     nominal, u = _split(outcome)
     if not math.isfinite(nominal) or not math.isfinite(u):
@@ -183,7 +185,7 @@ def _complete(
     return given
 
 
-def _number(function: Formula[...], name: str, value: Value | UncertainNumber | float) -> Any:  # noqa: ANN401
+def _number(function: Formula[...], name: str, value: Value | UncertainNumber | float) -> Any:
     """A plain float where the input is exact, else a number that carries its uncertainty."""
     symbol = function.symbols[name]
     if isinstance(value, Value):
@@ -196,16 +198,17 @@ def _number(function: Formula[...], name: str, value: Value | UncertainNumber | 
     if not math.isfinite(nominal) or not math.isfinite(u) or u < 0:
         msg = f"{function.title}: {symbol.meaning} is not a finite number with an uncertainty of 0 or more"
         raise ValueError(msg)
+    # A number of the library is handed on as it is: it knows what it is correlated with.
     if not isinstance(value, Value | int | float):
         return value
     if u == 0:
         return nominal
-    from uncertainties import ufloat  # noqa: PLC0415 - loaded only when something is reckoned
+    from uncertainties import ufloat
 
     return ufloat(nominal, u)
 
 
-def _split(number: Any) -> tuple[float, float]:  # noqa: ANN401 - a float or a number of the untyped library
+def _split(number: Any) -> tuple[float, float]:
     """Best estimate and standard uncertainty."""
     if isinstance(number, int | float):
         return float(number), 0.0
@@ -214,7 +217,7 @@ def _split(number: Any) -> tuple[float, float]:  # noqa: ANN401 - a float or a n
 
 def _wrapped(function: Formula[...]) -> Callable[..., Any]:
     """The function, able to take numbers with uncertainty."""
-    from uncertainties import wrap  # noqa: PLC0415 - loaded only when something is reckoned
+    from uncertainties import wrap
 
     slopes = [_slope(function.function, index) for index in range(len(function.parameters))]
     wrapped: Callable[..., Any] = wrap(function.function, slopes)
@@ -234,6 +237,7 @@ def _slope(function: Callable[..., float], index: int) -> Callable[..., float]:
         for moved in (here - step, here + step):
             try:
                 ends.append((moved, function(*values[:index], moved, *values[index + 1 :])))
+            # Outside the domain: stay here, so that the difference becomes one-sided.
             except ValueError:
                 ends.append((here, function(*values)))
         (low, f_low), (high, f_high) = ends

@@ -6,6 +6,7 @@ Guard band equal to the expanded uncertainty (k = 2): JCGM 106:2012 8.3.2, ILAC-
 
 from __future__ import annotations
 
+from reporter.engineering import judging
 from reporter.model.terms import Grade, LimitKind, Sense, Verdict
 
 
@@ -40,6 +41,20 @@ def _against(value: float, expanded: float, limit: float) -> Verdict:
     if value <= limit:
         return Verdict.WITHIN if value + expanded <= limit else Verdict.CLOSE
     return Verdict.BEYOND if value - expanded > limit else Verdict.DOUBTFUL
+
+
+def conformity(value: float, u: float, limit: float, sense: Sense, upper: float | None = None) -> float | None:
+    """Probability that a value with standard uncertainty `u` lies inside its limit; None without an uncertainty.
+
+    For the annex and the data only: a verdict is never made of it (JCGM 106:2012 clause 7, from memory).
+    """
+    if u <= 0:
+        return None
+    if sense is Sense.WINDOW and upper is not None:
+        return judging.conformity_between(value, u, limit, upper)
+    if sense is Sense.AT_MOST:
+        return judging.conformity_at_most(value, u, limit)
+    return judging.conformity_at_least(value, u, limit)
 
 
 def grade_reached(verdict: Verdict, then: Grade, kind: LimitKind, *, load_path: bool) -> Grade:

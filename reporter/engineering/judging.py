@@ -15,7 +15,7 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.model.citation import Citation
 from reporter.model.terms import LimitBasis, SourceStatus
 
-_GUM = Citation(title="JCGM 100:2008 (GUM)", clause="6.2.1", basis=LimitBasis.STANDARD)
+_EXPANDED = Citation(title="NIST Technical Note 1297", clause="6.1, 6.2")
 _RULES = Citation(
     title="ILAC-G8:09/2019", clause="4.2.2, guard band", status=SourceStatus.READ_2, basis=LimitBasis.STANDARD
 )
@@ -36,7 +36,7 @@ _P = Symbol("p", "probability that the value conforms", "%")
     text="U = k·u",
     symbols={"standard": _U, "coverage": Symbol("k", "coverage factor", "1")},
     result=Symbol("U", "expanded uncertainty", "1"),
-    source=_GUM,
+    source=_EXPANDED,
 )
 def expanded(standard: float, coverage: float = 2.0) -> float:
     """Half-width of the interval that holds about 95 % (k = 2)."""
@@ -124,6 +124,7 @@ def conformity_between(value: float, u: float, low: float, high: float) -> float
 def _below(limit: float, value: float, u: float) -> float:
     domain.finite(value=value, limit=limit)
     domain.not_negative(standard_uncertainty=u)
+    # NormalDist refuses a width of 0; an exact value simply conforms or does not.
     if u == 0:
         return 1.0 if value <= limit else 0.0
     return NormalDist(value, u).cdf(limit)

@@ -89,11 +89,13 @@ def lash_limits(wheel: float) -> tuple[LashYardstick, ...]:
     A rule whose rows stop below it is left out.
     """
     domain.positive(wheel_diameter=wheel)
+    # 16 in entered as 406.4 mm must not miss the 16 in row by a rounding error.
     inches = round(wheel / INCH, 6)
     return tuple(LashYardstick(row.limit_in * INCH, row) for row in table(LashLimit) if _covers(row, inches))
 
 
 def _covers(row: LashLimit, inches: float) -> bool:
+    # Jurisdictions differ on which row a wheel of exactly the bound belongs to.
     above = inches > row.over_in if row.up_to_included or row.over_in == 0 else inches >= row.over_in
     if row.up_to_in is None:
         return above

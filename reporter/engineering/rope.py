@@ -12,7 +12,6 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import KnotStrength
 from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis
 
 _BREAKING = Symbol("F", "breaking load", "daN")
 
@@ -22,9 +21,7 @@ _BREAKING = Symbol("F", "breaking load", "daN")
     text="F_w = F / n",
     symbols={"breaking": _BREAKING, "design_factor": Symbol("n", "design factor", "1")},
     result=Symbol("F_w", "working load", "daN"),
-    source=Citation(
-        title="rope maker's technical note", clause="a quarter of the breaking load", basis=LimitBasis.MAKER
-    ),
+    source=Citation(title="trade page on rope", clause="a quarter of the breaking load"),
 )
 def working_load(breaking: float, design_factor: float) -> float:
     """Working load in newtons.
@@ -45,7 +42,7 @@ def working_load(breaking: float, design_factor: float) -> float:
         "design_factor": Symbol("n", "design factor", "1"),
     },
     result=Symbol("F_k", "working load with the knot", "daN"),
-    source=Citation(title="rope maker's technical note", clause="knots", basis=LimitBasis.MAKER),
+    source=Citation(title="trade page on rope", clause="knots"),
 )
 def knotted_load(breaking: float, kept: float, design_factor: float) -> float:
     """Working load in newtons of a rope with a knot in it."""

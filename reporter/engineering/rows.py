@@ -57,6 +57,18 @@ class CableStrength(Row, table="control_cable"):
     stainless_lbf: float
 
 
+class WireSize(Row, table="wire_sizes"):
+    """A diameter that wire is sold in."""
+
+    name: str
+    diameter_mm: float
+
+    @property
+    def diameter(self) -> float:
+        """Diameter in metres."""
+        return self.diameter_mm / 1000
+
+
 class RopeFactor(Row, table="rope_factors"):
     """Factors of the minimum breaking force: K of strength, C of metal area.
 
@@ -332,6 +344,7 @@ class Yardstick(Row, table="yardsticks"):
 
     def met_by(self, value: float) -> bool:
         """Whether a value in the row's own unit is in order, without any guard band."""
+        # Some texts say 'more than', others 'or more': the figure itself goes either way.
         if self.strict and value == self.value:
             return False
         return value <= self.value if self.sense is Sense.AT_MOST else value >= self.value

@@ -42,10 +42,10 @@ def moment(force: float, arm: float) -> float:
     text="M = √(M_b² + Q²)",
     symbols={"bending": Symbol("M_b", "bending moment", "N·m"), "torque": _TORQUE},
     result=_MOMENT,
-    source=Citation(title="offshore-race seminar on emergency rudders", clause="combined bending and twist"),
+    source=Citation(title="handbook page on rudder stocks", clause="combined bending and twist"),
 )
 def combined_moment(bending: float, torque: float) -> float:
-    """Bending and twist as one moment in newton metres, by the seminar's root of squares."""
+    """Bending and twist as one moment in newton metres, by the root of their squares."""
     domain.not_negative(bending_moment=bending, torque=torque)
     return math.hypot(bending, torque)
 
@@ -151,7 +151,7 @@ def canadian_stock(area: float, radius: float, speed: float) -> float:
     },
     result=Symbol("C", "torque", "kgf·m"),
     source=Citation(
-        title="sizing sheet for hydraulic steering", clause="K = 15.89 (70°), 17.80 (80°), 19.52 (90°)"
+        title="trade table of hydraulic steering sizes", clause="K = 15.89 (70°), 17.80 (80°), 19.52 (90°)"
     ),
     empirical=True,
 )
@@ -159,6 +159,7 @@ def hydraulic_torque(area: float, chord: float, balance: float, speed: float, an
     """Torque in newton metres that a hydraulic gear is sized for."""
     domain.positive(area=area, chord=chord, angle_factor=angle_factor)
     domain.not_negative(length_before_the_stock=balance, speed=speed)
+    # An overbalanced blade has no lever to size for: refused below, never a negative torque.
     lever = 0.4 * chord - balance
     domain.positive(lever_of_the_rudder_force=lever)
     return area * lever * (speed / KNOT) ** 2 * angle_factor * KILOGRAM_FORCE

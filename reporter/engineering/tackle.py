@@ -168,6 +168,7 @@ def outfit(length: float) -> AnchorOutfit:
     """
     domain.positive(mean_length=length)
     for row in table(AnchorOutfit):
+        # The next larger length: a boat of 11.4 m takes the 12 m outfit.
         if length <= row.length_m + 1e-9:
             return row
     msg = f"the outfit table ends at 24 m; {length:g} m lies beyond it"

@@ -93,6 +93,41 @@ UNITS: tuple[Unit, ...] = (
 )
 """Every unit there is. `nm` (nautical miles or newton metres?), `ton` and `M` are left out on purpose: see `AMBIGUOUS`."""
 
+DEFINITIONS = """
+centi- = 1e-2
+milli- = 1e-3
+deca- = 1e1
+kilo- = 1e3 = k-
+mega- = 1e6
+π = 3.1415926535897932384626433832795028841971693993751
+standard_gravity = 9.80665 * meter / second ** 2
+meter = [length] = m
+second = [time] = s
+gram = [mass] = g
+ampere = [current]
+radian = [] = rad
+percent = 0.01
+degree = π / 180 * radian
+inch = 2.54 * centimeter
+foot = 12 * inch
+nautical_mile = 1852 * meter
+pound = 0.45359237 * kilogram
+metric_ton = 1000 * kilogram
+hour = 3600 * second
+knot = nautical_mile / hour
+newton = kilogram * meter / second ** 2 = N
+kilogram_force = standard_gravity * kilogram
+pound_force = standard_gravity * pound
+pound_force_per_square_inch = pound_force / inch ** 2
+pascal = newton / meter ** 2 = Pa
+bar = 1e5 * pascal
+volt = newton * meter / second / ampere = V
+""".strip().splitlines()
+"""What pint needs to know for `UNITS`, in pint's own language: reading all that it knows would take half a second.
+
+A test holds every factor to be the same number as with pint's own definitions, and to agree with NIST SP 811.
+"""
+
 MASS_FOR_FORCE = {"kg": "kgf", "lb": "lbf"}
 """Mass units that a gauge shows where a force is meant; reading them so is told (`Value.note`)."""
 
@@ -181,6 +216,12 @@ def names(dimension: Dimension) -> tuple[str, ...]:
     return tuple(unit.name for unit in UNITS if unit.dimension is dimension and unit.name not in {"", "1"})
 
 
+def spellings(dimension: Dimension) -> tuple[str, ...]:
+    """Everything longer than two letters that a unit of a dimension may be written as."""
+    shortest = 3
+    return tuple(text for text in _spelled()[dimension] if len(text) >= shortest)
+
+
 @cache
 def _known() -> dict[str, Unit]:
     # A base unit may be called by its name of the model ("year") as well as by ours ("years").
@@ -215,9 +256,10 @@ def _factor(name: str) -> float:
 
 @cache
 def _pint() -> UnitRegistry[Any]:
-    from pint import UnitRegistry  # noqa: PLC0415 - half a second that `--help` must not pay
+    from pint import UnitRegistry
 
-    return UnitRegistry(non_int_type=Fraction)  # in floats a foot would be 0.30479999999999996 m
+    # In floats a foot would be 0.30479999999999996 m.
+    return UnitRegistry(DEFINITIONS, non_int_type=Fraction)
 
 
 def to_base(value: float, unit: str) -> float:

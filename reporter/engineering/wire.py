@@ -18,7 +18,7 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor
 from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis
+from reporter.model.terms import LimitBasis, SourceStatus
 
 _SAME_SIZE = 0.02
 """A diameter this near to a published size, as a fraction, is that size (design rule.
@@ -86,7 +86,13 @@ def load_allowed(breaking: float, share: float) -> float:
         "second": Symbol("d₂", "diameter at right angles to it", "mm"),
     },
     result=_DIAMETER,
-    source=Citation(title="ISO 4309", edition="2010", clause="measuring the diameter"),
+    source=Citation(
+        title="ISO 4309",
+        edition="2010",
+        clause="measuring the diameter",
+        status=SourceStatus.READ_2,
+        basis=LimitBasis.STANDARD,
+    ),
 )
 def mean_diameter(first: float, second: float) -> float:
     """Diameter in metres from two readings at right angles."""
@@ -102,7 +108,11 @@ def mean_diameter(first: float, second: float) -> float:
         "measured": Symbol("d", "measured diameter", "mm"),
     },
     result=Symbol("w", "diameter loss of nominal", "%"),
-    source=Citation(title="29 CFR 1926.1413", clause="(a)(2)(ii)(B)", basis=LimitBasis.LAW),
+    source=Citation(
+        title="Cal. Code Regs. tit. 8 § 5036, text of 29 CFR 1926.1413",
+        clause="(a)(2)(B)",
+        basis=LimitBasis.LAW,
+    ),
 )
 def loss_of_nominal(nominal: float, measured: float) -> float:
     """Diameter lost as a fraction of the nominal diameter; negative while a wire is still over nominal."""
@@ -161,6 +171,7 @@ def bending_strength(ratio: float) -> float:
     ValueError beyond the published points (1 to 40).
     """
     points = sorted((row.ratio, row.kept) for row in table(BendingStrength))
+    # Straight lines between published points; beyond them nobody has published anything.
     for (low, kept_low), (high, kept_high) in itertools.pairwise(points):
         if low <= ratio <= high:
             return kept_low + (ratio - low) / (high - low) * (kept_high - kept_low)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from reporter.model.assessment import Action, Assessment, Check, Graded
-from reporter.model.job import ActionEdit, Job, Plans
+from reporter.model.job import ActionEdit
 from reporter.model.plugin import Plugin
 from reporter.model.terms import Extent, Grade, Remedy
-from reporter.wording import Catalogue, catalogue, date
+from reporter.wording import Catalogue
 
+KEPT = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
+"""Remedies that a renewal does not make needless."""
 URGENCY = (Grade.STOP, Grade.FIRST, Grade.UNSEEN, Grade.PLAN, Grade.WATCH, Grade.CLEAR)
 
 
@@ -18,12 +20,29 @@ def propose(graded: Graded, plugin: Plugin, assessment: Assessment, words: Catal
     if graded.component.examined.extent is Extent.NOT_FITTED:
         return ()
     proposed = [*assessment.actions]
-    settled = {ident for action in proposed for ident in action.settles}
+    # A better reading settles a check but does not put it right: its own action stays.
+    settled = {ident for action in proposed if action.remedy is not Remedy.TEST for ident in action.settles}
     proposed += _from_checks([check for check in graded.checks if check.id not in settled], plugin, words)
-    proposed += _from_gaps(graded, plugin, words)
+    proposed = [*_folded(proposed, plugin), *_from_gaps(graded, plugin, words)]
+    if graded.judgement:
+        proposed = [_no_worse(action, graded.judgement.grade) for action in proposed]
     edits = {edit.id: edit for edit in graded.component.actions if edit.id}
     edited = [_edited(action, edits.get(action.id)) for action in proposed]
     return (*edited, *_own(graded))
+
+
+def _folded(actions: Sequence[Action], plugin: Plugin) -> list[Action]:
+    """Where the whole part is to be renewed before the next passage, the smaller jobs on it go with it."""
+    renewals = [
+        each for each in actions if each.what in plugin.renewal and each.grade.rank >= Grade.FIRST.rank
+    ]
+    if not renewals:
+        return list(actions)
+    renewal = max(renewals, key=lambda each: each.grade.rank)
+    smaller = [each for each in actions if each is not renewal and each.remedy not in KEPT]
+    settled = (*renewal.settles, *(ident for each in smaller for ident in each.settles))
+    rest = [each for each in actions if each not in smaller and each is not renewal]
+    return [renewal.model_copy(update={"settles": settled}), *rest]
 
 
 def _from_checks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Iterator[Action]:
@@ -86,28 +105,44 @@ def _remedy(check: Check, plugin: Plugin) -> Remedy:
 
 
 def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Action]:
-    """*Open up* for what was not seen, *test* for what was needed and not taken."""
+    """*Open up* for what was not seen, *test* for what was needed and not taken; both at once where both lack."""
     extent = graded.component.examined.extent
-    if extent in {Extent.NOT_SEEN, Extent.PART_SEEN} or graded.not_included:
+    hidden = extent in {Extent.NOT_SEEN, Extent.PART_SEEN} or bool(graded.not_included)
+    needed = [] if extent is Extent.NOT_SEEN else [each for each in graded.missing if each.needed]
+    lacking = words.listed([_small(each.title) for each in needed])
+    if hidden:
+        complete = graded.not_included and extent is not Extent.NOT_SEEN
         what = words.listed(list(graded.not_included)) if graded.not_included else graded.title
+        also = words("grade.and_take", what=lacking) if needed else ""
         yield Action(
             id=f"{plugin.kind}.open_up",
-            what=words("grade.open_up", what=what),
+            what=words("grade.complete" if complete else "grade.open_up", what=what) + also,
             remedy=Remedy.OPEN_UP,
             why=graded.component.examined.because or words("grade.not_all_seen"),
             grade=Grade.UNSEEN,
             tools=plugin.tools,
+            settles=tuple(each.id for each in needed),
         )
-    needed = [each for each in graded.missing if each.needed]
-    if needed and extent is not Extent.NOT_SEEN:
+    elif needed:
         yield Action(
             id=f"{plugin.kind}.take",
-            what=words("grade.take", what=words.listed([each.title.lower() for each in needed])),
+            what=words("grade.take", what=lacking),
             remedy=Remedy.TEST,
             why=words("grade.needed_for_grade"),
             grade=Grade.UNSEEN,
             settles=tuple(each.id for each in needed),
         )
+
+
+def _small(title: str) -> str:
+    """A title inside a sentence: its first letter small, names and units left alone."""
+    return title[:1].lower() + title[1:] if title[1:2].islower() else title
+
+
+def _no_worse(action: Action, judged: Grade) -> Action:
+    """The inspector judges last: what is asked for is not more urgent than the part."""
+    worse = judged is not Grade.UNSEEN and action.grade.rank > judged.rank
+    return action.model_copy(update={"grade": judged}) if worse else action
 
 
 def _edited(action: Action, edit: ActionEdit | None) -> Action:
@@ -131,9 +166,8 @@ def _own(graded: Graded) -> Iterator[Action]:
         yield _edited(action, edit)
 
 
-def numbered(parts: Sequence[Graded], job: Job) -> tuple[Graded, ...]:
-    """The components with their actions numbered through, most urgent first, and given a date."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
+def numbered(parts: Sequence[Graded]) -> tuple[Graded, ...]:
+    """The components with their actions numbered through, most urgent first."""
     flat = [(place, action) for place, part in enumerate(parts) for action in part.actions]
     flat.sort(key=lambda pair: URGENCY.index(pair[1].grade))
     numbers = {(place, action.id): number for number, (place, action) in enumerate(flat, start=1)}
@@ -141,24 +175,9 @@ def numbered(parts: Sequence[Graded], job: Job) -> tuple[Graded, ...]:
         part.model_copy(
             update={
                 "actions": tuple(
-                    action.model_copy(
-                        update={
-                            "number": numbers[place, action.id],
-                            "by_when": action.by_when or by_when(action.grade, job.sheet.next, words),
-                        }
-                    )
-                    for action in part.actions
+                    action.model_copy(update={"number": numbers[place, action.id]}) for action in part.actions
                 )
             }
         )
         for place, part in enumerate(parts)
     )
-
-
-def by_when(grade: Grade, plans: Plans, words: Catalogue) -> str:
-    """When an action of that urgency is due, in words, with the date of the passage or haul-out where known."""
-    if grade in {Grade.FIRST, Grade.STOP, Grade.UNSEEN} and plans.next_passage:
-        return words(f"due.{grade}_dated", date=date(plans.next_passage))
-    if grade is Grade.PLAN and plans.next_haul_out:
-        return words("due.plan_dated", date=date(plans.next_haul_out))
-    return words(f"due.{grade}")

@@ -11,6 +11,7 @@ from reporter.grade.actions import propose
 from reporter.grade.observing import declared_checks
 from reporter.grade.phrases import said
 from reporter.grade.scoring import FLOORS, NODES, scored
+from reporter.grade.settling import settling
 from reporter.model.assessment import Assessment, Check, Graded, Missing
 from reporter.model.evidence import Evidence
 from reporter.model.plugin import ExaminationItem, Plugin
@@ -50,15 +51,19 @@ def judge(
         grade=grade,
         computed=computed,
         score=_score(checks, grade, computed),
-        sentence=_sentence(checks, grade, capped),
+        sentence=judgement.reason if judgement else _sentence(checks, grade, capped),
+        spots=evidence.spots,
         checks=checks,
         missing=missing,
+        unmet=_unmet(plugin, evidence) if checks else (),
         not_included=tuple(item.words for item in _left_out(plugin, evidence)),
         capped=capped,
         remarks=assessment.remarks,
         judgement=judgement,
         failed=failed,
     )
+    tests = tuple(settling(checks, evidence.spots, plugin, words, imperial=imperial))
+    assessment = assessment.model_copy(update={"actions": (*assessment.actions, *tests)})
     return graded.model_copy(update={"actions": propose(graded, plugin, assessment, words)})
 
 
@@ -103,18 +108,23 @@ def _missing(plugin: Plugin, evidence: Evidence, assessment: Assessment) -> tupl
     """What was not taken: needed first. `on request` things are missing to nobody."""
     if extent_is_missing(evidence):
         return ()
-    found = [*assessment.missing, *_untaken(plugin, evidence)]
-    unmet = [
-        Missing(id=need.id, title=need.why, needed=False) for need in plugin.needs if need.id in evidence.unmet
-    ]
-    named = {each.id: each for each in (*unmet, *found)}
+    named = {each.id: each for each in (*_untaken(plugin, evidence), *assessment.missing)}
     return tuple(sorted(named.values(), key=lambda each: not each.needed))
+
+
+def _unmet(plugin: Plugin, evidence: Evidence) -> tuple[str, ...]:
+    """Inputs from elsewhere that are usually known, without which a sum could not be made."""
+    return tuple(need.why for need in plugin.needs if need.id in evidence.unmet and need.asked == "usual")
 
 
 def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
     taken = {spot.quantity for spot in evidence.spots}
     for quantity in plugin.readings:
-        if quantity.asked == "usual" and quantity.id not in taken and _makes_sense(quantity.only_if, evidence):
+        if (
+            quantity.asked == "usual"
+            and quantity.id not in taken
+            and _makes_sense(quantity.only_if, evidence)
+        ):
             yield Missing(id=quantity.id, title=quantity.title, needed=quantity.required == "needed")
     for observation in plugin.observations:
         if observation.asked == "usual" and observation.id not in evidence.observed:
@@ -177,7 +187,11 @@ def _score(checks: tuple[Check, ...], grade: Grade, computed: Grade) -> float | 
         return None
     lowest = min(found)
     # A limit of design, rule or age may set a worse grade than any condition check; the score must not hide it.
-    return min(max(lowest, FLOORS[grade] + 0.1), NODES[grade]) if grade is not Grade.STOP else min(lowest, NODES[grade])
+    return (
+        min(max(lowest, FLOORS[grade] + 0.1), NODES[grade])
+        if grade is not Grade.STOP
+        else min(lowest, NODES[grade])
+    )
 
 
 def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...]) -> str:

@@ -11,6 +11,7 @@ import statistics
 from collections.abc import Mapping, Sequence
 
 from reporter.engineering import units
+from reporter.grade.lineage import fitted_on, renewed, visit_order
 from reporter.model.evidence import Earlier, Evidence, Spot
 from reporter.model.job import Component, Fact, Job, Reading
 from reporter.model.plugin import Need, Plugin, Quantity
@@ -60,7 +61,9 @@ def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[Spot, ...]
         if reading.component == component.id:
             key = (reading.quantity, reading.at, reading.side, reading.state.value)
             groups.setdefault(key, []).append(reading)
-    return tuple(spot for group in groups.values() for spot in merge(group, plugin.quantity(group[0].quantity)))
+    return tuple(
+        spot for group in groups.values() for spot in merge(group, plugin.quantity(group[0].quantity))
+    )
 
 
 def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Spot, ...]:
@@ -74,7 +77,9 @@ def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Spot, 
     spread = statistics.stdev(numbers) if len(numbers) > 1 else 0.0
     error = spread / math.sqrt(len(numbers))
     if error > type_b and repeats[0].value.dimension is not Dimension.COUNT:
-        return tuple(_spot([reading], reading.value.value, type_b, spread, uneven=True) for reading in repeats)
+        return tuple(
+            _spot([reading], reading.value.value, type_b, spread, uneven=True) for reading in repeats
+        )
     return (_spot(repeats, statistics.fmean(numbers), math.hypot(type_b, error), spread, uneven=False),)
 
 
@@ -116,7 +121,10 @@ def _resolve(
     others = [each for each in job.components if each.kind == need.kind and _same_group(each, component)]
     if need.holds == "reading":
         spots = [
-            spot for each in others for spot in spots_of(job, each, plugins[each.kind]) if spot.quantity == need.name
+            spot
+            for each in others
+            for spot in spots_of(job, each, plugins[each.kind])
+            if spot.quantity == need.name
         ]
         return tuple(spots) or None
     facts = [fact for each in others if (fact := job.facts.get(each.id, {}).get(need.name))]
@@ -131,12 +139,12 @@ def _same_group(one: Component, other: Component) -> bool:
 def _earlier(job: Job, component: Component, plugin: Plugin) -> tuple[Earlier, ...]:
     """Spots of the same part in earlier folders, oldest first; a part fitted since inherits nothing."""
     found = []
-    for past in sorted(job.earlier, key=lambda each: each.sheet.inspection.last_day):
+    fitted = fitted_on(job, component)
+    for past in sorted(job.earlier, key=visit_order):
         day = past.sheet.inspection.last_day
-        if component.installed and component.installed.middle > day:
-            continue
         for old in past.components:
-            if old.id in {component.id, component.was} and old.kind == component.kind:
+            same = old.id in {component.id, component.was} and old.kind == component.kind
+            if same and not renewed(fitted, fitted_on(past, old), day):
                 found += [Earlier(date=day, spot=spot) for spot in spots_of(past, old, plugin)]
     return tuple(found)
 
@@ -147,4 +155,6 @@ def age_of(fact: Fact, evidence: Evidence) -> Value | None:
         return None
     years = (evidence.today - fact.date.middle).days / 365.25
     u = fact.date.half_width_years / math.sqrt(3)
-    return Value(dimension=Dimension.AGE, value=years, u=u, written=str(fact.date), unit=BASE_UNIT[Dimension.AGE])
+    return Value(
+        dimension=Dimension.AGE, value=years, u=u, written=str(fact.date), unit=BASE_UNIT[Dimension.AGE]
+    )

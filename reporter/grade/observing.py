@@ -18,7 +18,9 @@ HARMLESS = frozenset({"clean", "lubricate", "look", "test"})
 """Remedies after which nothing needs proving but that the part was put back: they take nothing apart."""
 
 
-def declared_checks(plugin: Plugin, evidence: Evidence, already: frozenset[str], words: Catalogue) -> Iterator[Check]:
+def declared_checks(
+    plugin: Plugin, evidence: Evidence, already: frozenset[str], words: Catalogue
+) -> Iterator[Check]:
     """Every check that needs no plugin code. `already` are limit ids that the plugin has used itself."""
     for ident, answers in evidence.observed.items():
         observation = plugin.observation(ident)
@@ -61,7 +63,9 @@ def _against(plugin: Plugin, evidence: Evidence, limit: Limit) -> Iterator[Check
     quantity = plugin.quantity(limit.quantity)
     if quantity is not None:
         for spot in evidence.at(quantity.id):
-            yield compare(evidence, spot.value, limit, title=quantity.title, like=spot, method=quantity.method)
+            yield compare(
+                evidence, spot.value, limit, title=quantity.title, like=spot, method=quantity.method
+            )
         return
     detail, fact = plugin.detail(limit.quantity), evidence.facts.get(limit.quantity)
     if detail is None or fact is None:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from reporter.engineering import units
 from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
-from reporter.model.terms import Dimension, LimitKind, Sense, State, Verdict
+from reporter.model.terms import BASE_UNIT, Dimension, LimitKind, Sense, State, Verdict
 from reporter.wording import Catalogue, date, exact, quantity
 from reporter.wording.numbers import number, with_unit
 
 
 def said(check: Check, plugin: Plugin, words: Catalogue, *, imperial: bool) -> Check:
     """The check with its sentence; checks that already have one (observations) are left as they are."""
+    if check.value is not None and check.limit is None:
+        return check.model_copy(update={"said": _worked_out(check, plugin, words, imperial=imperial)})
     if check.said or check.limit is None or check.value is None:
         return check
     sentence = _age(check, check.limit, words) if check.kind is LimitKind.AGE else ""
@@ -24,17 +27,32 @@ def said(check: Check, plugin: Plugin, words: Catalogue, *, imperial: bool) -> C
             title=check.title,
             value=quantity(check.value.value, unit, expanded=expanded),
             place=place(check, words),
-            limit=limit_words(check.limit, words),
+            limit=limit_words(check.limit, words, unit),
         )
     return check.model_copy(update={"said": sentence})
 
 
-def unit_of(subject: str, plugin: Plugin, limit: Limit, *, imperial: bool) -> str:
-    """The unit to print a value in: the declared one of the quantity, else the limit's."""
+def _worked_out(check: Check, plugin: Plugin, words: Catalogue, *, imperial: bool) -> str:
+    """A value that no limit speaks of: printed, not graded."""
+    if check.value is None:
+        return check.said
+    unit = (
+        unit_of(check.subject, plugin, None, imperial=imperial)
+        or check.value.unit
+        or BASE_UNIT[check.value.dimension]
+    )
+    expanded = 0.0 if check.value.dimension is Dimension.COUNT else 2 * check.value.u
+    shown = quantity(check.value.value, unit, expanded=expanded)
+    return words("check.worked_out", title=check.title, value=shown, place=place(check, words))
+
+
+def unit_of(subject: str, plugin: Plugin, limit: Limit | None, *, imperial: bool) -> str:
+    """The unit to print a value in: the declared one of the quantity, else the limit's, else ""."""
+    fallback = limit.unit if limit else ""
     measure = plugin.measure(subject) or plugin.detail(subject)
     if measure is None:
-        return limit.unit
-    return (measure.imperial if imperial else "") or measure.unit or limit.unit
+        return fallback
+    return (measure.imperial if imperial else "") or measure.unit or fallback
 
 
 def place(check: Check, words: Catalogue) -> str:
@@ -45,12 +63,14 @@ def place(check: Check, words: Catalogue) -> str:
     return "".join(parts)
 
 
-def limit_words(limit: Limit, words: Catalogue) -> str:
-    """The limit with its unit, as the source gives it: "3 %", "4 to 6 mm"."""
+def limit_words(limit: Limit, words: Catalogue, unit: str = "") -> str:
+    """The limit with its unit, as the source gives it: "3 %", "4 to 6 mm"; converted where the value has another unit."""
     if limit.sense is Sense.WINDOW and limit.upper is not None:
         window = words("check.window", low=exact(limit.value), high=exact(limit.upper))
         return with_unit(window, limit.unit)
     shown = with_unit(exact(limit.value), limit.unit)
+    if unit and unit != limit.unit and limit.kind is not LimitKind.AGE:
+        shown += f" ({quantity(units.to_base(limit.value, limit.unit), unit)})"
     return words("check.at_least", value=shown) if limit.sense is Sense.AT_LEAST else shown
 
 
@@ -59,6 +79,15 @@ def _age(check: Check, limit: Limit, words: Catalogue) -> str:
         return ""
     years = check.value.value
     ago = with_unit(number(years, decimals=0 if check.value.u > 0.1 else 1), "years")  # noqa: PLR2004
-    ident = {Verdict.WITHIN: "check.age_within", Verdict.BEYOND: "check.age"}.get(check.verdict, "check.age_close")
+    ident = {Verdict.WITHIN: "check.age_within", Verdict.BEYOND: "check.age"}.get(
+        check.verdict, "check.age_close"
+    )
     fitted = date(PartialDate.model_validate(check.value.written))
-    return words(ident, title=check.title, date=fitted, value=ago, limit=limit_words(limit, words), source=limit.source.title)
+    return words(
+        ident,
+        title=check.title,
+        date=fitted,
+        value=ago,
+        limit=limit_words(limit, words),
+        source=limit.source.title,
+    )

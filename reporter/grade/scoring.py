@@ -30,7 +30,9 @@ class Rung(NamedTuple):
 def scored(checks: Sequence[Check], *, load_path: bool) -> tuple[Check, ...]:
     """The checks with their scores; only governing condition checks get one."""
     return tuple(
-        check.model_copy(update={"score": _score(check, checks, load_path=load_path)}) if _counts(check) else check
+        check.model_copy(update={"score": _score(check, checks, load_path=load_path)})
+        if _counts(check)
+        else check
         for check in checks
     )
 
@@ -102,4 +104,8 @@ def _interpolate(x: float, unworn: float | None, ladder: list[Rung], grade: Grad
         return top
     part = min(max((x - start) / (end - start), 0.0), 1.0)
     # A grade keeps clear of the next one's node, so that equal scores mean equal grades.
-    return min(top, max(top - part * (top - bottom), bottom + 0.1)) if grade is not Grade.STOP else top * (1 - part)
+    return (
+        min(top, max(top - part * (top - bottom), bottom + 0.1))
+        if grade is not Grade.STOP
+        else top * (1 - part)
+    )

@@ -9,14 +9,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Protocol
 
-from reporter.errors import PluginError
+from reporter.errors import JobError, PluginError, Problem
 from reporter.grade.actions import numbered
+from reporter.grade.compass import with_deviation
 from reporter.grade.component import judge
 from reporter.grade.evidence import gather
+from reporter.grade.forecast import forecasts
+from reporter.grade.history import look_back
+from reporter.grade.lineage import Look
+from reporter.grade.schedule import dated, schedule
 from reporter.grade.systems import grade_system
 from reporter.model.assessment import Assessment, Assessments, Graded
 from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import Evidence
+from reporter.model.history import History
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Plugin, System
 from reporter.model.template import Template
@@ -39,20 +45,56 @@ class Kinds(Protocol):
 def grade(job: Job, kinds: Kinds, template: Template, *, keep_going: bool = False) -> Assessments:
     """Grades every component of `job`.
 
-    Raises PluginError when a plugin raises or breaks its contract; with `keep_going` its component is printed as
+    Raises JobError when the template is as-found only and work was done without the owner's permission on record,
+    PluginError when a plugin raises or breaks its contract; with `keep_going` its component is printed as
     not graded instead, with the reason.
     """
-    graded = [_one(job, component, kinds, template, keep_going=keep_going) for component in job.components]
-    order = _walking_order(kinds)
-    graded.sort(key=lambda part: order.get((part.system, part.station), (99, 99)))
-    parts = numbered(graded, job)
+    _permitted(job, template)
+    parts = _parts(job, kinds, template, keep_going=keep_going)
+    history = _history(job, parts, kinds, template, keep_going=keep_going)
+    parts = dated(parts, history, job, template)
     return Assessments(
         components=parts,
+        history=history,
+        schedule=schedule(parts, history, job, kinds.plugins),
         systems=tuple(grade_system(system, parts, job, template) for system in kinds.systems.values()),
         relaxed_limits=tuple(limit for limit in job.limits.values() if _is_relaxed(limit)),
         yardsticks=tuple(limit for limit in job.limits.values() if not limit.governs),
         sources=_sources(parts),
     )
+
+
+def _parts(job: Job, kinds: Kinds, template: Template, *, keep_going: bool) -> tuple[Graded, ...]:
+    """Every component graded, in walking order, its actions numbered."""
+    graded = [_one(job, component, kinds, template, keep_going=keep_going) for component in job.components]
+    order = _walking_order(kinds)
+    graded.sort(key=lambda part: order.get((part.system, part.station), (99, 99)))
+    return numbered(with_deviation(graded, kinds.plugins, job))
+
+
+def _history(
+    job: Job, parts: tuple[Graded, ...], kinds: Kinds, template: Template, *, keep_going: bool
+) -> History:
+    """Earlier visits graded with today's limits, and what they tell beside today's."""
+    looks = []
+    for past in job.earlier:
+        again = past.model_copy(update={"limits": {**past.limits, **job.limits}})
+        looks.append(Look(past, _parts(again, kinds, template, keep_going=keep_going)))
+    history = look_back(Look(job, parts), looks, kinds.plugins)
+    if not template.forecasts:
+        return history
+    return history.model_copy(update={"forecasts": forecasts(history.runs, job)})
+
+
+def _permitted(job: Job, template: Template) -> None:
+    """A report as found tells no work, unless the owner's permission is on record."""
+    if not template.as_found_only or job.sheet.permission.work:
+        return
+    worked = [component.id for component in job.components if component.done]
+    if worked:
+        what = f"Work was done on {', '.join(worked)}, and no permission for it is on record."
+        do = "A report of this kind tells the state as found. Put the owner's permission into job.yaml (permission: work: yes, by, date) or take 'done' out."
+        raise JobError([Problem("findings.yaml", 0, "done", what, do)])
 
 
 def _walking_order(kinds: Kinds) -> dict[tuple[str, str], tuple[int, int]]:

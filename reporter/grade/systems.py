@@ -19,14 +19,16 @@ def grade_system(system: System, parts: Sequence[Graded], job: Job, template: Te
     listed = {part.component.kind for part in own}
     path = [part for part in fitted if part.load_path]
     unseen = [part for part in path if part.grade is Grade.UNSEEN]
-    weakest = min((part for part in path if part.score is not None), key=lambda part: part.score or 0.0, default=None)
+    weakest = min(
+        (part for part in path if part.score is not None), key=lambda part: part.score or 0.0, default=None
+    )
     absent = [kind for kind in expected if kind not in listed]
     return SystemGrade(
         id=system.id,
         title=system.title,
         grade=_grade(fitted),
         score=None if unseen or absent or weakest is None else weakest.score,
-        weakest=weakest.title if weakest and not unseen else "",
+        weakest=weakest.title if weakest else "",
         withheld=unseen[0].title if unseen else "",
         components=tuple(part.component.id for part in own),
         listed=sum(kind in listed for kind in expected),
@@ -48,7 +50,8 @@ def _expected(system: System, job: Job, template: Template) -> tuple[str, ...]:
     kinds = [
         kind
         for expectation in template.expects
-        if expectation.system == system.id and expectation.when in {"any", vessel.steering, vessel.steering_gear, vessel.rig}
+        if expectation.system == system.id
+        and expectation.when in {"any", vessel.steering, vessel.steering_gear, vessel.rig}
         for kind in expectation.kinds
     ]
     return tuple(dict.fromkeys(kinds))

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Literal
 
 from reporter.model.base import Noun
 from reporter.model.citation import Citation, Limit
+from reporter.model.evidence import Spot
+from reporter.model.history import Due, History
 from reporter.model.job import ActionEdit, Component, Judgement
 from reporter.model.quantity import Value
 from reporter.model.terms import Access, Grade, LimitKind, Remedy, State, Verdict
@@ -71,7 +74,10 @@ class Check(Noun):
 
 
 class Action(Noun):
-    """Something to be done: what, why, by when, with what; and which checks it settles."""
+    """Something to be done: what, why, by when, with what; and which checks it settles.
+
+    `by_when` says it in words, `due` is the last day for it where one is known, `dated_by` what set that day.
+    """
 
     id: str
     what: str
@@ -85,6 +91,8 @@ class Action(Noun):
     settles: tuple[str, ...] = ()
     number: int = 0
     by_when: str = ""
+    due: dt.date | None = None
+    dated_by: Literal["grade", "inspector", "forecast"] = "grade"
     edit: ActionEdit | None = None
     proposed_by: Literal["rule", "inspector"] = "rule"
 
@@ -114,7 +122,8 @@ class Graded(Noun):
     """A component with everything that was judged of it.
 
     `computed` is the grade by rule, `grade` the one that stands (the inspector judges last). `capped` holds the
-    reasons in plain words why it could not be called clear. `failed` is the reason when its plugin failed.
+    reasons in plain words why it could not be called clear. `spots` are its readings as merged; `unmet` names inputs
+    from elsewhere without which a sum could not be made. `failed` is the reason when its plugin failed.
     """
 
     component: Component
@@ -126,9 +135,11 @@ class Graded(Noun):
     computed: Grade
     score: float | None = None
     sentence: str = ""
+    spots: tuple[Spot, ...] = ()
     checks: tuple[Check, ...] = ()
     actions: tuple[Action, ...] = ()
     missing: tuple[Missing, ...] = ()
+    unmet: tuple[str, ...] = ()
     not_included: tuple[str, ...] = ()
     capped: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
@@ -159,11 +170,15 @@ class Assessments(Noun):
     relaxed_limits: tuple[Limit, ...] = ()
     yardsticks: tuple[Limit, ...] = ()
     sources: tuple[Citation, ...] = ()
+    history: History = History()
+    schedule: tuple[Due, ...] = ()
 
     @property
     def actions(self) -> tuple[Action, ...]:
         """Every action in the order of its number."""
-        return tuple(sorted((each for part in self.components for each in part.actions), key=lambda a: a.number))
+        return tuple(
+            sorted((each for part in self.components for each in part.actions), key=lambda a: a.number)
+        )
 
     def part(self, ident: str) -> Graded | None:
         """The graded component of that id, or None."""

@@ -21,7 +21,9 @@ class Quantity(Noun):
 
     `plausible` is (low, high) and `expected_u` the expanded uncertainty (k = 2) of the method; both in `unit`.
     `imperial` is the unit for imperial reports. `only_if` names a detail and the choices under which the
-    reading makes sense. `wears` marks quantities that a forecast may be made of.
+    reading makes sense. `wears` marks quantities that a forecast may be made of; `wears_by` is what the wear is counted
+    by where every visit gives it, else time. `better` says how to take it
+    more exactly; `shrinks_with` names a count that the uncertainty shrinks in proportion to (pitches measured over).
     """
 
     id: str
@@ -37,11 +39,17 @@ class Quantity(Noun):
     only_if: dict[str, tuple[str, ...]] = {}
     per_side: bool = False
     wears: bool = False
+    wears_by: Literal["time", "miles", "hours"] = "time"
+    better: str = ""
+    shrinks_with: str = ""
     help: str = ""
 
 
 class Derived(Noun):
-    """A quantity that `assess` works out from readings and holds against limits (chain elongation)."""
+    """A quantity that `assess` works out from readings and holds against limits (chain elongation).
+
+    `better` and `shrinks_with` as for `Quantity`.
+    """
 
     id: str
     title: str
@@ -50,6 +58,9 @@ class Derived(Noun):
     imperial: str = ""
     decimals: int | None = None
     wears: bool = False
+    wears_by: Literal["time", "miles", "hours"] = "time"
+    better: str = ""
+    shrinks_with: str = ""
 
 
 class Choice(Noun):
@@ -86,7 +97,9 @@ class DetailField(Noun):
 
     id: str
     title: str
-    holds: Literal["length", "force", "count", "date", "choice", "words", "angle", "area", "mass", "ratio", "torque"]
+    holds: Literal[
+        "length", "force", "count", "date", "choice", "words", "angle", "area", "mass", "ratio", "torque"
+    ]
     choices: dict[str, str] = {}
     required: Literal["needed", "optional"] = "optional"
     plausible: tuple[float, float] | None = None
@@ -96,7 +109,10 @@ class DetailField(Noun):
 
 
 class Need(Noun):
-    """Something that a kind's arithmetic takes from elsewhere: another kind of the same system and group, or the vessel."""
+    """Something that a kind's arithmetic takes from elsewhere: another kind of the same system and group, or the vessel.
+
+    One that is `on_request` serves a sizing estimate only, and is missing to nobody.
+    """
 
     id: str
     source: Literal["component", "vessel"]
@@ -104,6 +120,7 @@ class Need(Noun):
     holds: Literal["reading", "detail"] = "detail"
     name: str
     dimension: Dimension | None = None
+    asked: Literal["usual", "on_request"] = "usual"
     why: str
 
 
@@ -119,6 +136,17 @@ class ProofItem(Noun):
 
     id: str
     words: str
+
+
+class Care(Noun):
+    """Something to be done to a part at fixed times, with what (a generic type) and how often, in months."""
+
+    id: str
+    what: str
+    supply: str = ""
+    months: int = Field(ge=1, le=600)
+    remedy: Remedy = Remedy.LUBRICATE
+    basis: str = "common practice"
 
 
 Assess = Callable[[Evidence], Assessment]
@@ -149,11 +177,24 @@ class Plugin(Noun):
     observations: tuple[Observation, ...] = ()
     needs: tuple[Need, ...] = ()
     limits: tuple[Limit, ...] = ()
+    renewal: tuple[str, ...] = ()
+    """Action texts that renew the whole part: done before the next passage, they make its smaller jobs needless."""
+    care: tuple[Care, ...] = ()
     assess: Assess
 
     @model_validator(mode="after")
     def _ids_are_unique(self) -> Plugin:
-        for name in ("examination", "proof", "details", "readings", "derived", "observations", "needs", "limits"):
+        for name in (
+            "examination",
+            "proof",
+            "details",
+            "readings",
+            "derived",
+            "observations",
+            "needs",
+            "limits",
+            "care",
+        ):
             ids = [each.id for each in getattr(self, name)]
             if len(ids) != len(set(ids)):
                 msg = f"{self.kind}: two {name} share an id"
@@ -197,4 +238,6 @@ class System(Noun):
     id: str
     title: str
     stations: tuple[Station, ...]
+    order: int = 100
+    """Where the system stands in a report; of equals the id decides."""
     draw: Draw

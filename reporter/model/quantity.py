@@ -97,5 +97,7 @@ class PartialDate(Noun):
         return "-".join(parts)
 
 
-AsText = PlainSerializer(lambda value: value.written if isinstance(value, Value) else str(value), return_type=str)
+AsText = PlainSerializer(
+    lambda value: value.written if isinstance(value, Value) else str(value), return_type=str
+)
 """Serialises a value or a date the way the inspector wrote it."""

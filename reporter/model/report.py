@@ -125,7 +125,8 @@ class Figure(Noun):
 class Photo(Noun):
     """A photo with marks drawn over it. `sha256` names the developed copy; `size` its place on the page.
 
-    `plate` is the number the text refers to ("photo 3").
+    `plate` is the number the text refers to ("photo 3"). `folder` is the earlier folder that the file lies in, as
+    written in job.yaml; `file` begins with it.
     """
 
     kind: Literal["photo"] = "photo"
@@ -138,6 +139,7 @@ class Photo(Noun):
     alt: str
     marks: tuple[Mark, ...] = ()
     size: Literal["full", "column", "half"] = "column"
+    folder: str = ""
 
 
 class PhotoPair(Noun):
@@ -203,6 +205,7 @@ class Contents(Noun):
 
     kind: Literal["contents"] = "contents"
     title: str
+    new_page: bool = False
 
 
 class Blank(Noun):
@@ -220,7 +223,17 @@ class Signatures(Noun):
 
 
 Block = Annotated[
-    Heading | Paragraph | List | Table | Figure | Photo | PhotoPair | GradeLine | MeasureBar | Contents | Signatures,
+    Heading
+    | Paragraph
+    | List
+    | Table
+    | Figure
+    | Photo
+    | PhotoPair
+    | GradeLine
+    | MeasureBar
+    | Contents
+    | Signatures,
     Field(discriminator="kind"),
 ]
 

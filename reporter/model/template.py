@@ -9,8 +9,26 @@ from pydantic import Field
 from reporter.model.base import Noun
 
 SectionName = Literal[
-    "first_page", "contents", "at_a_glance", "particulars", "circumstances", "actions", "components", "not_seen",
-    "opening_up", "photo_register", "method", "terms", "signatures", "history", "completion", "inventory", "incidents",
+    "first_page",
+    "contents",
+    "at_a_glance",
+    "particulars",
+    "circumstances",
+    "actions",
+    "components",
+    "not_seen",
+    "opening_up",
+    "photo_register",
+    "method",
+    "terms",
+    "signatures",
+    "history",
+    "completion",
+    "inventory",
+    "incidents",
+    "forecast",
+    "schedule",
+    "deviation",
 ]
 
 
@@ -26,7 +44,8 @@ class Template(Noun):
     """A purpose of reporting.
 
     `title` and the other `*_id` keys are ids in the catalogue. `as_found_only` refuses work done without the owner's
-    permission. `discloses` lists which data sets are attached to the PDF.
+    permission. `discloses` lists which data sets are attached to the PDF. `forecasts` lets wear be forecast. `due` sets
+    other words for when an action of a grade is due (grade -> id in the catalogue).
     """
 
     id: str
@@ -38,6 +57,8 @@ class Template(Noun):
     discloses: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
     as_found_only: bool = False
     shows_score: bool = True
+    forecasts: bool = False
+    due: dict[Literal["watch", "plan", "first", "stop", "unseen"], str] = {}
     recommends: tuple[Literal["watch", "plan", "first", "stop", "unseen"], ...] = Field(
         default=("watch", "plan", "first", "stop", "unseen")
     )

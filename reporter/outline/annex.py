@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.model.citation import Limit
 from reporter.model.report import Blank, Block, Cell, Column, Heading, Paragraph, Signatures, Table, plain
-from reporter.model.terms import Grade
+from reporter.model.terms import Grade, Verdict
 from reporter.outline.blocks import body, cell, graded, head, heading, note
 from reporter.outline.desk import Desk
 from reporter.wording.numbers import exact, number, with_unit
@@ -27,12 +27,21 @@ def method(desk: Desk) -> list[Block]:
             Heading(level=3, text=words("head.scoring"), anchor="scoring"),
             Paragraph(text=plain(words("method.score", example=_example(desk)))),
         ]
-    return [*blocks, *_overrides(desk), *_sources(desk), *_yardsticks(desk)]
+    return [*blocks, *_near(desk), *_overrides(desk), *_sources(desk), *_yardsticks(desk)]
 
 
 def _grades(desk: Desk) -> Table:
-    rows = tuple((graded(each, desk.words(f"grade.{each}")), cell(desk.words(f"grade_meaning.{each}"))) for each in GRADES)
-    return Table(columns=(Column(title=desk.words("component.grade"), share=1), Column(title=desk.words("method.basis"), share=4)), rows=rows)
+    rows = tuple(
+        (graded(each, desk.words(f"grade.{each}")), cell(desk.words(f"grade_meaning.{each}")))
+        for each in GRADES
+    )
+    return Table(
+        columns=(
+            Column(title=desk.words("component.grade"), share=1),
+            Column(title=desk.words("method.basis"), share=4),
+        ),
+        rows=rows,
+    )
 
 
 def _example(desk: Desk) -> str:
@@ -43,7 +52,42 @@ def _example(desk: Desk) -> str:
     part = min(scored, key=lambda each: each.score or 0.0)
     check = min((each for each in part.checks if each.score is not None), key=lambda each: each.score or 0.0)
     said = desk.words.terms(check.sentence)
-    return desk.words("method.score_example", part=part.title, check=said, score=number(part.score or 0.0, decimals=0))
+    return desk.words(
+        "method.score_example", part=part.title, check=said, score=number(part.score or 0.0, decimals=0)
+    )
+
+
+def _near(desk: Desk) -> list[Block]:
+    """Readings near a limit, with the probability that they lie inside it: for who doubts a verdict, nowhere else."""
+    near = [
+        (part, check)
+        for part in desk.assessments.components
+        for check in part.checks
+        if check.governs
+        and check.verdict in {Verdict.CLOSE, Verdict.DOUBTFUL}
+        and check.conformity is not None
+    ]
+    if not near:
+        return []
+    words = desk.words
+    columns = (
+        Column(title=words("glance.part"), share=1.4),
+        Column(title=words("component.answer"), share=3.4),
+        Column(title=words("method.conformity"), share=1, align="number"),
+    )
+    rows = tuple(
+        (
+            head(part.title),
+            cell(words.terms(check.said)),
+            cell(with_unit(number(100 * (check.conformity or 0.0), decimals=0), "%")),
+        )
+        for part, check in near
+    )
+    return [
+        Heading(level=3, text=words("head.near"), anchor="near"),
+        note(words("method.near_note")),
+        Table(columns=columns, rows=rows),
+    ]
 
 
 def _overrides(desk: Desk) -> list[Block]:
@@ -51,7 +95,9 @@ def _overrides(desk: Desk) -> list[Block]:
     if not changed:
         return []
     words = desk.words
-    columns = tuple(Column(title=words(f"method.{title}")) for title in ("limit", "original", "changed", "by", "reason"))
+    columns = tuple(
+        Column(title=words(f"method.{title}")) for title in ("limit", "original", "changed", "by", "reason")
+    )
     rows = tuple(
         (
             head(limit.id),
@@ -63,14 +109,19 @@ def _overrides(desk: Desk) -> list[Block]:
         for limit in changed
         if limit.override
     )
-    return [Heading(level=3, text=words("head.overrides"), anchor="overrides"), Table(columns=columns, rows=rows)]
+    return [
+        Heading(level=3, text=words("head.overrides"), anchor="overrides"),
+        Table(columns=columns, rows=rows),
+    ]
 
 
 def _sources(desk: Desk) -> list[Block]:
     words = desk.words
     titles = (("source_number", 0.4), ("source", 2.2), ("clause", 2.4), ("basis", 1.6))
     columns = tuple(
-        Column(title=words(f"method.{title}"), share=share, align="right" if title == "source_number" else "left")
+        Column(
+            title=words(f"method.{title}"), share=share, align="right" if title == "source_number" else "left"
+        )
         for title, share in titles
     )
     rows = []
@@ -122,7 +173,10 @@ def terms(desk: Desk) -> list[Block]:
     words = desk.words
     blocks: list[Block] = [heading(desk, "terms")]
     blocks += [Paragraph(text=plain(words(f"terms.limits_{place}"))) for place in (1, 2, 3, 4)]
-    blocks += [Heading(level=3, text=words("head.cautions"), listed=False), Paragraph(text=plain(words("terms.caution_1")))]
+    blocks += [
+        Heading(level=3, text=words("head.cautions"), listed=False),
+        Paragraph(text=plain(words("terms.caution_1"))),
+    ]
     if own := desk.job.sheet.own_terms:
         blocks += [Heading(level=3, text=words("terms.own"), listed=False), *body(own)]
     return blocks
@@ -133,10 +187,16 @@ def signatures(desk: Desk) -> list[Block]:
     words, sheet = desk.words, desk.job.sheet
     roles = ("author", "skipper_out", "skipper_in") if desk.template.id == "handover" else ("author",)
     people = [each for role in roles for each in sheet.people if each.role == role]
+    # One person signs once: the author of a handover is mostly one of the two skippers.
+    others = {each.name for each in people if each.role != "author"}
+    people = [each for each in people if each.role != "author" or each.name not in others]
     blocks = tuple(
         (
-            Blank(label=words("sign.signature"), value=""),
-            Blank(label=each.name, value=each.capacity or words(f"role.{each.role}")),
+            Blank(label=words("sign.signature")),
+            Blank(
+                label=words(f"role.{each.role}"),
+                value=", ".join(text for text in (each.name, each.capacity) if text),
+            ),
             Blank(label=words("sign.date")),
             Blank(label=words("sign.place")),
         )
@@ -144,4 +204,12 @@ def signatures(desk: Desk) -> list[Block]:
     )
     if not blocks:
         return []
-    return [heading(desk, "signatures"), Paragraph(text=plain(words("sign.statement"))), Signatures(blocks=blocks)]
+    return [
+        heading(desk, "signatures"),
+        Paragraph(
+            text=plain(
+                words("sign.statement_handover" if desk.template.id == "handover" else "sign.statement")
+            )
+        ),
+        Signatures(blocks=blocks),
+    ]

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 
 import yaml
 
+from reporter.engineering import units
 from reporter.model.assessment import Assessments
 from reporter.model.base import Noun
 from reporter.model.job import Job
@@ -24,10 +25,18 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
     """The files carried inside the PDF, under fixed names, in a fixed order."""
     made = {
         "job": lambda: _file("job.yaml", "application/yaml", "The job sheet", _job(job), "Source"),
-        "findings": lambda: _file("findings.yaml", "application/yaml", "The findings", _findings(job), "Source"),
-        "measurements": lambda: _file("measurements.csv", "text/csv", "The readings as written", _readings(job), "Source"),
-        "assessments": lambda: _file("assessments.json", "application/json", "Grades and checks", assessed(assessments), "Data"),
-        "photo_register": lambda: _file("photo_register.csv", "text/csv", "The photo register", _register(job), "Data"),
+        "findings": lambda: _file(
+            "findings.yaml", "application/yaml", "The findings", _findings(job), "Source"
+        ),
+        "measurements": lambda: _file(
+            "measurements.csv", "text/csv", "The readings as written", _readings(job), "Source"
+        ),
+        "assessments": lambda: _file(
+            "assessments.json", "application/json", "Grades and checks", assessed(assessments), "Data"
+        ),
+        "photo_register": lambda: _file(
+            "photo_register.csv", "text/csv", "The photo register", _register(job), "Data"
+        ),
     }
     order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())
     return tuple(make() for name, make in order if name in template.discloses)
@@ -85,7 +94,18 @@ def _findings(job: Job) -> str:
 
 
 def _readings(job: Job) -> str:
-    names = ("component", "quantity", "at", "state", "side", "value", "unit", "uncertainty", "instrument", "note")
+    names = (
+        "component",
+        "quantity",
+        "at",
+        "state",
+        "side",
+        "value",
+        "unit",
+        "uncertainty",
+        "instrument",
+        "note",
+    )
     rows: list[tuple[str, ...]] = [
         (
             each.component,
@@ -95,7 +115,7 @@ def _readings(job: Job) -> str:
             each.side,
             each.value.written,
             each.value.unit,
-            "",
+            f"{units.from_base(2 * each.value.u, each.value.unit):.6g}" if each.value.u else "",
             each.instrument,
             each.note,
         )
@@ -111,7 +131,9 @@ def _register(job: Job) -> str:
         taken = file.taken
         when = taken.time.isoformat() if taken else ""
         basis, correction = (taken.offset_basis.value, f"{taken.correction:g}") if taken else ("", "")
-        rows.append((file.name, when, basis, correction, file.camera, str(file.width), str(file.height), file.sha256))
+        rows.append(
+            (file.name, when, basis, correction, file.camera, str(file.width), str(file.height), file.sha256)
+        )
     return _csv(names, rows)
 
 

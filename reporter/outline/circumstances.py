@@ -33,7 +33,8 @@ def particulars(desk: Desk) -> list[Block]:
     gear = f"{words(f'steering.{vessel.steering}')}, {words(f'steering.{vessel.steering_gear}')}"
     rows += [(words("vessel.steering"), gear), (words("vessel.rig"), vessel.rig)]
     rows += [
-        (words(f"vessel.{name}"), desk.value(getattr(vessel, name), metric, imperial)) for name, metric, imperial in SIZES
+        (words(f"vessel.{name}"), desk.value(getattr(vessel, name), metric, imperial))
+        for name, metric, imperial in SIZES
     ]
     fitted = date(vessel.rig_installed)
     if fitted and vessel.rig_installed_basis:
@@ -71,7 +72,9 @@ def write(desk: Desk) -> list[Block]:
 
 def _instruments(desk: Desk) -> Table:
     words = desk.words
-    columns = tuple(Column(title=words(f"circumstance.{title}")) for title in ("instrument", "resolution", "calibrated"))
+    columns = tuple(
+        Column(title=words(f"circumstance.{title}")) for title in ("instrument", "resolution", "calibrated")
+    )
     rows = tuple(
         (head(each.kind), cell(each.resolution or "–"), cell(date(each.calibrated) or "–"))
         for each in desk.job.sheet.instruments

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from reporter.model.report import Block, Column, Table
+from reporter.model.assessment import Action
+from reporter.model.history import Carried
+from reporter.model.report import Block, Cell, Column, Table
 from reporter.model.terms import Grade
 from reporter.outline.blocks import cell, head, heading
 from reporter.outline.desk import Desk
+from reporter.outline.recommended import carried_over
 from reporter.wording import date
 
 
@@ -15,35 +18,52 @@ def incidents(desk: Desk) -> list[Block]:
     if not log:
         return []
     columns = tuple(
-        Column(title=desk.words(f"incident.{title}"), share=share) for title, share in (("date", 1), ("what", 3), ("part", 1.3))
+        Column(title=desk.words(f"incident.{title}"), share=share)
+        for title, share in (("date", 1), ("what", 3), ("part", 1.3))
     )
     titles = {part.component.id: part.title for part in desk.assessments.components}
-    rows = tuple((head(date(each.date)), cell(each.what), cell(titles.get(each.component, each.component))) for each in log)
+    rows = tuple(
+        (head(date(each.date)), cell(each.what), cell(titles.get(each.component, each.component)))
+        for each in log
+    )
     return [heading(desk, "incidents"), Table(columns=columns, rows=rows)]
 
 
 def write(desk: Desk) -> list[Block]:
-    """Each recommendation with room to sign it off: done by whom, when, with which proof."""
+    """Each recommendation with room to sign it off: done by whom, when, with which proof; then those carried over."""
     actions = [
         action for action in desk.assessments.actions if action.grade in {Grade.STOP, Grade.FIRST, Grade.PLAN}
     ]
-    if not actions:
+    earlier = carried_over(desk)
+    if not actions and not earlier:
         return []
     columns = tuple(
         Column(title=desk.words(f"completion.{title}"), share=share)
         for title, share in (("number", 0.4), ("what", 3), ("done_by", 1.3), ("date", 1), ("proof", 1.3))
     )
-    rows = []
-    for action in actions:
-        done = action.edit.done if action.edit else None
-        declined = f" ({desk.words('action.declined', reason=action.edit.reason)})" if action.edit and action.edit.decline else ""
-        rows.append(
-            (
-                head(str(action.number)),
-                cell(f"{desk.words.terms(action.what)}{declined}"),
-                cell(done.by if done else ""),
-                cell(date(done.date) if done else ""),
-                cell(", ".join(done.documents) if done else ""),
-            )
-        )
-    return [heading(desk, "completion"), Table(columns=columns, rows=tuple(rows), style="boxes")]
+    since = {(each.component, each.action): each for each in desk.assessments.history.carried if each.action}
+    rows = tuple(
+        _row(desk, action, since.get((part.component.id, action.id)))
+        for action in actions
+        for part in desk.assessments.components
+        if action in part.actions
+    )
+    table = [Table(columns=columns, rows=rows, style="boxes")] if rows else []
+    return [heading(desk, "completion"), *table, *earlier]
+
+
+def _row(desk: Desk, action: Action, earlier: Carried | None) -> tuple[Cell, ...]:
+    """One line to be signed off; a recommendation carried over says in which report it was first made."""
+    words, done = desk.words, action.edit.done if action.edit else None
+    aside = (
+        [words("action.declined", reason=action.edit.reason)] if action.edit and action.edit.decline else []
+    )
+    aside += [words("completion.first_made", number=earlier.first)] if earlier else []
+    told = f" ({'; '.join(aside)})" if aside else ""
+    return (
+        head(str(action.number)),
+        cell(f"{words.terms(action.what)}{told}"),
+        cell(done.by if done else ""),
+        cell(date(done.date) if done else ""),
+        cell(", ".join(done.documents) if done else ""),
+    )

@@ -4,16 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Protocol
 
-from reporter.model.assessment import Assessments, Graded
+from reporter.model.assessment import Assessments, Graded, SystemGrade
 from reporter.model.citation import Citation
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin, System
 from reporter.model.quantity import Value
+from reporter.model.report import Figure, plain
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade
 from reporter.wording import Catalogue, quantity
 from reporter.wording.numbers import with_unit
+
+
+class Kinds(Protocol):
+    """What outlining needs to know of the installed plugins."""
+
+    @property
+    def plugins(self) -> Mapping[str, Plugin]:
+        """Kind -> Plugin."""
+
+    @property
+    def systems(self) -> Mapping[str, System]:
+        """Id -> System."""
 
 
 @dataclass(frozen=True)
@@ -38,7 +52,9 @@ class Desk:
         """The document's title; an owner's own record has its own."""
         author = self.job.sheet.person("author")
         own = author is not None and self.job.sheet.person("owner") in {None, author}
-        is_owner = own and self.template.owner_title_id and author is not None and "owner" in author.capacity.lower()
+        is_owner = (
+            own and self.template.owner_title_id and author is not None and "owner" in author.capacity.lower()
+        )
         return self.words(self.template.owner_title_id if is_owner else self.template.title_id)
 
     def source_number(self, source: Citation) -> int:
@@ -63,13 +79,30 @@ class Desk:
         shown = quantity(value.value, unit)
         if not value.written or value.unit == unit:
             return shown
-        written = value.written if any(char.isalpha() for char in value.written) else with_unit(value.written, value.unit)
+        written = (
+            value.written
+            if any(char.isalpha() for char in value.written)
+            else with_unit(value.written, value.unit)
+        )
         return f"{written} ({shown})"
 
+    @property
+    def drawn_at_a_glance(self) -> bool:
+        """With one or two systems their drawings stand at a glance; with more, each opens its own section."""
+        return sum(bool(system.components) for system in self.assessments.systems) <= 2  # noqa: PLR2004
+
+    def drawing(self, system: SystemGrade) -> Figure | None:
+        """A system's drawing of itself with its grades."""
+        drawing = self.systems[system.id].draw(self.job, self.assessments)
+        return Figure(drawing=drawing, caption=plain(system.title)) if drawing else None
 
     def fitted(self) -> list[Graded]:
         """Every part that is aboard or should be."""
-        return [part for part in self.assessments.components if part.component.examined.extent is not Extent.NOT_FITTED]
+        return [
+            part
+            for part in self.assessments.components
+            if part.component.examined.extent is not Extent.NOT_FITTED
+        ]
 
     def with_grade(self, *grades: Grade) -> list[Graded]:
         """The parts of these grades, in walking order."""
@@ -78,5 +111,9 @@ class Desk:
 
 def numbered_photos(assessments: Assessments) -> dict[tuple[str, int], int]:
     """Plate numbers from 1 in the order in which the parts are told."""
-    uses = [(part.component.id, place) for part in assessments.components for place in range(len(part.component.photos))]
+    uses = [
+        (part.component.id, place)
+        for part in assessments.components
+        for place in range(len(part.component.photos))
+    ]
     return {use: number for number, use in enumerate(uses, start=1)}

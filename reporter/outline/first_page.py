@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from reporter.model.job import Person
 from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
 from reporter.model.terms import Extent, Grade
 from reporter.outline.blocks import bullets, facts, note
 from reporter.outline.desk import Desk
 from reporter.wording import date
 
-MOST = 6
-"""How many `stop` and `first` actions the first page names before it points to the list."""
+MOST = 3
+"""How many `stop` and `first` actions, and how many exclusions, the first page names before it points to the list."""
 
 
 def write(desk: Desk) -> list[Block]:
@@ -24,45 +25,66 @@ def write(desk: Desk) -> list[Block]:
         Paragraph(text=plain(_answer(desk)), style="answer"),
         *_first_things(desk),
         *_not_examined(desk),
-        Heading(level=3, text=desk.words("first.scope"), listed=False),
-        Paragraph(text=plain(desk.words("first.scope_text")), style="small"),
+        Paragraph(text=plain(_scope(desk)), style="small"),
         *_told_apart(desk),
         note(desk.words("first.reliance")),
     ]
 
 
 def contents(desk: Desk) -> list[Block]:
-    """The table of contents, on a page of its own only if it is long."""
-    return [Contents(title=desk.words("head.contents"))]
+    """The table of contents, at the head of the second page."""
+    return [Contents(title=desk.words("head.contents"), new_page=True)]
 
 
 def _identity(desk: Desk) -> list[tuple[str, str]]:
     """ISO/IEC 17020:2012, 7.4.2 a to d: who issues, which report, when, what was inspected."""
     sheet, words = desk.job.sheet, desk.words
     author, client = sheet.person("author"), sheet.person("client", "skipper_in", "underwriter", "owner")
-    issue = words("first.issued", date=date(sheet.report.issued)) if sheet.report.issued else words("first.draft")
+    issue = (
+        words("first.issued", date=date(sheet.report.issued)) if sheet.report.issued else words("first.draft")
+    )
     if sheet.report.supersedes:
         issue = f"{issue}; {words('first.supersedes', what=sheet.report.supersedes)}"
+    visit = sheet.inspection
+    hull = sheet.vessel.hull_number
     rows = [
         (words("first.number"), f"{sheet.report.number}, {issue}"),
-        (words("first.hull"), sheet.vessel.hull_number),
-        (words("first.prepared_for"), _person(client.name, client.capacity) if client else ""),
-        (words("first.prepared_by"), _person(author.name, author.organisation) if author else ""),
-        (words("first.capacity"), author.capacity if author else ""),
-        (words("first.qualification"), author.qualification if author else ""),
-        (words("first.interest"), (author.interest if author else "") or words("first.none_declared")),
-        (words("first.inspected"), words.listed([date(day) for day in sheet.inspection.dates])),
-        (words("first.place"), sheet.inspection.place),
-        (words("first.conditions"), lay(desk)),
+        (words("first.prepared_for"), _joined(client.name, client.capacity) if client else ""),
+        (words("first.prepared_by"), _author(desk, author) if author else ""),
+        (
+            words("first.inspected"),
+            _joined(words.listed([date(day) for day in visit.dates]), visit.place, lay(desk)),
+        ),
     ]
+    if hull:
+        rows.insert(1, (words("first.hull"), hull))
     owner = sheet.person("owner", "seller")
     if owner and owner is not client and owner is not author:
-        rows.insert(3, (words("first.owner"), owner.name))
+        rows.insert(-2, (words("first.owner"), owner.name))
     return rows
 
 
-def _person(name: str, what: str) -> str:
-    return f"{name}, {what}" if what else name
+def _author(desk: Desk, author: Person) -> str:
+    """The author with capacity, qualification and interest: what a reader weighs the report by."""
+    interest = desk.words("first.interest", what=author.interest or desk.words("first.none_declared"))
+    return "; ".join(
+        text
+        for text in (
+            _joined(author.name, author.organisation, author.capacity),
+            author.qualification,
+            interest,
+        )
+        if text
+    )
+
+
+def _scope(desk: Desk) -> str:
+    titles = [system.title.lower() for system in desk.assessments.systems if system.components or system.expected]
+    return desk.words("first.scope_text", systems=desk.words.listed(titles))
+
+
+def _joined(*texts: str) -> str:
+    return ", ".join(text for text in texts if text)
 
 
 def lay(desk: Desk) -> str:
@@ -83,7 +105,9 @@ def _answer(desk: Desk) -> str:
     order = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH, Grade.CLEAR, Grade.UNSEEN)
     counts = {grade: sum(part.grade is grade for part in parts) for grade in order}
     counted = [
-        words("first.count_of", count=count, word=words(f"grade.{grade}")) for grade, count in counts.items() if count
+        words("first.count_of", count=count, word=words(f"grade.{grade}"))
+        for grade, count in counts.items()
+        if count
     ]
     total = words("first.parts_one") if len(parts) == 1 else words("first.parts_many", count=len(parts))
     sentence = words("first.counts", total=total, parts=", ".join(counted))
@@ -103,8 +127,14 @@ def _first_things(desk: Desk) -> list[Block]:
         words = desk.words
         items.append(
             (
-                Span(text=f"{action.number} · {words(f'grade.{action.grade}')} · {part.title}: ", style="strong"),
-                Span(text=f"{words.terms(action.why)}. {words.terms(action.what)}.", href=f"#{part.component.id}"),
+                Span(
+                    text=f"{action.number} · {words(f'grade.{action.grade}')} · {part.title}: ",
+                    style="strong",
+                ),
+                Span(
+                    text=f"{_short(words.terms(action.why))}. {words.terms(action.what)}.",
+                    href=f"#{part.component.id}",
+                ),
             )
         )
     blocks: list[Block] = [Heading(level=3, text=desk.words("first.has_first"), listed=False), bullets(items)]
@@ -114,14 +144,25 @@ def _first_things(desk: Desk) -> list[Block]:
     return blocks
 
 
+def _short(why: str) -> str:
+    """The first of several reasons; the action list has them all."""
+    return why.split("; ", maxsplit=1)[0].rstrip(".")
+
+
 def _not_examined(desk: Desk) -> list[Block]:
     """What was left out of the visit, what could not be seen, and what is not listed at all."""
     words = desk.words
-    items = [words("first.not_examined_item", what=each.what, because=each.because) for each in desk.job.sheet.not_examined]
-    unseen = [part.title for part in desk.fitted() if part.grade is Grade.UNSEEN or part.not_included]
-    unseen = [part.title for part in desk.fitted() if part.component.examined.extent is Extent.NOT_SEEN or part.title in unseen]
+    items: list[str] = []
+    unseen = [part for part in desk.fitted() if part.component.examined.extent is Extent.NOT_SEEN]
+    partly = [
+        part
+        for part in desk.fitted()
+        if part not in unseen and (part.not_included or part.grade is Grade.UNSEEN)
+    ]
     if unseen:
-        items.append(words("first.parts_not_seen", names=words.listed(unseen)))
+        items.append(words("first.parts_not_seen", names=words.listed([part.title for part in unseen])))
+    if partly:
+        items.append(words("first.parts_part_seen", names=words.listed([part.title for part in partly])))
     absent = [
         desk.plugins[kind].title.lower() if kind in desk.plugins else kind
         for system in desk.assessments.systems
@@ -129,9 +170,21 @@ def _not_examined(desk: Desk) -> list[Block]:
     ]
     if absent:
         items.append(words("first.not_listed", names=words.listed(absent)))
+    items += [
+        words("first.not_examined_item", what=each.what, because=each.because)
+        for each in desk.job.sheet.not_examined
+    ]
     if not items:
         return []
-    return [Heading(level=3, text=words("first.not_examined"), listed=False), bullets(items)]
+    blocks: list[Block] = [Heading(level=3, text=words("first.not_examined"), listed=False)]
+    if len(items) > MOST + 1:
+        more = words("first.more_first", count=len(items) - MOST, section=words("head.not_seen"))
+        return [
+            *blocks,
+            bullets(items[:MOST]),
+            Paragraph(text=(Span(text=more, href="#not_seen"),), style="small"),
+        ]
+    return [*blocks, bullets(items)]
 
 
 def _told_apart(desk: Desk) -> list[Block]:

@@ -3,26 +3,54 @@
 from __future__ import annotations
 
 from reporter.model.assessment import SystemGrade
-from reporter.model.report import Block, Cell, Column, Figure, Heading, Span, Table, plain
+from reporter.model.report import Block, Cell, Column, Heading, Span, Table
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.desk import Desk
 from reporter.wording.numbers import number
+
+MANY = 24
+"""From so many parts on the list gives names and grades only."""
+ABREAST = 3
 
 
 def write(desk: Desk) -> list[Block]:
     """One row per system, its drawing, then one row per part."""
     systems = [system for system in desk.assessments.systems if system.components or system.expected]
-    blocks: list[Block] = [heading(desk, "at_a_glance", new_page=True), _systems(desk, systems)]
+    blocks: list[Block] = [heading(desk, "at_a_glance"), _systems(desk, systems)]
     if desk.template.shows_score:
         blocks.append(note(desk.words("glance.score_note", section=desk.words("head.scoring"))))
     for system in systems:
-        drawing = desk.systems[system.id].draw(desk.job, desk.assessments)
-        if drawing is not None:
-            blocks.append(Figure(drawing=drawing, caption=plain(system.title)))
+        if desk.drawn_at_a_glance and (figure := desk.drawing(system)):
+            blocks.append(figure)
         if system.components:
             title = desk.words("glance.stations", title=system.title)
-            blocks += [Heading(level=3, text=title, listed=False), _parts(desk, system)]
+            many = len(desk.assessments.components) > MANY
+            table = _short_parts(desk, system) if many else _parts(desk, system)
+            blocks += [Heading(level=3, text=title, listed=False), table]
     return blocks
+
+
+def _short_parts(desk: Desk, system: SystemGrade) -> Table:
+    """Names and grades only, three abreast: a long list that is still taken in at a glance."""
+    own = [part for part in desk.assessments.components if part.system == system.id]
+    cells = [
+        (
+            Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),)),
+            graded(part.grade, desk.grade_word(part)),
+        )
+        for part in own
+    ]
+    cells += [(cell(""), cell(""))] * (-len(cells) % ABREAST)
+    rows = tuple(
+        tuple(each for pair in cells[start : start + ABREAST] for each in pair)
+        for start in range(0, len(cells), ABREAST)
+    )
+    titles = (desk.words("glance.part"), desk.words("glance.grade")) * ABREAST
+    shares = (1.5, 0.8) * ABREAST
+    return Table(
+        columns=tuple(Column(title=title, share=share) for title, share in zip(titles, shares, strict=True)),
+        rows=rows,
+    )
 
 
 def _systems(desk: Desk, systems: list[SystemGrade]) -> Table:

@@ -22,8 +22,9 @@ from reporter.model.report import (
     plain,
     strong,
 )
-from reporter.model.terms import Dimension, Grade, LimitKind, Sense
+from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State
 from reporter.outline.desk import Desk
+from reporter.wording import date
 from reporter.wording.numbers import exact, number, with_unit
 
 ROOM = 1.12
@@ -32,34 +33,117 @@ ROOM = 1.12
 
 def readings(desk: Desk, part: Graded) -> Iterator[Block]:
     """Every reading that was held against a limit: the worst place of each with its bar and sum, the others in words."""
-    checks = [check for check in part.checks if check.limit and check.governs and check.kind is not LimitKind.AGE]
+    checks = [
+        check for check in part.checks if check.limit and check.governs and check.kind is not LimitKind.AGE
+    ]
     ages = [check for check in part.checks if check.limit and check.governs and check.kind is LimitKind.AGE]
     if not checks and not ages:
         return
     yield Heading(level=3, text=desk.words("component.readings"), listed=False)
     for subject in dict.fromkeys(check.subject for check in checks):
         yield from _subject(desk, part, [check for check in checks if check.subject == subject])
-    for check in ages:
-        yield _said(desk, check)
+    yield from (_said(desk, check) for check in _oldest(ages))
+
+
+def worked_out(desk: Desk, part: Graded) -> Iterator[Block]:
+    """Values that no limit speaks of, with their sums; and every reading as it was written down."""
+    words = desk.words
+    for_information = [check for check in part.checks if check.limit is None and check.value is not None]
+    if for_information:
+        yield Heading(level=3, text=words("component.worked"), listed=False)
+    shown: set[str] = set()
+    for check in for_information:
+        notes = f" ({'; '.join(check.notes)})" if check.notes else ""
+        yield Paragraph(
+            text=plain(f"{words.terms(check.said)}{words.terms(notes)}."), keep=bool(check.working)
+        )
+        for working in check.working:
+            # A sum that two results share is set once.
+            if working.model_dump_json() not in shown:
+                shown.add(working.model_dump_json())
+                yield from _working(desk, working)
+    if part.spots:
+        yield Heading(level=3, text=words("component.as_written"), listed=False)
+        yield _readings_table(desk, part)
+
+
+def _readings_table(desk: Desk, part: Graded) -> Table:
+    """Every reading with its place, as written, and its expanded uncertainty."""
+    words, plugin = desk.words, desk.plugins[part.component.kind]
+    shares = (("quantity", 1.6), ("where", 1.6), ("value", 1.4), ("uncertainty", 0.9), ("method", 2.2))
+    columns = tuple(Column(title=words(f"component.{name}"), share=share) for name, share in shares)
+    rows = []
+    for spot in part.spots:
+        quantity = plugin.quantity(spot.quantity)
+        if quantity is None:
+            continue
+        where = [spot.at, spot.side, words("component.as_left") if spot.state is State.LEFT else ""]
+        written = [_written(text, spot.value.unit) for text in spot.written] or [str(spot.value.value)]
+        unit = (quantity.imperial if desk.imperial else "") or quantity.unit
+        converted = (
+            f" ({shown})" if (shown := desk.value(spot.value, unit, unit)) and unit != spot.value.unit else ""
+        )
+        counted = spot.value.dimension is Dimension.COUNT or not spot.value.u
+        spread = "–" if counted else _spread(units.from_base(2 * spot.value.u, unit), unit)
+        rows.append(
+            (
+                Cell(text=plain(words.terms(quantity.title)), head=True),
+                Cell(text=plain(", ".join(text for text in where if text) or "–")),
+                Cell(text=plain("; ".join(written) + converted)),
+                Cell(text=plain(spread)),
+                Cell(text=plain(words.terms(quantity.method))),
+            )
+        )
+    return Table(columns=columns, rows=tuple(rows))
+
+
+def _spread(expanded: float, unit: str) -> str:
+    return with_unit(number(expanded, expanded=expanded), unit)
+
+
+def _written(text: str, unit: str) -> str:
+    return text if any(char.isalpha() or char in "°%\"'" for char in text) else with_unit(text, unit)
+
+
+def _oldest(ages: list[Check]) -> list[Check]:
+    """Of one source's ages the one that says most: the worst, and of equals the highest."""
+    said: dict[str, Check] = {}
+    for check in sorted(
+        ages, key=lambda check: (check.grade.rank, check.limit.value if check.limit else 0.0)
+    ):
+        said[check.limit.source.title if check.limit else check.id] = check
+    return list(said.values())
 
 
 def _subject(desk: Desk, part: Graded, checks: list[Check]) -> Iterator[Block]:
-    worst = min(checks, key=lambda check: (-check.grade.rank, check.score if check.score is not None else 999.0))
-    same = [check for check in checks if (check.at, check.side, check.state) == (worst.at, worst.side, worst.state)]
+    worst = min(
+        checks, key=lambda check: (-check.grade.rank, check.score if check.score is not None else 999.0)
+    )
+    same = [
+        check
+        for check in checks
+        if (check.at, check.side, check.state) == (worst.at, worst.side, worst.state)
+    ]
     shown = next((check for check in same if check is worst), worst)
     yield _said(desk, shown, keep=True)
-    bar = _bar(desk, part, shown, [check.limit for check in same if check.limit])
+    bar = _bar(
+        desk, part, shown, list({check.limit.id: check.limit for check in same if check.limit}.values())
+    )
     if bar:
         yield bar
     for other in [check for check in checks if check is not shown and check.limit == shown.limit]:
         yield _said(desk, other)
     for working in shown.working:
         yield from _working(desk, working)
+    if any(spot.uneven and spot.at == shown.at and spot.side == shown.side for spot in part.spots):
+        yield Paragraph(text=plain(desk.words("component.uneven")), style="note")
 
 
 def _said(desk: Desk, check: Check, *, keep: bool = False) -> Paragraph:
     """The check's sentence with its source beside it."""
-    return Paragraph(text=plain(f"{desk.words.terms(check.said)}."), aside=_source(desk, check.limit), keep=keep)
+    return Paragraph(
+        text=plain(f"{desk.words.terms(check.said)}."), aside=_source(desk, check.limit), keep=keep
+    )
 
 
 def _source(desk: Desk, limit: Limit | None) -> tuple[Span, ...]:
@@ -90,50 +174,72 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
     if main is None or check.value is None or main.unworn is None or main.sense is Sense.WINDOW:
         return None
     value = units.from_base(check.value.value, main.unit)
-    spread = 0.0 if check.value.dimension is Dimension.COUNT else units.from_base(2 * check.value.u, main.unit)
+    spread = (
+        0.0 if check.value.dimension is Dimension.COUNT else units.from_base(2 * check.value.u, main.unit)
+    )
     limits = [limit for limit in limits if limit.unit == main.unit]
     new, furthest = main.unworn, max((limit.value for limit in limits), key=lambda at: abs(at - main.unworn))  # type: ignore[operator]
     reach = max(abs(furthest - new), abs(value - new) + spread) * ROOM
     end = new + reach if main.sense is Sense.AT_MOST else new - reach
+    # A part still larger than its nominal size stands left of unworn: the bar begins there.
+    begin = min(new, value - spread) if main.sense is Sense.AT_MOST else max(new, value + spread)
     words = desk.words
     ticks = tuple(
-        Tick(at=limit.value, label=words("bar.limit", value=with_unit(exact(limit.value), limit.unit))) for limit in limits
+        Tick(at=limit.value, label=words("bar.limit", value=with_unit(exact(limit.value), limit.unit)))
+        for limit in limits
     )
     low, high = with_unit(exact(new), main.unit), with_unit(exact(round(end, 1)), main.unit)
     return MeasureBar(
-        low=new,
+        low=begin,
         high=end,
         value=value,
         expanded=spread,
         label=with_unit(number(value, expanded=spread), main.unit),
-        bands=_bands(new, end, limits, part),
+        bands=_bands(begin, end, limits),
         ticks=ticks,
         earlier=_earlier(desk, part, check, main),
-        alt=words("bar.alt", low=low, high=high, said=words.terms(check.said), limits="; ".join(tick.label for tick in ticks)),
+        alt=words(
+            "bar.alt",
+            low=low,
+            high=high,
+            said=words.terms(check.said),
+            limits="; ".join(tick.label for tick in ticks),
+        ),
     )
 
 
-def _bands(new: float, end: float, limits: Sequence[Limit], part: Graded) -> tuple[Band, ...]:
+def _bands(new: float, end: float, limits: Sequence[Limit]) -> tuple[Band, ...]:
     """The stretches between unworn, each limit, and the end, with the grade each stands for."""
-    del part
     ordered = sorted(limits, key=lambda limit: abs(limit.value - new))
     edges = [new, *(limit.value for limit in ordered), end]
     grades = [Grade.CLEAR, *(limit.then for limit in ordered)]
     return tuple(
-        Band(start=start, end=stop, grade=grade) for start, stop, grade in zip(edges, edges[1:], grades, strict=False)
+        Band(start=start, end=stop, grade=grade)
+        for start, stop, grade in zip(edges, edges[1:], grades, strict=False)
     )
 
 
 def _earlier(desk: Desk, part: Graded, check: Check, limit: Limit) -> tuple[EarlierDot, ...]:
-    """Readings of the same place in earlier folders; derived quantities are told by the history section."""
-    del desk, part, check, limit
-    return ()
+    """Readings of the same quantity at the same place in earlier folders, in the bar's unit."""
+    place = " ".join(check.at.lower().split())
+    return tuple(
+        EarlierDot(value=units.from_base(point.value.value, limit.unit), label=date(point.day))
+        for run in desk.assessments.history.runs
+        if (run.component, run.subject, run.side) == (part.component.id, check.subject, check.side)
+        and " ".join(run.at.lower().split()) == place
+        for point in run.points[:-1]
+    )
 
 
 def _working(desk: Desk, working: Working) -> Iterator[Block]:
     """The sum: formula, what each symbol means with its number, the result with its uncertainty."""
     text = (Span(text=working.formula),)
-    aside = (Span(text=desk.words("component.source_note", number=desk.source_number(working.source)), href="#sources"),)
+    aside = (
+        Span(
+            text=desk.words("component.source_note", number=desk.source_number(working.source)),
+            href="#sources",
+        ),
+    )
     yield Paragraph(text=(Span(text=working.title, style="quiet"),), style="note", keep=True)
     yield Paragraph(text=text, style="formula", aside=aside, keep=True)
     rows = [_term(term) for term in working.inputs]

@@ -4,27 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.model.assessment import Action, Check, Graded
+from reporter.model.assessment import Action, Check, Graded, SystemGrade
 from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Extent, State
 from reporter.outline.blocks import cell, facts, graded, labelled, note
 from reporter.outline.desk import Desk
-from reporter.outline.measures import readings
+from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
 from reporter.wording import date
 
 
 def write(desk: Desk) -> list[Block]:
-    """Every part under the station of its system, in walking order."""
-    blocks: list[Block] = [Heading(level=2, text=desk.words("head.components"), anchor="components", new_page=True)]
+    """Every part under the station of its system, in walking order; each system begins a page."""
+    return [
+        block for system in desk.assessments.systems if system.components for block in _system(desk, system)
+    ]
+
+
+def _system(desk: Desk, system: SystemGrade) -> Iterator[Block]:
+    title = desk.words("head.components", system=system.title)
+    yield Heading(level=2, text=title, anchor=f"system-{system.id}", new_page=True)
+    if not desk.drawn_at_a_glance and (figure := desk.drawing(system)):
+        yield figure
+    titles = {each.id: each.title for each in desk.systems[system.id].stations}
     station = ""
     for part in desk.assessments.components:
+        if part.system != system.id:
+            continue
         if part.station != station:
             station = part.station
-            titles = {each.id: each.title for each in desk.systems[part.system].stations}
-            blocks.append(Heading(level=3, text=titles[station], listed=False))
-        blocks += _part(desk, part)
-    return blocks
+            yield Heading(level=3, text=titles[station], listed=False)
+        yield from _part(desk, part)
 
 
 def _part(desk: Desk, part: Graded) -> Iterator[Block]:
@@ -39,7 +49,10 @@ def _part(desk: Desk, part: Graded) -> Iterator[Block]:
     )
     if part.judgement:
         grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
-        yield Paragraph(text=plain(words("component.judged", reason=_sentence(part.judgement.reason), **grades)), style="note")
+        yield Paragraph(
+            text=plain(words("component.judged", reason=_sentence(part.judgement.reason), **grades)),
+            style="note",
+        )
     yield from labelled(words("component.found"), component.found)
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
@@ -51,6 +64,7 @@ def _part(desk: Desk, part: Graded) -> Iterator[Block]:
     yield from labelled(words("component.opinion"), component.opinion)
     yield from _actions(desk, part)
     yield from _facts(desk, part)
+    yield from worked_out(desk, part)
 
 
 def _sentence(text: str) -> str:
@@ -60,13 +74,13 @@ def _sentence(text: str) -> str:
 
 def _seen(desk: Desk, part: Graded) -> Iterator[Block]:
     """What was seen, felt and tried: question, answer, place, grade."""
-    checks = [check for check in part.checks if check.limit is None]
+    checks = [check for check in part.checks if check.limit is None and check.value is None]
     if not checks:
         return
     words = desk.words
     columns = tuple(
         Column(title=words(f"component.{title}"), share=share)
-        for title, share in (("question", 1.3), ("answer", 2.4), ("where", 1.4), ("grade", 0.9))
+        for title, share in (("question", 1.3), ("answer", 3.4), ("grade", 0.7))
     )
     yield Heading(level=3, text=words("component.seen"), listed=False)
     yield Table(columns=columns, rows=tuple(_answer(desk, check) for check in checks))
@@ -75,13 +89,12 @@ def _seen(desk: Desk, part: Graded) -> Iterator[Block]:
 def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
     words = desk.words
     where = [check.at, check.side, words("component.as_left") if check.state is State.LEFT else ""]
-    said = words.terms(check.said)
+    said = ", ".join(text for text in (words.terms(check.said), *where) if text)
     if check.notes:
         said = f"{said} ({'; '.join(check.notes)})"
     return (
         Cell(text=plain(words.terms(check.title)), head=True),
         cell(said),
-        cell(", ".join(text for text in where if text)),
         graded(check.grade, words(f"grade.{check.grade}")),
     )
 
@@ -89,18 +102,32 @@ def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
 def _work(desk: Desk, part: Graded) -> Iterator[Block]:
     for done in part.component.done:
         told = ", ".join(text for text in (date(done.date), done.by) if text)
-        yield from labelled(desk.words("component.done"), f"{_sentence(done.what)}{f' ({told})' if told else ''}")
+        yield from labelled(
+            desk.words("component.done"), f"{_sentence(done.what)}{f' ({told})' if told else ''}"
+        )
 
 
 def _actions(desk: Desk, part: Graded) -> Iterator[Block]:
+    yield from cautions(desk, part)
     for action in sorted(part.actions, key=lambda each: each.number):
         yield Paragraph(text=_task(desk, action), style="body")
+
+
+def cautions(desk: Desk, part: Graded) -> Iterator[Block]:
+    """The kind's own cautions, wherever something is to be done to the part."""
+    told = desk.plugins[part.component.kind].cautions
+    if told and part.actions:
+        yield note(f"{desk.words('component.caution')}: {' '.join(desk.words.terms(text) for text in told)}")
 
 
 def _task(desk: Desk, action: Action) -> tuple[Span, ...]:
     words = desk.words
     lead = Span(text=f"{words('component.actions')} {action.number}: ", style="strong")
-    declined = f" {words('action.declined', reason=action.edit.reason)}." if action.edit and action.edit.decline else ""
+    declined = (
+        f" {words('action.declined', reason=action.edit.reason)}."
+        if action.edit and action.edit.decline
+        else ""
+    )
     what = Span(text=f"{words.terms(action.what)}, {action.by_when}.", href="#actions")
     return (lead, what, Span(text=declined)) if declined else (lead, what)
 
@@ -112,7 +139,11 @@ def _facts(desk: Desk, part: Graded) -> Iterator[Block]:
     for field in plugin.details:
         fact = desk.job.facts.get(part.component.id, {}).get(field.id)
         if fact:
-            shown = field.choices.get(fact.choice, "") or date(fact.date) or desk.value(fact.value, field.unit, field.imperial or field.unit)
+            shown = (
+                field.choices.get(fact.choice, "")
+                or date(fact.date)
+                or desk.value(fact.value, field.unit, field.imperial or field.unit)
+            )
             note_ = part.component.details[field.id].note
             basis = "; ".join(text for text in (words(f"basis.{fact.basis}"), note_) if text)
             value = words("component.known_by", value=words.terms(shown) or fact.words, basis=basis)
@@ -123,6 +154,8 @@ def _facts(desk: Desk, part: Graded) -> Iterator[Block]:
     how = f" {words.listed([words(f'how.{each}') for each in examined.how])}" if examined.how else ""
     told = [words("component.examined", extent=words(f"component.extent_{examined.extent}"), how=how)]
     told += [words.terms(text) for text in part.capped if examined.extent is not Extent.NOT_FITTED]
+    if part.unmet:
+        told.append(words("component.not_worked", items="; ".join(words.terms(text) for text in part.unmet)))
     optional = [words.terms(each.title).lower() for each in part.missing if not each.needed]
     if optional and examined.extent is not Extent.NOT_SEEN:
         told.append(words("unseen.optional", items=words.listed(optional)))

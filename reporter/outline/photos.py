@@ -17,7 +17,7 @@ def photos(desk: Desk, part: Graded) -> Iterator[Block]:
     """The photos in the order given; two that follow each other as context and close-up make a pair."""
     waiting: Photo | None = None
     for place, use in enumerate(part.component.photos):
-        photo = _photo(desk, part, place, use)
+        photo = photo_of(desk, part, place, use)
         if photo is None:
             continue
         if waiting is not None and use.shows == "close_up" and not use.decides:
@@ -34,7 +34,8 @@ def photos(desk: Desk, part: Graded) -> Iterator[Block]:
         yield waiting
 
 
-def _photo(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | None:
+def photo_of(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | None:
+    """One use of a photo as a block, or None when its file is not there."""
     file = desk.job.photo(use.file)
     if file is None:
         return None
@@ -80,7 +81,11 @@ def _mark(desk: Desk, mark: Mark) -> str:
         return words("photo.inset")
     if isinstance(mark, Blur):
         return ""
-    return words(f"photo.{mark.kind}", number=mark.callout) if mark.callout else words(f"photo.{mark.kind}_plain")
+    return (
+        words(f"photo.{mark.kind}", number=mark.callout)
+        if mark.callout
+        else words(f"photo.{mark.kind}_plain")
+    )
 
 
 def taken_words(desk: Desk, file: PhotoFile) -> str:

@@ -6,6 +6,7 @@ from reporter.model.photo import PhotoFile
 from reporter.model.report import Block, Cell, Column, Paragraph, Table, plain
 from reporter.outline.blocks import cell, heading, note
 from reporter.outline.desk import Desk
+from reporter.outline.earlier_photos import old_photos
 from reporter.outline.photos import clock
 from reporter.wording.numbers import number
 
@@ -25,9 +26,20 @@ def write(desk: Desk) -> list[Block]:
         return [*blocks, Paragraph(text=plain(words("photo.none")))]
     columns = tuple(
         Column(title=words(f"photo.register_{title}"), share=share)
-        for title, share in (("number", 0.5), ("file", 1.6), ("time", 1.7), ("camera", 1.1), ("size", 1.2), ("hash", 2.4))
+        for title, share in (
+            ("number", 0.5),
+            ("file", 1.6),
+            ("time", 1.7),
+            ("camera", 1.1),
+            ("size", 1.2),
+            ("hash", 2.4),
+        )
     )
-    blocks += [note(words("photo.register_note")), Table(columns=columns, rows=tuple(_row(desk, file, uses[file.name]) for file in used))]
+    rows = [_row(desk, file, uses[file.name]) for file in used]
+    for old in (each for row in old_photos(desk).values() for each in row):
+        number, *rest = _row(desk, old.file, [(old.plate, old.title)])
+        rows.append((number, cell(f"{old.job.sheet.report.number}: {_bare(old.file)}"), *rest[1:]))
+    blocks += [note(words("photo.register_note")), Table(columns=columns, rows=tuple(rows))]
     if unused := [file.name.removeprefix("photos/") for file in desk.job.photos if file.name not in uses]:
         blocks.append(note(words("photo.unused", names=words.listed(unused))))
     return blocks
@@ -43,9 +55,13 @@ def _row(desk: Desk, file: PhotoFile, uses: list[tuple[int, str]]) -> tuple[Cell
         time = f"{clock(file.taken)} ({basis})"
     return (
         Cell(text=plain(", ".join(str(plate) for plate, _ in uses)), head=True),
-        cell(file.name.removeprefix("photos/")),
+        cell(_bare(file)),
         cell(time),
         cell(file.camera or words("photo.unknown_camera")),
         cell(words("photo.pixels", width=file.width, height=file.height)),
         cell(file.sha256),
     )
+
+
+def _bare(file: PhotoFile) -> str:
+    return file.name.removeprefix("photos/")

@@ -6,41 +6,30 @@ and knows no date but the inspection's and the day of issue.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import Protocol
+from collections.abc import Callable
 
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
-from reporter.model.plugin import Plugin, System
 from reporter.model.report import Block, Report
 from reporter.model.template import Template
 from reporter.outline import (
     annex,
     circumstances,
     completion,
+    due,
     first_page,
     glance,
+    handing_over,
+    history,
+    outlook,
     parts,
     register,
     tasks,
     unseen,
 )
 from reporter.outline.attached import attachments
-from reporter.outline.desk import Desk, numbered_photos
+from reporter.outline.desk import Desk, Kinds, numbered_photos
 from reporter.wording import catalogue, date
-
-
-class Kinds(Protocol):
-    """What outlining needs to know of the installed plugins."""
-
-    @property
-    def plugins(self) -> Mapping[str, Plugin]:
-        """Kind -> Plugin."""
-
-    @property
-    def systems(self) -> Mapping[str, System]:
-        """Id -> System."""
-
 
 SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "first_page": first_page.write,
@@ -50,6 +39,11 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "components": parts.write,
     "not_seen": unseen.write,
     "opening_up": unseen.opening_up,
+    "history": history.write,
+    "forecast": outlook.write,
+    "schedule": due.write,
+    "deviation": handing_over.deviation,
+    "inventory": handing_over.inventory,
     "incidents": completion.incidents,
     "completion": completion.write,
     "particulars": circumstances.particulars,

@@ -31,7 +31,9 @@ def write(desk: Desk) -> list[Block]:
 
 def _table(desk: Desk, group: list[tuple[Action, Graded]]) -> Table:
     columns = tuple(
-        Column(title=desk.words(f"action.{title}"), share=share, align="right" if title == "number" else "left")
+        Column(
+            title=desk.words(f"action.{title}"), share=share, align="right" if title == "number" else "left"
+        )
         for title, share in (("number", 0.4), ("part", 1.5), ("what", 3.2), ("when", 1.5), ("access", 1.4))
     )
     return Table(columns=columns, rows=tuple(_row(desk, action, part) for action, part in group))
@@ -45,7 +47,9 @@ def _row(desk: Desk, action: Action, part: Graded) -> tuple[Cell, ...]:
         Span(text=f"{why} {_state(desk, action)}".strip(), style="quiet"),
     )
     bring = "; ".join(words.terms(text) for text in (*action.parts, *action.supplies))
-    access = "; ".join(text for text in (words(f"access.{action.access}"), words(f"remedy.{action.remedy}"), bring) if text)
+    access = "; ".join(
+        text for text in (words(f"access.{action.access}"), words(f"remedy.{action.remedy}"), bring) if text
+    )
     return (
         cell(str(action.number), bold=True),
         Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),), head=True),

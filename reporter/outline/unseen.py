@@ -44,6 +44,7 @@ def opening_up(desk: Desk) -> list[Block]:
         )
         for part in desk.assessments.components
         for action in part.actions
-        if action.remedy is Remedy.OPEN_UP or (action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST)
+        if action.remedy is Remedy.OPEN_UP
+        or (action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST)
     ]
     return [heading(desk, "opening_up"), bullets(items)] if items else []

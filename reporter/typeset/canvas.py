@@ -2,7 +2,7 @@
 
 Comes in: painting between `mark` and its end. Goes out: page streams in which every painting operator stands in
 exactly one marked-content sequence, and the kids of each `Tag`. Painting outside a mark is a `LayoutError`.
-Must not know blocks. `_code` and `_annotationrefs` are private to ReportLab: its version is pinned, and the tests of
+Must not know blocks. `_doc`, `_code` and `_annotationrefs` are private to ReportLab: its version is pinned, and the tests of
 this stage read the written streams back.
 """
 
@@ -12,11 +12,13 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from reportlab.pdfbase.pdfdoc import PDFString
 from reportlab.pdfgen.canvas import Canvas
 
 from reporter.errors import LayoutError
 from reporter.model.pages import Linked, Marked
 from reporter.typeset.glyphs import face_name
+from reporter.typeset.images import Images
 from reporter.typeset.tags import Artifact, Tag
 
 _PAINTING = frozenset(["S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", '"', "EI"])
@@ -30,6 +32,8 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         self._open: Tag | Artifact | None = None
         self._last: Tag | Artifact | None = None
         self._next_mcid = 0
+        self._target = target
+        self._images = Images()
         super().__init__(
             str(target), pagesize=size, invariant=1, pageCompression=1, initialFontName=face_name("Regular")
         )
@@ -69,10 +73,24 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         """Lay a link annotation over `rect` (page points) and make it a kid of `owner`."""
         index = len(self._annotationrefs)
         if href.startswith("#"):
-            self.linkAbsolute(contents, href[1:], rect, Border="[0 0 0]")
+            self.linkAbsolute(PDFString(contents), href[1:], rect, Border="[0 0 0]")
         else:
-            self.linkURL(href, rect, Contents=contents)
+            self.linkURL(href, rect, Contents=PDFString(contents))
         owner.add(Linked(self.page_index, index, contents))
+
+    def picture(self, file: Path, corner: tuple[float, float], size: tuple[float, float]) -> None:
+        """Paint a JPEG file from its lower left corner, `size` points wide and high; it is read when the canvas is saved."""
+        self.saveState()
+        self.translate(*corner)
+        self.scale(*size)
+        self.doForm(self._images.name(file))
+        self.restoreState()
+
+    def save(self) -> None:
+        """Write the file, then put the pictures into it; OSError when it cannot be written."""
+        self._images.reserve(self._doc)
+        super().save()
+        self._images.append(self._doc, self._target)
 
     def showPage(self) -> None:  # noqa: N802  # ReportLab's name
         """End the page; fails when something on it was painted unmarked."""

@@ -6,7 +6,7 @@ Comes in: a table, set lines. Goes out: widths in points. Must not paint.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from reporter.model.report import Table
 from reporter.typeset.desk import Desk
@@ -64,7 +64,7 @@ def after_whole_part(lines: list[Line]) -> float | None:
     return lines[0].width - width(match.group(), first.run.kind) if match else None
 
 
-def hang(rest: float | None, all_rests: Iterable[float | None]) -> float:
-    """How far left of the right edge a number ends, so that the decimal points of its column stand in line."""
-    known = [other for other in all_rests if other is not None]
-    return max(known) - rest if rest is not None else 0.0
+def hangs(rests: Sequence[float | None]) -> list[float]:
+    """How far left of the right edge each number of a column ends, so that the decimal points stand in line."""
+    longest = max((rest for rest in rests if rest is not None), default=0.0)
+    return [longest - rest if rest is not None else 0.0 for rest in rests]

@@ -13,11 +13,24 @@ from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Line, Run, set_lines
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
-from reporter.typeset.styles import ABOVE_TITLES, BELOW_TITLES, BODY, COLUMN, GRID, MM, SECOND, TITLES, Type
+from reporter.typeset.styles import (
+    ABOVE_TITLES,
+    BELOW_TITLES,
+    BODY,
+    COLUMN,
+    GRID,
+    MM,
+    RISE,
+    SECOND,
+    TITLES,
+    Type,
+)
 from reporter.typeset.tags import Artifact, Tag
 
 _NUMBER_ROOM = 10 * MM
 _DOT_STEP = 1.6 * MM
+_ONE_PIECE = 36
+"""Contents of at most so many lines stay on one page."""
 
 
 def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice]:
@@ -26,6 +39,7 @@ def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice
     lines = desk.lines((Span(text=block.title),), kind, desk.tag(f"H{level}"), COLUMN)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line in lines]
     slices[0].above = ABOVE_TITLES[level]
+    slices[0].new_page = block.new_page
     bookmarked(desk, slices[0], Bookmark(anchor, block.title, level))
     slices[-1].below = BELOW_TITLES[level]
     slices[-1].stick = Stick.FIRM
@@ -33,7 +47,7 @@ def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice
     whole = desk.tag("TOC")
     for entry in desk.entries:
         slices += _entry(desk, entry, whole)
-    return slices
+    return stick_all(slices, Stick.SOFT) if len(slices) <= _ONE_PIECE else slices
 
 
 def _entry(desk: Desk, entry: Entry, whole: Tag) -> list[Slice]:
@@ -52,7 +66,7 @@ def _entry(desk: Desk, entry: Entry, whole: Tag) -> list[Slice]:
 
 def _last(desk: Desk, entry: Entry, line: Line, indent: float, kind: Type) -> Paint:
     def paint(pen: Pen, top: float, _height: float) -> None:
-        base = top + GRID / 2 + kind.size * 0.33
+        base = top + GRID / 2 + kind.size * RISE
         page = str(desk.page_of.get(entry.anchor, 0) + 1)
         run = Run(page, kind, line.pieces[0].run.tag, f"#{entry.anchor}")
         start, end = indent + line.width + 2 * MM, COLUMN - width(page, kind) - 2 * MM

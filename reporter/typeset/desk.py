@@ -19,11 +19,14 @@ from reporter.typeset.glyphs import Cleaner, strip_controls
 from reporter.typeset.levels import Outline
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Line, Run, set_lines
-from reporter.typeset.slices import Paint
-from reporter.typeset.styles import ACCENT, SECOND, Type
+from reporter.typeset.slices import Aside, Paint
+from reporter.typeset.styles import ACCENT, COLUMN, GUTTER, NOTE, RISE, SECOND, Type
 from reporter.typeset.tags import Tag
 
-_OUTWARD = re.compile(r"(https?://|mailto:)[^\s<>\"]+", re.IGNORECASE)
+# An address that is not plain ASCII is printed, not linked: it could look like another one.
+_OUTWARD = re.compile(r"(https?://|mailto:)[!#-;=?-~]+", re.IGNORECASE)
+
+_BALANCING = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,9 @@ class Desk:
         self.fields: list[SignatureField] = []
         self.entries: list[Entry] = []
         self.outline = Outline()
+        # Destinations have names of our own: an anchor may hold any letters.
         self._names: dict[int, str] = {}
+        self._places: dict[str, str] = {}
         self._name_anchors()
 
     def clean(self, text: str) -> str:
@@ -69,6 +74,17 @@ class Desk:
     def lines(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[Line]:
         """A text set to a measure."""
         return set_lines(self.runs(text, kind, tag), measure)
+
+    def balanced(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[Line]:
+        """A text set to lines of nearly one length, as many as `measure` needs, so that no word stands alone."""
+        runs = self.runs(text, kind, tag)
+        lines = set_lines(runs, measure)
+        for step in range(1, _BALANCING):
+            narrower = set_lines(runs, measure * (1 - step / (2 * _BALANCING)))
+            if len(narrower) > len(lines):
+                break
+            lines = narrower
+        return lines
 
     def picture(self, file: str) -> Picture:
         """The developed copy of a photo."""
@@ -103,21 +119,21 @@ class Desk:
     def _checked(self, href: str) -> str:
         """The address when it may be linked: within the report, to the web or to a mailbox; never a file or a script."""
         if href.startswith("#"):
-            if href[1:] not in self._names.values():
+            if href[1:] not in self._places:
                 raise LayoutError(f"A link leads to “{href}”, which is not in the report.", "Report this fault.")
-            return href
+            return f"#{self._places[href[1:]]}"
         return href if _OUTWARD.fullmatch(href) else ""
 
     def _name_anchors(self) -> None:
         for index, block in enumerate(self.report.blocks):
             if not isinstance(block, Heading | GradeLine | Paragraph):
                 continue
-            reached = not isinstance(block, Paragraph)
-            name = block.anchor or (f"block-{index}" if reached else "")
-            if name in self._names.values():
-                raise LayoutError(f"Two blocks have the anchor “{name}”.", "Give each component its own id.")
-            if name:
-                self._names[index] = name
+            if block.anchor or not isinstance(block, Paragraph):
+                self._names[index] = f"block-{index}"
+            if block.anchor in self._places:
+                raise LayoutError(f"Two blocks have the anchor “{block.anchor}”.", "Give each component its own id.")
+            if block.anchor:
+                self._places[block.anchor] = self._names[index]
 
 
 def _styled(span: Span, kind: Type, *, linked: bool) -> Type:
@@ -136,3 +152,14 @@ def paint_line(line: Line, indent: float, leading: float, shift: float = 0.0) ->
         pen.line(line, pen.left + indent, top + shift, leading)
 
     return paint
+
+
+def side_note(lines: list[Line], beside: Type) -> Aside:
+    """Note lines for the side column, the first on the baseline of the text in `beside` that it stands next to."""
+    shift = (beside.leading - NOTE.leading) / 2 + (beside.size - NOTE.size) * RISE
+
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        for number, line in enumerate(lines):
+            pen.line(line, pen.left + COLUMN + GUTTER, top + shift + number * NOTE.leading, NOTE.leading)
+
+    return Aside(shift + len(lines) * NOTE.leading, paint)

@@ -33,12 +33,11 @@ _ALIKE = {
     "\u2009": "\u202f",
     "\u200a": "\u202f",
     "\u2006": "\u202f",
-    "\u2011": "\u2010",
+    "\u2010": "-",
+    "\u2011": "-",
     "\u25cf": "\u2022",
-    "\u25cb": "\u00b0",
     "\u2300": "\u00d8",
     "\u2205": "\u00d8",
-    "\u2212": "\u2212",
 }
 """Characters that the fonts lack and that another glyph shows as well."""
 

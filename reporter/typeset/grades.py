@@ -6,13 +6,12 @@ Comes in: a `GradeLine`. Goes out: slices. Its bookmark carries the grade as a w
 from __future__ import annotations
 
 from reporter.model.report import GradeLine, Span
-from reporter.typeset.desk import Desk, paint_line
+from reporter.typeset.desk import Desk, paint_line, side_note
 from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
-from reporter.typeset.setting import Line
 from reporter.typeset.signs import sign
-from reporter.typeset.slices import Aside, Paint, Slice, Stick, stick_all
-from reporter.typeset.styles import BLOCK, COLUMN, GUTTER, MM, NOTE, RULE, SIDE, Type
+from reporter.typeset.slices import Paint, Slice, Stick, stick_all
+from reporter.typeset.styles import BLOCK, COLUMN, MM, NOTE, RULE, SIDE, Type
 from reporter.typeset.tags import Artifact
 
 _SIDES = {1: 6.2 * MM, 2: 5.6 * MM, 3: 4.6 * MM}
@@ -34,7 +33,7 @@ def grade_line(desk: Desk, block: GradeLine, index: int, level: int) -> list[Sli
     bookmarked(desk, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
     if block.place:
         lines = desk.lines((Span(text=block.place),), NOTE, desk.tag("P"), SIDE)
-        slices[1].aside = Aside(len(lines) * NOTE.leading, _place(lines, kind))
+        slices[1].aside = side_note(lines, kind)
     if block.sentence:
         lines = desk.lines((Span(text=block.sentence),), _SENTENCE, desk.tag("P"), COLUMN - hang)
         slices += [Slice(_SENTENCE.leading, paint_line(line, hang, _SENTENCE.leading)) for line in lines]
@@ -55,16 +54,5 @@ def _with_sign(inner: Paint, block: GradeLine, side: float, kind: Type) -> Paint
         with pen.mark(Artifact("layout")):
             sign(pen, (pen.left, top + (kind.leading - side) / 2), side, block.grade)
         inner(pen, top, height)
-
-    return paint
-
-
-def _place(lines: list[Line], kind: Type) -> Paint:
-    """The place aboard in the side column, on the name's own baseline."""
-    shift = (kind.leading - NOTE.leading) / 2 + (kind.size - NOTE.size) * 0.33
-
-    def paint(pen: Pen, top: float, _height: float) -> None:
-        for number, line in enumerate(lines):
-            pen.line(line, pen.left + COLUMN + GUTTER, top + shift + number * NOTE.leading, NOTE.leading)
 
     return paint

@@ -28,7 +28,7 @@ from reporter.typeset.marks import (
 from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import DISC as DISC_TYPE
-from reporter.typeset.styles import INK, LABEL, WHITE
+from reporter.typeset.styles import INK, LABEL, RISE, WHITE
 from reporter.typeset.tags import Tag
 
 _CORE = 1.2
@@ -78,7 +78,7 @@ def _outline(pen: Pen, shape: Stroke | Oval, corner: Spot) -> None:
 def _disc(pen: Pen, shape: Disc, corner: Spot) -> None:
     x, y = _moved(shape.centre, corner)
     pen.ellipse((x, y), (DISC - 0.4, DISC - 0.4), stroke=WHITE, fill=INK, weight=0.8)
-    pen.words(shape.text, DISC_TYPE, x, y + DISC_TYPE.size * 0.33, "middle")
+    pen.words(shape.text, DISC_TYPE, x, y + DISC_TYPE.size * RISE, "middle")
 
 
 def _plate(pen: Pen, shape: Plate, corner: Spot) -> None:

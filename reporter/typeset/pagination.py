@@ -133,7 +133,7 @@ def _place(item: Slice, start: float, side: float, room: Room) -> Placed | None:
     if item.wide and side > start:
         start = side + _ASIDE_GAP
     if item.snap:
-        start = room.first + math.ceil((start - room.first) / (GRID / 2) - _SLACK) * GRID / 2
+        start = room.first + math.ceil((start - room.first) / (GRID / 2) - 1e-7) * GRID / 2
     height = item.height
     if item.least:
         height = max(item.least, min(height, room.bottom - start))

@@ -6,7 +6,6 @@ else is painted inside a mark that the caller opened. Must not know blocks.
 
 from __future__ import annotations
 
-import hashlib
 import math
 from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
@@ -17,21 +16,11 @@ from typing import Literal
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.glyphs import face_name, width
 from reporter.typeset.setting import Line, Piece
-from reporter.typeset.styles import BLOCK, RGB, Type
+from reporter.typeset.styles import BLOCK, RGB, RISE, Type
 from reporter.typeset.tags import Artifact, Tag
 
 Spot = tuple[float, float]
 _DASHES = [2.4, 1.8]
-
-
-class _NamedByContent(str):
-    """A path that ReportLab opens as it is but names by its content, so that the same report gives the same bytes."""
-
-    __slots__ = ("digest",)
-    digest: str
-
-    def __str__(self) -> str:
-        return self.digest
 
 
 class Pen:
@@ -41,7 +30,6 @@ class Pen:
         self.canvas = canvas
         self.page = page
         self.left = (page[0] - BLOCK) / 2
-        self._names: dict[Path, _NamedByContent] = {}
 
     def mark(self, owner: Tag | Artifact) -> AbstractContextManager[None]:
         """Everything painted inside belongs to `owner`."""
@@ -142,12 +130,8 @@ class Pen:
             self.canvas.arc(x - radius, y - radius, x + radius, y + radius, -start, -sweep)
 
     def image(self, file: Path, corner: Spot, size: Spot) -> None:
-        """A picture file, scaled to `size`; ReportLab gets its name, never an image object (memory, same bytes)."""
-        if file not in self._names:
-            named = _NamedByContent(file)
-            named.digest = hashlib.sha256(file.read_bytes()).hexdigest()
-            self._names[file] = named
-        self.canvas.drawImage(self._names[file], corner[0], self._up(corner[1] + size[1]), size[0], size[1])
+        """A picture file, scaled to `size`."""
+        self.canvas.picture(file, (corner[0], self._up(corner[1] + size[1])), size)
 
     @contextmanager
     def clipped(self, corner: Spot, size: Spot, radius: float = 0.0) -> Iterator[None]:
@@ -177,7 +161,7 @@ class Pen:
         """Text objects stand wholly inside their mark, so BDC and EMC never cross BT and ET."""
         size = max(piece.run.kind.size for piece in pieces)
         for piece in pieces:
-            self._string(piece.text + piece.trail, piece.run.kind, x + piece.x, middle + size * 0.33)
+            self._string(piece.text + piece.trail, piece.run.kind, x + piece.x, middle + size * RISE)
 
     def _link(self, piece: Piece, x: float, top: float, leading: float) -> None:
         """One annotation for each fragment of a line; its words are the link's own."""

@@ -65,9 +65,11 @@ class Area:
 
     def overlap(self, other: Area) -> float:
         """The area that both cover."""
+        # Asked millions of times, and nearly always the answer is no.
+        if self.right <= other.left or other.right <= self.left or self.bottom <= other.top or other.bottom <= self.top:
+            return 0.0
         wide = min(self.right, other.right) - max(self.left, other.left)
-        high = min(self.bottom, other.bottom) - max(self.top, other.top)
-        return wide * high if wide > 0 and high > 0 else 0.0
+        return wide * (min(self.bottom, other.bottom) - max(self.top, other.top))
 
     def holds(self, other: Area) -> bool:
         """True when `other` lies wholly within."""
@@ -120,7 +122,7 @@ class Places:
         least = (math.inf, math.inf)
         for candidates in (self._about(size, spots), self._near(size, target), self._anywhere(size)):
             for area in candidates:
-                cost = self._cost(area, target)
+                cost = self._cost(area, target, least[0])
                 if cost < least:
                     found, least = area, cost
             if least[0] == 0:
@@ -135,11 +137,13 @@ class Places:
         spots = list(inner.outline)
         return min(spots, key=lambda spot: self._cost(Area.round(spot, side / 2), source))
 
-    def _cost(self, area: Area, target: Spot) -> tuple[float, float]:
-        """What is hidden that must be seen, then what had better be seen, and the distance."""
+    def _cost(self, area: Area, target: Spot, limit: float = math.inf) -> tuple[float, float]:
+        """What is hidden that must be seen, then what had better be seen, and the distance; no more is looked into over `limit`."""
         hard = sum(area.overlap(other) for other in self._taken)
         if not self.room.grown(0.01).holds(area):
             hard += area.size
+        if hard > limit:
+            return (hard, math.inf)
         soft = sum(area.overlap(other) for other in self._unwelcome)
         return (round(hard, 6), soft + math.dist(area.nearest(target), target))
 

@@ -44,6 +44,9 @@ from reporter.typeset.slices import Slice, Stick
 from reporter.typeset.styles import BOTTOM, FIRST_TOP, PAGE_SIZES, TOP
 from reporter.typeset.tables import table
 
+_INTRODUCTION = 4
+"""A paragraph of at most so many lines introduces what follows it."""
+
 
 def print_report(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pages:
     """Lay the report out and write it to `target`.
@@ -73,10 +76,25 @@ def compose(desk: Desk) -> list[Slice]:
     # The contents come last, when every heading has named itself, but stand where they were asked for.
     for index, block, level in waiting:
         parts[index] = contents(desk, block, level, f"contents-{index}")
+    _hold(desk.report.blocks, parts)
     slices: list[Slice] = []
     for part in parts:
         _join(slices, part)
     return slices
+
+
+def _hold(blocks: Sequence[Block], parts: list[list[Slice]]) -> None:
+    """Keep a few introducing lines under a heading with what they introduce, and signatures with what is signed."""
+    for index in range(1, len(blocks)):
+        before = parts[index - 1]
+        introduces = (
+            isinstance(blocks[index - 1], Paragraph)
+            and len(before) <= _INTRODUCTION
+            and isinstance(blocks[index - 2], Heading)
+            and not isinstance(blocks[index], Paragraph | Heading | GradeLine)
+        )
+        if before and parts[index] and (introduces or isinstance(blocks[index], Signatures)):
+            before[-1].stick = max(before[-1].stick, Stick.SOFT)
 
 
 def _block(desk: Desk, block: Block, index: int, levels: Levels) -> list[Slice]:

@@ -8,12 +8,11 @@ from __future__ import annotations
 from string import ascii_lowercase
 
 from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
-from reporter.typeset.desk import Desk, Entry, paint_line
+from reporter.typeset.desk import Desk, Entry, paint_line, side_note
 from reporter.typeset.levels import LOWEST
 from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
-from reporter.typeset.setting import Line
-from reporter.typeset.slices import Aside, Paint, Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.slices import Paint, Slice, Stick, no_paint, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
     ABOVE_TITLES,
@@ -21,7 +20,6 @@ from reporter.typeset.styles import (
     BLOCK,
     COLUMN,
     GRID,
-    GUTTER,
     INK,
     MM,
     NOTE,
@@ -46,7 +44,7 @@ def heading(desk: Desk, block: Heading, index: int, level: int, *, title: bool) 
     tag = desk.tag(f"H{level}")
     text = desk.clean(block.text).strip() or "–"
     is_wide = level < LOWEST
-    lines = desk.lines((Span(text=text),), kind, tag, BLOCK if is_wide else COLUMN)
+    lines = desk.balanced((Span(text=text),), kind, tag, BLOCK if is_wide else COLUMN)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), wide=is_wide) for line in lines]
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
@@ -83,7 +81,7 @@ def paragraph(desk: Desk, block: Paragraph, index: int) -> list[Slice]:
         slices = washed(slices, COLUMN)
     elif block.style == "answer":
         _with_bar(slices)
-    slices += _aside(desk, block.aside, slices[0])
+    slices += _aside(desk, block.aside, slices[0], kind)
     anchor = desk.anchor_of(index)
     if anchor:
         bookmarked(desk, slices[0], Bookmark(anchor))
@@ -115,7 +113,7 @@ def _with_bar(slices: list[Slice]) -> None:
         piece.paint = paint
 
 
-def _aside(desk: Desk, text: Text, beside: Slice) -> list[Slice]:
+def _aside(desk: Desk, text: Text, beside: Slice, kind: Type) -> list[Slice]:
     """Hang `text` beside a slice; one too long for that follows as a note of its own and is returned."""
     if not any(span.text.strip() for span in text):
         return []
@@ -123,16 +121,8 @@ def _aside(desk: Desk, text: Text, beside: Slice) -> list[Slice]:
     lines = desk.lines(text, NOTE, tag, SIDE)
     if len(lines) * NOTE.leading > _TALLEST_ASIDE:
         return [Slice(NOTE.leading, paint_line(line, 0, NOTE.leading)) for line in desk.lines(text, NOTE, tag, COLUMN)]
-    beside.aside = Aside(len(lines) * NOTE.leading, _paint_lines(lines, COLUMN + GUTTER, NOTE))
+    beside.aside = side_note(lines, kind)
     return []
-
-
-def _paint_lines(lines: list[Line], indent: float, kind: Type) -> Paint:
-    def paint(pen: Pen, top: float, _height: float) -> None:
-        for number, line in enumerate(lines):
-            pen.line(line, pen.left + indent, top + number * kind.leading, kind.leading)
-
-    return paint
 
 
 def washed(slices: list[Slice], across: float) -> list[Slice]:

@@ -115,8 +115,11 @@ CELL_GAP = 4 * MM
 """Between the text of neighbouring columns."""
 WASH_PAD = 2.2 * MM
 
-# Nothing is set below this size, and a photo is never shrunk below this part of its size to fill a page.
 LEAST_SIZE = 7.5
+"""Nothing is set below this size."""
+RISE = 0.33
+"""From a line's middle down to its baseline, as part of the size: half the height of capitals."""
 LEAST_PHOTO = 0.68
+"""A photo is never shrunk below this part of its size to end a page."""
 PHOTO_HEIGHT = {"full": 128 * MM, "column": 96 * MM, "half": 80 * MM}
 FIGURE_HEIGHT = 205 * MM

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from reporter.errors import LayoutError
 from reporter.model.report import Cell, Column, Span, Table
-from reporter.typeset.columns import after_whole_part, column_widths, hang
+from reporter.typeset.columns import after_whole_part, column_widths, hangs
 from reporter.typeset.desk import Desk, paint_line
 from reporter.typeset.pen import Pen
 from reporter.typeset.prose import washed
@@ -25,6 +25,7 @@ from reporter.typeset.styles import (
     INK,
     MM,
     PAD,
+    RISE,
     RULE,
     SECOND,
     TABLE,
@@ -69,6 +70,11 @@ class _Grid:
     widths: tuple[float, ...]
     whole: float
     pad: float
+
+    @property
+    def air(self) -> float:
+        """Above and below the text of a row: a working is read in one piece, so its rows stand close."""
+        return PAD * {"working": 0.25, "facts": 0.7}.get(self.block.style, 1.0)
 
     @property
     def inset(self) -> float:
@@ -166,7 +172,7 @@ def _head_line(pen: Pen, line: Line, at: tuple[float, float], *, again: bool) ->
         return
     with pen.mark(Artifact("layout")):
         for piece in line.pieces:
-            base = at[1] + TABLE_HEAD.leading / 2 + TABLE_HEAD.size * 0.33
+            base = at[1] + TABLE_HEAD.leading / 2 + TABLE_HEAD.size * RISE
             pen.words(piece.text, piece.run.kind, at[0] + piece.x, base)
 
 
@@ -191,6 +197,7 @@ def _placed_rows(desk: Desk, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
     """Cells with the column each begins at, past the cells that hang down from rows above."""
     rows: list[list[_Placed]] = []
     hanging = [0] * len(grid.widths)
+    owed = [0] * len(grid.widths)
     for number, cells in enumerate(grid.block.rows):
         row = Tag("TR", tag)
         placed: list[_Placed] = []
@@ -198,9 +205,16 @@ def _placed_rows(desk: Desk, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
         for at in range(len(hanging)):
             if hanging[at]:
                 continue
-            cell = waiting.pop(0) if waiting else Cell()
+            cell = waiting.pop(0) if waiting and not owed[at] else Cell()
+            owed[at] = max(0, owed[at] - 1)
             fitting = _fitted(cell, hanging[at:], len(grid.block.rows) - number)
-            placed.append(_cell(desk, grid, fitting, at, row, first=cell is cells[0] if cells else False))
+            item = _cell(desk, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
+            if fitting.rows > 1 and len(item.lines) > _LONG_ROW:
+                # Too long to stand beside other rows: it stays in its own, and those below get empty cells.
+                owed[at : at + fitting.columns] = [fitting.rows - 1] * fitting.columns
+                fitting = fitting.model_copy(update={"rows": 1})
+                item = _cell(desk, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
+            placed.append(item)
             hanging[at : at + fitting.columns] = [fitting.rows] * fitting.columns
         if waiting:
             raise LayoutError("A table row has more cells than the table has columns.", "Report this fault.")
@@ -220,8 +234,8 @@ def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
 def _line_up_numbers(rows: list[list[_Placed]]) -> None:
     for column in {item.column for row in rows for item in row}:
         items = [item for row in rows for item in row if item.column == column]
-        for item in items:
-            item.hang = hang(item.rest, (other.rest for other in items))
+        for item, hang in zip(items, hangs([item.rest for item in items]), strict=True):
+            item.hang = hang
 
 
 def _cell(desk: Desk, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool) -> _Placed:
@@ -248,13 +262,13 @@ def _heights(grid: _Grid, rows: list[list[_Placed]]) -> list[float]:
     """Row heights: each row holds its own cells; the last row of a spanning cell takes what that still lacks."""
     least = _BOX_HEIGHT if grid.block.style == "boxes" else 0.0
     heights = [
-        max([least, TABLE.leading + 2 * PAD, *(item.height + 2 * PAD for item in row if item.cell.rows == 1)])
+        max([least, TABLE.leading + 2 * grid.air, *(item.height + 2 * grid.air for item in row if item.cell.rows == 1)])
         for row in rows
     ]
     for number, row in enumerate(rows):
         for item in row:
             last = min(number + item.cell.rows, len(rows)) - 1
-            lack = item.height + 2 * PAD - sum(heights[number : last + 1])
+            lack = item.height + 2 * grid.air - sum(heights[number : last + 1])
             heights[last] += max(0.0, lack)
     return heights
 
@@ -266,9 +280,9 @@ def _row(grid: _Grid, row: list[_Placed], heights: list[float], again: Slice | N
         return [Slice(heights[0], _painter(grid, row, heights, None, last=last), again=again)]
     slices = []
     for number in range(deep):
-        height = TABLE.leading + (PAD if number == 0 else 0.0)
+        height = TABLE.leading + (grid.air if number == 0 else 0.0)
         slices.append(Slice(height, _painter(grid, row, heights, number, last=False), again=again))
-    slices.append(Slice(PAD, _painter(grid, row, [PAD], deep, last=last), again=again))
+    slices.append(Slice(grid.air, _painter(grid, row, [grid.air], deep, last=last), again=again))
     return stick_edges(slices, Stick.FIRM)
 
 
@@ -292,11 +306,11 @@ def _paint_cell(pen: Pen, grid: _Grid, item: _Placed, top: float, only: int | No
     room = grid.room(item.column, item.cell.columns)
     if item.cell.grade and not only:
         with pen.mark(Artifact("layout")):
-            sign(pen, (x, top + PAD + (TABLE.leading - _SIGN) / 2), _SIGN, item.cell.grade)
+            sign(pen, (x, top + grid.air + (TABLE.leading - _SIGN) / 2), _SIGN, item.cell.grade)
     if item.cell.grade:
         x, room = x + _SIGN_ROOM, room - _SIGN_ROOM
     align = grid.block.columns[item.column].align
-    top += PAD if not only else 0.0
+    top += grid.air if not only else 0.0
     for number, line in enumerate(item.lines):
         if only is not None and number != only:
             continue

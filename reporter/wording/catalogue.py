@@ -52,6 +52,11 @@ class Catalogue:
 def catalogue(lang: str = "en", terms: str = "uk") -> Catalogue:
     """The catalogue of a language and usage; FileNotFoundError for a language that has none."""
     data = tomllib.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
-    words = {f"{section}.{key}": text for section, rows in data.items() if section != "usage" for key, text in rows.items()}
+    words = {
+        f"{section}.{key}": text
+        for section, rows in data.items()
+        if section != "usage"
+        for key, text in rows.items()
+    }
     chosen = {row["uk"]: row[terms] for row in data["usage"]}
     return Catalogue(words, chosen)

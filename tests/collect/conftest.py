@@ -15,7 +15,15 @@ import pytest
 from reporter.model.assessment import Assessment
 from reporter.model.citation import Citation, Limit
 from reporter.model.photo import PhotoFile
-from reporter.model.plugin import Choice, DetailField, ExaminationItem, Observation, Plugin, ProofItem, Quantity
+from reporter.model.plugin import (
+    Choice,
+    DetailField,
+    ExaminationItem,
+    Observation,
+    Plugin,
+    ProofItem,
+    Quantity,
+)
 from reporter.model.template import Template
 from reporter.model.terms import Dimension, Grade, LimitBasis, LimitKind, Sense, SourceStatus
 
@@ -153,7 +161,9 @@ def read_names(
 def installed() -> Installed:
     """Two kinds and one template."""
     template = Template(id="trial", title_id="trial", sections=("first_page",))
-    return cast("Installed", SimpleNamespace(plugins={"belt": BELT, "rope": ROPE}, templates={"trial": template}))
+    return cast(
+        "Installed", SimpleNamespace(plugins={"belt": BELT, "rope": ROPE}, templates={"trial": template})
+    )
 
 
 @pytest.fixture(scope="session")

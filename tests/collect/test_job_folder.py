@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -11,18 +12,17 @@ from reporter.collect import collect
 from reporter.errors import ExitCode, JobError
 
 
-def test_a_good_folder_is_read_as_it_is_written(folder, installed, photos):
+def test_a_good_folder_is_read_as_it_is_written(folder: Any, installed: Any, photos: Any) -> None:
     """Facts, readings, limits and photos stand in the Job in base units, as written."""
-    job = collect(folder(), installed, photos=photos)
+    job: Any = collect(folder(), installed, photos=photos)
     assert [each.id for each in job.components] == ["port-belt", "cloth"]
     facts = job.facts["port-belt"]
     assert facts["pitch"].value.value == pytest.approx(0.0127)
     assert facts["pitch"].value.written == "12.7 mm"
     assert (facts["material"].choice, facts["material"].basis) == ("steel", "stamped")
     assert str(facts["fitted"].date) == "2016"
-    assert [(each.line, each.value.value) for each in job.readings] == [
-        (2, pytest.approx(0.2545)), (3, pytest.approx(0.254)), (4, 20),
-    ]  # fmt: skip
+    assert [each.line for each in job.readings] == [2, 3, 4]
+    assert [each.value.value for each in job.readings] == pytest.approx([0.2545, 0.254, 20])
     first = job.readings[0]
     assert (first.value.u, first.resolution) == (pytest.approx(0.00025), pytest.approx(0.0005))
     assert set(job.limits) == {"belt.stretch", "belt.stretch_early", "rope.stretch"}
@@ -31,11 +31,11 @@ def test_a_good_folder_is_read_as_it_is_written(folder, installed, photos):
     assert job.sheet.vessel.beam.value == pytest.approx(3.65)
 
 
-def test_a_changed_limit_keeps_what_it_replaces(folder, installed, photos, good):
+def test_a_changed_limit_keeps_what_it_replaces(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """The override holds the published value, the reason and the name."""
     change = "limits:\n  - {id: belt.stretch, value: 2.0, reason: rough sea, by: A. Tester}\n"
     job = collect(folder({"job.yaml": good["job.yaml"] + change}), installed, photos=photos)
-    limit = job.limits["belt.stretch"]
+    limit: Any = job.limits["belt.stretch"]
     assert (limit.value, limit.override.original, limit.override.by) == (2.0, 3.0, "A. Tester")
     assert job.limits["belt.stretch_early"].override is None
 
@@ -50,26 +50,26 @@ def test_a_changed_limit_keeps_what_it_replaces(folder, installed, photos, good)
         'component,quantity,value,note\nport-belt,span,254.5 mm,"two\nlines, one ""quoted"""\n',
     ],
 )
-def test_tables_as_spreadsheets_write_them(table, folder, installed, photos):
+def test_tables_as_spreadsheets_write_them(table: str, folder: Any, installed: Any, photos: Any) -> None:
     """Byte order mark, semicolons, decimal commas, quotes, tabs, blank lines and any order of columns are coped with."""
     (reading,) = collect(folder({"measurements.csv": table}), installed, photos=photos).readings
     assert reading.value.value == pytest.approx(0.2545)
 
 
-def test_lines_count_as_an_editor_counts_them(folder, installed, photos):
+def test_lines_count_as_an_editor_counts_them(folder: Any, installed: Any, photos: Any) -> None:
     """A cell with a line break does not shift the lines below it."""
     table = 'component,quantity,value,note\nport-belt,span,200 mm,"a\nb"\nport-belt,span,201 mm,\n'
     job = collect(folder({"measurements.csv": table}), installed, photos=photos)
     assert [each.line for each in job.readings] == [2, 4]
 
 
-def test_kilograms_of_pull_are_told(folder, installed, photos, good):
+def test_kilograms_of_pull_are_told(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """A gauge in kg means kgf, in a reading as in a detail, and both say so."""
     changes = {
         "findings.yaml": good["findings.yaml"].replace("teeth: 13", "pull: 1000 kg"),
         "measurements.csv": "component,quantity,value\nport-belt,tension,20 kg\n",
     }
-    job = collect(folder(changes), installed, photos=photos)
+    job: Any = collect(folder(changes), installed, photos=photos)
     assert job.readings[0].value.value == pytest.approx(196.133)
     assert job.readings[0].value.note == "'kg' taken as kgf"
     assert job.facts["port-belt"]["pull"].value.value == pytest.approx(9806.65)
@@ -79,29 +79,37 @@ def test_kilograms_of_pull_are_told(folder, installed, photos, good):
     )
 
 
-def test_what_phones_and_desktops_leave_is_passed_over(folder, installed, photos):
+def test_what_phones_and_desktops_leave_is_passed_over(folder: Any, installed: Any, photos: Any) -> None:
     """System files, films and papers among the photos are remarked on and not read."""
-    extra = ["photos/.DS_Store", "photos/Thumbs.db", "photos/._belt.jpg", "photos/clip.MOV", "photos/notes.txt"]
+    extra = [
+        "photos/.DS_Store",
+        "photos/Thumbs.db",
+        "photos/._belt.jpg",
+        "photos/clip.MOV",
+        "photos/notes.txt",
+    ]
     job = collect(folder(dict.fromkeys(extra, "x")), installed, photos=photos)
     assert [each.name for each in job.photos] == ["photos/belt.jpg"]
     told = " ".join(job.remarks)
     assert all(Path(name).name in told for name in extra)
 
 
-def test_a_broken_photo_that_nobody_uses_is_only_remarked_on(folder, installed, photos):
+def test_a_broken_photo_that_nobody_uses_is_only_remarked_on(
+    folder: Any, installed: Any, photos: Any
+) -> None:
     """An unused photo that cannot be shown does not stop the report."""
     job = collect(folder({"photos/broken.jpg": "x"}), installed, photos=photos)
     assert any("photos/broken.jpg" in each for each in job.remarks)
 
 
-def test_names_match_across_systems(folder, installed, photos, good):
+def test_names_match_across_systems(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """A name with an accent matches however the system stores it; photos/ before it is allowed."""
     findings = good["findings.yaml"].replace("- belt.jpg", "- photos/caf\u00e9.jpg")
     job = collect(folder({"findings.yaml": findings, "photos/cafe\u0301.jpg": "x"}), installed, photos=photos)
     assert job.components[0].photos[0].file == "photos/cafe\u0301.jpg"
 
 
-def test_earlier_visits_are_read_one_level_deep(folder, installed, photos, good):
+def test_earlier_visits_are_read_one_level_deep(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """An earlier folder lies outside; its own earlier folder is not read."""
     before = good["job.yaml"].replace("2026-05-11, 2026-05-12", "2024-05-01") + "earlier: [../gone]\n"
     folder({"job.yaml": before}, name="old")
@@ -115,7 +123,49 @@ def test_earlier_visits_are_read_one_level_deep(folder, installed, photos, good)
     assert len(job.earlier[0].readings) == 3
 
 
-def test_papers_are_hashed_and_named(folder, installed, photos, good):
+def test_earlier_visits_are_told_apart(folder: Any, installed: Any, photos: Any, good: Any) -> None:
+    """What is wrong in an earlier folder names that folder; one that is later or names this one is refused."""
+    older = good["job.yaml"].replace("2026-05-11, 2026-05-12", "2024-05-01")
+    folder({"job.yaml": older.replace("purpose: trial", "purpose: trail")}, name="broken")
+    folder({"job.yaml": older + "earlier: [../job]\n"}, name="loop")
+    folder({"job.yaml": good["job.yaml"].replace("2026-05-12]", "2027-05-12]")}, name="later")
+    changes = {
+        "job.yaml": good["job.yaml"] + "earlier: [../broken, ../loop, ../later]\n",
+        "findings.yaml": good["findings.yaml"].replace("kind: rope", "kind: rope\n    was: port-bell"),
+    }
+    with pytest.raises(JobError) as told:
+        collect(folder(changes), installed, photos=photos)
+    assert [(each.file, each.line, each.what) for each in told.value.problems] == [
+        ("../broken/job.yaml", 2, "There is no template 'trail'."),
+        ("findings.yaml", 25, "'port-bell' is no component of the earlier folders."),
+        ("job.yaml", 21, "'../loop' names this job as its own earlier one."),
+        ("job.yaml", 21, "The visit of '../later' (2027-05-12) lies after this one (2026-05-12)."),
+    ]
+
+
+def test_all_files_are_told_at_once_even_when_one_cannot_be_read(
+    folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    """A syntax error in one file hides nothing in the others, nor a fault of one entry those of the next."""
+    changes = {
+        "job.yaml": good["job.yaml"].replace("beam: 3.65 m", "beam: 3.65").replace("+01:00", "Nowhere/Atall"),
+        "findings.yaml": good["findings.yaml"] + "  - {id: x, kind: belt, examined: [\n",
+        "measurements.csv": "component,quantty,value\n",
+        "photos/x.jpg/y": "z",
+    }
+    with pytest.raises(JobError) as told:
+        collect(folder(changes), installed, photos=photos)
+    assert [(each.file, each.key) for each in told.value.problems] == [
+        ("findings.yaml", ""),
+        ("job.yaml", "vessel › beam"),
+        ("job.yaml", "inspection › time_zone"),
+        ("measurements.csv", "quantity"),
+        ("measurements.csv", "quantty"),
+        ("photos/x.jpg", ""),
+    ]
+
+
+def test_papers_are_hashed_and_named(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """A document is found by its bare name; its hash is that of its bytes (SHA-256 of "abc": FIPS 180-2, B.1)."""
     job_text = good["job.yaml"] + "documents:\n  - {file: bill.pdf, shows: the invoice}\n"
     job = collect(folder({"job.yaml": job_text, "documents/bill.pdf": "abc"}), installed, photos=photos)
@@ -123,35 +173,37 @@ def test_papers_are_hashed_and_named(folder, installed, photos, good):
     assert job.papers[0].sha256 == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
 
 
-def test_empty_keys_count_as_not_given(folder, installed, photos, good):
+def test_empty_keys_count_as_not_given(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """A form filled in halfway is no error where the key may be left out."""
     job_text = good["job.yaml"].replace("built: 2004", "built:\n  flag: ''\n  draught: ~")
     job = collect(folder({"job.yaml": job_text}), installed, photos=photos)
     assert (job.sheet.vessel.built, job.sheet.vessel.flag, job.sheet.vessel.draught) == (None, "", None)
 
 
-def test_text_stays_as_it_was_written(folder, installed, photos, good):
+def test_text_stays_as_it_was_written(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """1.10, no and 012 are text where text is due."""
     job_text = good["job.yaml"].replace("number: T-1", "number: 1.10").replace("name: A. Tester", "name: no")
     job = collect(folder({"job.yaml": job_text}), installed, photos=photos)
     assert (job.sheet.report.number, job.sheet.people[0].name) == ("1.10", "no")
 
 
-def test_without_measurements_there_is_a_remark(folder, installed, photos):
+def test_without_measurements_there_is_a_remark(folder: Any, installed: Any, photos: Any) -> None:
     """A job may have no readings."""
     job = collect(folder({"measurements.csv": None}), installed, photos=photos)
     assert job.readings == ()
     assert job.remarks == ("measurements.csv: not there; the report has no readings.",)
 
 
-def test_code_in_a_job_folder_is_never_run(folder, installed, photos):
+def test_code_in_a_job_folder_is_never_run(folder: Any, installed: Any, photos: Any) -> None:
     """A module named like one of the standard library lies there and stays unread."""
     trap = folder({"signal.py": "raise SystemExit('run')", "photos/signal.py": "raise SystemExit('run')"})
     assert collect(trap, installed, photos=photos).components
 
 
 @pytest.mark.parametrize("name", ["job.yaml", "findings.yaml", "measurements.csv", "photos/belt.jpg"])
-def test_a_pipe_in_place_of_a_file_is_refused_at_once(name, folder, installed, photos):
+def test_a_pipe_in_place_of_a_file_is_refused_at_once(
+    name: str, folder: Any, installed: Any, photos: Any
+) -> None:
     """Opening a pipe would wait for ever."""
     root = folder({name: None, "photos/other.jpg": "x"})
     os.mkfifo(root / name)
@@ -161,7 +213,9 @@ def test_a_pipe_in_place_of_a_file_is_refused_at_once(name, folder, installed, p
 
 
 @pytest.mark.parametrize("name", ["job.yaml", "findings.yaml", "measurements.csv", "photos/belt.jpg"])
-def test_a_link_is_refused(name, folder, installed, photos, tmp_path, good):
+def test_a_link_is_refused(
+    name: str, folder: Any, installed: Any, photos: Any, tmp_path: Path, good: Any
+) -> None:
     """A link could lead out of the folder."""
     (tmp_path / "elsewhere").write_text(good[name])
     root = folder({name: None, "photos/other.jpg": "x"})
@@ -171,13 +225,13 @@ def test_a_link_is_refused(name, folder, installed, photos, tmp_path, good):
     assert any("This is a link, not a file." in each.what for each in told.value.problems)
 
 
-def test_a_folder_called_like_a_photo_is_refused(folder, installed, photos):
+def test_a_folder_called_like_a_photo_is_refused(folder: Any, installed: Any, photos: Any) -> None:
     """A directory x.jpg is no photo."""
     with pytest.raises(JobError, match="This is a folder, not a file"):
         collect(folder({"photos/x.jpg/inside.jpg": "x"}), installed, photos=photos)
 
 
-def test_the_exit_code_is_that_of_an_invalid_job(tmp_path, installed, photos):
+def test_the_exit_code_is_that_of_an_invalid_job(tmp_path: Path, installed: Any, photos: Any) -> None:
     """A folder that is not there exits with 3."""
     with pytest.raises(JobError, match="There is no such folder") as told:
         collect(tmp_path / "nowhere", installed, photos=photos)
@@ -185,7 +239,7 @@ def test_the_exit_code_is_that_of_an_invalid_job(tmp_path, installed, photos):
 
 
 @pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="root may read everything")
-def test_a_file_that_may_not_be_read_is_told(folder, installed, photos):
+def test_a_file_that_may_not_be_read_is_told(folder: Any, installed: Any, photos: Any) -> None:
     """Missing permission is a problem of the folder, not of the program."""
     root = folder()
     (root / "job.yaml").chmod(0)
@@ -193,12 +247,14 @@ def test_a_file_that_may_not_be_read_is_told(folder, installed, photos):
         collect(root, installed, photos=photos)
 
 
-def test_refused_permission_is_told(folder, installed, photos, monkeypatch):
+def test_refused_permission_is_told(
+    folder: Any, installed: Any, photos: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The same where the tests run as root: the system's refusal is simulated."""
     root = folder()
     allowed = Path.read_bytes
 
-    def refuse(path):
+    def refuse(path: Path) -> bytes:
         if path.name == "job.yaml":
             raise PermissionError(13, "Permission denied")
         return allowed(path)

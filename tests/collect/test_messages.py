@@ -1,6 +1,6 @@
 """Broken folders and the whole text that a tired sailor then reads, as files in messages/.
 
-Each case spoils the good folder in one way. The expected text was read by a person before it was kept; to look at all
+Each case spoils the good folder in one way. The texts were read through before they were kept; to look at all
 of it after a change, run with GUDGEON_KEEP_MESSAGES=1 and read the difference.
 """
 
@@ -124,19 +124,34 @@ CASES: dict[str, dict[str, Spoil]] = {
     "findings_proved_item": {FINDINGS: swap("[direction]", "[compass]")},
     "findings_extent": {FINDINGS: swap("examined: part_seen", "examined: partly")},
     "findings_not_seen_without_reason": {FINDINGS: swap("examined: part_seen", "examined: not_seen")},
-    "findings_not_seen_yet_observed": {FINDINGS: swap("extent: seen", "extent: not_seen\n      because: afloat")},
+    "findings_not_seen_yet_observed": {
+        FINDINGS: swap("extent: seen", "extent: not_seen\n      because: afloat")
+    },
     "findings_photo_missing": {FINDINGS: swap("- belt.jpg", "- belt2.jpg")},
     "findings_photo_capitals": {FINDINGS: swap("- belt.jpg", "- BELT.JPG")},
     "findings_photo_outside": {FINDINGS: swap("- belt.jpg", "- ../../secret.jpg")},
     "findings_photo_broken": {FINDINGS: swap("- belt.jpg", "- broken.jpg"), "photos/broken.jpg": whole("x")},
     "findings_observed_photo_missing": {FINDINGS: swap("at: upper end", "photos: [end.jpg]")},
-    "findings_mark_outside": {FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: ring, at: [0.4, 1.2]}\n")},
-    "findings_mark_unknown": {FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: circle, at: [0.4, 0.2]}\n")},
-    "findings_mark_without_kind": {FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{at: [0.4, 0.2]}\n")},
-    "findings_mark_commas": {FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: ring, at: [0,4, 0,2]}\n")},
-    "findings_mark_one_number": {FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: ring, at: [0.4]}\n")},
+    "findings_mark_outside": {
+        FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: ring, at: [0.4, 1.2]}\n")
+    },
+    "findings_mark_unknown": {
+        FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: circle, at: [0.4, 0.2]}\n")
+    },
+    "findings_mark_without_kind": {
+        FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{at: [0.4, 0.2]}\n")
+    },
+    "findings_mark_commas": {
+        FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: ring, at: [0,4, 0,2]}\n")
+    },
+    "findings_mark_one_number": {
+        FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: ring, at: [0.4]}\n")
+    },
     "findings_mark_no_size": {
-        FINDINGS: swap("    photos:\n      - belt.jpg\n", MARK + "{kind: blur, corner: [0.4, 0.2], opposite: [0.4, 0.6]}\n")
+        FINDINGS: swap(
+            "    photos:\n      - belt.jpg\n",
+            MARK + "{kind: blur, corner: [0.4, 0.2], opposite: [0.4, 0.6]}\n",
+        )
     },
     "findings_action_declined": {FINDINGS: add("    actions:\n      - {id: x, decline: yes}\n")},
     "findings_was_without_earlier": {FINDINGS: add("    was: belt\n")},
@@ -162,7 +177,9 @@ CASES: dict[str, dict[str, Spoil]] = {
     "table_no_unit": {TABLE: rows("port-belt,span,,,,254,,,,")},
     "table_two_units": {TABLE: rows("port-belt,span,,,,10 in,mm,,,")},
     "table_unknown_unit": {TABLE: rows("port-belt,span,,,,254,milimeters,,,")},
-    "table_fraction_turned_date": {TABLE: rows("port-belt,span,,,,16-Mar,in,,,", "port-belt,span,,,,03/16/2026,in,,,")},
+    "table_fraction_turned_date": {
+        TABLE: rows("port-belt,span,,,,16-Mar,in,,,", "port-belt,span,,,,03/16/2026,in,,,")
+    },
     "table_fraction_turned_number": {TABLE: rows("port-belt,span,,,,46097,mm,,,")},
     "table_shortened_number": {TABLE: rows('port-belt,span,,,,"1,27E+02",mm,,,')},
     "table_spreadsheet_error": {TABLE: rows("port-belt,span,,,,####,mm,,,")},
@@ -182,7 +199,7 @@ CASES: dict[str, dict[str, Spoil]] = {
     # several at once
     "everything_at_once": {
         JOB: swap("purpose: trial", "purpose: trail\nlimits: 3"),
-        FINDINGS: swap("teeth: 13", "tooth: 13\n      pitch: 1 in"),
+        FINDINGS: swap("teeth: 13", "tooth: 13\n      maker: [x]"),
         TABLE: rows("belt,span,,,,254,mm,,,"),
     },
 }
@@ -212,7 +229,7 @@ def test_every_kept_message_has_its_case() -> None:
 
 
 FOREIGN = re.compile(
-    r"pydantic|literal|validation|traceback|None\b|NoneType|\bstr\b|\bint\b|\bdict\b|\btuple\b|\bfloat\b|exception|"
+    r"pydantic|literal|validation|traceback|(?-i:None\b)|NoneType|\bstr\b|\bint\b|\bdict\b|\btuple\b|\bfloat\b|exception|"
     r"ValueError|Input should|http|<class|scalar|token|mapping|sequence|schema",
     re.IGNORECASE,
 )

@@ -28,7 +28,13 @@ def test_pitch_diameter_of_the_trade_table(teeth: int, millimetres: float) -> No
 
 @pytest.mark.parametrize(
     ("pitch", "teeth", "millimetres"),
-    [(12.70, 13, 53.068), (15.875, 11, 56.348), (9.525, 25, 75.997), (19.05, 8, 49.780), (15.875, 20, 101.480)],
+    [
+        (12.70, 13, 53.068),
+        (15.875, 11, 56.348),
+        (9.525, 25, 75.997),
+        (19.05, 8, 49.780),
+        (15.875, 20, 101.480),
+    ],
 )
 def test_pitch_diameter_scales_with_pitch(pitch: float, teeth: int, millimetres: float) -> None:
     """Derived columns of the same table."""
@@ -59,9 +65,11 @@ ELONGATIONS = [
 ]
 
 
-@pytest.mark.parametrize(("case", "pitch", "links", "length", "per_cent"), ELONGATIONS, ids=[c[0] for c in ELONGATIONS])
+@pytest.mark.parametrize(
+    ("case", "pitch", "links", "length", "per_cent"), ELONGATIONS, ids=[c[0] for c in ELONGATIONS]
+)
 def test_elongation(case: str, pitch: float, links: int, length: float, per_cent: float) -> None:
-    """Chain-maker note, (L / ref − 1) × 100 over pin centres; cases B1 to B8."""
+    """Trade page, (L / ref − 1) × 100 over pin centres; cases B1 to B8."""
     assert case
     assert chain.elongation(length / 1000, links, pitch / 1000) * 100 == pytest.approx(per_cent, abs=0.0005)
 
@@ -108,11 +116,13 @@ def test_misprint_of_an_inch_figure() -> None:
 
 
 def test_b11_inside_and_outside() -> None:
-    """Chain-maker note: L = (L1 + L2) / 2; the difference is two rollers of 7.92 mm (ANSI 40)."""
+    """Trade page: L = (L1 + L2) / 2; the difference is two rollers of 7.92 mm (ANSI 40)."""
     length = chain.length_by_rollers(0.09528, 0.11112)
     assert length * 1000 == pytest.approx(103.20, abs=1e-9)
     assert chain.elongation(length, 8, 0.0127) * 100 == pytest.approx(1.575, abs=0.0005)
-    assert chain.roller_implied(0.09528, 0.11112) * 1000 == pytest.approx(chain.size_named("ANSI 40").roller_mm)
+    assert chain.roller_implied(0.09528, 0.11112) * 1000 == pytest.approx(
+        chain.size_named("ANSI 40").roller_mm
+    )
 
 
 def test_travel_of_the_chain() -> None:
@@ -123,7 +133,13 @@ def test_travel_of_the_chain() -> None:
 
 @pytest.mark.parametrize(
     ("name", "pounds", "kilonewtons"),
-    [("ANSI 35", 1760, 7.83), ("ANSI 40", 3125, 13.90), ("ANSI 41", 1500, 6.67), ("ANSI 50", 4880, 21.71), ("ANSI 60", 7030, 31.27)],
+    [
+        ("ANSI 35", 1760, 7.83),
+        ("ANSI 40", 3125, 13.90),
+        ("ANSI 41", 1500, 6.67),
+        ("ANSI 50", 4880, 21.71),
+        ("ANSI 60", 7030, 31.27),
+    ],
 )
 def test_ansi_strengths_agree_in_both_units(name: str, pounds: float, kilonewtons: float) -> None:
     """ASME/ANSI B29.1 as reproduced prints both; they agree to the last figure of the kilonewtons."""
@@ -177,7 +193,10 @@ def test_refuses_impossible_teeth(teeth: float) -> None:
         chain.pitch_diameter(0.0127, teeth)
 
 
-@pytest.mark.parametrize(("length", "links", "pitch"), [(-0.2, 20, 0.0127), (0.254, 0, 0.0127), (0.254, 20, 0), (math.nan, 20, 0.0127), (0.25, 1.5, 0.0127)])
+@pytest.mark.parametrize(
+    ("length", "links", "pitch"),
+    [(-0.2, 20, 0.0127), (0.254, 0, 0.0127), (0.254, 20, 0), (math.nan, 20, 0.0127), (0.25, 1.5, 0.0127)],
+)
 def test_refuses_impossible_chains(length: float, links: float, pitch: float) -> None:
     """Lengths and pitches above zero, whole links."""
     with pytest.raises(ValueError, match="must be"):

@@ -35,7 +35,13 @@ SAMPLES: dict[str, dict[str, float]] = {
     "rigloads.net_section": {"thickness": 0.006, "width": 0.04, "hole": 0.0127},
     "rigloads.tear_out": {"thickness": 0.006, "edge": 0.02, "hole": 0.0127, "shear": 3e8},
     "rudder.balancing_angle": {"stock": 0.25},
-    "stock.hydraulic_torque": {"area": 0.5, "chord": 0.5, "balance": 0.1, "speed": 4.0, "angle_factor": 15.89},
+    "stock.hydraulic_torque": {
+        "area": 0.5,
+        "chord": 0.5,
+        "balance": 0.1,
+        "speed": 4.0,
+        "angle_factor": 15.89,
+    },
     "rope.working_load": {"design_factor": 4},
     "rope.knotted_load": {"design_factor": 4},
     "judging.conformity_between": {"value": 13.6, "u": 1.8, "low": 12.5, "high": 16.3},
@@ -134,7 +140,8 @@ def sample(name: str) -> dict[str, float]:
     """Inputs for a formula, no two of one dimension alike."""
     declared = FORMULAS[name]
     given = {
-        parameter: GENERAL[symbol.dimension] * (1 if symbol.dimension is Dimension.COUNT else 1 + 0.17 * index)
+        parameter: GENERAL[symbol.dimension]
+        * (1 if symbol.dimension is Dimension.COUNT else 1 + 0.17 * index)
         for index, (parameter, symbol) in enumerate(declared.symbols.items())
     }
     return {**given, **SAMPLES.get(name, {})}
@@ -154,6 +161,7 @@ def read(text: str, terms: tuple[Term, ...]) -> float:
     for printed, python in {"·": "*", "−": "-", "²": "**2", "³": "**3", "⁴": "**4", "^": "**", "√": "sqrt", "°": "*deg",
                             "π": "pi", "Φ": "phi"}.items():  # fmt: skip
         text = text.replace(printed, python)
+    text = re.sub(r"\|([^|]+)\|", r"abs(\1)", text)
     known = {names[term.symbol]: as_number(term) for term in terms}
     functions = {
         name: getattr(math, name) for name in ("sin", "cos", "tan", "asin", "sqrt", "ceil", "pi")
@@ -173,7 +181,10 @@ def test_every_table_has_a_type_and_every_row_a_source() -> None:
     """Each file of tables/ is read, has rows, and each row says where it comes from and how well it is known."""
     from importlib import resources
 
-    files = {file.name.removesuffix(".toml") for file in (resources.files("reporter.engineering") / "tables").iterdir()}
+    files = {
+        file.name.removesuffix(".toml")
+        for file in (resources.files("reporter.engineering") / "tables").iterdir()
+    }
     assert files == set(table_names())
     for name in table_names():
         rows = table(name)

@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from reporter.engineering import broken_wires, mechanics, table, units, wire
+from reporter.engineering import broken_wires, mechanics, table, units, wire, wire_sizes
 from reporter.engineering.rows import BrokenWireRule, CableStrength, Yardstick
 
 G1570, G1770 = 1570e6, 1770e6
@@ -30,11 +30,15 @@ G1570, G1770 = 1570e6, 1770e6
         ("8 mm 1770", 8, G1770, "7x19", 41.01),
     ],
 )
-def test_minimum_breaking_force(case: str, diameter: float, grade: float, name: str, kilonewtons: float) -> None:
+def test_minimum_breaking_force(
+    case: str, diameter: float, grade: float, name: str, kilonewtons: float
+) -> None:
     """Trade table of factors, F = d²·R·K / 1000; C15 to C17 and the derived 7x19 row."""
     assert case
     factor = wire.rope_factor(name).strength_factor
-    assert wire.minimum_breaking_force(diameter / 1000, grade, factor) / 1000 == pytest.approx(kilonewtons, abs=0.006)
+    assert wire.minimum_breaking_force(diameter / 1000, grade, factor) / 1000 == pytest.approx(
+        kilonewtons, abs=0.006
+    )
 
 
 @pytest.mark.parametrize("row", table(CableStrength), ids=lambda row: f"{row.diameter} {row.construction}")
@@ -65,8 +69,10 @@ def test_c19_to_c21_shares_of_c15() -> None:
     c15 = wire.minimum_breaking_force(0.006, G1770, 0.362)
     assert wire.load_allowed(c15, 0.25) / 1000 == pytest.approx(5.77, abs=0.006)
     assert wire.load_allowed(c15, 1 / 5) / 1000 == pytest.approx(4.61, abs=0.006)
-    assert wire.with_end(c15, wire.end_efficiency("clips").kept) / 1000 == pytest.approx(18.46, abs=0.006)
-    assert wire.with_end(c15, wire.end_efficiency("swaged").kept) / 1000 == pytest.approx(21.92, abs=0.006)
+    assert wire.with_end(c15, wire.end_efficiency("clips").kept) / 1000 == pytest.approx(
+        18.46, abs=0.01
+    )  # 80 % of a rounded 23.07
+    assert wire.with_end(c15, wire.end_efficiency("swaged").kept) / 1000 == pytest.approx(21.92, abs=0.01)
 
 
 COUNTS = [
@@ -82,7 +88,9 @@ COUNTS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("case", "rule", "of_7x19", "of_7x7"), COUNTS, ids=[f"{c[0]} {c[1]}" for c in COUNTS])
+@pytest.mark.parametrize(
+    ("case", "rule", "of_7x19", "of_7x7"), COUNTS, ids=[f"{c[0]} {c[1]}" for c in COUNTS]
+)
 def test_smallest_count_that_condemns(case: str, rule: str, of_7x19: int, of_7x7: int) -> None:
     """C1 to C9: each row's law is cited by its own table row."""
     assert case
@@ -95,7 +103,12 @@ def test_smallest_count_that_condemns(case: str, rule: str, of_7x19: int, of_7x7
 def test_every_rule_gives_exactly_one_measure() -> None:
     """A rule condemns by one count, one share or one column; exactly one rule governs, the strictest."""
     for row in table(BrokenWireRule):
-        given = [row.reached is not None, row.more_than is not None, row.more_than_share is not None, bool(row.by_outer_wires)]
+        given = [
+            row.reached is not None,
+            row.more_than is not None,
+            row.more_than_share is not None,
+            bool(row.by_outer_wires),
+        ]
         assert sum(given) == 1, row.id
     governing = [row for row in table(BrokenWireRule) if row.governs]
     assert [row.id for row in governing] == ["practice.any"]
@@ -148,17 +161,20 @@ def within(ident: str, per_cent: float) -> bool:
 
 
 @pytest.mark.parametrize(
-    ("case", "nominal", "measured", "per_cent", "five", "six"),
-    [("C10", 6.00, 5.75, 4.17, True, True), ("C11", 6.00, 5.60, 6.67, False, False),
-     ("C12", 6.00, 5.50, 8.33, False, False), ("C13", 6.35, 6.00, 5.51, False, True)],
-)  # fmt: skip
-def test_diameter_loss(case: str, nominal: float, measured: float, per_cent: float, five: bool, six: bool) -> None:  # noqa: FBT001
+    ("case", "nominal", "measured", "per_cent", "met"),
+    [
+        ("C10", 6.00, 5.75, 4.17, {"nominal", "baseline"}),
+        ("C11", 6.00, 5.60, 6.67, set()),
+        ("C12", 6.00, 5.50, 8.33, set()),
+        ("C13", 6.35, 6.00, 5.51, {"baseline"}),
+    ],
+)
+def test_diameter_loss(case: str, nominal: float, measured: float, per_cent: float, met: set[str]) -> None:
     """C10 to C13: 5 % of nominal (Cal. Code Regs. tit. 8 § 5036), 6 % (30 CFR 56.19024 (g))."""
     assert case
     loss = wire.loss_of_nominal(nominal / 1000, measured / 1000) * 100
     assert loss == pytest.approx(per_cent, abs=0.006)
-    assert within("wire.diameter_loss.nominal", loss) is five
-    assert within("wire.diameter_loss.baseline", loss) is six
+    assert {of for of in ("nominal", "baseline") if within(f"wire.diameter_loss.{of}", loss)} == met
 
 
 def test_c14_percent_of_what() -> None:
@@ -182,7 +198,10 @@ def test_a18_clips(inches: float, count: int) -> None:
     assert wire.clips(inches * 0.0254) == count
 
 
-@pytest.mark.parametrize(("ratio", "kept"), [(40, 95), (30, 93), (20, 91), (15, 89), (10, 86), (8, 83), (6, 79), (4, 75), (2, 65), (1, 50)])
+@pytest.mark.parametrize(
+    ("ratio", "kept"),
+    [(40, 95), (30, 93), (20, 91), (15, 89), (10, 86), (8, 83), (6, 79), (4, 75), (2, 65), (1, 50)],
+)
 def test_bending_table(ratio: float, kept: float) -> None:
     """Trade table of bending efficiency at its own points; A19, W21: 1/2 in over 10 in is D/d 20, 91 %."""
     assert wire.bending_strength(ratio) * 100 == pytest.approx(kept)
@@ -199,9 +218,15 @@ def test_bending_table_between_and_beyond() -> None:
 
 @pytest.mark.parametrize(
     ("case", "tread_mm", "wire_mm", "ratio", "meets", "fails"),
-    [("C22", 100, 6, 16.7, (16,), (18, 24)), ("C23", 101.6, 6.35, 16.0, (16,), (18,)), ("C24", 101.6, 4.7625, 21.3, (16,), (28,))],
+    [
+        ("C22", 100, 6, 16.7, (16,), (18, 24)),
+        ("C23", 101.6, 6.35, 16.0, (16,), (18,)),
+        ("C24", 101.6, 4.7625, 21.3, (16,), (28,)),
+    ],
 )
-def test_sheave_ratios(case: str, tread_mm: float, wire_mm: float, ratio: float, meets: tuple[int, ...], fails: tuple[int, ...]) -> None:
+def test_sheave_ratios(
+    case: str, tread_mm: float, wire_mm: float, ratio: float, meets: tuple[int, ...], fails: tuple[int, ...]
+) -> None:
     """C22 to C24: 16 (ISO 8847 second-hand), 18 and 24 (7x19), 28 (7x7) of the aircraft cable table."""
     assert case
     reached = mechanics.sheave_ratio(tread_mm / 1000, wire_mm / 1000)
@@ -220,7 +245,10 @@ def test_construction_decides_the_sheave() -> None:
     assert "steering.least" not in seven
 
 
-@pytest.mark.parametrize(("wire_in", "treads"), [(3 / 16, (3.0, 3.375, 4.5)), (1 / 4, (4.0, 4.5, 6.0)), (5 / 16, (5.0, 5.625, 7.5))])
+@pytest.mark.parametrize(
+    ("wire_in", "treads"),
+    [(3 / 16, (3.0, 3.375, 4.5)), (1 / 4, (4.0, 4.5, 6.0)), (5 / 16, (5.0, 5.625, 7.5))],
+)
 def test_tread_columns(wire_in: float, treads: tuple[float, ...]) -> None:
     """Derived columns at 16, 18 and 24; the 18 and 24 columns stand in the trade table."""
     assert [mechanics.least_tread(ratio, wire_in) for ratio in (16, 18, 24)] == pytest.approx(treads)
@@ -263,3 +291,13 @@ def test_refuses_impossible_wire() -> None:
         wire.end_efficiency("knot")
     with pytest.raises(ValueError, match="no factors"):
         wire.rope_factor("1x19")
+
+
+def test_sizes_that_a_guess_cannot_tell_apart() -> None:
+    """5/32 in is 3.97 mm, within 2 % of 4 mm; 6.35 mm is 1/4 in itself; 5 mm stands alone (plain arithmetic)."""
+    assert [size.name for size in wire_sizes.near_neighbours(0.004, 0.02)] == ["5/32 in"]
+    assert wire_sizes.near_neighbours(0.005, 0.02) == ()
+    assert "1/4 in" not in [size.name for size in wire_sizes.near_neighbours(0.00635, 0.05)]
+    assert {size.name: size.diameter for size in wire_sizes.wire_sizes()}["5/16 in"] == pytest.approx(
+        0.0079375
+    )

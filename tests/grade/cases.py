@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
+from typing import Any
 
 from reporter.contract import (
     Assessment,
@@ -28,12 +29,24 @@ from reporter.contract import (
 )
 from reporter.grade import grade
 from reporter.model.assessment import Assessments, Graded
-from reporter.model.job import Component, Examined, Inspection, Issue, Job, JobSheet, Particulars, Person, Reading
+from reporter.model.job import (
+    Component,
+    Examined,
+    Inspection,
+    Issue,
+    Job,
+    JobSheet,
+    Particulars,
+    Person,
+    Reading,
+)
 from reporter.model.template import Template
-from reporter.model.terms import State
+from reporter.model.terms import Extent, State
 
 SOURCE = Citation(title="a test's own figure")
-SYSTEM = System(id="test", title="Test", stations=(Station(id="here", title="Here"),), draw=lambda _job, _graded: None)
+SYSTEM = System(
+    id="test", title="Test", stations=(Station(id="here", title="Here"),), draw=lambda _job, _graded: None
+)
 TEMPLATE = Template(id="t", title_id="title.handover", reader_id="reader.handover", sections=())
 
 
@@ -92,15 +105,17 @@ def plugin(
     )  # fmt: skip
 
 
-def gap(mm: float, *, expanded: float = 0.0, at: str = "", state: State = State.FOUND, part: str = "one") -> Reading:
+def gap(
+    mm: float, *, expanded: float = 0.0, at: str = "", state: State = State.FOUND, part: str = "one"
+) -> Reading:
     """A reading of the gap, `expanded` being U (k = 2) in millimetres."""
     value = Value(dimension=Dimension.LENGTH, value=mm / 1000, u=expanded / 2000, written=f"{mm}", unit="mm")
     return Reading(component=part, quantity="gap", at=at, state=state, value=value)
 
 
-def part(ident: str = "one", *, kind: str = "part", **more: object) -> Component:
+def part(ident: str = "one", *, kind: str = "part", **more: Any) -> Component:
     """A component fully examined."""
-    examined = Examined(extent="seen", included=("whole",))
+    examined = Examined(extent=Extent.SEEN, included=("whole",))
     return Component.model_validate({"id": ident, "kind": kind, "examined": examined, **more})
 
 
@@ -130,6 +145,6 @@ def grades(given: Job, *kinds: Plugin, template: Template = TEMPLATE) -> Assessm
     return grade(given, Kinds(*kinds), template)
 
 
-def one(kind: Plugin, *readings: Reading, template: Template = TEMPLATE, **more: object) -> Graded:
+def one(kind: Plugin, *readings: Reading, template: Template = TEMPLATE, **more: Any) -> Graded:
     """The single part `one`, graded."""
     return grades(job(part(**more), readings=readings), kind, template=template).components[0]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
-from reporter.contract import Assessment, Evidence, Grade, LimitKind, Sense, Value, Verdict
+from reporter.contract import Assessment, Evidence, Grade, LimitKind, Sense, Verdict
 from reporter.engineering.guard_band import guarded
 from reporter.errors import PluginError
 from reporter.grade import grade
@@ -21,7 +23,9 @@ def test_guard_band_of_the_chain_case(reading: float, verdict: Verdict) -> None:
     assert guarded(reading, 0.10, 7.04, sense=Sense.AT_LEAST)[0] is verdict
 
 
-@pytest.mark.parametrize(("deviation", "verdict"), [(0.0017, Verdict.WITHIN), (0.0025, Verdict.CLOSE), (-0.0025, Verdict.CLOSE)])
+@pytest.mark.parametrize(
+    ("deviation", "verdict"), [(0.0017, Verdict.WITHIN), (0.0025, Verdict.CLOSE), (-0.0025, Verdict.CLOSE)]
+)
 def test_guard_band_of_the_printed_window(deviation: float, verdict: Verdict) -> None:
     """Case W31 as printed: limit ±0.003, U 0.001, acceptance ±0.002."""
     assert guarded(deviation, 0.001, -0.003, sense=Sense.WINDOW, upper=0.003)[0] is verdict
@@ -60,9 +64,10 @@ def test_as_left_governs_where_it_was_taken_again_but_not_in_an_as_found_report(
 
 def test_found_and_left_are_never_merged() -> None:
     checks = one(plugin(limit(6)), gap(7), gap(2, state=State.LEFT)).checks
-    assert [(check.state, round((check.value or Value(dimension="length", value=0)).value * 1000, 3)) for check in checks] == [
-        (State.FOUND, 7.0), (State.LEFT, 2.0),
-    ]  # fmt: skip
+    assert [(check.state, check.value and round(check.value.value * 1000, 3)) for check in checks] == [
+        (State.FOUND, 7.0),
+        (State.LEFT, 2.0),
+    ]
 
 
 @pytest.mark.parametrize("kind", [LimitKind.DESIGN, LimitKind.RULE])
@@ -93,7 +98,8 @@ def test_less_than_the_examination_asks_for_is_not_clear_and_raises_opening_up()
 
 
 @pytest.mark.parametrize(
-    ("extent", "expected"), [("not_seen", Grade.UNSEEN), ("not_fitted", Grade.UNSEEN), ("not_found", Grade.FIRST)]
+    ("extent", "expected"),
+    [("not_seen", Grade.UNSEEN), ("not_fitted", Grade.UNSEEN), ("not_found", Grade.FIRST)],
 )
 def test_absent_parts(extent: str, expected: Grade) -> None:
     """An emergency tiller that was looked for and not found is a defect; one not seen is a gap."""
@@ -103,19 +109,24 @@ def test_absent_parts(extent: str, expected: Grade) -> None:
 
 
 def test_work_on_a_load_path_is_not_clear_until_proved() -> None:
-    done = {"observed": {"look": "good"}, "done": [{"what": "refitted", "remedy": "refit"}]}
+    done: dict[str, Any] = {"observed": {"look": "good"}, "done": [{"what": "refitted", "remedy": "refit"}]}
     assert one(plugin(), **done).grade is Grade.FIRST
     assert one(plugin(), **done, proved=["works"]).grade is Grade.CLEAR
     assert one(plugin(load_path=False), **done).grade is Grade.CLEAR
 
 
 def test_cleaning_alone_asks_to_be_watched_until_proved() -> None:
-    assert one(plugin(), observed={"look": "good"}, done=[{"what": "wiped", "remedy": "clean"}]).grade is Grade.WATCH
+    assert (
+        one(plugin(), observed={"look": "good"}, done=[{"what": "wiped", "remedy": "clean"}]).grade
+        is Grade.WATCH
+    )
 
 
 def test_the_inspector_judges_last_and_the_rule_stays_visible() -> None:
     worse = one(plugin(), observed={"look": "good"}, judgement={"grade": "stop", "reason": "heard it crack"})
-    better = one(plugin(), observed={"look": "broken"}, judgement={"grade": "watch", "reason": "it is a spare"})
+    better = one(
+        plugin(), observed={"look": "broken"}, judgement={"grade": "watch", "reason": "it is a spare"}
+    )
     assert (worse.grade, worse.computed) == (Grade.STOP, Grade.CLEAR)
     assert (better.grade, better.computed) == (Grade.WATCH, Grade.STOP)
     assert 65 < (better.score or 0) <= 85
@@ -130,7 +141,10 @@ def test_yardsticks_for_information_decide_nothing() -> None:
 def test_actions_are_numbered_once_most_urgent_first() -> None:
     given = job(part("one", observed={"look": "rusty"}), part("two", observed={"look": "broken"}))
     assessed = grades(given, plugin())
-    assert [(action.number, action.what) for action in assessed.actions] == [(1, "Replace it"), (2, "Clean it")]
+    assert [(action.number, action.what) for action in assessed.actions] == [
+        (1, "Replace it"),
+        (2, "Clean it"),
+    ]
 
 
 def test_an_edited_or_declined_action_keeps_its_number() -> None:
@@ -159,8 +173,38 @@ def test_a_plugin_that_returns_something_else_is_told() -> None:
 
 
 def test_a_system_is_its_weakest_link_and_withheld_when_a_load_path_part_is_unseen() -> None:
-    scored = grades(job(part("one", observed={"look": "rusty"}), part("two", observed={"look": "good"})), plugin())
+    scored = grades(
+        job(part("one", observed={"look": "rusty"}), part("two", observed={"look": "good"})), plugin()
+    )
     assert (scored.systems[0].score, scored.systems[0].grade) == (85.0, Grade.WATCH)
     hidden = part("three", examined={"extent": "not_seen", "because": "in the conduit"})
     withheld = grades(job(part("one", observed={"look": "rusty"}), hidden), plugin())
     assert (withheld.systems[0].score, withheld.systems[0].withheld) == (None, "Part")
+
+
+def test_what_would_settle_it_is_said_where_a_better_reading_could() -> None:
+    """Limit 6 mm, reading 5.9 ± 0.5: the next reading has to be good to 0.09 mm (0.1 mm less a tenth)."""
+    kind = plugin(limit(6))
+    graded = one(kind, gap(5.9, expanded=0.5))
+    tests = [action for action in graded.actions if action.remedy is Remedy.TEST]
+    assert len(tests) == 1
+    assert "±0.09\u00a0mm" in tests[0].what
+    assert "feeler" in tests[0].what
+    assert [action.remedy for action in one(kind, gap(3, expanded=0.5)).actions] == []
+
+
+def test_a_better_reading_does_not_stand_in_for_the_repair() -> None:
+    graded = one(plugin(limit(6, action="Rebush it")), gap(6.1, expanded=0.5))
+    assert {action.what for action in graded.actions} >= {"Rebush it"}
+
+
+def test_a_report_as_found_refuses_work_without_permission_on_record() -> None:
+    from reporter.errors import JobError
+    from reporter.model.job import Permission
+
+    as_found = TEMPLATE.model_copy(update={"as_found_only": True})
+    worked = job(part(done=[{"what": "oiled", "remedy": "lubricate"}]))
+    with pytest.raises(JobError, match="no permission"):
+        grades(worked, plugin(), template=as_found)
+    allowed = worked.sheet.model_copy(update={"permission": Permission(work=True, by="the owner")})
+    assert grades(worked.model_copy(update={"sheet": allowed}), plugin(), template=as_found).components

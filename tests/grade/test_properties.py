@@ -38,7 +38,9 @@ def test_the_same_holds_for_a_lower_limit(start: float, step: float, spread: flo
 
 
 @given(st.lists(GAPS, min_size=2, max_size=5), st.floats(0, 5), SPREADS)
-def test_moving_all_repeats_of_one_spot_by_one_amount_never_improves(spots: list[float], step: float, spread: float) -> None:
+def test_moving_all_repeats_of_one_spot_by_one_amount_never_improves(
+    spots: list[float], step: float, spread: float
+) -> None:
     kind = plugin(limit(6))
     moved = [gap(mm + step, expanded=spread) for mm in spots]
     not_better(one(kind, *moved), one(kind, *(gap(mm, expanded=spread) for mm in spots)))
@@ -51,7 +53,10 @@ def test_raising_one_repeat_from_equal_ones_never_improves(
     level = spots[0]
     kind = plugin(limit(6), load_path=load_path)
     equal = [gap(level, expanded=spread) for _ in spots]
-    raised = [gap(level + (step if number == place % len(spots) else 0), expanded=spread) for number in range(len(spots))]
+    raised = [
+        gap(level + (step if number == place % len(spots) else 0), expanded=spread)
+        for number in range(len(spots))
+    ]
     not_better(one(kind, *raised), one(kind, *equal))
 
 
@@ -65,7 +70,9 @@ def test_adding_a_place_never_improves(spots: list[float], more: float, spread: 
 @given(st.sampled_from(range(5)), st.sampled_from(range(5)))
 def test_taking_a_worse_choice_never_improves(first: int, second: int) -> None:
     better, worse = sorted((first, second))
-    not_better(one(plugin(), observed={"look": CHOICES[worse]}), one(plugin(), observed={"look": CHOICES[better]}))
+    not_better(
+        one(plugin(), observed={"look": CHOICES[worse]}), one(plugin(), observed={"look": CHOICES[better]})
+    )
 
 
 @given(st.lists(st.sampled_from(CHOICES), min_size=1, max_size=5), st.sampled_from(CHOICES))
@@ -84,8 +91,12 @@ def test_the_order_of_parts_and_readings_does_not_matter(order: list[int]) -> No
     parts = [part(f"p{number}", observed={"look": look}) for number, look in enumerate(CHOICES)]
     readings = [gap(float(number), at=str(number), part="p0") for number in range(5)]
     straight = grades(job(*parts, readings=tuple(readings)), plugin(limit(6)))
-    mixed = grades(job(*(parts[i] for i in order), readings=tuple(readings[i] for i in order)), plugin(limit(6)))
-    assert straight.systems[0].model_copy(update={"components": ()}) == mixed.systems[0].model_copy(update={"components": ()})
+    mixed = grades(
+        job(*(parts[i] for i in order), readings=tuple(readings[i] for i in order)), plugin(limit(6))
+    )
+    assert straight.systems[0].model_copy(update={"components": ()}) == mixed.systems[0].model_copy(
+        update={"components": ()}
+    )
     told = {each.component.id: (each.grade, each.score) for each in straight.components}
     assert told == {each.component.id: (each.grade, each.score) for each in mixed.components}
 

@@ -1,0 +1,1 @@
+"""Tests of the door to photo files and of developing."""

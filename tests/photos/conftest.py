@@ -52,7 +52,9 @@ def report_of() -> ReportOf:
         photos = tuple(
             Photo(
                 file=name,
-                sha256=hashlib.sha256((folder / name).read_bytes()).hexdigest() if (folder / name).is_file() else "",
+                sha256=hashlib.sha256((folder / name).read_bytes()).hexdigest()
+                if (folder / name).is_file()
+                else "",
                 width_px=1,
                 height_px=1,
                 plate=number,

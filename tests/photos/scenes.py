@@ -28,11 +28,16 @@ def corners_of(image: Image.Image) -> list[tuple[int, ...]]:
     """The colours well inside the four corners, in the order of `CORNERS`."""
     width, height = image.size
     places = ((0.08, 0.08), (0.92, 0.08), (0.92, 0.92), (0.08, 0.92))
-    return [image.convert("RGB").getpixel((int(x * width), int(y * height))) for x, y in places]  # type: ignore[misc]
+    return [pixel(image, int(x * width), int(y * height)) for x, y in places]
+
+
+def pixel(image: Image.Image, x: int, y: int) -> tuple[int, ...]:
+    """Red, green and blue at one place."""
+    levels = image.convert("RGB").getpixel((x, y))
+    assert isinstance(levels, tuple)
+    return levels
 
 
 def near(first: Sequence[int], second: Sequence[int], units: int = 14) -> bool:
     """Whether two colours differ by no more than `units` in any channel."""
     return all(abs(a - b) <= units for a, b in zip(first, second, strict=True))
-
-

@@ -19,7 +19,7 @@ from reporter.model.pages import Picture
 from reporter.model.photo import Blur, Inset, Mark, Ring
 
 from .conftest import ReportOf
-from .scenes import scene
+from .scenes import pixel, scene
 
 Pixels = Image.Image
 
@@ -50,7 +50,12 @@ def _one(report_of: ReportOf, folder: Path, scratch: Path, *marks: Mark, size: s
     ],
 )
 def test_size(
-    original: tuple[int, int], size: str, copy: tuple[int, int], tmp_path: Path, scratch: Path, report_of: ReportOf
+    original: tuple[int, int],
+    size: str,
+    copy: tuple[int, int],
+    tmp_path: Path,
+    scratch: Path,
+    report_of: ReportOf,
 ) -> None:
     Image.new("RGB", original, (90, 120, 150)).save(tmp_path / "x.jpg")
     picture = _one(report_of, tmp_path, scratch, size=size)
@@ -98,7 +103,9 @@ def _contrast(file: Path, box: tuple[float, float, float, float]) -> float:
     return float(ImageStat.Stat(piece).stddev[0])
 
 
-def test_blur_destroys_in_every_use_and_before_insets(tmp_path: Path, scratch: Path, report_of: ReportOf) -> None:
+def test_blur_destroys_in_every_use_and_before_insets(
+    tmp_path: Path, scratch: Path, report_of: ReportOf
+) -> None:
     """The blur stands on the second use only, its corners the wrong way round; the inset on the first."""
     _chequered().save(tmp_path / "x.jpg", quality=95)
     blur, inset = Blur(corner=(0.6, 0.7), opposite=(0.3, 0.2)), Inset(at=(0.45, 0.45), radius=0.1)
@@ -131,7 +138,12 @@ def test_blur_and_inset_are_where_the_upright_photo_says(
 ) -> None:
     upright = Image.new("RGB", (1200, 900), (200, 200, 200))
     upright.paste((220, 20, 20), (900, 100, 1100, 300))
-    how = {1: None, 6: Image.Transpose.ROTATE_90, 3: Image.Transpose.ROTATE_180, 8: Image.Transpose.ROTATE_270}
+    how = {
+        1: None,
+        6: Image.Transpose.ROTATE_90,
+        3: Image.Transpose.ROTATE_180,
+        8: Image.Transpose.ROTATE_270,
+    }
     turn = how[orientation]
     exif = Image.Exif()
     exif[0x0112] = orientation
@@ -139,7 +151,7 @@ def test_blur_and_inset_are_where_the_upright_photo_says(
     inset = Inset(at=(1000 / 1200, 200 / 900), radius=50 / 1200)
     picture = _one(report_of, tmp_path, scratch, inset)
     with Image.open(picture.insets[0]) as piece:
-        red, green, _ = piece.getpixel((piece.width // 2, piece.height // 2))  # type: ignore[misc]
+        red, green, _ = pixel(piece, piece.width // 2, piece.height // 2)
         assert (red > 190, green < 60) == (True, True)
 
 
@@ -155,7 +167,7 @@ def test_insets_come_from_the_full_pixels_in_the_order_of_the_marks(
     for file in picture.insets:
         with Image.open(file) as piece:
             sizes.append(piece.size)
-            colours.append(piece.getpixel((20, 20)))
+            colours.append(pixel(piece, 20, 20))
     # 2 x 0.05 of 4000 px = 400 px of the original; wanted 2 x 0.05 x zoom of 1472 px: 442 (more than there is) and 221
     assert sizes == [(400, 400), (221, 221)]
     assert colours[0][2] > 150 > colours[0][1]
@@ -171,14 +183,18 @@ def test_the_same_inset_in_two_uses_is_one_and_at_the_edge_stays_inside(
     picture = develop(report, tmp_path, scratch)["x.jpg"]
     with Image.open(picture.insets[0]) as first, Image.open(picture.insets[1]) as second:
         assert (first.size, second.size) == ((200, 200), (500, 500))
-        red, green, blue = first.getpixel((20, 180))  # type: ignore[misc]
+        red, green, blue = pixel(first, 20, 180)
     assert red > 180
     assert green > 180
     assert blue < 90  # the yellow corner at bottom left
 
 
 def _hashes(folder: Path) -> dict[str, str]:
-    return {str(each): hashlib.sha256(each.read_bytes()).hexdigest() for each in folder.iterdir() if each.is_file()}
+    return {
+        str(each): hashlib.sha256(each.read_bytes()).hexdigest()
+        for each in folder.iterdir()
+        if each.is_file()
+    }
 
 
 def test_originals_are_not_changed_and_names_are_by_content(tmp_path: Path, report_of: ReportOf) -> None:
@@ -232,18 +248,30 @@ def test_nothing_wanted_starts_nothing(tmp_path: Path, scratch: Path, report_of:
 
 
 @pytest.mark.skipif(not shutil.which("exiftool"), reason="exiftool is not installed")
-def test_no_metadata_leaves_the_folder(real: list[dict[str, Any]], tmp_path: Path, report_of: ReportOf) -> None:
-    """exiftool on the copies of all real photos: no EXIF, XMP, IPTC, comment, profile, position, serial or date."""
+def test_no_metadata_leaves_the_folder(
+    real: list[dict[str, Any]], tmp_path: Path, report_of: ReportOf
+) -> None:
+    """Exiftool on the copies of all real photos: no EXIF, XMP, IPTC, comment, profile, position, serial or date."""
     usable = [row for row in real if not row["file"].endswith((".dng", "ultrahdr_truncated.jpg"))]
     folder = usable[0]["path"].parents[1]
     report = report_of(folder, *((row["file"], "half", (Inset(at=(0.5, 0.5)),)) for row in usable))
     pictures = develop(report, folder, tmp_path)
     assert len(pictures) == 42
     told = subprocess.run(
-        ["exiftool", "-a", "-G1", "-s", "-r", tmp_path],  # noqa: S607
+        ["exiftool", "-a", "-G1", "-s", "-r", tmp_path],
         capture_output=True, text=True, check=True,
     ).stdout  # fmt: skip
     groups = {line[1:].split("]")[0] for line in told.splitlines() if line.startswith("[")}
     assert groups == {"ExifTool", "System", "File", "JFIF", "Composite"}
-    for word in ("GPS", "Serial", "Make", "Model", "Comment", "Warning", "DateTimeOriginal", "ICC", "Copyright"):
+    for word in (
+        "GPS",
+        "Serial",
+        "Make",
+        "Model",
+        "Comment",
+        "Warning",
+        "DateTimeOriginal",
+        "ICC",
+        "Copyright",
+    ):
         assert word not in told.replace("FileModifyDate", ""), word

@@ -33,7 +33,9 @@ def test_parts_of_a_second(real: Rows, real_read: Read) -> None:
     for row in real:
         found, digits = real_read[row["file"]].taken, row["truth"]["SubSecTimeOriginal"]
         if found and digits is not None and str(digits).strip().isdigit():
-            assert found.camera_time.microsecond == round(float(f"0.{str(digits).strip()}") * 1e6), row["file"]
+            assert found.camera_time.microsecond == round(float(f"0.{str(digits).strip()}") * 1e6), row[
+                "file"
+            ]
             checked += 1
     assert checked >= 10
 

@@ -1,5 +1,7 @@
 """From a heap of photos to a job folder that can be read."""
 
+# ruff: noqa: DTZ001 - the times of cameras have no zone
+
 from __future__ import annotations
 
 import datetime as dt
@@ -22,21 +24,34 @@ DAY = dt.datetime(2027, 5, 12)
 
 def _photo(name: str, minute: float | None) -> PhotoFile:
     time = None if minute is None else DAY + dt.timedelta(minutes=minute)
-    taken = time and Taken(camera_time=time, time=time, offset_minutes=0, offset_basis=OffsetBasis.ASSUMED)
+    basis = OffsetBasis.ASSUMED
+    taken = Taken(camera_time=time, time=time, offset_minutes=0, offset_basis=basis) if time else None
     return PhotoFile(name=name, sha256="0" * 64, size_bytes=1, taken=taken)
 
 
 def test_groups() -> None:
-    photos = [_photo("e", None), _photo("d", 30), _photo("a", 0), _photo("c", 10), _photo("b", 5), _photo("0", None)]
+    photos = [
+        _photo("e", None),
+        _photo("d", 30),
+        _photo("a", 0),
+        _photo("c", 10),
+        _photo("b", 5),
+        _photo("0", None),
+    ]
     names = [[photo.name for photo in group] for group in group_by_gaps(photos, 5)]
     assert names == [["a", "b", "c"], ["d"], ["0", "e"]]
     assert group_by_gaps([], 5) == []
 
 
 def test_clock_correction_decides_the_order() -> None:
-    late = _photo("late", 0)
-    moved = late.model_copy(update={"taken": late.taken.model_copy(update={"time": DAY + dt.timedelta(hours=1)})})  # type: ignore[union-attr]
-    assert [[photo.name for photo in group] for group in group_by_gaps([moved, _photo("b", 3)], 5)] == [["b"], ["late"]]
+    """The camera wrote 00:00 but was an hour slow."""
+    hour = dt.timedelta(hours=1)
+    taken = Taken(
+        camera_time=DAY, time=DAY + hour, correction=3600, offset_minutes=0, offset_basis=OffsetBasis.ASSUMED
+    )
+    moved = PhotoFile(name="late", sha256="0" * 64, size_bytes=1, taken=taken)
+    groups = group_by_gaps([moved, _photo("b", 3)], 5)
+    assert [[photo.name for photo in group] for group in groups] == [["b"], ["late"]]
 
 
 def _save(file: Path, time: str = "") -> None:
@@ -76,15 +91,15 @@ def test_new_job(heap: Path, tmp_path: Path) -> None:
 
 
 def test_the_groups_can_be_taken_up_as_they_stand(heap: Path, tmp_path: Path) -> None:
+    """As the file itself says: remove the # signs, and the [] after `components:`."""
     new_job(tmp_path / "job", heap)
     text = (tmp_path / "job" / "findings.yaml").read_text()
-    lines = [line[1:] if line.startswith("# ") and line[1:].startswith("  ") else line for line in text.splitlines()]
-    components = "\n".join(line for line in lines if not line.lstrip().startswith("#"))
-    taken_up = "\n".join(line.removeprefix("#") for line in text.splitlines() if line.startswith("#  "))
-    assert "components: []" in components
-    read = FindingsSheet.model_validate(
-        yaml.safe_load("format: 1\ncomponents:\n" + taken_up.split("#   film")[0].replace("film.mov", "#"))
+    assert "#   film.mov: it is a film" in text
+    groups = text.split("# Not copied")[0].replace("components: []", "components:")
+    taken_up = "\n".join(
+        line.removeprefix("#") if line.startswith("#  ") else line for line in groups.splitlines()
     )
+    read = FindingsSheet.model_validate(yaml.safe_load(taken_up))
     assert [[use.file for use in component.photos] for component in read.components] == [
         ["IMG_1.jpg", "IMG_2.jpg"],
         ["it's: 3.jpg"],
@@ -99,7 +114,9 @@ def test_nothing_is_overwritten(heap: Path, tmp_path: Path) -> None:
     before = {each: hashlib.sha256(each.read_bytes()).digest() for each in job.rglob("*") if each.is_file()}
     with pytest.raises(CannotWriteError, match="exists already"):
         new_job(job, heap)
-    assert before == {each: hashlib.sha256(each.read_bytes()).digest() for each in job.rglob("*") if each.is_file()}
+    assert before == {
+        each: hashlib.sha256(each.read_bytes()).digest() for each in job.rglob("*") if each.is_file()
+    }
     (tmp_path / "file").write_text("x")
     with pytest.raises(CannotWriteError):
         new_job(tmp_path / "file", heap)

@@ -1,5 +1,7 @@
 """Times, offsets and clock corrections, by values worked out by hand."""
 
+# ruff: noqa: DTZ001 - the times of cameras have no zone
+
 from __future__ import annotations
 
 import datetime as dt
@@ -58,7 +60,15 @@ def _with_fix(seconds_behind_local: int) -> Taken | None:
 
 @pytest.mark.parametrize(
     ("behind", "minutes"),
-    [(7200, 120), (7200 + 120, 120), (7200 - 120, 120), (-12 * 3600, -720), (14 * 3600, 840), (20700, 345), (0, 0)],
+    [
+        (7200, 120),
+        (7200 + 120, 120),
+        (7200 - 120, 120),
+        (-12 * 3600, -720),
+        (14 * 3600, 840),
+        (20700, 345),
+        (0, 0),
+    ],
 )
 def test_inferred_offset(behind: int, minutes: int) -> None:
     found = _with_fix(behind)
@@ -66,7 +76,9 @@ def test_inferred_offset(behind: int, minutes: int) -> None:
     assert (found.offset_minutes, found.offset_basis) == (minutes, OffsetBasis.INFERRED)
 
 
-@pytest.mark.parametrize("behind", [7200 + 121, 7200 - 121, 420, -12 * 3600 - 900, 14 * 3600 + 900, -22 * 3600])
+@pytest.mark.parametrize(
+    "behind", [7200 + 121, 7200 - 121, 420, -12 * 3600 - 900, 14 * 3600 + 900, -22 * 3600]
+)
 def test_refused_inference(behind: int) -> None:
     found = _with_fix(behind)
     assert found is not None
@@ -94,7 +106,9 @@ def test_assumed_offset_follows_summer_time() -> None:
     assert offsets == [0, 60]
 
 
-@pytest.mark.parametrize("text", ["", "Lisbon", "+2", "+25:00", "../etc/passwd", "Europe", "/etc/localtime", "\0"])
+@pytest.mark.parametrize(
+    "text", ["", "Lisbon", "+2", "+25:00", "../etc/passwd", "Europe", "/etc/localtime", "\0"]
+)
 def test_unknown_zone(text: str) -> None:
     with pytest.raises(ValueError, match="time zone"):
         zone(text)
@@ -109,14 +123,18 @@ def test_correction(text: str, seconds: float) -> None:
     assert correction(text) == seconds
 
 
-@pytest.mark.parametrize("text", ["", "95", "00:03:10", "+03:10", "+00:60:00", "+1d 2d", "+", "+1d1", "+1e3", "fast", "+d"])
+@pytest.mark.parametrize(
+    "text", ["", "95", "00:03:10", "+03:10", "+00:60:00", "+1d 2d", "+", "+1d1", "+1e3", "fast", "+d"]
+)
 def test_no_correction(text: str) -> None:
     with pytest.raises(ValueError, match="sign"):
         correction(text)
 
 
 def _reading(camera: str, true: str) -> ClockReading:
-    return ClockReading(camera_time=dt.datetime.fromisoformat(camera), true_time=dt.datetime.fromisoformat(true))
+    return ClockReading(
+        camera_time=dt.datetime.fromisoformat(camera), true_time=dt.datetime.fromisoformat(true)
+    )
 
 
 def test_two_readings_are_joined_by_a_straight_line() -> None:
@@ -149,12 +167,16 @@ def test_all_bad_clocks_are_told_together() -> None:
         CameraClock(camera="a", correction="fast"),
         CameraClock(camera="b"),
         CameraClock(camera="c", correction="+1", readings=(reading,)),
-        CameraClock(camera="d", readings=(_reading("2027-05-12T10:00:00+02:00", "2027-05-12T10:01:40+02:00"),)),
+        CameraClock(
+            camera="d", readings=(_reading("2027-05-12T10:00:00+02:00", "2027-05-12T10:01:40+02:00"),)
+        ),
         CameraClock(camera="e", readings=(reading, _reading("2027-05-12T10:00:00", "2027-05-12T10:01:41"))),
         CameraClock(camera="f", correction="+1"),
         CameraClock(camera="F ", correction="+2"),
     ]
     with pytest.raises(JobError) as caught:
         Clocks(clocks)
-    assert [problem.key for problem in caught.value.problems] == [f"cameras[{place}]" for place in (0, 1, 2, 3, 4, 6)]
+    assert [problem.key for problem in caught.value.problems] == [
+        f"cameras[{place}]" for place in (0, 1, 2, 3, 4, 6)
+    ]
     assert all(problem.what and problem.do for problem in caught.value.problems)

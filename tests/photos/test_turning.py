@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from .conftest import ReportOf
-from .scenes import CORNERS, corners_of, near, scene
 from reporter.develop import develop
 from reporter.model.photo import PhotoFile
+
+from .conftest import ReportOf
+from .scenes import CORNERS, corners_of, near, scene
 
 # How to undo each orientation's display: stored = the upright picture turned the other way round.
 STORED = {
@@ -51,8 +52,24 @@ def test_all_come_out_alike(ending: str, tmp_path: Path, report_of: ReportOf) ->
             assert all(near(*pair) for pair in zip(corners_of(copy), CORNERS, strict=True)), name
 
 
+@pytest.mark.parametrize("date", ["", "2027:05:12 10:11:12"])
+def test_an_orientation_in_xmp_alone_is_not_applied(
+    date: str, tmp_path: Path, read_one: Callable[[Path], PhotoFile]
+) -> None:
+    """EXIF is what counts, and it must not depend on whether there is a date."""
+    exif = Image.Exif()
+    if date:
+        exif.get_ifd(0x8769)[0x9003] = date
+    packet = b'<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:Description tiff:Orientation="6"/></x:xmpmeta>'
+    scene(80, 60).save(tmp_path / "x.jpg", exif=exif, xmp=packet)
+    photo = read_one(tmp_path / "x.jpg")
+    assert (photo.width, photo.height, bool(photo.taken)) == (80, 60, bool(date))
+
+
 @pytest.mark.parametrize("absurd", [0, 9, 12330, 51713])
-def test_reserved_values_change_nothing(absurd: int, tmp_path: Path, read_one: Callable[[Path], PhotoFile]) -> None:
+def test_reserved_values_change_nothing(
+    absurd: int, tmp_path: Path, read_one: Callable[[Path], PhotoFile]
+) -> None:
     exif = Image.Exif()
     exif[0x0112] = absurd
     scene(80, 60).save(tmp_path / "x.jpg", exif=exif)

@@ -77,6 +77,7 @@ def test_endless_computing_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None
     assert quick == 3
 
 
+@pytest.mark.slow
 def test_the_limit_counts_for_each_photo_not_for_all_together(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(workers, "COMPUTING_SECONDS", 1)
     answers = door.run(sum, [(range(20_000_000),)] * 5, workers=1)
@@ -99,10 +100,11 @@ door.run(time.sleep, [(600,)] * 4)
 """
 
 
-@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGTERM])
+@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGTERM, signal.SIGINT])
 def test_workers_end_with_their_parent(how: signal.Signals, tmp_path: Path) -> None:
     (tmp_path / "parent.py").write_text(_PARENT)
-    with subprocess.Popen([sys.executable, tmp_path / "parent.py"], stdout=subprocess.PIPE, text=True) as parent:  # noqa: S603
+    command = [sys.executable, str(tmp_path / "parent.py")]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True) as parent:
         assert parent.stdout is not None
         children = [int(pid) for pid in parent.stdout.readline().split()]
         parent.send_signal(how)
@@ -118,13 +120,19 @@ def _alive(pid: int) -> bool:
         os.kill(pid, 0)
     except ProcessLookupError:
         return False
-    return Path(f"/proc/{pid}/stat").read_text().split()[2] != "Z" if Path(f"/proc/{pid}/stat").exists() else True
+    return (
+        Path(f"/proc/{pid}/stat").read_text().split()[2] != "Z"
+        if Path(f"/proc/{pid}/stat").exists()
+        else True
+    )
 
 
 def test_a_script_without_a_main_guard_may_read_photos(tmp_path: Path) -> None:
     """The main script is not run again in the worker, as multiprocessing would do by itself."""
-    (tmp_path / "script.py").write_text("from reporter import door\nprint('once', door.run(abs, [(-5,)]), flush=True)\n")
-    done = subprocess.run(  # noqa: S603
+    (tmp_path / "script.py").write_text(
+        "from reporter import door\nprint('once', door.run(abs, [(-5,)]), flush=True)\n"
+    )
+    done = subprocess.run(
         [sys.executable, tmp_path / "script.py"], capture_output=True, text=True, check=True, timeout=60
     )
     assert (done.stdout, done.stderr) == ("once [5]\n", "")

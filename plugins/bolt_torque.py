@@ -1,0 +1,36 @@
+"""Torque that bolts were tightened with, beside every published window of their thread: a remark, never a grade.
+
+Comes in: Evidence with the detail `bolt_thread` and readings of `bolt_torque`. Goes out: sentences. No torque is
+recommended: a figure without grade, share of yield and lubricant means nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import Evidence
+from reporter.engineering import units
+from reporter.engineering.fasteners import over_every_window, tightening
+from reporter.engineering.rows import Tightening
+
+THREADS = {
+    "m4": "M4", "m5": "M5", "m6": "M6", "m8": "M8", "m10": "M10", "m12": "M12",
+    "1_4": "1/4-20", "5_16": "5/16-18", "3_8": "3/8-16",
+}  # fmt: skip
+
+
+def torque_remarks(evidence: Evidence) -> Iterator[str]:
+    """One sentence for each torque that was noted."""
+    fact = evidence.facts.get("bolt_thread")
+    thread = THREADS.get(fact.choice) if fact else None
+    for spot in evidence.at("bolt_torque") if thread else ():
+        newton_metres = units.from_base(spot.value.value, "N·m")
+        windows = "; ".join(_window(row) for row in tightening(str(thread)))
+        stand = "more than" if over_every_window(str(thread), spot.value.value) else "not more than"
+        every = "every one" if stand == "more than" else "the widest"
+        yield f"Bolts of {thread} tightened with {newton_metres:.3g} N·m: {stand} {every} of the published figures ({windows})."
+
+
+def _window(row: Tightening) -> str:
+    span = f"{row.low:g}" if row.low == row.high else f"{row.low:g} to {row.high:g}"
+    return f"{span} {row.unit} for {row.conditions}"

@@ -1,0 +1,57 @@
+"""The parts on deck sorted for their plan: which side they stand on, and how far from the bow.
+
+Comes in: a Job and its Assessments. Goes out: parts with a place as shares of the deck's length and half breadth. It
+draws nothing and grades nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from reporter.contract import Assessments, Job
+
+from .steering_parts import Parts, side_of
+
+SIDES = {"starboard": -1, "port": 1, "": 0}
+_WORDS = (
+    (re.compile(r"\b(bow|stem|foredeck|pulpit|forward)\b"), 0.12),
+    (re.compile(r"\b(mast|masthead|foot of the mast)\b"), 0.4),
+    (re.compile(r"\b(shrouds?|chainplates?|amidships|midships|gate)\b"), 0.46),
+    (re.compile(r"\b(coachroof|cabin top|companionway|clutch|clutches|organisers?|sprayhood)\b"), 0.585),
+    (re.compile(r"\b(cockpit|helm|primary|primaries|coaming)\b"), 0.72),
+    (re.compile(r"\b(quarters?|stern|aft|pushpit|transom)\b"), 0.88),
+)
+NARROW = 12.0
+
+
+class Spot(NamedTuple):
+    """A part, its side (-1 starboard, 1 port, 0 both or neither) and its place along the deck (None: not told)."""
+
+    parts: Parts
+    side: int
+    along: float | None
+
+
+def listed(assessments: Assessments, system: str, kind: str) -> tuple[Spot, ...]:
+    """Every part of one kind, in the order in which it was listed."""
+    found = [part for part in assessments.components if part.system == system and part.component.kind == kind]
+    return tuple(Spot((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}")) for part in found)
+
+
+def _along(text: str) -> float | None:
+    """Where a name or place says that the part stands; the last word that says so counts."""
+    found = [(match.start(), along) for words, along in _WORDS for match in words.finditer(text.lower())]
+    return max(found)[1] if found else None
+
+
+def choice(job: Job, spot: Spot, detail: str) -> str:
+    """The choice that a detail of the part states, or nothing."""
+    fact = job.facts.get(spot.parts[0].component.id, {}).get(detail)
+    return fact.choice if fact else ""
+
+
+def count(job: Job, spot: Spot) -> int:
+    """How many pieces the part stands for; 0 where that is not told."""
+    fact = job.facts.get(spot.parts[0].component.id, {}).get("count")
+    return round(fact.value.value) if fact and fact.value else 0

@@ -1,0 +1,66 @@
+"""What several kinds need of the drive between wheel and quadrant: the sprocket's radius, and values of other parts.
+
+Comes in: Evidence whose needs are those of `chain_needs`. Goes out: values with the sum that led to them, or None where
+an input is not known. It judges nothing.
+"""
+
+from __future__ import annotations
+
+from reporter.contract import Dimension, Evidence, Fact, Need, Value, Working
+from reporter.engineering import units, work
+from reporter.engineering.chain import size_named
+from reporter.engineering.drive import sprocket_radius
+
+from .chain import SIZES
+
+
+def chain_needs(purpose: str) -> tuple[Need, ...]:
+    """The three details of the chain that the sprocket's radius takes; `purpose` ends the sentence of each."""
+    return (
+        Need(
+            id="chain_size", source="component", kind="chain", name="size",
+            why=f"size of the chain, for {purpose}",
+        ),
+        Need(
+            id="chain_pitch", source="component", kind="chain", name="pitch", dimension=Dimension.LENGTH, asked="on_request",
+            why=f"pitch of the chain where its size is not known, for {purpose}",
+        ),
+        Need(
+            id="teeth", source="component", kind="chain", name="teeth", dimension=Dimension.COUNT,
+            why=f"teeth of the chain's sprocket, for {purpose}",
+        ),
+    )  # fmt: skip
+
+
+def needed_value(evidence: Evidence, need: str) -> Value | None:
+    """The number that a need resolved to, where it is a detail with a number."""
+    found = evidence.needed.get(need)
+    return found.value if isinstance(found, Fact) else None
+
+
+def own_value(evidence: Evidence, detail: str) -> Value | None:
+    """The number that a detail of the part itself states."""
+    fact = evidence.facts.get(detail)
+    return fact.value if fact else None
+
+
+def half(diameter: Value) -> Value:
+    """The radius; its uncertainty is halved with it."""
+    return diameter.model_copy(update={"value": diameter.value / 2, "u": diameter.u / 2, "written": ""})
+
+
+def chain_pitch(evidence: Evidence) -> Value | None:
+    """Pitch by the chain's named size, else as measured; 40, 41 and 08B share one, so no name is made of it."""
+    size = evidence.needed.get("chain_size")
+    if isinstance(size, Fact) and size.choice in SIZES:
+        millimetres = size_named(SIZES[size.choice]).pitch_mm
+        return Value(dimension=Dimension.LENGTH, value=units.to_base(millimetres, "mm"), unit="mm")
+    return needed_value(evidence, "chain_pitch")
+
+
+def sprocket(evidence: Evidence) -> tuple[Value, Working] | None:
+    """Pitch radius of the sprocket with its sum; None when pitch or teeth are not known."""
+    pitch, teeth = chain_pitch(evidence), needed_value(evidence, "teeth")
+    if pitch is None or teeth is None:
+        return None
+    return work(sprocket_radius, {"pitch": pitch, "teeth": teeth})

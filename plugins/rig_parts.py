@@ -1,0 +1,131 @@
+"""The parts of a standing rig sorted into the places of its drawing.
+
+Comes in: a Job and its Assessments. Goes out: parts by place, and those that the drawing has no place for. A stay whose
+role nobody gave is placed by its name where that tells it. It draws nothing and grades nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from reporter.contract import Assessments, Extent, Grade, Graded, Job
+
+Parts = tuple[Graded, ...]
+
+TITLES = {
+    "forestay": "Forestay", "inner_forestay": "Inner forestay", "furler": "Furler", "stem": "Stem fitting",
+    "bobstay": "Bobstay and bowsprit", "mast": "Mast", "boom": "Boom and vang", "mast_foot": "Mast foot",
+    "spreader": "Spreaders", "cap_shroud": "Cap shrouds", "intermediate": "Intermediate shrouds", "lower": "Lower shrouds",
+    "upper_ends": "Terminals aloft", "lower_ends": "Terminals at deck", "rigging_screw": "Rigging screws",
+    "chainplate": "Chainplates", "backstay": "Backstay", "backstay_gear": "Backstay gear", "running_backs": "Running backstays",
+    "stern": "Stern chainplate",
+}  # fmt: skip
+US = {"cap_shroud": "Upper shrouds", "rigging_screw": "Turnbuckles"}
+"""Places by the words used in the US, where they differ."""
+_ROLES = {
+    "forestay": "forestay", "inner_forestay": "inner_forestay", "backstay": "backstay", "cap_shroud": "cap_shroud",
+    "intermediate": "intermediate", "lower": "lower", "forward_lower": "lower", "aft_lower": "lower",
+}  # fmt: skip
+_NAMED = (
+    ("inner_forestay", r"inner|baby|cutter stay"),
+    ("forestay", r"forestay|headstay"),
+    ("backstay", r"backstay"),
+    ("intermediate", r"intermediate|diagonal"),
+    ("cap_shroud", r"\bcaps?\b|upper shroud|uppers"),
+    ("lower", r"lower"),
+)
+_PLATES = {"stem": "stem", "stern": "stern", "shrouds": "chainplate", "inner": "chainplate"}
+_OWN = {
+    "furler", "bobstay", "mast", "boom", "mast_foot", "spreader", "rigging_screw", "running_backs",
+}  # fmt: skip
+
+
+class Rig(NamedTuple):
+    """Parts by place, parts without one, and the places that stay empty because the boat has no such part."""
+
+    places: dict[str, Parts]
+    undrawn: Parts
+    not_fitted: Parts
+    gone: frozenset[str]
+    mizzen: bool
+
+    def at(self, place: str) -> Parts:
+        """The parts of one place."""
+        return self.places.get(place, ())
+
+
+def sorted_parts(job: Job, assessments: Assessments) -> Rig | None:
+    """The rig's parts in their places; None when the job lists none."""
+    parts = [part for part in assessments.components if part.system == "rig"]
+    if not parts:
+        return None
+    places: dict[str, list[Graded]] = {}
+    undrawn: list[Graded] = []
+    absent = [part for part in parts if part.component.examined.extent is Extent.NOT_FITTED]
+    for part in (each for each in parts if each not in absent):
+        place = "" if _of_mizzen(part) else place_of(job, part)
+        places.setdefault(place, []).append(part) if place else undrawn.append(part)
+    drawn = {place: tuple(found) for place, found in places.items()}
+    gone = frozenset(place_of(job, part) for part in absent) - set(drawn)
+    return Rig(drawn, tuple(undrawn), tuple(absent), gone, any(_of_mizzen(part) for part in undrawn))
+
+
+def place_of(job: Job, part: Graded) -> str:
+    """The place that a part is drawn at; "" where nothing tells it."""
+    kind = part.component.kind
+    if kind in _OWN:
+        return kind
+    if kind == "backstay":
+        return "backstay_gear"
+    if kind == "chainplate":
+        return _PLATES.get(choice(job, part, "holds"), "chainplate")
+    if kind == "terminal":
+        return _end(job, part)
+    if kind in {"standing_wire", "rod"}:
+        return _ROLES.get(choice(job, part, "role")) or _by_name(part)
+    return ""
+
+
+def choice(job: Job, part: Graded, detail: str) -> str:
+    """The choice that a detail of the part holds, or nothing."""
+    fact = job.facts.get(part.component.id, {}).get(detail)
+    return fact.choice if fact else ""
+
+
+def _end(job: Job, part: Graded) -> str:
+    position = choice(job, part, "position")
+    aloft = position in {"upper", "spreader"} or (
+        not position and re.search(r"upper end|aloft|masthead|tang", _words(part))
+    )
+    return "upper_ends" if aloft else "lower_ends"
+
+
+def _by_name(part: Graded) -> str:
+    words = _words(part)
+    return next((place for place, pattern in _NAMED if re.search(pattern, words)), "")
+
+
+def _words(part: Graded) -> str:
+    component = part.component
+    return f"{component.name} {component.id} {component.place}".lower().replace("_", " ").replace("-", " ")
+
+
+def _of_mizzen(part: Graded) -> bool:
+    return "mizzen" in f"{_words(part)} {part.component.group.lower()}"
+
+
+def worst_of(parts: Parts) -> Graded:
+    """The part that speaks for its place: the worst grade, and where that is clear, one that was not seen."""
+    worst = max(parts, key=lambda part: part.grade.rank)
+    unseen = [part for part in parts if part.grade is Grade.UNSEEN]
+    return unseen[0] if unseen and worst.grade is Grade.CLEAR else worst
+
+
+def grade_word(part: Graded) -> str:
+    """The grade in words, as the report's text has it."""
+    if part.failed:
+        return "not graded"
+    if part.component.examined.extent is Extent.NOT_FOUND:
+        return f"not found: {part.grade.value}"
+    return "not seen" if part.grade is Grade.UNSEEN else part.grade.value

@@ -1,0 +1,158 @@
+"""The parts of a steering gear sorted for its drawing: by helm, by rudder, by side, in the order they were listed.
+
+Comes in: a Job and its Assessments. Goes out: plain tuples of graded parts. It draws nothing and grades nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from reporter.contract import Assessments, Extent, Grade, Graded, Job
+
+SIDES = ("starboard", "port")
+HELM_KINDS = ("wheel", "wheel_brake", "pedestal", "chain", "sheave", "steering_wire")
+RUDDER_KINDS = ("quadrant", "pilot_drive", "rudder_bearing", "rudder_blade", "emergency_tiller")
+DRAWN = (*HELM_KINDS, *RUDDER_KINDS)
+_SIDE = re.compile(r"(?<![a-z])(starboard|stbd|port)(?![a-z])")
+
+_NAMED_SIDE = re.compile(r",?\s*\b(on the )?(starboard|port)( side)?$|^(starboard|port)\s+", re.IGNORECASE)
+
+Parts = tuple[Graded, ...]
+
+
+class Run(NamedTuple):
+    """One side of the wire: its sheaves from the wheel to the rudder, and its wires."""
+
+    sheaves: Parts
+    wires: Parts
+
+
+class Helm(NamedTuple):
+    """One wheel with what it drives."""
+
+    group: str
+    kinds: dict[str, Parts]
+    runs: dict[str, Run]
+
+
+class Rudder(NamedTuple):
+    """One rudder with what turns it."""
+
+    group: str
+    kinds: dict[str, Parts]
+
+
+class Layout(NamedTuple):
+    """Everything to be drawn, and the parts of the gear that the drawing has no place for."""
+
+    helms: tuple[Helm, ...]
+    rudders: tuple[Rudder, ...]
+    undrawn: Parts
+    has_runs: bool
+    has_wheel: bool
+
+
+def sorted_parts(job: Job, assessments: Assessments) -> Layout | None:
+    """The steering parts of the job in their places; None when there is none."""
+    parts = tuple(part for part in assessments.components if part.system == "steering")
+    if not parts:
+        return None
+    vessel = job.sheet.vessel
+    helms = _lines(parts, ("wheel",), fewest=2 if vessel.steering == "twin_wheels" else 1)
+    rudders = _lines(parts, ("quadrant", "rudder_bearing", "rudder_blade"), fewest=vessel.rudders)
+    of_runs = ("chain", "sheave", "steering_wire")
+    wheeled = vessel.steering in {"wheel", "twin_wheels"} or any(
+        part.component.kind == "wheel" for part in parts
+    )
+    return Layout(
+        helms=tuple(_helm(parts, group, helms) for group in helms),
+        rudders=tuple(Rudder(group, _of_kinds(parts, group, rudders, RUDDER_KINDS)) for group in rudders),
+        undrawn=tuple(part for part in parts if part.component.kind not in DRAWN),
+        has_runs=(wheeled and vessel.steering_gear == "chain_and_wire")
+        or any(part.component.kind in of_runs for part in parts),
+        has_wheel=wheeled,
+    )
+
+
+def _lines(parts: Parts, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, ...]:
+    """The groups of a boat with two helms or two rudders, starboard first; one nameless group otherwise."""
+    found = dict.fromkeys(group_of(part) for part in parts if part.component.kind in kinds)
+    groups = [group for group in found if group]
+    if len(groups) < 2 and fewest < 2:  # noqa: PLR2004 - twin means two
+        return ("",)
+    spare = [side for side in SIDES if side not in groups]
+    pair = [*groups, *spare][:2]
+    return tuple(sorted(pair, key=lambda group: SIDES.index(group) if group in SIDES else len(SIDES)))
+
+
+def group_of(part: Graded) -> str:
+    """The part's group as it is compared and shown: small letters, one line."""
+    return " ".join(part.component.group.lower().split())
+
+
+def _of_kinds(parts: Parts, group: str, groups: tuple[str, ...], kinds: tuple[str, ...]) -> dict[str, Parts]:
+    return {
+        kind: tuple(part for part in parts if part.component.kind == kind and _belongs(part, group, groups))
+        for kind in kinds
+    }
+
+
+def _belongs(part: Graded, group: str, groups: tuple[str, ...]) -> bool:
+    """A part whose group names no line of its own is drawn with the first."""
+    own = group_of(part)
+    return own == group if own in groups else group == groups[0]
+
+
+def _helm(parts: Parts, group: str, groups: tuple[str, ...]) -> Helm:
+    kinds = _of_kinds(parts, group, groups, HELM_KINDS)
+    runs = {
+        side: Run(
+            *(
+                tuple(part for part in kinds[kind] if side_of(part, group) in {side, ""})
+                for kind in ("sheave", "steering_wire")
+            )
+        )
+        for side in SIDES
+    }
+    return Helm(group, kinds, runs)
+
+
+def side_of(part: Graded, helm: str = "") -> str:
+    """Which side's run a sheave or wire belongs to, as told by group, name, id or place; "" for both or not told.
+
+    With two helms the group names the helm, so that its word counts once for the helm and once for the side.
+    """
+    component = part.component
+    group = group_of(part)
+    if group in SIDES and group != helm:
+        return group
+    for text in (component.name, component.id, component.place):
+        words = ["starboard" if word == "stbd" else word for word in _SIDE.findall(text.lower())]
+        if helm in words:
+            words.remove(helm)
+        if len(set(words)) == 1:
+            return words[0]
+    return ""
+
+
+def grade_word(part: Graded) -> str:
+    """The grade in words, as the report's text has it."""
+    if part.failed:
+        return "not graded"
+    words = {Extent.NOT_FITTED: "not fitted", Extent.NOT_FOUND: f"not found: {part.grade.value}"}
+    told = words.get(part.component.examined.extent)
+    return told or ("not seen" if part.grade is Grade.UNSEEN else part.grade.value)
+
+
+def short_name(part: Graded) -> str:
+    """What the drawing calls a part: its own name, else where it is, else its kind.
+
+    Sheaves and wires stand on their side's run, so that the side is left out of their names.
+    """
+    component = part.component
+    if component.kind not in {"sheave", "steering_wire"}:
+        return part.title
+    name = component.name or (component.place if component.kind == "sheave" else "") or part.title
+    bare = _NAMED_SIDE.sub("", name).strip(" ,")
+    return (bare or name)[:1].upper() + (bare or name)[1:]

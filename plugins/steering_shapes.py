@@ -1,0 +1,231 @@
+"""What each part of a steering gear looks like on paper, seen from above with the wheel folded flat.
+
+Comes in: where a part stands and how large it is drawn, in points. Goes out: shapes. A part that is not listed is
+drawn dashed and without fill. Nothing here knows a job or a grade.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+
+from reporter.contract import Arc, Ellipse, Path, Shape
+
+Point = tuple[float, float]
+SPOKES = 6
+BEAD = 4.6
+RIM = (125.0, 110.0)
+"""Where the quadrant's rim begins and how far it runs, in degrees clockwise on the page: it faces forward."""
+
+
+def polar(centre: Point, radius: float, degrees: float) -> Point:
+    """The point at an angle clockwise on the page from the +x axis."""
+    turn = math.radians(degrees)
+    return (centre[0] + radius * math.cos(turn), centre[1] + radius * math.sin(turn))
+
+
+def ring(
+    centre: Point, radius: float, *, weight: str = "normal", fill: str = "none", dashed: bool = False
+) -> Ellipse:
+    """A circle."""
+    return Ellipse.model_validate(
+        {
+            "centre": centre,
+            "radii": (radius, radius),
+            "weight": weight,
+            "fill": "none" if dashed else fill,
+            "dashed": dashed,
+        }
+    )
+
+
+def wheel(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """Rim, spokes and handles; the shaft's end is left to the sprocket."""
+    inner = radius * 0.9
+    spokes = tuple(
+        Path(points=(polar(centre, radius * 0.26, at), polar(centre, radius * 1.09, at)), dashed=dashed)
+        for at in range(-90, 270, 360 // SPOKES)
+    )
+    return (
+        ring(centre, radius, weight="bold", dashed=dashed),
+        ring(centre, inner, weight="fine", dashed=dashed),
+        *spokes,
+    )
+
+
+def sprocket(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """The sprocket with its teeth."""
+    teeth = tuple(
+        Path(
+            points=(polar(centre, radius * 0.78, at), polar(centre, radius, at)), weight="fine", dashed=dashed
+        )
+        for at in range(0, 360, 30)
+    )
+    return (
+        ring(centre, radius * 0.78, fill="white", dashed=dashed),
+        *teeth,
+        ring(centre, radius * 0.25, fill="ink", dashed=dashed),
+    )
+
+
+def chain(centre: Point, radius: float, end: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """The chain over the sprocket, open to the right up to `end`, as a line of rollers."""
+    over = [polar(centre, radius, at) for at in range(270, 89, -10)]
+    line = [(end, centre[1] - radius), *over, (end, centre[1] + radius)]
+    if dashed:
+        return (Path(points=tuple(line), dashed=True),)
+    beads = tuple(ring(point, 1.15, weight="fine", fill="ink") for point in _along(line, BEAD))
+    return (Path(points=tuple(line), weight="fine"), *beads)
+
+
+def _along(line: Sequence[Point], step: float) -> list[Point]:
+    """Points a step apart along a line of straight segments."""
+    found, left = [], 0.0
+    for (x, y), (to_x, to_y) in itertools.pairwise(line):
+        length = math.hypot(to_x - x, to_y - y)
+        while left <= length:
+            found.append((x + (to_x - x) * left / length, y + (to_y - y) * left / length))
+            left += step
+        left -= length
+    return found
+
+
+def sheave(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """A sheave with its pin."""
+    return (
+        ring(centre, radius, fill="wash", dashed=dashed),
+        ring(centre, max(radius * 0.22, 0.9), fill="ink", dashed=dashed),
+    )
+
+
+def quadrant(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """Two arms, the rim with its two grooves, and the stops beside the rim's ends."""
+    start, sweep = RIM
+    arms = tuple(
+        Path(
+            points=(polar(centre, 9, at), polar(centre, radius, at)),
+            weight="bold" if at in _ends() else "normal",
+            dashed=dashed,
+        )
+        for at in (start, start + sweep / 2, start + sweep)
+    )
+    rims = tuple(
+        Arc(centre=centre, radius=radius - inset, start=start, sweep=sweep, weight="normal", dashed=dashed)
+        for inset in (0, 5)
+    )
+    return (*arms, *rims)
+
+
+def _ends() -> tuple[float, float]:
+    return (RIM[0], RIM[0] + RIM[1])
+
+
+def stops(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """A block behind each end of the rim, with the gap that the rudder's travel leaves."""
+    shapes = []
+    for at, way in zip(_ends(), (-1, 1), strict=True):
+        inner, outer = (polar(centre, radius * part, at + way * 15) for part in (0.82, 1.0))
+        back_in, back_out = (polar(centre, radius * part, at + way * 22) for part in (0.82, 1.0))
+        shapes.append(
+            Path(
+                points=(inner, outer, back_out, back_in),
+                closed=True,
+                fill="none" if dashed else "ink",
+                dashed=dashed,
+            )
+        )
+    return tuple(shapes)
+
+
+def stock(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
+    """The stock in its bearing."""
+    return (
+        ring(centre, 9, fill="white", dashed=dashed),
+        ring(centre, 5, weight="bold", fill="wash", dashed=dashed),
+    )
+
+
+def blade(centre: Point, length: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """The blade's section, its nose before the stock and its tail aft."""
+    nose = centre[0] - length * 0.14
+    half = [
+        (nose + length * x, 0.11 * length * _thickness(x))
+        for x in (0, 0.01, 0.03, 0.08, 0.16, 0.3, 0.45, 0.62, 0.8, 1)
+    ]
+    upper = [(x, centre[1] - y) for x, y in half]
+    lower = [(x, centre[1] + y) for x, y in reversed(half)]
+    return (Path(points=(*upper, *lower), closed=True, fill="none" if dashed else "wash", dashed=dashed),)
+
+
+def _thickness(x: float) -> float:
+    """Half thickness of a symmetric section along its chord, 1 at the thickest."""
+    return float((0.2969 * math.sqrt(x) - 0.126 * x - 0.3516 * x**2 + 0.2843 * x**3 - 0.1036 * x**4) / 0.1)
+
+
+def ram(pin: Point, foot: Point) -> tuple[Shape, ...]:
+    """The pilot's ram from its pin on the arm to its bracket."""
+    length = math.dist(pin, foot)
+    along = ((foot[0] - pin[0]) / length, (foot[1] - pin[1]) / length)
+    across = (-along[1] * 4.2, along[0] * 4.2)
+    neck = (pin[0] + along[0] * length * 0.42, pin[1] + along[1] * length * 0.42)
+    body = (
+        (neck[0] + across[0], neck[1] + across[1]), (foot[0] + across[0], foot[1] + across[1]),
+        (foot[0] - across[0], foot[1] - across[1]), (neck[0] - across[0], neck[1] - across[1]),
+    )  # fmt: skip
+    bracket = (foot[0] - 9, foot[1] + 5), (foot[0] + 9, foot[1] + 5)
+    return (
+        Path(points=(pin, neck), weight="bold"),
+        Path(points=body, closed=True, fill="wash"),
+        ring(pin, 1.8, fill="white"),
+        Path(points=bracket, weight="bold"),
+    )
+
+
+def tiller(head: Point, tip: Point, *, dashed: bool) -> tuple[Shape, ...]:
+    """The emergency tiller as it is stowed: a bar with a square head."""
+    x, y = head
+    square = ((x - 5, y - 5), (x + 5, y - 5), (x + 5, y + 5), (x - 5, y + 5))
+    bar = ((x + 5, y - 2.4), (tip[0], tip[1] - 1.2), (tip[0], tip[1] + 1.2), (x + 5, y + 2.4))
+    filled = "none" if dashed else "wash"
+    return (
+        Path.model_validate({"points": square, "closed": True, "fill": filled, "dashed": dashed}),
+        Path.model_validate({"points": bar, "closed": True, "fill": filled, "dashed": dashed}),
+        ring(head, 2.2, weight="fine", dashed=dashed),
+    )
+
+
+def tiller_arm(centre: Point, tip: float) -> tuple[Shape, ...]:
+    """The tiller of a boat that is steered without a wheel, forward from the stock."""
+    x, y = centre
+    return (
+        Path(points=((x, y - 3.5), (tip, y - 1.8), (tip, y + 1.8), (x, y + 3.5)), closed=True, fill="wash"),
+    )
+
+
+def over_sheaves(start: Point, sheaves: Sequence[Point], radius: float, side: int) -> list[Point]:
+    """The wire from `start` round the outside of every sheave; `side` is -1 for the upper run, 1 for the lower one."""
+    first = sheaves[0]
+    distance = math.dist(start, first)
+    bearing = math.degrees(math.atan2(start[1] - first[1], start[0] - first[0]))
+    touch = bearing - side * math.degrees(math.acos(min(1.0, radius / distance)))
+    points = [start, *_round(first, radius, touch, side * 90.0)]
+    points += [(x, y + side * radius) for x, y in sheaves[1:]]
+    return points
+
+
+def to_rim(sheave_at: Point, radius: float, centre: Point, rim: float, side: int) -> list[Point]:
+    """From the top of the last sheave round it, across to the rim and along its groove to the attachment."""
+    distance = math.dist(sheave_at, centre)
+    bearing = math.degrees(math.atan2(centre[1] - sheave_at[1], centre[0] - sheave_at[0]))
+    lean = math.degrees(math.acos(min(1.0, (radius + rim) / distance)))
+    off = bearing + side * lean
+    on = off + 180
+    return [*_round(sheave_at, radius, side * 90.0, off), *_round(centre, rim, on, 180 - side * 34)]
+
+
+def _round(centre: Point, radius: float, start: float, end: float) -> list[Point]:
+    """Points along the shorter arc from one angle to the other."""
+    turn = (end - start + 180) % 360 - 180
+    steps = max(2, round(abs(turn) / 6))
+    return [polar(centre, radius, start + turn * step / steps) for step in range(steps + 1)]

@@ -1,0 +1,106 @@
+"""Which part of an earlier record is the same part: by its id, by `was:`, and not renewed since.
+
+Comes in: jobs and their graded parts. Goes out: for each part of today its earlier selves, oldest first. Nothing is
+compared here.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reporter.model.assessment import Graded
+from reporter.model.job import Component, Job
+from reporter.model.quantity import PartialDate
+
+
+@dataclass(frozen=True)
+class Look:
+    """One visit: its job, and the parts graded with today's limits."""
+
+    job: Job
+    parts: tuple[Graded, ...]
+
+    @property
+    def day(self) -> dt.date:
+        """The day of the visit."""
+        return self.job.sheet.inspection.last_day
+
+    def part(self, idents: set[str], kind: str) -> Graded | None:
+        """The part of that kind under one of `idents`, or None."""
+        return next((each for each in self.parts if _is(each.component, idents, kind)), None)
+
+
+def _is(component: Component, idents: set[str], kind: str) -> bool:
+    return component.id in idents and component.kind == kind
+
+
+def in_order(looks: Sequence[Look]) -> tuple[Look, ...]:
+    """Oldest first; the order in which folders are named changes nothing."""
+    return tuple(sorted(looks, key=lambda look: visit_order(look.job)))
+
+
+def visit_order(job: Job) -> tuple[dt.date, str, int, str]:
+    """Sorts visits: by day, then by report, so that two on one day have an order of their own."""
+    sheet = job.sheet
+    return sheet.inspection.last_day, sheet.report.number, sheet.report.revision, sheet.inspection.place
+
+
+@dataclass(frozen=True)
+class Line:
+    """A part of today with its earlier selves, oldest first, and the selves of the part that it replaced."""
+
+    part: Graded
+    now: Look
+    same: tuple[tuple[Look, Graded], ...] = ()
+    replaced: tuple[tuple[Look, Graded], ...] = ()
+
+    @property
+    def latest(self) -> tuple[Look, Graded] | None:
+        """The latest earlier record of the part, or of the one that it replaced."""
+        return next(iter((*reversed(self.same), *reversed(self.replaced))), None)
+
+
+def line_of(part: Graded, now: Look, earlier: Sequence[Look]) -> Line:
+    """Follows `part` back through `earlier` (oldest first) by id and `was`, up to the day it was fitted."""
+    component = part.component
+    idents = {component.id, component.was} - {""}
+    fitted = fitted_on(now.job, component)
+    same: list[tuple[Look, Graded]] = []
+    replaced: list[tuple[Look, Graded]] = []
+    for look in reversed(earlier):
+        old = look.part(idents, component.kind)
+        if old is None:
+            continue
+        idents |= {old.component.id, old.component.was} - {""}
+        # Once renewed, everything before that belongs to the part that went.
+        anew = bool(replaced) or renewed(fitted, fitted_on(look.job, old.component), look.day)
+        (replaced if anew else same).append((look, old))
+    return Line(part, now, tuple(reversed(same)), tuple(reversed(replaced)))
+
+
+def fitted_on(job: Job, component: Component) -> PartialDate | None:
+    """When a part was fitted: its own `installed`, else the detail of that name."""
+    detail = job.facts.get(component.id, {}).get("installed")
+    return component.installed or (detail.date if detail else None)
+
+
+def renewed(now: PartialDate | None, then: PartialDate | None, day: dt.date) -> bool:
+    """Whether a part fitted `now` cannot be the one seen on `day`, whose record says it was fitted `then`.
+
+    A bare year or month that holds the day counts as renewed when the earlier record says otherwise.
+    """
+    if now is None or now == then:
+        return False
+    first, last = bounds(now)
+    return first > day or (last > day and (then is not None or now.middle > day))
+
+
+def bounds(date: PartialDate) -> tuple[dt.date, dt.date]:
+    """The first and the last day that a date allows."""
+    first = dt.date(date.year, date.month or 1, date.day or 1)
+    if date.day:
+        return first, first
+    year, month = (date.year, date.month + 1) if date.month and date.month < 12 else (date.year + 1, 1)  # noqa: PLR2004
+    return first, dt.date(year, month, 1) - dt.timedelta(days=1)

@@ -1,0 +1,176 @@
+"""Readings of one quantity at one place on one part, in date order: reading beside reading, and what forecasts are made of.
+
+Comes in: parts with their earlier selves. Goes out: runs. A run keeps how each reading was taken, so that nobody takes a
+change of gauge for wear; it begins anew where work changed the reading.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from reporter.engineering import units
+from reporter.grade.evidence import spots_of
+from reporter.grade.lineage import Line, Look
+from reporter.grade.phrases import unit_of
+from reporter.model.assessment import Check, Graded
+from reporter.model.citation import Limit
+from reporter.model.evidence import Spot
+from reporter.model.history import Point, Run
+from reporter.model.plugin import Plugin
+from reporter.model.quantity import Value
+from reporter.model.terms import Dimension, LimitKind, State
+
+
+class Key(NamedTuple):
+    """What makes two readings comparable: quantity, place on the part, side."""
+
+    subject: str
+    at: str
+    side: str
+
+
+@dataclass(frozen=True)
+class Taken:
+    """One reading of one visit, and how it was come by."""
+
+    value: Value
+    means: str
+    at: str
+
+
+Record = dict[Key, dict[State, Taken]]
+
+
+def runs_of(line: Line, plugin: Plugin, *, imperial: bool) -> tuple[Run, ...]:
+    """The runs of one part: every reading of today, with those of the same place before it."""
+    looks = [*line.same, (line.now, line.part)]
+    records = [(look, record(look, part, plugin)) for look, part in looks]
+    keys = dict.fromkeys(key for _, found in reversed(records) for key in found)
+    return tuple(_run(line.part, plugin, key, records, imperial=imperial) for key in keys)
+
+
+def _run(
+    part: Graded, plugin: Plugin, key: Key, records: list[tuple[Look, Record]], *, imperial: bool
+) -> Run:
+    points: list[Point] = []
+    restarted = None
+    at = ""
+    for look, found in records:
+        states = found.get(key, {})
+        left, taken = states.get(State.LEFT), states.get(State.LEFT) or states.get(State.FOUND)
+        if taken is None:
+            continue
+        if left:
+            # Work changed the reading: what was worn before says nothing of what comes after.
+            points, restarted = [], look.day
+        points.append(_point(look, taken))
+        at = taken.at
+    quantity, limit = plugin.measure(key.subject), _next_limit(part, key)
+    assert quantity is not None  # noqa: S101  (records hold nothing but what the plugin declares)
+    unit = unit_of(key.subject, plugin, limit, imperial=imperial) if limit else ""
+    return Run(
+        component=part.component.id,
+        title=part.title,
+        subject=key.subject,
+        name=quantity.title,
+        at=at,
+        side=key.side,
+        unit=unit or (quantity.imperial if imperial else "") or quantity.unit,
+        points=tuple(points),
+        limit=limit,
+        wears=quantity.wears,
+        wears_by=quantity.wears_by,
+        restarted=restarted,
+    )
+
+
+def _point(look: Look, taken: Taken) -> Point:
+    vessel = look.job.sheet.vessel
+    return Point(
+        day=look.day,
+        value=taken.value,
+        means=taken.means,
+        miles=units.from_base(vessel.miles.value, "nmi") if vessel.miles else None,
+        hours=vessel.engine_hours.value if vessel.engine_hours else None,
+    )
+
+
+def record(look: Look, part: Graded, plugin: Plugin) -> Record:
+    """Every reading of one part at one visit: worked-out quantities first, then readings that went into none."""
+    found: Record = {}
+    spots = spots_of(look.job, part.component, plugin)
+    used: list[Spot] = []
+    for check in part.checks:
+        if check.value and check.limit and check.kind is not LimitKind.AGE and plugin.measure(check.subject):
+            sources = [spot for spot in spots if _went_in(spot, check)]
+            used += sources
+            _put(found, check, check.value, _means(look, check.method, check, sources))
+    for spot in spots:
+        quantity = plugin.quantity(spot.quantity)
+        if quantity and spot not in used:
+            _put(found, spot, spot.value, _means(look, quantity.method, None, [spot]))
+    return found
+
+
+def _put(found: Record, like: Check | Spot, value: Value, means: str) -> None:
+    """The first reading of a place stands, but of repeats that scatter the worst, as in grading."""
+    subject = like.subject if isinstance(like, Check) else like.quantity
+    key = Key(subject, " ".join(like.at.lower().split()), like.side)
+    states = found.setdefault(key, {})
+    before = states.get(like.state)
+    if before is None or (isinstance(like, Check) and _worse(like, before.value)):
+        states[like.state] = Taken(value, means, like.at)
+
+
+def _worse(check: Check, other: Value) -> bool:
+    """Whether the check's value lies nearer to its limit, or further past it, than another value."""
+    if check.limit is None or check.value is None or check.limit.unworn is None:
+        return False
+    unworn, at = (units.to_base(each, check.limit.unit) for each in (check.limit.unworn, check.limit.value))
+    return (check.value.value - other.value) * (at - unworn) > 0
+
+
+def _went_in(spot: Spot, check: Check) -> bool:
+    """Whether a reading is the checked value itself, or stands among the inputs of its sums at the same place."""
+    if spot.state is not check.state or spot.at not in {"", check.at} or spot.side not in {"", check.side}:
+        return False
+    terms = [
+        term for sum_ in check.working for term in sum_.inputs if _alike(term.unit, spot.value.dimension)
+    ]
+    inputs = [units.to_base(term.value, term.unit) for term in terms]
+    inputs += [check.value.value] if check.value and spot.quantity == check.subject else []
+    return any(math.isclose(each, spot.value.value, rel_tol=1e-9, abs_tol=1e-12) for each in inputs)
+
+
+def _alike(unit: str, dimension: Dimension) -> bool:
+    return any(each.name == unit and each.dimension is dimension for each in units.UNITS)
+
+
+def _means(look: Look, method: str, check: Check | None, spots: list[Spot]) -> str:
+    """Method, the sums that the value went through, and the instruments by kind: ids differ from folder to folder."""
+    kinds = {each.id: each.kind for each in look.job.sheet.instruments}
+    gauges = sorted({kinds.get(spot.instrument, spot.instrument) for spot in spots if spot.instrument})
+    sums = [each.title for each in check.working] if check else []
+    return "; ".join(text for text in (method, ", ".join(sums), ", ".join(gauges)) if text)
+
+
+def _next_limit(part: Graded, key: Key) -> Limit | None:
+    """The nearest governing limit of condition ahead of today's reading, else the last one that it is past."""
+    checks = [
+        check
+        for check in part.checks
+        if check.governs
+        and check.limit
+        and check.use is not None
+        and check.kind is LimitKind.CONDITION
+        and (check.subject, " ".join(check.at.lower().split()), check.side) == key
+    ]
+    ahead = [check for check in checks if (check.use or 0) < 1]
+    chosen = max(ahead, key=_use, default=None) or min(checks, key=_use, default=None)
+    return chosen.limit if chosen else None
+
+
+def _use(check: Check) -> float:
+    return check.use or 0.0

@@ -1,0 +1,163 @@
+"""What `findings.yaml` says: each part, how it was examined, what was seen, found, told, done, advised.
+
+The classes are at the same time the format of the file. Text that is private stays in `Component.private`, which no later
+stage may print or attach.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import model_validator
+
+from reporter.model.base import Noun
+from reporter.model.photo import PhotoUse
+from reporter.model.quantity import PartialDate, Value
+from reporter.model.sheet import Ident, Prose, Words
+from reporter.model.terms import Access, Basis, Extent, Grade, Remedy, State
+
+
+class Detail(Noun):
+    """A fact of the part (a size, a choice or a date) with how it is known."""
+
+    value: str
+    basis: Basis = Basis.SEEN
+    note: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare(cls, raw: object) -> object:
+        return {"value": raw} if isinstance(raw, str) else raw
+
+
+class Fact(Noun):
+    """A detail made ready for arithmetic: a number, a date, a choice or words, with how it is known."""
+
+    basis: Basis
+    value: Value | None = None
+    date: PartialDate | None = None
+    choice: str = ""
+    words: str = ""
+
+
+class Observed(Noun):
+    """One choice made among those that a kind of component offers, at one place and in one state."""
+
+    choice: str
+    at: str = ""
+    side: Literal["", "port", "starboard"] = ""
+    state: State = State.FOUND
+    note: str = ""
+    photos: tuple[str, ...] = ()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare(cls, raw: object) -> object:
+        return {"choice": raw} if isinstance(raw, str) else raw
+
+
+class Examined(Noun):
+    """How much of a component was looked at, how, and why not the rest."""
+
+    extent: Extent
+    how: tuple[
+        Literal["hand", "eye", "mirror", "camera", "binoculars", "aloft", "from_deck", "test", "gauge"], ...
+    ] = ()
+    included: tuple[str, ...] = ()
+    because: str = ""
+    note: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare(cls, raw: object) -> object:
+        return {"extent": raw} if isinstance(raw, str) else raw
+
+
+class Told(Noun):
+    """What somebody said; kept apart from what was seen."""
+
+    by: Words
+    what: Words
+
+
+class Done(Noun):
+    """Work carried out during the visit or since the last one."""
+
+    what: Words
+    by: str = ""
+    date: PartialDate | None = None
+    remedy: Remedy | None = None
+    settles: tuple[str, ...] = ()
+    documents: tuple[str, ...] = ()
+
+
+class Judgement(Noun):
+    """The inspector's own grade, which stands above the computed one, with the reason."""
+
+    grade: Grade
+    reason: Words
+
+
+class ActionEdit(Noun):
+    """The inspector's word on a proposed action (by its id), or an action of her own (without one)."""
+
+    id: str = ""
+    what: str = ""
+    remedy: Remedy | None = None
+    decline: bool = False
+    reason: str = ""
+    by_when: str = ""
+    access: Access | None = None
+    done: Done | None = None
+
+    @model_validator(mode="after")
+    def _says_something(self) -> ActionEdit:
+        if self.decline and not (self.id and self.reason):
+            msg = "declining an action needs its id and a reason"
+            raise ValueError(msg)
+        if not self.id and not self.what:
+            msg = "an action of your own needs 'what'"
+            raise ValueError(msg)
+        return self
+
+
+class Component(Noun):
+    """One part aboard as findings.yaml tells it."""
+
+    id: Ident
+    kind: Ident
+    was: str = ""
+    group: str = ""
+    name: str = ""
+    place: str = ""
+    installed: PartialDate | None = None
+    details: dict[str, Detail] = {}
+    examined: Examined
+    observed: dict[str, tuple[Observed, ...]] = {}
+    found: Prose = ""
+    told: tuple[Told, ...] = ()
+    opinion: Prose = ""
+    done: tuple[Done, ...] = ()
+    proved: tuple[str, ...] = ()
+    judgement: Judgement | None = None
+    photos: tuple[PhotoUse, ...] = ()
+    actions: tuple[ActionEdit, ...] = ()
+    private: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _single_observation(cls, raw: object) -> object:
+        """Lets `corrosion: surface` stand for a list of one."""
+        if not isinstance(raw, dict) or not isinstance(raw.get("observed"), dict):
+            return raw
+        observed = {
+            key: each if isinstance(each, list | tuple) else [each] for key, each in raw["observed"].items()
+        }
+        return {**raw, "observed": observed}
+
+
+class FindingsSheet(Noun):
+    """Everything `findings.yaml` may hold."""
+
+    format: Literal[1]
+    components: tuple[Component, ...]

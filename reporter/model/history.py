@@ -1,0 +1,179 @@
+"""What time tells: earlier visits, what changed since, readings in date order, forecasts, and what is due when."""
+
+from __future__ import annotations
+
+import datetime as dt
+from enum import StrEnum
+from typing import Literal
+
+from reporter.model.base import Noun
+from reporter.model.citation import Limit
+from reporter.model.quantity import Value
+from reporter.model.terms import Access, Grade, Remedy
+
+
+class Changed(StrEnum):
+    """How a part stands against the latest earlier record of it."""
+
+    WORSE = "worse"
+    GONE = "gone"
+    NOT_SEEN = "not_seen"
+    FIRST_TIME = "first_time"
+    RENEWED = "renewed"
+    DONE = "done"
+    BETTER = "better"
+    UNCHANGED = "unchanged"
+
+
+class Visit(Noun):
+    """An inspection: its report's number, its day, who made it, and the log and the hours as far as known."""
+
+    number: str
+    day: dt.date
+    place: str
+    author: str = ""
+    miles: Value | None = None
+    hours: Value | None = None
+
+
+class Record(Noun):
+    """Where a part stands in an earlier folder: the report's number, the day, and the id it had then."""
+
+    number: str
+    day: dt.date
+    ident: str
+
+
+class Change(Noun):
+    """One part against the latest earlier record of it; `records` are all of them, oldest first.
+
+    `before` is that record graded with today's limits, `issued` the grade it was issued with where known and
+    different. `was` is the id that the part had then. `since` is the day of that record. `incidents` are what the log
+    tells of the part since then, in its own words.
+    """
+
+    component: str
+    title: str
+    changed: Changed
+    before: Grade | None = None
+    issued: Grade | None = None
+    now: Grade | None = None
+    was: str = ""
+    since: dt.date | None = None
+    told_before: str = ""
+    told_now: str = ""
+    incidents: tuple[str, ...] = ()
+    records: tuple[Record, ...] = ()
+
+
+class Point(Noun):
+    """One reading of a run. `means` is how it was taken: method, sums it went through, instruments.
+
+    `miles` (nautical miles) and `hours` are what the boat's log and engine showed that day.
+    """
+
+    day: dt.date
+    value: Value
+    means: str = ""
+    miles: float | None = None
+    hours: float | None = None
+
+
+class Run(Noun):
+    """Readings of one quantity at one place on one part in date order; `unit` is the one to print them in.
+
+    A run begins anew when the part was renewed or the reading was changed by work (`restarted`).
+    """
+
+    component: str
+    title: str
+    subject: str
+    name: str
+    at: str = ""
+    side: str = ""
+    unit: str
+    points: tuple[Point, ...]
+    limit: Limit | None = None
+    wears: bool = False
+    wears_by: Literal["time", "miles", "hours"] = "time"
+    restarted: dt.date | None = None
+
+
+class Edge(Noun):
+    """The fitted line and its 10 and 90 % edges at one place of the forecast's axis, in the run's unit."""
+
+    x: float
+    low: float
+    middle: float
+    high: float
+
+
+class Forecast(Noun):
+    """When a run reaches its limit: from `earliest` (10 %) to `latest` (90 %), or in plain words why nobody can say.
+
+    `per` is what the rate is counted by: a year, 1000 nautical miles or 100 hours; rates are in the run's unit with
+    their expanded uncertainty. A date is None where it lies more than `HORIZON` years ahead.
+    """
+
+    run: Run
+    per: Literal["time", "miles", "hours"] = "time"
+    refused: str = ""
+    rate: float = 0.0
+    rate_expanded: float = 0.0
+    earliest: dt.date | None = None
+    middle: dt.date | None = None
+    latest: dt.date | None = None
+    edges: tuple[Edge, ...] = ()
+
+
+class Carried(Noun):
+    """A recommendation of an earlier report and what became of it.
+
+    `first` is the report it was first made in with its number there; `number` is its number in this report, 0 when it
+    is not made again. `lapsed`: not asked for any more, and nothing tells that it was done.
+    """
+
+    component: str
+    title: str
+    what: str
+    first: str
+    since: dt.date
+    grade: Grade
+    state: Literal["open", "not_seen", "done", "declined", "lapsed"]
+    number: int = 0
+    action: str = ""
+    by: str = ""
+    on: str = ""
+    proof: tuple[str, ...] = ()
+    reason: str = ""
+
+
+class History(Noun):
+    """Everything that earlier folders tell: visits oldest first, changes, runs of readings, forecasts, recommendations."""
+
+    visits: tuple[Visit, ...] = ()
+    changes: tuple[Change, ...] = ()
+    runs: tuple[Run, ...] = ()
+    forecasts: tuple[Forecast, ...] = ()
+    carried: tuple[Carried, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+class Due(Noun):
+    """Something due: `on` is the last day for it, or None where only words can say it (`when`).
+
+    `reason` is what set the day. `bring` are parts and supplies.
+    """
+
+    component: str = ""
+    title: str = ""
+    place: str = ""
+    what: str
+    on: dt.date | None
+    when: str
+    reason: Literal["grade", "inspector", "interval", "forecast", "care", "look", "passage"]
+    grade: Grade | None = None
+    number: int = 0
+    remedy: Remedy
+    access: Access = Access.ANY
+    bring: tuple[str, ...] = ()

@@ -1,0 +1,221 @@
+"""What `job.yaml` says: the boat, the people, the visit, the report's number, what may be disclosed.
+
+The classes are at the same time the format of the file (field names are the keys); `gudgeon schema` is made from them.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from reporter.model.base import Noun
+from reporter.model.quantity import PartialDate, Value, of
+from reporter.model.terms import Basis, Dimension
+
+Ident = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9_.-]{0,47}$")]
+Words = Annotated[str, Field(min_length=1, max_length=200)]
+Prose = Annotated[str, Field(max_length=40_000)]
+Length = Annotated[Value, of(Dimension.LENGTH)]
+
+
+class Particulars(Noun):
+    """The vessel: identity, and the sizes that checks may need."""
+
+    name: Words
+    type: str = ""
+    builder: str = ""
+    built: PartialDate | None = None
+    hull_number: str = ""
+    registration: str = ""
+    flag: str = ""
+    home_port: str = ""
+    construction: str = ""
+    steering: Literal["wheel", "twin_wheels", "tiller", "other"] = "wheel"
+    steering_gear: Literal["chain_and_wire", "hydraulic", "push_pull", "rod", "worm", "direct", "other"] = (
+        "chain_and_wire"
+    )
+    rudders: Annotated[int, Field(ge=1, le=2)] = 1
+    rig: str = ""
+    mast_step: Literal["keel", "deck", ""] = ""
+    length_overall: Length | None = None
+    length_waterline: Length | None = None
+    beam: Length | None = None
+    draught: Length | None = None
+    displacement: Annotated[Value, of(Dimension.MASS)] | None = None
+    righting_moment: Annotated[Value, of(Dimension.TORQUE)] | None = None
+    sail_area: Annotated[Value, of(Dimension.AREA)] | None = None
+    miles: Annotated[Value, of(Dimension.LENGTH)] | None = None
+    engine_hours: Annotated[Value, of(Dimension.HOURS)] | None = None
+    rig_installed: PartialDate | None = None
+    rig_installed_basis: Basis | None = None
+    rig_installed_evidence: str = ""
+    last_mast_out: PartialDate | None = None
+    last_professional_check: str = ""
+
+
+class Person(Noun):
+    """Someone who has to do with the report, in which capacity, and with which interest in the outcome."""
+
+    role: Literal[
+        "author", "client", "owner", "skipper_out", "skipper_in", "witness", "yard", "underwriter", "seller"
+    ]
+    name: Words
+    capacity: str = ""
+    qualification: str = ""
+    interest: str = ""
+    organisation: str = ""
+    address: str = ""
+    contact: str = ""
+
+
+class Issue(Noun):
+    """The report's number, revision, date of issue and what it replaces. Without `issued` it is a draft."""
+
+    number: Words
+    revision: Annotated[int, Field(ge=0, le=99)] = 0
+    issued: dt.date | None = None
+    supersedes: str = ""
+
+
+class Conditions(Noun):
+    """How the boat lay while she was looked at."""
+
+    afloat: Literal["afloat", "ashore", "slings", "afloat_and_ashore"] = "afloat"
+    mast: Literal["up", "down"] = "up"
+    rig_tension: Literal["on", "off"] = "on"
+    under_way: bool = False
+    weather: str = ""
+    note: str = ""
+
+
+class NotExamined(Noun):
+    """Something that was left out of the visit, and why."""
+
+    what: Words
+    because: Words
+
+
+class Inspection(Noun):
+    """When, where and how the visit took place."""
+
+    dates: Annotated[tuple[dt.date, ...], Field(min_length=1)]
+    time: str = ""
+    place: Words
+    time_zone: str = "UTC"
+    attended_by: tuple[str, ...] = ()
+    conditions: Conditions = Conditions()
+
+    @property
+    def last_day(self) -> dt.date:
+        """The day that counts as today for every age and every due date."""
+        return max(self.dates)
+
+
+class Instrument(Noun):
+    """A gauge that readings were taken with."""
+
+    id: Ident
+    kind: Words
+    resolution: str = ""
+    calibrated: PartialDate | None = None
+    note: str = ""
+
+
+class ClockReading(Noun):
+    """A photo of a clock of known time: what the camera wrote, and what the clock showed."""
+
+    camera_time: dt.datetime
+    true_time: dt.datetime
+
+
+class CameraClock(Noun):
+    """A correction for one camera: a fixed offset in seconds or up to two readings of a reference clock."""
+
+    camera: Words
+    correction: str = ""
+    readings: Annotated[tuple[ClockReading, ...], Field(max_length=2)] = ()
+    note: str = ""
+
+
+class LimitChange(Noun):
+    """A limit that the author replaces, in the limit's own unit, with the reason."""
+
+    id: str
+    value: float
+    reason: Words
+    by: Words
+
+
+class Permission(Noun):
+    """Whether the owner allowed work on board during the visit."""
+
+    work: bool = False
+    by: str = ""
+    date: dt.date | None = None
+
+
+class Document(Noun):
+    """A paper in the documents folder, and what it shows."""
+
+    file: str
+    shows: Words
+    date: PartialDate | None = None
+
+
+class Plans(Noun):
+    """What the reader means to do next; it sets how soon `first` and `plan` are due."""
+
+    next_passage: PartialDate | None = None
+    next_haul_out: PartialDate | None = None
+    passage: str = ""
+
+
+class Log(Noun):
+    """An incident or repair during the time that the author had the boat."""
+
+    date: PartialDate
+    what: Words
+    component: str = ""
+
+
+class Kept(Noun):
+    """One line of the inventory that is handed over with the boat: a spare, a tool, a key."""
+
+    what: Words
+    count: str = ""
+    where: str = ""
+    note: str = ""
+
+
+class JobSheet(Noun):
+    """Everything `job.yaml` may hold."""
+
+    format: Literal[1]
+    lang: Literal["en"] = "en"
+    terms: Literal["uk", "us"] = "uk"
+    units: Literal["metric", "imperial"] = "metric"
+    page: Literal["A4", "Letter"] = "A4"
+    purpose: Ident
+    report: Issue
+    vessel: Particulars
+    people: Annotated[tuple[Person, ...], Field(min_length=1)]
+    inspection: Inspection
+    scope: tuple[str, ...] = ()
+    not_examined: tuple[NotExamined, ...] = ()
+    next: Plans = Plans()
+    instruments: tuple[Instrument, ...] = ()
+    cameras: tuple[CameraClock, ...] = ()
+    limits: tuple[LimitChange, ...] = ()
+    permission: Permission = Permission()
+    incidents: tuple[Log, ...] = ()
+    inventory: tuple[Kept, ...] = ()
+    documents: tuple[Document, ...] = ()
+    earlier: tuple[str, ...] = ()
+    disclose: tuple[str, ...] = ()
+    own_terms: Prose = ""
+
+    def person(self, *roles: str) -> Person | None:
+        """The first person in one of `roles`, in the order given; None when nobody is."""
+        return next((each for role in roles for each in self.people if each.role == role), None)

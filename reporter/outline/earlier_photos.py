@@ -1,0 +1,129 @@
+"""Photos of earlier records beside today's, of the same part and of the same kind, in date order.
+
+Comes in: what was graded, and the earlier jobs. Goes out: photo pairs with plate numbers that go on after today's own.
+An earlier photo keeps every blur that its own record laid on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from reporter.model.assessment import Graded
+from reporter.model.history import Change, Changed, Record
+from reporter.model.job import Component, Job
+from reporter.model.photo import Blur, PhotoFile, PhotoUse
+from reporter.model.report import Block, Photo, PhotoPair, plain
+from reporter.outline.desk import Desk
+from reporter.outline.photos import photo_of, taken_words
+from reporter.wording import date
+
+KINDS = ("context", "close_up")
+SHOWN = frozenset({Changed.WORSE, Changed.BETTER, Changed.DONE, Changed.RENEWED})
+"""Changes that a pair of photos is shown for."""
+
+
+@dataclass(frozen=True)
+class Old:
+    """A photo of an earlier record: its plate in this report, its job, its use and its file."""
+
+    plate: int
+    job: Job
+    use: PhotoUse
+    file: PhotoFile
+    title: str
+
+
+def old_photos(desk: Desk) -> dict[tuple[str, str], list[Old]]:
+    """(component, kind of view) -> photos of earlier records, oldest first; only where today has one to stand beside."""
+    found: dict[tuple[str, str], list[Old]] = {}
+    if "history" not in desk.template.sections:
+        return found
+    plate = max(desk.plates.values(), default=0)
+    for change in desk.assessments.history.changes:
+        part = desk.assessments.part(change.component)
+        if part is None or change.changed not in SHOWN:
+            continue
+        for kind in KINDS:
+            if _first(part.component, kind) is None:
+                continue
+            for job, use, file in _earlier(desk, change, kind):
+                plate += 1
+                found.setdefault((change.component, kind), []).append(Old(plate, job, use, file, part.title))
+    return found
+
+
+def _earlier(desk: Desk, change: Change, kind: str) -> Iterator[tuple[Job, PhotoUse, PhotoFile]]:
+    for record in change.records:
+        job = _job(desk, record)
+        component = next((each for each in job.components if each.id == record.ident), None) if job else None
+        use = _first(component, kind) if component else None
+        file = job.photo(use.file) if job and use else None
+        if job and use and file and not file.problem:
+            yield job, use, file
+
+
+def _job(desk: Desk, record: Record) -> Job | None:
+    return next(
+        (
+            job
+            for job in desk.job.earlier
+            if (job.sheet.report.number, job.sheet.inspection.last_day) == (record.number, record.day)
+        ),
+        None,
+    )
+
+
+def _first(component: Component, kind: str) -> PhotoUse | None:
+    return next((use for use in component.photos if use.shows == kind), None)
+
+
+def pairs(desk: Desk) -> list[Block]:
+    """Earlier photos two by two, today's last; an odd one stands alone before the pair."""
+    blocks: list[Block] = []
+    for (ident, kind), old in old_photos(desk).items():
+        part = desk.assessments.part(ident)
+        today = _today(desk, part, kind) if part else None
+        if today is None:
+            continue
+        row = [*(_photo(desk, each) for each in old), today]
+        if len(row) % 2:
+            blocks.append(row.pop(0))
+        blocks += [PhotoPair(left=left, right=right) for left, right in zip(row[::2], row[1::2], strict=True)]
+    return blocks
+
+
+def _today(desk: Desk, part: Graded, kind: str) -> Photo | None:
+    place = next(place for place, use in enumerate(part.component.photos) if use.shows == kind)
+    photo = photo_of(desk, part, place, part.component.photos[place])
+    return photo.model_copy(update={"size": "half"}) if photo else None
+
+
+def _photo(desk: Desk, old: Old) -> Photo:
+    sheet, words = old.job.sheet, desk.words
+    uses = [
+        use
+        for component in old.job.components
+        for use in component.photos
+        if old.job.photo(use.file) == old.file
+    ]
+    blurs = [
+        mark for use in uses for mark in use.marks if isinstance(mark, Blur) and mark not in old.use.marks
+    ]
+    caption = (old.use.caption or words("photo.no_caption")).strip().rstrip(".")
+    said = f"{caption}. {taken_words(desk, old.file)}"
+    told = words(
+        "history.photo", number=sheet.report.number, date=date(sheet.inspection.last_day), caption=said
+    )
+    return Photo(
+        file=f"{old.job.folder}/{old.file.name}" if old.job.folder else old.file.name,
+        folder=old.job.folder,
+        sha256=old.file.sha256,
+        width_px=old.file.width,
+        height_px=old.file.height,
+        plate=old.plate,
+        caption=plain(words("photo.caption", number=old.plate, caption=told)),
+        alt=words("photo.alt", number=old.plate, caption=told, marks=""),
+        marks=(*old.use.marks, *blurs),
+        size="half",
+    )

@@ -1,0 +1,163 @@
+"""What changed since the earlier record, reading beside reading and photo beside photo, and the repairs with their receipts.
+
+Comes in: what was graded, with its history. Goes out: blocks. It says "differs from the outgoing record" and no more:
+what came about in between it tells only in the words of the log.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.model.history import Change, Changed, Run
+from reporter.model.job import Done
+from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
+from reporter.model.terms import Grade
+from reporter.outline.blocks import cell, graded, head, heading, note
+from reporter.outline.desk import Desk
+from reporter.outline.earlier_photos import pairs
+from reporter.outline.readings import beyond, dated, moved, value_of, where
+from reporter.wording import date
+
+SAME = frozenset({Changed.UNCHANGED})
+
+
+def write(desk: Desk) -> list[Block]:
+    """The section, on a page of its own; without an earlier folder it tells repairs only, or nothing."""
+    history, words = desk.assessments.history, desk.words
+    repaired = list(_repairs(desk))
+    if not history.visits and not repaired:
+        return []
+    blocks: list[Block] = [heading(desk, "history", new_page=True)]
+    if history.visits:
+        blocks += [note(against(desk)), *(note(remark) for remark in history.remarks), *_changes(desk)]
+        blocks += _readings(desk)
+        if shown := pairs(desk):
+            blocks += [Heading(level=3, text=words("history.photos"), listed=False), *shown]
+    else:
+        blocks.append(note(words("history.none_earlier")))
+    return [*blocks, *repaired]
+
+
+def against(desk: Desk) -> str:
+    """Which record the report compares with."""
+    visits, words = desk.assessments.history.visits, desk.words
+    if len(visits) == 1:
+        said = words("history.against", report=visits[0].number, date=date(visits[0].day)) + "."
+    else:
+        named = [words("history.visit", number=each.number, date=date(each.day)) for each in visits]
+        said = words("history.against_many", reports=words.listed(named))
+    return f"{said} {words('history.caution')}"
+
+
+def _changes(desk: Desk) -> list[Block]:
+    changes, words = desk.assessments.history.changes, desk.words
+    differing = [each for each in changes if each.changed not in SAME]
+    same = [each.title for each in changes if each.changed in SAME]
+    blocks: list[Block] = []
+    if differing:
+        columns = tuple(
+            Column(title=words(f"history.{title}"), share=share)
+            for title, share in (("part", 1.5), ("change", 1.0), ("before", 0.8), ("now", 0.8), ("told", 2.8))
+        )
+        blocks.append(Table(columns=columns, rows=tuple(_row(desk, each) for each in differing)))
+    else:
+        blocks.append(Paragraph(text=plain(words("history.nothing"))))
+    if same:
+        blocks.append(note(words("history.same", names=words.listed(same))))
+    return blocks
+
+
+def _row(desk: Desk, change: Change) -> tuple[Cell, ...]:
+    link = f"#{change.component}" if desk.assessments.part(change.component) else ""
+    return (
+        Cell(text=(Span(text=change.title, href=link),), head=True),
+        cell(change_word(desk, change)),
+        _grade(desk, change.before),
+        _grade(desk, change.now),
+        cell(told(desk, change)),
+    )
+
+
+def _grade(desk: Desk, grade: Grade | None) -> Cell:
+    return graded(grade, desk.words(f"grade.{grade}")) if grade else cell("–")
+
+
+def change_word(desk: Desk, change: Change) -> str:
+    """The change in a word or two."""
+    ident = "renewed_since" if change.changed is Changed.RENEWED else change.changed.value
+    return desk.words(f"history.{ident}")
+
+
+def told(desk: Desk, change: Change, *, brief: bool = False) -> str:
+    """What differs, in one or two sentences; the log's words where it names the part.
+
+    `brief` leaves out what the list around it says already.
+    """
+    words, said = desk.words, []
+    if brief:
+        pass
+    elif change.changed in {Changed.WORSE, Changed.BETTER} and change.before and change.now:
+        grades = {"before": words(f"grade.{change.before}"), "now": words(f"grade.{change.now}")}
+        said.append(words("history.differs", **grades))
+    elif change.changed is Changed.GONE:
+        said.append(words("history.differs_gone"))
+    sentence = change.told_now or change.told_before
+    said += [f"{words.terms(sentence).rstrip('.')}."] if sentence else []
+    said += [words("history.logged", what=each) for each in change.incidents]
+    aside = [words("history.issued", grade=words(f"grade.{change.issued}"))] if change.issued else []
+    aside += [words("history.was", was=change.was)] if change.was else []
+    return " ".join((*said, f"({'; '.join(aside)})" if aside else "")).strip()
+
+
+def _readings(desk: Desk) -> list[Block]:
+    """Every quantity that was read at the same place before; those that moved first."""
+    runs = [run for run in desk.assessments.history.runs if len(run.points) > 1]
+    runs.sort(key=lambda run: not beyond(run))
+    if not runs:
+        return []
+    words = desk.words
+    columns = tuple(
+        Column(title=words(f"history.{title}"), share=share)
+        for title, share in (("part", 1.4), ("quantity", 1.8), ("before", 1.9), ("now", 1.2), ("moved", 1.3))
+    )
+    rows = tuple(_reading(desk, run) for run in runs)
+    return [
+        Heading(level=3, text=words("history.readings"), listed=False),
+        Table(columns=columns, rows=rows),
+    ]
+
+
+def _reading(desk: Desk, run: Run) -> tuple[Cell, ...]:
+    earlier = "; ".join(dated(run, point) for point in run.points[:-1])
+    return (
+        head(run.title),
+        cell(f"{run.name}{where(run, desk.words)}"),
+        cell(earlier),
+        cell(value_of(run, run.points[-1])),
+        cell(moved(run, desk.words)),
+    )
+
+
+def _repairs(desk: Desk) -> Iterator[Block]:
+    """Work on record in this report with its receipts, then the papers aboard."""
+    done = [(part.title, each) for part in desk.assessments.components for each in part.component.done]
+    words = desk.words
+    if done:
+        columns = tuple(
+            Column(title=words(f"history.{title}"), share=share)
+            for title, share in (
+                ("repair_date", 1.0), ("repair_part", 1.5), ("repair_what", 2.8), ("repair_by", 1.2), ("repair_proof", 1.3),
+            )
+        )  # fmt: skip
+        yield Heading(level=3, text=words("history.repairs"), listed=False)
+        yield Table(columns=columns, rows=tuple(_repair(title, each) for title, each in done))
+    if papers := desk.job.sheet.documents:
+        named = [
+            ", ".join(text for text in (each.shows, date(each.date), each.file) if text) for each in papers
+        ]
+        yield note(words("history.papers", items="; ".join(named)))
+
+
+def _repair(title: str, done: Done) -> tuple[Cell, ...]:
+    papers = ", ".join(name.removeprefix("documents/") for name in done.documents)
+    return (head(date(done.date) or "–"), cell(title), cell(done.what), cell(done.by), cell(papers or "–"))

@@ -1,0 +1,75 @@
+"""Forecasts in words and as plots, with the refusals and the way they are made.
+
+Comes in: what was graded. Goes out: blocks, or nothing where the template wants no forecast.
+"""
+
+from __future__ import annotations
+
+from reporter.engineering import units
+from reporter.model.history import Forecast
+from reporter.model.report import Block, Figure, Heading, Paragraph, Span, plain
+from reporter.outline.blocks import bullets, note
+from reporter.outline.desk import Desk
+from reporter.outline.readings import where
+from reporter.outline.trend_plot import plot
+from reporter.wording import Catalogue, date, exact, number
+from reporter.wording.numbers import with_unit
+
+
+def write(desk: Desk) -> list[Block]:
+    """Each forecast as a sentence with its plot, then what could not be forecast and why."""
+    found, words = desk.assessments.history.forecasts, desk.words
+    made = [each for each in found if not each.refused]
+    if not found or not (made or desk.assessments.history.visits):
+        return []
+    blocks: list[Block] = [
+        Heading(level=2, text=words("forecast.title"), anchor="forecast"),
+        note(words("forecast.note")),
+    ]
+    for forecast in made:
+        told = sentence(forecast, words)
+        blocks += [
+            Paragraph(
+                text=(Span(text=f"{forecast.run.title}: ", style="strong"), Span(text=told)), keep=True
+            ),
+            Figure(drawing=plot(forecast, words, told), width="column"),
+        ]
+    if refused := refusals(found, words):
+        blocks += [Paragraph(text=plain(words("forecast.refusals")), keep=True), bullets(refused)]
+    return blocks
+
+
+def sentence(forecast: Forecast, words: Catalogue) -> str:
+    """Rate with its uncertainty, then the range of dates."""
+    run, spread = forecast.run, forecast.rate_expanded
+    shown = number(forecast.rate, expanded=spread)
+    digits = len(shown.partition(".")[2])
+    rate = words(
+        "forecast.rate", name=run.name, at=where(run, words), rate=shown, u=number(spread, decimals=digits), unit=run.unit,
+        per=words(f"forecast.per_{forecast.per}"),
+    )  # fmt: skip
+    pace = f" {words('forecast.pace')}" if forecast.per != "time" else ""
+    return f"{rate} {_range(forecast, words)}{pace}"
+
+
+def _range(forecast: Forecast, words: Catalogue) -> str:
+    limit = forecast.run.limit
+    at = units.from_base(units.to_base(limit.value, limit.unit), forecast.run.unit) if limit else 0.0
+    shown = with_unit(exact(round(at, 6)), forecast.run.unit)
+    if forecast.earliest is None:
+        return words("forecast.beyond", limit=shown)
+    if forecast.latest is None:
+        return words("forecast.range_open", limit=shown, earliest=date(forecast.earliest))
+    return words(
+        "forecast.range", limit=shown, earliest=date(forecast.earliest), latest=date(forecast.latest)
+    )
+
+
+def refusals(found: tuple[Forecast, ...], words: Catalogue) -> list[str]:
+    """What could not be forecast, one sentence per part and reason."""
+    told = [
+        words("forecast.refused", part=each.run.title, why=each.refused, at=where(each.run, words))
+        for each in found
+        if each.refused
+    ]
+    return list(dict.fromkeys(told))

@@ -1,0 +1,50 @@
+"""The state of an earlier recommendation in words: open under which number, done by whom and when, declined and why.
+
+Comes in: one recommendation carried over. Goes out: text, and the table of all of them.
+"""
+
+from __future__ import annotations
+
+from reporter.model.history import Carried
+from reporter.model.report import Block, Column, Heading, Table
+from reporter.outline.blocks import cell, head
+from reporter.outline.desk import Desk
+from reporter.wording import date
+
+
+def state_of(desk: Desk, each: Carried) -> str:
+    """The state with who, when, proof or reason, as far as they are known."""
+    words = desk.words
+    if each.state == "done":
+        told = ", ".join(text for text in (each.on, each.by, each.reason, *each.proof) if text)
+        return words("history.done_told", told=told).strip()
+    if each.state == "declined":
+        return words("history.declined", reason=each.reason)
+    said = words("history.open" if each.state == "open" else f"history.{each.state}")
+    return f"{said}, {words('history.number_now', number=each.number)}" if each.number else said
+
+
+def carried_over(desk: Desk) -> list[Block]:
+    """The table of earlier recommendations of the grades that the template recommends; nothing without any."""
+    wanted = {*desk.template.recommends}
+    found = [each for each in desk.assessments.history.carried if each.grade.value in wanted]
+    if not found:
+        return []
+    words = desk.words
+    columns = tuple(
+        Column(title=words(f"history.{title}"), share=share)
+        for title, share in (("first_made", 1.3), ("part", 1.4), ("what", 2.6), ("state", 2.2))
+    )
+    rows = tuple(
+        (
+            head(words("history.visit", number=each.first, date=date(each.since))),
+            cell(each.title),
+            cell(words.terms(each.what)),
+            cell(state_of(desk, each)),
+        )
+        for each in found
+    )
+    return [
+        Heading(level=3, text=words("history.recommendations"), listed=False),
+        Table(columns=columns, rows=rows),
+    ]

@@ -1,0 +1,481 @@
+"""From rim to rudder: published worked answers (A), mechanics (D), water on the rudder (E), play and bearings (F).
+
+Sources: boat mechanical handbook, offshore-race seminar on emergency rudders, published measurements of one yacht's
+gear, open velocity-prediction code after Whicker and Fehlner, ship design manual, Canadian, US and class rules.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from reporter.engineering import (
+    bearings,
+    chain,
+    drive,
+    lift,
+    mechanics,
+    play,
+    rudder,
+    stock,
+    table,
+    units,
+    wire,
+)
+from reporter.engineering.rows import Yardstick
+from reporter.model.terms import SourceStatus
+
+INCH, FOOT, KNOT = 0.0254, 0.3048, 1852 / 3600
+RAD = math.radians
+
+
+def yardstick(ident: str) -> Yardstick:
+    """A row of the yardsticks."""
+    return next(row for row in table(Yardstick) if row.id == ident)
+
+
+@pytest.mark.parametrize(("case", "wheel_in", "feet"), [("A1", 24, 10.9), ("A2", 32, 14.55)])
+def test_equivalent_tiller(case: str, wheel_in: float, feet: float) -> None:
+    """Boat mechanical handbook: sprocket 2.2 in, quadrant 12 in radius; printed "close to 11 ft" and 14 ft 6 in."""
+    assert case
+    length = mechanics.equivalent_tiller(wheel_in / 2 * INCH, 1.1 * INCH, 12 * INCH)
+    assert length / FOOT == pytest.approx(feet, abs=0.1)
+
+
+def test_a3_to_a5_torque_and_tiller() -> None:
+    """Boat mechanical handbook: 845 lbf at 4.32 in = 3,650 in·lbf = 304 ft·lbf; 383 kgf at 0.11 m; 30 lbf tiller 10.13 ft."""
+    torque = stock.moment(units.to_base(845, "lbf"), 4.32 * INCH)
+    assert units.from_base(torque, "lbf·in") == pytest.approx(3650, rel=1e-3)
+    assert units.from_base(torque, "lbf·ft") == pytest.approx(304, rel=1e-3)
+    metric = stock.moment(units.to_base(383, "kgf"), 0.11)
+    assert units.from_base(metric, "kgf·m") == pytest.approx(42.1, rel=1e-3)
+    assert metric == pytest.approx(413, rel=1e-3)
+    tiller = stock.tiller_for_force(units.to_base(304, "lbf·ft"), units.to_base(30, "lbf"))
+    assert tiller / FOOT == pytest.approx(10.13, abs=0.1)
+    assert tiller == pytest.approx(3.1, abs=0.05)
+
+
+def test_misprint_of_the_hand_force() -> None:
+    """The handbook prints 30 lbf = 13.5 kg = 122 N: 13.5 kgf are 132 N, 30 lbf are 133 N."""
+    row = yardstick("steering.hand_force")
+    newtons = units.to_base(row.value, row.unit)
+    assert newtons == pytest.approx(133.4, abs=0.1)
+    assert units.to_base(13.5, "kgf") == pytest.approx(132, abs=0.5)
+    assert abs(newtons - 122) > 10
+
+
+def test_a6_measured_ratio() -> None:
+    """Published measurement: 495 degrees of wheel turn 45.0 degrees of rudder: 11.0."""
+    assert mechanics.steering_ratio(RAD(495), RAD(45)) == pytest.approx(11.0)
+
+
+MEASURED = [(10, 110, 132, 189, 212, 8.0, 35.6), (30, 330, 396, 566, 636, 24, 107), (40, 440, 528, 754, 848, 32, 142),
+            (50, 550, 660, 943, 1060, 40, 178), (78, 858, 1030, 1471, 1654, 62.4, 278)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("wheel", "at_stock", "at_10", "at_7", "faster", "rim_lbf", "rim_n"), MEASURED)
+def test_a7_to_a9_and_d10(
+    wheel: float, at_stock: float, at_10: float, at_7: float, faster: float, rim_lbf: float, rim_n: float
+) -> None:
+    """Published measurement of one yacht: wheel torque in ft·lbf, ×11 at the stock, tillers of 10 and 7 in, (V/6)²."""
+    stock_torque = units.to_base(wheel * 11, "lbf·ft")
+    assert units.from_base(stock_torque, "lbf·ft") == pytest.approx(at_stock)
+    assert units.from_base(stock.tiller_force(stock_torque, 10 * INCH), "lbf") == pytest.approx(at_10, abs=1)
+    assert units.from_base(stock.tiller_force(stock_torque, 7 * INCH), "lbf") == pytest.approx(at_7, abs=1)
+    scaled = mechanics.torque_at_speed(stock_torque, 6 * KNOT, 6 * math.sqrt(1.927469) * KNOT)
+    assert units.from_base(scaled, "lbf·ft") == pytest.approx(faster, abs=1)
+    rim = stock.tiller_force(units.to_base(wheel, "lbf·ft"), 15 * INCH)
+    assert units.from_base(rim, "lbf") == pytest.approx(rim_lbf, abs=0.05)
+    assert rim == pytest.approx(rim_n, abs=0.5)
+
+
+def test_a9_implied_speed() -> None:
+    """The printed factor 1.927469 is (V/6)² at 8.33 kn."""
+    assert mechanics.torque_at_speed(1.0, 6 * KNOT, 8.33 * KNOT) == pytest.approx(1.927469, abs=1e-3)
+
+
+def test_a10_emergency_rudder() -> None:
+    """Seminar: 4 ft², 7 kn: 1,666 lbf; arm 2 ft: 3,332 ft·lbf; at 10,000 psi a section modulus of 4.0 in³."""
+    force = rudder.emergency_rudder_force(4 * FOOT**2, 7 * KNOT)
+    assert units.from_base(force, "lbf") == pytest.approx(1666, rel=1e-3)
+    bend = stock.moment(force, 2 * FOOT)
+    assert units.from_base(bend, "lbf·ft") == pytest.approx(3332, rel=1e-3)
+    diameter = stock.stock_for_moment(bend, units.to_base(10_000, "psi"), 1.0)
+    assert math.pi * (diameter / INCH) ** 3 / 32 == pytest.approx(4.0, rel=1e-3)
+
+
+def test_a11_bending_and_twist() -> None:
+    """Handbook page on rudder stocks: 494 lbf (493.56 unrounded), 3.5 in aft and 18 in below the lower gudgeon, gudgeons 10 in apart."""
+    force = units.to_base(493.56, "lbf")
+    bend, twist = stock.moment(force, 18 * INCH), stock.moment(force, 3.5 * INCH)
+    assert units.from_base(bend, "lbf·in") == pytest.approx(8884, rel=1e-3)
+    assert units.from_base(twist, "lbf·in") == pytest.approx(1727, rel=1e-3)
+    both = stock.combined_moment(bend, twist)
+    assert units.from_base(both, "lbf·in") == pytest.approx(9050, rel=1e-3)
+    diameter = stock.stock_for_moment(both, units.to_base(100_000, "psi"), 3)
+    assert math.pi * (diameter / INCH) ** 3 / 32 == pytest.approx(0.271, abs=0.001)
+    assert stock.stock_stress(both, diameter) == pytest.approx(units.to_base(100_000, "psi") / 3)
+    assert units.from_base(stock.upper_gudgeon(force, 18 * INCH, 10 * INCH), "lbf") == pytest.approx(
+        888, rel=1e-3
+    )
+    assert units.from_base(stock.lower_gudgeon(force, 18 * INCH, 10 * INCH), "lbf") == pytest.approx(
+        1382, rel=1e-3
+    )
+
+
+def test_a12_design_speed() -> None:
+    """Handbook page on yacht rudders: LWL 7.85 m, 2,000 kg: 7.67 kn (Kv 1.029)."""
+    assert rudder.design_speed(7.85, 2000) / KNOT == pytest.approx(7.67, rel=1e-3)
+    assert pytest.approx(1.029, rel=1e-3) == 2.65 * 7.85**2 / 2000 ** (2 / 3)
+
+
+def test_a13_new_bearing_of_100_mm() -> None:
+    """Boat mechanical handbook: allowance 0.159, tolerance 0.101 mm, bore 100.159 to 100.260 mm."""
+    allowance, tolerance = bearings.new_allowance(0.1), bearings.new_tolerance(0.1)
+    assert allowance * 1000 == pytest.approx(0.159, abs=0.002)
+    assert tolerance * 1000 == pytest.approx(0.101, abs=0.002)
+    assert 100 + (allowance + tolerance) * 1000 == pytest.approx(100.260, abs=0.002)
+
+
+def test_a14_misprint_of_the_inch_tolerance() -> None:
+    """The handbook prints 0.003 in for a 3.75 in stock; its formula 0.0025 d^0.34 and ours give 0.0039 in."""
+    stock_size = 3.75 * INCH
+    assert pytest.approx(0.0039, abs=5e-5) == 0.0025 * 3.75**0.34
+    assert bearings.new_tolerance(stock_size) / INCH == pytest.approx(0.0039, abs=2e-4)
+    assert bearings.new_tolerance(stock_size) / INCH != pytest.approx(0.003, abs=5e-4)
+    assert bearings.new_allowance(stock_size) / INCH == pytest.approx(0.006, abs=2e-4)
+
+
+@pytest.mark.parametrize(
+    ("case", "rim", "wheel", "teeth", "pitch", "quadrant", "radius_mm", "pull", "torque", "tiller"),
+    [("D1", 100, 0.900, 13, 12.70, 0.254, 26.53, 1695.9, 430.8, 4.308),
+     ("D2", 133.4, 0.9144, 11, 15.875, 0.3048, 28.17, 2164.8, 659.8, 4.946),
+     ("D3", 122, 0.800, 12, 15.875, 0.200, 30.67, 1591.2, 318.2, 2.609)],
+)  # fmt: skip
+def test_rim_to_stock(
+    case: str, rim: float, wheel: float, teeth: int, pitch: float, quadrant: float, radius_mm: float, pull: float,
+    torque: float, tiller: float,
+) -> None:  # fmt: skip
+    """Mechanics, D1 to D3."""
+    assert case
+    radius = chain.pitch_diameter(pitch / 1000, teeth) / 2
+    assert radius * 1000 == pytest.approx(radius_mm, abs=0.01)
+    found = mechanics.chain_pull(rim, wheel / 2, radius)
+    assert found == pytest.approx(pull, abs=0.1)
+    assert mechanics.stock_torque(found, quadrant) == pytest.approx(torque, abs=0.1)
+    assert mechanics.equivalent_tiller(wheel / 2, radius, quadrant) == pytest.approx(tiller, abs=0.001)
+    assert mechanics.wire_pull(mechanics.stock_torque(found, quadrant), quadrant) == pytest.approx(found)
+    assert stock.brake_torque(torque, radius, quadrant) == pytest.approx(rim * wheel / 2, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("case", "quadrant", "teeth", "pitch", "turns", "travel"),
+    [
+        ("D4", 0.3048, 11, 15.875, 2.132, 372.4),
+        ("D5", 0.254, 13, 12.70, 1.880, 310.3),
+        ("D6", 0.200, 12, 15.875, 1.283, 244.3),
+    ],
+)
+def test_turns_and_travel(
+    case: str, quadrant: float, teeth: int, pitch: float, turns: float, travel: float
+) -> None:
+    """Mechanics, D4 to D6: 70 degrees from stop to stop."""
+    assert case
+    assert mechanics.turns_lock_to_lock(RAD(70), quadrant, teeth, pitch / 1000) == pytest.approx(
+        turns, abs=0.001
+    )
+    assert mechanics.wire_travel(RAD(70), quadrant) * 1000 == pytest.approx(travel, abs=0.1)
+    assert chain.travel(turns, teeth, pitch / 1000) * 1000 == pytest.approx(travel, abs=0.2)
+
+
+def test_d7_and_d8() -> None:
+    """Inland class rule, 3 degrees a turn: 70 degrees in at most 23.3 turns. D1's pull on C15: factor 13.6."""
+    assert 70 / yardstick("steering.per_turn").value == pytest.approx(23.3, abs=0.05)
+    strength = wire.minimum_breaking_force(0.006, 1770e6, 0.362)
+    assert mechanics.factor_of_safety(strength, 1695.9) == pytest.approx(13.6, abs=0.05)
+    assert mechanics.factor_of_safety(21_710, 2164.8) == pytest.approx(10.03, abs=0.005)
+
+
+def test_d11_emergency_tiller() -> None:
+    """413 N·m on a 1.2 m tiller: 344 N at the hand, more than the handbook's 133 N."""
+    force = stock.tiller_force(413, 1.2)
+    assert force == pytest.approx(344, abs=0.5)
+    row = yardstick("steering.hand_force")
+    assert not row.met_by(units.from_base(force, row.unit))
+
+
+def test_rim_play_seen_from_the_rudder() -> None:
+    """Mechanics: the way back through equivalent tiller; 40 mm at a 0.9 m wheel of D1 is 40/4308 rad."""
+    hidden = mechanics.rim_play_as_rudder(0.040, 0.45, 0.02653, 0.254)
+    assert hidden == pytest.approx(0.040 / mechanics.equivalent_tiller(0.45, 0.02653, 0.254))
+    assert math.degrees(hidden) == pytest.approx(0.532, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("aspect", "per_radian", "per_degree"),
+    [
+        (1, 1.4123, 0.02465),
+        (2, 2.4630, 0.04299),
+        (3, 3.1634, 0.05521),
+        (4, 3.6351, 0.06344),
+        (5, 3.9665, 0.06923),
+        (6, 4.2095, 0.07347),
+    ],
+)
+def test_e1_lift_slope(aspect: float, per_radian: float, per_degree: float) -> None:
+    """Open code after Whicker and Fehlner, no sweep."""
+    slope = lift.lift_slope(aspect)
+    assert slope == pytest.approx(per_radian, abs=5e-5)
+    assert slope * RAD(1) == pytest.approx(per_degree, abs=6e-6)
+
+
+def test_e2_swept() -> None:
+    """Same, a 3 at 15 degrees and a 4 at 20 degrees of sweep."""
+    assert lift.lift_slope(3, RAD(15)) == pytest.approx(3.1332, abs=5e-5)
+    assert lift.lift_slope(4, RAD(20)) == pytest.approx(3.5332, abs=5e-5)
+
+
+@pytest.mark.parametrize(("aspect", "per_degree"), [(2, 0.05357), (3, 0.06402), (4, 0.07095), (5, 0.07587)])
+def test_e3_alternative_slope(aspect: float, per_degree: float) -> None:
+    """0.105 per degree / (1 + 1.92 / AR)."""
+    assert lift.lift_slope_alternative(aspect) * RAD(1) == pytest.approx(per_degree, abs=6e-6)
+
+
+def test_e4_yacht_rudder() -> None:
+    """Open code: span 1.30 m, 0.45 m², effective AR twice the geometric, 8 degrees, 6.5 kn, inflow 0.9."""
+    geometric = lift.aspect_ratio(1.30, 0.45)
+    assert geometric == pytest.approx(3.756, abs=0.0005)
+    slope = lift.lift_slope(2 * geometric)
+    assert slope == pytest.approx(4.4724, abs=5e-5)
+    coefficient = slope * RAD(8)
+    assert coefficient == pytest.approx(0.6245, abs=5e-5)
+    assert rudder.force(coefficient, 0.45, 6.5 * KNOT, 0.9) == pytest.approx(1304, abs=1)
+
+
+def test_cross_flow_of_the_thesis() -> None:
+    """0.1 + 0.7 t gives the thesis example 0.56 at a taper of 0.657; the non-linear term adds to lift."""
+    assert lift.cross_flow(0.46 / 0.7) == pytest.approx(0.56)
+    linear = lift.lift_coefficient(3.0, RAD(10), 0.0)
+    assert linear == pytest.approx(3.0 * math.sin(RAD(10)) * math.cos(RAD(10)))
+    added = lift.lift_coefficient(3.0, RAD(10), 0.85) - linear
+    assert added == pytest.approx(0.85 * math.sin(RAD(10)) ** 2 * math.cos(RAD(10)))
+    assert lift.lift_coefficient(3.0, RAD(-10), 0.85) == pytest.approx(
+        -lift.lift_coefficient(3.0, RAD(10), 0.85)
+    )
+
+
+@pytest.mark.parametrize(
+    ("case", "aspect", "angle", "normal", "newtons"),
+    [("E5", 2, 10, 0.4360, 1449), ("E5", 2, 20, 0.9286, 3086), ("E5", 2, 30, 1.3668, 4542), ("E5", 2, 35, 1.3001, 4320),
+     ("E6", 1, 35, 1.2288, 4083)],
+)  # fmt: skip
+def test_ship_coefficients(case: str, aspect: float, angle: float, normal: float, newtons: float) -> None:
+    """Ship design manual, 7 kn, 0.5 m²; aspect ratio 2 has stalled at 35 degrees."""
+    assert case
+    row = lift.ship_coefficients(aspect, RAD(angle))
+    coefficient = lift.normal_coefficient(row.lift, row.drag, RAD(angle))
+    assert coefficient == pytest.approx(normal, abs=6e-5)
+    assert rudder.force(coefficient, 0.5, 7 * KNOT) == pytest.approx(newtons, abs=1)
+
+
+def test_ship_coefficients_are_not_read_between() -> None:
+    """The manual prints points; between and beyond them nothing is given."""
+    for aspect, angle in ((1.5, 10), (2, 12), (2, 40)):
+        with pytest.raises(ValueError, match="only"):
+            lift.ship_coefficients(aspect, RAD(angle))
+
+
+def test_e7_to_e9_old_gear_formula() -> None:
+    """Handbook page on ship steering gear: race 1.15 × 8 kn, 0.3787 t; lever and torque; balancing angles."""
+    force = rudder.gear_force(0.5, 1.15 * 8 * KNOT, RAD(35))
+    assert force / 9806.65 == pytest.approx(0.3787, abs=5e-5)
+    assert force / 1000 == pytest.approx(3.713, abs=0.001)
+    centre = rudder.centre_of_pressure(0.5, RAD(35))
+    assert centre == pytest.approx(0.1850, abs=5e-5)
+    assert force * (centre - 0.085) == pytest.approx(371.2, abs=0.1)
+    for position, degrees in ((0.20, 0.94), (0.25, 10.39), (0.30, 20.14), (0.35, 30.54)):
+        assert math.degrees(rudder.balancing_angle(position)) == pytest.approx(degrees, abs=0.005)
+        assert rudder.centre_of_pressure(1.0, RAD(degrees)) == pytest.approx(position, abs=5e-5)
+
+
+@pytest.mark.parametrize(
+    ("case", "area", "chord", "balance", "speed", "factor", "kgf_m"),
+    [
+        ("E10", 0.5, 0.5, 0.1, 8, 15.89, 50.85),
+        ("E10 80°", 0.5, 0.5, 0.1, 8, 17.80, 56.96),
+        ("E11", 0.36, 0.45, 0.08, 7, 15.89, 28.03),
+    ],
+)
+def test_hydraulic_sizing(
+    case: str, area: float, chord: float, balance: float, speed: float, factor: float, kgf_m: float
+) -> None:
+    """Trade table of hydraulic steering sizes: 498.6 N·m for E10, 274.9 N·m for E11."""
+    assert case
+    torque = stock.hydraulic_torque(area, chord, balance, speed * KNOT, factor)
+    assert units.from_base(torque, "kgf·m") == pytest.approx(kgf_m, abs=0.005)
+    assert torque == pytest.approx(kgf_m * 9.80665, abs=0.1)
+
+
+def test_e12_e13_canadian_stock() -> None:
+    """Canada, Fishing Vessel Safety Regulations s. 17: 39.0 mm, the same at 7 kn (floor of 8), 65.3 mm."""
+    assert stock.canadian_stock(0.5, 0.4, 8 * KNOT) * 1000 == pytest.approx(39.0, abs=0.05)
+    assert stock.canadian_stock(0.5, 0.4, 7 * KNOT) == stock.canadian_stock(0.5, 0.4, 8 * KNOT)
+    assert stock.canadian_stock(1.0, 0.6, 10 * KNOT) * 1000 == pytest.approx(65.3, abs=0.05)
+
+
+def test_e15_class_minimum_speed() -> None:
+    """Class rules: (8 + 20) / 3 = 9.33 kn governs for 8 kn."""
+    assert rudder.class_minimum_speed(8 * KNOT) / KNOT == pytest.approx(9.33, abs=0.005)
+
+
+def test_class_lever_from_the_guidance() -> None:
+    """Class guidance for large yachts Table 4.1.4: 0.33 ahead; r of E14 0.1200 m, of E16 0.0900 m; floor 0.1 c."""
+    assert rudder.class_lever(1 / 1.5, 0.33, 0.15, 1.0) == pytest.approx(0.1200, abs=5e-5)
+    assert rudder.class_lever(0.5, 0.33, 0.075, 0.5) == pytest.approx(0.0900, abs=5e-5)
+    assert rudder.class_lever(0.5, 0.33, 0.15, 0.5) == pytest.approx(0.05)
+
+
+def test_class_force_is_from_memory_and_in_knots() -> None:
+    """The form of E14, E16 is no oracle: only its status, its cap on the aspect ratio and its unit are held.
+
+    A calculator page has 132·A·v² with v in metres per second; the class form takes knots, 3.78 times as much.
+    """
+    assert rudder.class_force.source.status is SourceStatus.MEMORY
+    assert rudder.class_force(1.0, 1.5, 10 * KNOT) == rudder.class_force(1.0, math.sqrt(2), 10 * KNOT)
+    wrong = 132 * (4 / 3) * 1.1 * 1.0 * (10 * KNOT) ** 2
+    assert rudder.class_force(1.0, 1.5, 10 * KNOT) / wrong == pytest.approx((3600 / 1852) ** 2)
+
+
+@pytest.mark.parametrize(("inches", "millimetres"), [(16, 50.8), (18, 57.2), (20, 63.5), (22, 69.9)])
+def test_f1_lash_limits(inches: float, millimetres: float) -> None:
+    """49 CFR 570.7 Table 1: an eighth of the wheel, 14.32 degrees each."""
+    limit = next(found.limit for found in play.lash_limits(inches * INCH) if found.row.rule == "49 CFR 570")
+    assert limit * 1000 == pytest.approx(millimetres, abs=0.06)
+    assert math.degrees(play.play_angle(limit, inches * INCH)) == pytest.approx(14.32, abs=0.005)
+    assert limit == pytest.approx(play.eighth_of_wheel(inches * INCH))
+
+
+def test_f2_beyond_the_table() -> None:
+    """A 914 mm wheel: an eighth is 114 mm, no row of 49 CFR 570 speaks of it, and the proportion says so."""
+    assert play.eighth_of_wheel(0.914) * 1000 == pytest.approx(114, abs=0.5)
+    assert "49 CFR 570" not in [found.row.rule for found in play.lash_limits(0.914)]
+    assert play.eighth_of_wheel.source.status is SourceStatus.DERIVED
+
+
+def test_f3_two_jurisdictions() -> None:
+    """19A NCAC 03D .0535 and 49 CFR 570: 3.5 in on a 20 in wheel passes the one and fails the other."""
+    limits = {found.row.rule: found.limit for found in play.lash_limits(20 * INCH)}
+    assert limits["North Carolina"] >= 3.5 * INCH > limits["49 CFR 570"]
+    assert {found.row.rule: found.row.limit_in for found in play.lash_limits(21 * INCH)}["Maryland"] == 3.5
+    assert {found.row.rule: found.row.limit_in for found in play.lash_limits(20.9 * INCH)}["Maryland"] == 3.0
+    assert {found.row.rule: found.row.limit_in for found in play.lash_limits(18 * INCH)}[
+        "North Carolina"
+    ] == 3.0
+
+
+def test_f4_bush_and_blade() -> None:
+    """A surveyor's buyer guide: 1.6 mm at the bush, 12.7 mm at the blade; the figures themselves pass."""
+    assert yardstick("rudder.bush_play").met_by(1.6)
+    assert not yardstick("rudder.bush_play").met_by(2.0)
+    assert yardstick("rudder.blade_play").met_by(12.7)
+    assert not yardstick("rudder.blade_play").met_by(12.8)
+
+
+def test_f5_f6_clearances() -> None:
+    """Handbook 0.1004 and 0.0864 mm; light craft 803: 1.05, 1.04 mm; naval 3.1.4: 5.2 mm at 100 mm."""
+    assert bearings.new_allowance(0.050) * 1000 == pytest.approx(0.1004, abs=5e-5)
+    assert bearings.new_allowance(0.040) * 1000 == pytest.approx(0.0864, abs=5e-5)
+    assert bearings.light_craft_least(0.050) * 1000 == pytest.approx(1.05)
+    assert bearings.light_craft_least(0.040) * 1000 == pytest.approx(1.04)
+    assert bearings.naval_greatest(0.100) * 1000 == pytest.approx(5.2)
+    assert bearings.naval_greatest(0.040) / bearings.new_allowance(0.040) > 50
+
+
+@pytest.mark.parametrize(
+    ("case", "reached", "effort", "share", "passes"),
+    [("F7", 32, 25, 91.4, True), ("F8", 31, 25, 88.6, False), ("F9", 32, 30, 91.4, False)],
+)
+def test_retained_performance(case: str, reached: float, effort: float, share: float, passes: bool) -> None:  # noqa: FBT001
+    """ISO/DIS 8848:2019 cl. 3.10 (draft): 90 % of the arc each side at 27 N·m or less."""
+    assert case
+    kept = play.arc_kept(RAD(reached), RAD(35)) * 100
+    assert kept == pytest.approx(share, abs=0.05)
+    both = yardstick("steering.retained_share").met_by(kept) and yardstick("steering.retained_effort").met_by(
+        effort
+    )
+    assert both is passes
+
+
+@pytest.mark.parametrize(
+    ("case", "ident", "passes", "fails"),
+    [
+        ("F10, W11", "turnbuckle.threads", 3, 4),
+        ("F11", "fairlead.deflection", 3, 4),
+        ("W36", "emergency.time", 60, 61),
+    ],
+)
+def test_single_figures(case: str, ident: str, passes: float, fails: float) -> None:
+    """AC 43.13-1B 7-166 (threads), 7-149 n (fairlead), 46 CFR 182.620 (60 s)."""
+    assert case
+    assert yardstick(ident).met_by(passes)
+    assert not yardstick(ident).met_by(fails)
+
+
+def test_f12_the_total_hides_a_short_side() -> None:
+    """Inland class rule, 35 degrees each side: 34 and 36 miss it though they add up to 70."""
+    least = yardstick("steering.each_side")
+    assert not least.met_by(math.degrees(mechanics.shorter_side(RAD(34), RAD(36))))
+    assert least.value <= (34 + 36) / 2
+
+
+def test_w36_auxiliary_speed() -> None:
+    """46 CFR 182.620: half the service speed or 7 kn, whichever is greater."""
+    assert stock.auxiliary_test_speed(10 * KNOT) / KNOT == pytest.approx(7)
+    assert stock.auxiliary_test_speed(20 * KNOT) / KNOT == pytest.approx(10)
+
+
+def test_tip_movement_by_hand() -> None:
+    """Geometry: 0.5 and 0.3 mm of play, bearings 600 mm apart, tip 1200 mm below: 0.5 + 0.8 × 2 = 2.1 mm."""
+    assert stock.tip_movement(0.0005, 0.0003, 0.6, 1.2) * 1000 == pytest.approx(2.1)
+    assert stock.tip_movement(0.0005, 0.0003, 0.6, 0.0) * 1000 == pytest.approx(0.5)
+
+
+def test_bearing_pressure() -> None:
+    """Class rules for light craft, Table 4.1.6: 5.5 N/mm² for synthetic material; F / (d·l)."""
+    assert bearings.pressure(4000, 0.04, 0.05) == pytest.approx(2e6)
+    assert bearings.allowed_pressure("steel or bronze").allowed_mpa == 7.0
+    with pytest.raises(ValueError, match="no allowed pressure"):
+        bearings.allowed_pressure("wood")
+    with pytest.raises(ValueError, match="mismeasured"):
+        bearings.clearance(0.039, 0.040)
+
+
+def test_sheave_force_of_a_right_angle() -> None:
+    """Mechanics: a quarter turn loads the pin with 1.414 times the pull, half a turn with twice it."""
+    assert mechanics.sheave_force(1000, math.pi / 2) == pytest.approx(1414.2, abs=0.1)
+    assert mechanics.sheave_force(1000, math.pi) == pytest.approx(2000)
+
+
+@pytest.mark.parametrize(
+    "call",
+    [lambda: mechanics.chain_pull(-1, 0.4, 0.03), lambda: mechanics.equivalent_tiller(0.4, 0, 0.2), lambda: lift.lift_slope(0),
+     lambda: rudder.balancing_angle(0.1), lambda: stock.tip_movement(-0.001, 0, 0.5, 1), lambda: play.play_angle(0.01, 0),
+     lambda: mechanics.sheave_force(1, 4), lambda: stock.hydraulic_torque(0.5, 0.5, 0.3, 4, 15.89)],
+)  # fmt: skip
+def test_refuses_the_impossible(call: Callable[[], float]) -> None:
+    """Outside its domain a function says so in words."""
+    with pytest.raises(ValueError, match=r"^the .* must "):
+        call()
+
+
+def test_sums_of_the_drive() -> None:
+    """D1's sprocket: 26.53 mm radius; D7: 3 degrees a turn; a difference has no sign."""
+    assert drive.sprocket_radius(0.0127, 13) * 1000 == pytest.approx(26.53, abs=0.01)
+    assert math.degrees(drive.rudder_per_turn(RAD(70), 70 / 3)) == pytest.approx(3.0)
+    assert (
+        drive.difference_of_sides(0.210, 0.204)
+        == drive.difference_of_sides(0.204, 0.210)
+        == pytest.approx(0.006)
+    )

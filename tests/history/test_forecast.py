@@ -1,0 +1,146 @@
+"""When wear reaches its limit, and every reason not to say so."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reporter.model.job import Instrument
+from reporter.model.quantity import Value
+from reporter.model.terms import Dimension, State
+from tests.grade.cases import gap, part
+from tests.history.visits import forecast, graded, kind, visit
+
+A, B, C = "2024-05-01", "2025-05-01", "2026-05-01"
+
+
+def test_two_readings_give_a_rate_and_a_range_of_dates() -> None:
+    """1.0 to 2.0 mm in 365 days, U 0.2 mm each: rate and its uncertainty by hand (GUM, 5.1.2)."""
+    found = forecast(visit(B, gap(2.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)))
+    assert found.refused == ""
+    assert found.rate == pytest.approx(365.25 / 365)
+    assert found.rate_expanded == pytest.approx(365.25 / 365 * math.hypot(0.2, 0.2))
+    assert found.middle == dt.date(2025, 5, 1) + dt.timedelta(days=2 * 365)
+    assert found.earliest is not None
+    assert found.latest is not None
+    assert found.earliest < found.middle < found.latest
+
+
+def with_rule(day: str, mm: float, rule: str, what: str) -> object:
+    reading = gap(mm, expanded=0.1).model_copy(update={"instrument": rule})
+    return visit(day, reading, instruments=(Instrument(id=rule, kind=what),))
+
+
+@pytest.mark.parametrize(
+    ("now", "then", "words"),
+    [
+        (visit(B, gap(2.0, expanded=0.2)), None, "once only"),
+        (visit(B, gap(2.0)), visit(A, gap(1.0)), "no uncertainty"),
+        (visit(B, gap(1.0, expanded=0.2)), visit(A, gap(2.0, expanded=0.2)), "ran backwards"),
+        (visit(B, gap(1.05, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), "less than its uncertainty"),
+        (visit(B, gap(0.95, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), "less than its uncertainty"),
+        (visit(B, gap(4.5, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), "past its limit"),
+        (visit(B, gap(2.0, expanded=0.2)), visit(B, gap(1.0, expanded=0.2), number="x"), "one day"),
+        (with_rule(B, 2.0, "r", "caliper"), with_rule(A, 1.0, "r", "steel rule"), "another method or instrument"),
+        (with_rule(B, 2.0, "r", "caliper"), visit(A, gap(1.0, expanded=0.1)), "another method or instrument"),
+        (
+            visit(B, gap(2.0, expanded=0.1), gap(1.0, expanded=0.1, state=State.LEFT)),
+            visit(A, gap(1.0, expanded=0.1)),
+            "set or renewed",
+        ),
+        (
+            visit(B, gap(2.0, expanded=0.1), parts=(part(installed="2025-02-01"),)),
+            visit(A, gap(1.0, expanded=0.1)),
+            "once only",
+        ),
+    ],
+)
+def test_a_forecast_is_refused_in_plain_words(now: object, then: object, words: str) -> None:
+    earlier = (then,) if then else ()
+    assert words in forecast(now, *earlier).refused  # type: ignore[arg-type]
+
+
+def test_the_same_gauge_under_another_id_is_the_same_gauge() -> None:
+    assert forecast(with_rule(B, 2.0, "b", "steel rule"), with_rule(A, 1.0, "a", "steel rule")).refused == ""  # type: ignore[arg-type]
+
+
+def test_only_wear_is_forecast() -> None:
+    """A quantity that its kind does not call wear, a count and an observation get no forecast and no refusal."""
+    plain = kind(wears=False)
+    assert graded(visit(B, gap(2.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), plugin=plain).history.forecasts == ()
+
+
+def test_a_template_without_forecasts_holds_none() -> None:
+    from tests.grade.cases import TEMPLATE
+
+    found = graded(visit(B, gap(2.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), template=TEMPLATE)
+    assert found.history.forecasts == ()
+    assert len(found.history.runs[0].points) == 2
+
+
+def test_each_place_has_its_own_line() -> None:
+    now = visit(B, gap(2.0, expanded=0.2, at="Upper end"), gap(1.0, expanded=0.2, at="lower end"))
+    then = visit(A, gap(1.0, expanded=0.2, at="upper  end"))
+    found = {each.run.at: each for each in graded(now, then).history.forecasts}
+    assert found["Upper end"].refused == ""
+    assert "once only" in found["lower end"].refused
+
+
+def miles(day: str, mm: float, run: float | None) -> object:
+    job = visit(day, gap(mm, expanded=0.1))
+    logged = Value(dimension=Dimension.LENGTH, value=run * 1852, unit="nmi") if run is not None else None
+    vessel = job.sheet.vessel.model_copy(update={"miles": logged})
+    return job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": vessel})})
+
+
+def test_wear_by_miles_where_the_kind_says_so_and_every_visit_gives_them() -> None:
+    """Half the miles of the first year in the second: by miles the limit lies nearer than the calendar says."""
+    by_miles = kind(wears_by="miles")
+    now, past = miles(C, 2.5, 3000), (miles(A, 1.0, 0), miles(B, 2.0, 2000))
+    found = forecast(now, *past, plugin=by_miles)  # type: ignore[arg-type]
+    assert (found.per, found.rate) == ("miles", pytest.approx(0.5))
+    assert found.middle == dt.date(2026, 5, 1) + dt.timedelta(days=2 * 365)
+    assert forecast(now, miles(A, 1.0, None), past[1], plugin=by_miles).per == "time"  # type: ignore[arg-type]
+
+
+def test_what_lies_too_far_ahead_has_no_date() -> None:
+    found = forecast(visit(B, gap(1.01, expanded=0.001)), visit(A, gap(1.0, expanded=0.001)))
+    assert (found.refused, found.earliest, found.latest) == ("", None, None)
+
+
+readings = st.lists(st.floats(0.0, 6.0), min_size=1, max_size=3)
+
+
+@settings(max_examples=40)
+@given(readings, st.floats(0.0, 6.0), st.floats(0.01, 0.5))
+def test_a_renewed_part_inherits_no_wear(past: list[float], now: float, u: float) -> None:
+    """Whatever was measured on the part that went, forecast and runs are those of a part seen for the first time."""
+    fitted = (part(installed="2026-04-01"),)
+    earlier = [visit(f"202{2 + place}-05-01", gap(mm, expanded=u)) for place, mm in enumerate(past)]
+    alone = graded(visit(C, gap(now, expanded=u), parts=fitted))
+    after = graded(visit(C, gap(now, expanded=u), parts=fitted), *earlier)
+    assert after.history.runs == alone.history.runs
+    assert after.history.forecasts == alone.history.forecasts
+    assert after.schedule == alone.schedule
+
+
+@settings(max_examples=60)
+@given(st.floats(0.0, 5.0), st.floats(0.0, 5.0), st.floats(0.01, 0.3))
+def test_a_forecast_brings_a_date_forward_and_never_pushes_one_back(then: float, now: float, u: float) -> None:
+    from tests.grade.cases import TEMPLATE
+
+    visits = (visit(C, gap(now, expanded=u), parts=(part(observed={"look": ["rusty"]}),)), visit(B, gap(then, expanded=u)))
+    without, with_ = graded(*visits, template=TEMPLATE), graded(*visits)
+    assert [each.grade for each in with_.components] == [each.grade for each in without.components]
+    for plain, dated in zip(without.actions, with_.actions, strict=True):
+        assert plain.due is None or (dated.due is not None and dated.due <= plain.due)
+    looks = [next(each.on for each in found.schedule if each.remedy == "look" and each.reason in {"look", "forecast"}) for found in (without, with_)]  # fmt: skip
+    assert looks[0] is not None
+    assert looks[1] is not None
+    assert looks[1] <= looks[0]
+
+

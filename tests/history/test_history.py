@@ -1,0 +1,148 @@
+"""What differs from the earlier record, which part is the same part, and what became of each recommendation."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reporter.grade.lineage import renewed
+from reporter.model.history import Carried
+from reporter.model.job import Done
+from reporter.model.quantity import PartialDate
+from reporter.model.terms import Grade
+from tests.grade.cases import gap, part
+from tests.history.visits import change, graded, visit
+
+THEN, NOW = "2025-05-03", "2026-11-07"
+RUSTY, GOOD, BROKEN = {"look": ["rusty"]}, {"look": ["good"]}, {"look": ["broken"]}
+UNSEEN = {"extent": "not_seen", "because": "locked"}
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "told"),
+    [
+        ({"observed": GOOD}, {"observed": RUSTY}, "worse"),
+        ({"observed": RUSTY}, {"observed": GOOD}, "better"),
+        ({"observed": RUSTY}, {"observed": GOOD, "done": (Done(what="cleaned", remedy="clean"),), "proved": ("all",)}, "done"),
+        ({"observed": RUSTY}, {"observed": RUSTY}, "unchanged"),
+        ({"observed": RUSTY}, {"examined": UNSEEN}, "not_seen"),
+        ({"examined": UNSEEN}, {"observed": GOOD}, "first_time"),
+        ({"examined": UNSEEN}, {"examined": UNSEEN}, "unchanged"),
+        ({"observed": RUSTY}, {"examined": "not_found"}, "gone"),
+        ({"observed": RUSTY}, {"examined": "not_fitted"}, "gone"),
+        ({"observed": BROKEN}, {"observed": GOOD, "installed": "2026-03"}, "renewed"),
+        ({"observed": RUSTY, "id": "old"}, {"observed": RUSTY, "was": "old"}, "unchanged"),
+    ],
+)
+def test_how_a_part_stands_against_its_earlier_record(
+    before: dict[str, object], now: dict[str, object], told: str
+) -> None:
+    old = part(**{"ident": before.pop("id", "one"), **before})
+    assert change(visit(NOW, parts=(part(**now),)), visit(THEN, parts=(old,))).changed == told
+
+
+def test_a_part_not_listed_any_more_is_gone_and_one_never_listed_is_new() -> None:
+    found = graded(visit(NOW, parts=(part("two"),)), visit(THEN)).history.changes
+    assert {(each.component, each.changed.value) for each in found} == {("one", "gone"), ("two", "first_time")}
+
+
+def test_the_record_compared_with_is_the_latest_in_which_the_part_was_listed() -> None:
+    found = change(visit(NOW), visit("2026-01-05", parts=()), visit(THEN), visit("2024-02-01"))
+    assert str(found.since) == THEN
+    assert [record.number for record in found.records] == ["R-2024-02-01", f"R-{THEN}"]
+
+
+def test_the_grade_then_issued_is_shown_where_it_differs_from_todays_limits() -> None:
+    old = visit(THEN, gap(4.5)).model_copy(update={"issued": {"one": Grade.WATCH}})
+    found = change(visit(NOW), old)
+    assert (found.before, found.issued) == (Grade.FIRST, Grade.WATCH)
+    assert change(visit(NOW), visit(THEN, gap(4.5))).issued is None
+
+
+def test_a_hull_number_of_another_boat_is_told() -> None:
+    boats = [visit(day) for day in (THEN, NOW)]
+    named = [
+        job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": job.sheet.vessel.model_copy(update={"hull_number": hull})})})
+        for job, hull in zip(boats, ("XX-1", "XX-2"), strict=True)
+    ]  # fmt: skip
+    assert "XX-1" in graded(named[1], named[0]).history.remarks[0]
+    assert graded(boats[1], boats[0]).history.remarks == ()
+
+
+@pytest.mark.parametrize(
+    ("now", "then", "anew"),
+    [
+        (None, None, False),
+        ("2024", "2024", False),
+        ("2026-01-10", "2016", True),
+        ("2016", "2015", False),
+        ("2025", "2016", True),
+        ("2025", None, True),
+        ("2025-04", None, False),
+        ("2025-05-03", None, False),
+    ],
+)
+def test_whether_a_part_was_renewed_since_the_third_of_may_2025(
+    now: str | None, then: str | None, anew: bool  # noqa: FBT001
+) -> None:
+    dates = [PartialDate.model_validate(each) if each else None for each in (now, then)]
+    assert renewed(dates[0], dates[1], visit(THEN).sheet.inspection.last_day) is anew
+
+
+def carried(now: object, *earlier: object) -> dict[str, Carried]:
+    found = graded(now, *earlier).history.carried  # type: ignore[arg-type]
+    return {each.what: each for each in found}
+
+
+def test_a_recommendation_keeps_the_number_of_the_report_that_first_made_it() -> None:
+    rusty = (part(observed=RUSTY),)
+    found = carried(visit(NOW, parts=rusty), visit("2026-01-05", parts=rusty), visit(THEN, parts=rusty))["Clean it"]
+    assert (found.first, found.state, found.number) == (f"R-{THEN}/1", "open", 1)
+
+
+def test_a_visit_that_did_not_see_the_part_closes_nothing() -> None:
+    rusty, hidden = (part(observed=RUSTY),), (part(examined=UNSEEN),)
+    found = carried(visit(NOW, parts=rusty), visit("2026-01-05", parts=hidden), visit(THEN, parts=rusty))["Clean it"]
+    assert (found.first, found.state) == (f"R-{THEN}/1", "open")
+    assert carried(visit(NOW, parts=hidden), visit(THEN, parts=rusty))["Clean it"].state == "not_seen"
+
+
+@pytest.mark.parametrize(
+    ("now", "state", "told"),
+    [
+        ({"observed": GOOD}, "lapsed", ""),
+        ({"observed": GOOD, "done": (Done(what="cleaned", by="A. Hand", settles=("part.look",)),)}, "done", "A. Hand"),
+        ({"observed": RUSTY, "actions": ({"id": "part.look", "decline": True, "reason": "cosmetic"},)}, "declined", "cosmetic"),
+        (
+            {"observed": GOOD, "actions": ({"id": "part.look", "done": {"what": "cleaned", "by": "a yard", "documents": ["bill.pdf"]}},)},
+            "done",
+            "a yard",
+        ),
+        ({"observed": GOOD, "installed": "2026-02-01"}, "done", "renewed"),
+    ],
+)  # fmt: skip
+def test_what_became_of_a_recommendation(now: dict[str, object], state: str, told: str) -> None:
+    found = carried(visit(NOW, parts=(part(**now),)), visit(THEN, parts=(part(observed=RUSTY),)))["Clean it"]
+    assert found.state == state
+    assert told in f"{found.by} {found.reason}"
+
+
+def test_the_inspectors_own_recommendation_is_known_by_its_words() -> None:
+    own = ({"what": "Bring a spare"}, {"what": "Paint it"})
+    found = carried(visit(NOW, parts=(part(actions=own[1:]),)), visit(THEN, parts=(part(actions=own),)))
+    assert (found["Paint it"].state, found["Bring a spare"].state) == ("open", "lapsed")
+
+
+values = st.floats(0.0, 3.5)
+
+
+@settings(max_examples=40)
+@given(st.lists(values, min_size=3, max_size=3), st.permutations(range(3)), st.booleans())
+def test_the_order_in_which_folders_are_named_changes_nothing(
+    gaps: list[float], order: list[int], one_day: bool  # noqa: FBT001
+) -> None:
+    days = ("2023-05-01", "2024-05-01", "2024-05-01" if one_day else "2025-05-01")
+    past = [visit(day, gap(each, expanded=0.1), number=f"R-{place}") for place, (day, each) in enumerate(zip(days, gaps, strict=True))]
+    now = visit(NOW, gap(3.0, expanded=0.1))
+    assert graded(now, *past) == graded(now, *(past[place] for place in order))

@@ -1,0 +1,169 @@
+"""The command line as its users meet it: exit codes, messages, an untrusted folder, the speed of --help."""
+
+from __future__ import annotations
+
+import json
+import re
+import resource
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from reporter.errors import ExitCode
+
+ROOT = Path(__file__).parents[1]
+GUDGEON = Path(sys.executable).with_name("gudgeon")
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+
+def run(*arguments: str | Path, cwd: Path) -> subprocess.CompletedProcess[str]:
+    """The installed command, as a user types it."""
+    command = [str(GUDGEON), *map(str, arguments)]
+    return subprocess.run(command, capture_output=True, text=True, cwd=cwd, check=False)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A copy of the demo that a test may break."""
+    shutil.copytree(ROOT / "demo_job", tmp_path / "job")
+    return tmp_path / "job"
+
+
+def change(file: Path, old: str, new: str) -> None:
+    """Replaces text that must be there."""
+    text = file.read_text("utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def test_a_report_lands_in_the_current_folder_and_nothing_in_the_job(folder: Path, tmp_path: Path) -> None:
+    before = {path: path.stat().st_mtime_ns for path in folder.rglob("*")}
+    done = run("report", folder, cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (ExitCode.DONE, "")
+    assert (tmp_path / "job.pdf").read_bytes().startswith(b"%PDF-1.")
+    assert before == {path: path.stat().st_mtime_ns for path in folder.rglob("*")}
+
+
+def test_the_same_folder_gives_the_same_bytes(folder: Path, tmp_path: Path) -> None:
+    for name in ("one.pdf", "two.pdf"):
+        assert run("report", folder, "-o", name, cwd=tmp_path).returncode == 0
+    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
+
+
+def test_usage(tmp_path: Path) -> None:
+    assert run("report", cwd=tmp_path).returncode == ExitCode.USAGE
+    assert run("repot", cwd=tmp_path).returncode == ExitCode.USAGE
+    assert run("check", tmp_path, "--fail-on", "bad", cwd=tmp_path).returncode == ExitCode.USAGE
+
+
+@pytest.mark.parametrize("broken", ["missing", "file", "empty"])
+def test_an_unusable_folder_is_told_with_what_to_do(broken: str, tmp_path: Path) -> None:
+    target = tmp_path / "job"
+    if broken == "file":
+        target.write_text("not a folder")
+    elif broken == "empty":
+        target.mkdir()
+    done = run("report", target, cwd=tmp_path)
+    assert done.returncode == ExitCode.JOB_INVALID
+    assert "→" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_everything_wrong_is_told_at_once(folder: Path, tmp_path: Path) -> None:
+    change(folder / "job.yaml", "units: metric", "units: furlong") if "units: metric" in (
+        folder / "job.yaml"
+    ).read_text() else None
+    change(folder / "job.yaml", "purpose: pre_purchase", "purpose: pre_purchse")
+    change(folder / "findings.yaml", "corrosion:", "corosion:")
+    change(folder / "measurements.csv", "254.5,mm", "254.5,kg")
+    done = run("check", folder, cwd=tmp_path)
+    assert done.returncode == ExitCode.JOB_INVALID
+    for file in ("job.yaml", "findings.yaml", "measurements.csv"):
+        assert re.search(rf"{file}, line \d+", done.stderr), done.stderr
+    assert "pre_purchase" in done.stderr
+
+
+def test_an_unknown_kind_asked_for(tmp_path: Path) -> None:
+    done = run("limits", "chian", cwd=tmp_path)
+    assert done.returncode == ExitCode.NO_SUCH
+    assert "chain" in done.stderr
+
+
+def test_a_target_that_cannot_be_written_leaves_no_half_file(folder: Path, tmp_path: Path) -> None:
+    done = run("report", folder, "-o", tmp_path / "nowhere" / "out.pdf", cwd=tmp_path)
+    assert done.returncode == ExitCode.CANNOT_WRITE
+    (tmp_path / "taken.pdf").mkdir()
+    assert (
+        run("report", folder, "-o", tmp_path / "taken.pdf", cwd=tmp_path).returncode == ExitCode.CANNOT_WRITE
+    )
+    assert {path.name for path in tmp_path.iterdir()} == {"job", "taken.pdf"}
+
+
+def test_fail_on(folder: Path, tmp_path: Path) -> None:
+    assert run("check", folder, "--fail-on", "watch", cwd=tmp_path).returncode == ExitCode.GRADE_MET
+    change(folder / "findings.yaml", "cracks: none", "cracks: cracked")
+    assert run("check", folder, "--fail-on", "stop", cwd=tmp_path).returncode == ExitCode.GRADE_MET
+
+
+def test_check_fits_a_terminal_and_a_script(folder: Path, tmp_path: Path) -> None:
+    told = run("check", folder, cwd=tmp_path)
+    assert told.returncode == 0
+    assert max(len(line) for line in told.stdout.splitlines()) <= 80
+    graded = json.loads(run("check", folder, "--json", cwd=tmp_path).stdout)
+    assert {row["id"] for row in graded["components"]} >= {"chain"}
+
+
+def test_no_code_of_a_job_folder_is_ever_run(folder: Path, tmp_path: Path) -> None:
+    """A folder holding signal.py, reporter/ and reporter_plugins/ runs none of them, even as the current folder."""
+    trap = f"open({str(tmp_path / 'ran')!r}, 'a').write(__name__)\n"
+    for name in (
+        "signal.py",
+        "reporter/__init__.py",
+        "reporter_plugins/__init__.py",
+        "sitecustomize.py",
+        "PIL/__init__.py",
+    ):
+        (folder / name).parent.mkdir(exist_ok=True)
+        (folder / name).write_text(trap)
+    for where in (folder, tmp_path):
+        done = run("report", folder, "-o", tmp_path / "out.pdf", cwd=where)
+        assert done.returncode == 0, done.stderr
+    assert not (tmp_path / "ran").exists()
+
+
+def test_help_is_quick(tmp_path: Path) -> None:
+    """Under 0.3 s of CPU on the machine it was measured on; here it must not import the heavy libraries at all."""
+    code = (
+        "import sys\nfrom reporter.cli import app\ntry:\n    app(['--help'], standalone_mode=False)\nexcept SystemExit:\n    pass\n"
+        "heavy = {'reportlab', 'pikepdf', 'pydantic', 'pint', 'PIL', 'uncertainties', 'yaml', 'pebble'} & set(sys.modules)\n"
+        "assert not heavy, heavy"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, cwd=tmp_path, check=False
+    )
+    assert done.returncode == 0, done.stderr
+
+
+def test_every_command_and_exit_code_is_documented() -> None:
+    readme = (ROOT / "README.md").read_text("utf-8")
+    from typer.main import get_command
+
+    from reporter.cli import app
+
+    commands = getattr(get_command(app), "commands", {})
+    assert commands
+    assert all(f"`gudgeon {name}" in readme for name in commands)
+    assert all(f"| {int(code)} |" in readme for code in ExitCode)
+
+
+def test_a_killed_run_leaves_the_earlier_report_whole(folder: Path, tmp_path: Path) -> None:
+    (tmp_path / "out.pdf").write_bytes(b"the earlier report")
+    limit = lambda: resource.setrlimit(resource.RLIMIT_CPU, (1, 1))  # noqa: E731
+    command = [str(GUDGEON), "report", str(folder), "-o", str(tmp_path / "out.pdf")]
+    done = subprocess.run(command, capture_output=True, cwd=tmp_path, preexec_fn=limit, check=False)
+    assert done.returncode != 0
+    assert (tmp_path / "out.pdf").read_bytes() == b"the earlier report"

@@ -1,0 +1,141 @@
+"""The example plugin of DEVELOPERS.md as a stranger's wheel, and the built wheel in an environment of its own."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+SETUP = """
+[build-system]
+requires = ["setuptools>=77"]
+build-backend = "setuptools.build_meta"
+[project]
+name = "locker-hinge"
+version = "1.2"
+[tool.setuptools]
+packages = ["locker_hinge"]
+package-data = { locker_hinge = ["*.toml"] }
+"""
+
+
+def blocks(language: str) -> list[str]:
+    """The code blocks of one language in DEVELOPERS.md, in order."""
+    return re.findall(rf"```{language}\n(.*?)```", (ROOT / "DEVELOPERS.md").read_text("utf-8"), re.DOTALL)
+
+
+def build(folder: Path, out: Path) -> Path:
+    """A wheel of the project in `folder`."""
+    source = out / "source"
+    shutil.copytree(
+        folder, source, ignore=shutil.ignore_patterns(".*", "build", "*.egg-info", "demo_job", "tests")
+    )
+    command = [
+        sys.executable,
+        "-m",
+        "pip",
+        "wheel",
+        "-q",
+        "--no-deps",
+        "--no-build-isolation",
+        "-w",
+        str(out),
+        str(source),
+    ]
+    subprocess.run(command, check=True, capture_output=True)
+    return next(out.glob("*.whl"))
+
+
+def unpacked(wheel: Path, into: Path) -> None:
+    """The wheel's files on disk, as an installer lays them down."""
+    shutil.unpack_archive(wheel, into, "zip")
+
+
+def python(*arguments: str, path: Path, cwd: Path) -> subprocess.CompletedProcess[str]:
+    """A fresh interpreter that sees `path` before everything installed."""
+    environment = {"PYTHONPATH": str(path), "PATH": "/usr/bin:/bin", "PYTHONSAFEPATH": "1"}
+    command = [sys.executable, "-c", "from reporter.cli import main; main()", *arguments]
+    return subprocess.run(command, capture_output=True, text=True, cwd=cwd, env=environment, check=False)
+
+
+@pytest.fixture(scope="module")
+def hinge(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the stranger's plugin installed in it."""
+    folder = tmp_path_factory.mktemp("hinge")
+    package = folder / "locker_hinge"
+    package.mkdir()
+    (package / "__init__.py").write_text('"""A stranger\'s package."""\n')
+    (package / "hinge.py").write_text(blocks("python")[0])
+    limits, entry = blocks("toml")
+    (package / "hinge.toml").write_text(limits)
+    (folder / "pyproject.toml").write_text(SETUP + entry)
+    site = folder / "site"
+    unpacked(build(folder, folder / "dist"), site)
+    return site
+
+
+def test_the_example_is_as_short_as_promised() -> None:
+    code = [line for line in blocks("python")[0].splitlines() if line.strip()]
+    assert len(code) <= 23
+
+
+def test_a_strangers_kind_is_listed_with_its_distribution(hinge: Path) -> None:
+    listed = python("plugins", "--json", path=hinge, cwd=hinge)
+    rows = json.loads(listed.stdout)
+    assert {row["name"]: (row["distribution"], row["version"]) for row in rows if row["name"] == "hinge"} == {
+        "hinge": ("locker-hinge", "1.2")
+    }
+
+
+def test_a_strangers_limits_and_fields_appear(hinge: Path) -> None:
+    assert "2 mm, then plan" in python("limits", "hinge", path=hinge, cwd=hinge).stdout
+    assert '"gap"' in python("schema", path=hinge, cwd=hinge).stdout
+
+
+def test_a_strangers_kind_is_graded_and_reported(hinge: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "job"
+    shutil.copytree(ROOT / "demo_job", folder)
+    part = "\n  - id: hinge\n    kind: hinge\n    examined: seen\n    observed:\n      leaf: cracked\n"
+    with (folder / "findings.yaml").open("a") as findings:
+        findings.write(part)
+    with (folder / "measurements.csv").open("a") as readings:
+        readings.write("hinge,gap,,found,,2.5,mm,,,\n")
+    checked = python("check", str(folder), "--json", path=hinge, cwd=tmp_path)
+    graded = {row["id"]: row["grade"] for row in json.loads(checked.stdout)["components"]}
+    assert graded["hinge"] == "plan"
+    made = python("report", str(folder), "-o", "out.pdf", path=hinge, cwd=tmp_path)
+    assert made.returncode == 0, made.stderr
+    from pypdfium2 import PdfDocument
+
+    document = PdfDocument(tmp_path / "out.pdf")
+    text = "\n".join(page.get_textpage().get_text_bounded() for page in document)
+    document.close()
+    assert "Locker hinge" in text
+    assert "Replace the hinge" in text
+
+
+def test_an_installation_adds_three_import_names_and_no_other(tmp_path: Path) -> None:
+    wheel = build(ROOT, tmp_path)
+    unpacked(wheel, tmp_path / "site")
+    names = {path.name for path in (tmp_path / "site").iterdir() if not path.name.endswith(".dist-info")}
+    assert names == {"reporter", "reporter_plugins", "reporter_templates"}
+
+
+def test_the_built_wheel_carries_its_data(tmp_path: Path) -> None:
+    unpacked(build(ROOT, tmp_path), tmp_path / "site")
+    kept = {
+        str(path.relative_to(ROOT))
+        for pattern in ("*.toml", "*.icc", "*.xml")
+        for path in (ROOT / "reporter").rglob(pattern)
+    }
+    missing = {name for name in kept if not (tmp_path / "site" / name).exists()}
+    assert missing == set()
+    assert {path.name for path in (tmp_path / "site/reporter_plugins").glob("*.toml")} == {
+        path.name for path in (ROOT / "plugins").glob("*.toml")
+    }
