@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import Evidence, Missing, Observation
 
-from .answers import fine
+from .answers import fine, unseen
 
 FROM_DECK, WITHIN_REACH = "from_deck", "within_reach"
 CAUTIONS_ALOFT = (
@@ -28,7 +28,7 @@ def looked(what: str, *, within_reach: bool = False) -> Observation:
         title=f"From where {what} looked at",
         required="needed",
         choices=(
-            fine(FROM_DECK, "from deck only: naked eye, binoculars, or a camera without a hand on the part"),
+            unseen(FROM_DECK, "from deck only: naked eye, binoculars, or a camera without a hand on the part"),
             *(near if within_reach else ()),
             fine("aloft", "aloft, with eye and hand on the part"),
             fine("mast_down", "with the mast down"),

@@ -28,6 +28,7 @@ from .given import chosen, stated
 from .outfit import NEEDS, beside_table, mass_share
 
 RENEW = "Renew the anchor"
+BENT = "Renew the anchor: a shank that was bent back has lost its strength"
 
 
 def assess(evidence: Evidence) -> Assessment:
@@ -93,7 +94,7 @@ plugin = Plugin(
             choices=(
                 Choice(id="straight", words="straight and whole", grade=Grade.CLEAR),
                 Choice(id="bruised", words="fluke tips bruised or edges rolled over", grade=Grade.WATCH, remedy=Remedy.REPAIR, action="Dress the tips, and cover bare steel"),
-                Choice(id="bent", words="shank or fluke bent", grade=Grade.FIRST, remedy=Remedy.REPLACE, damage=True, action=f"{RENEW}: a shank that was bent back has lost its strength"),
+                Choice(id="bent", words="shank or fluke bent", grade=Grade.FIRST, remedy=Remedy.REPLACE, damage=True, action=BENT),
                 Choice(id="cracked", words="a crack, or a weld that opens", grade=Grade.STOP, remedy=Remedy.REPLACE, damage=True, action=RENEW),
             ),
         ),
@@ -152,5 +153,6 @@ plugin = Plugin(
     ),
     needs=NEEDS,
     limits=load_limits(__package__, "anchor.toml"),
+    renewal=(RENEW, BENT),
     assess=assess,
 )  # fmt: skip

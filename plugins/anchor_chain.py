@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from reporter.contract import (
     Action,
     Assessment,
+    Care,
     Check,
     Choice,
     Citation,
@@ -30,7 +31,6 @@ from reporter.contract import (
     Spot,
     Value,
     Working,
-    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, units, work
@@ -46,7 +46,7 @@ from reporter.engineering.tackle import (
 )
 
 from .chain_strength import GRADES, strength
-from .given import at_or_over, beside, chosen, stated
+from .given import at_or_over, beside, chosen, held, stated
 from .margins import is_spent
 from .nominal import neighbours, size_question
 from .outfit import NEEDS, beside_table, size_share
@@ -103,9 +103,13 @@ def _wear(evidence: Evidence) -> Iterator[Check]:
         left, section = work(section_left, {"size": size, "worn": mean})
         for limit in evidence.limits.values():
             if limit.quantity == "wear":
-                check = compare(evidence, wear, limit, title="Wear of the links", like=spot, working=(*before, sum_))
+                check = held(
+                    evidence, wear, limit, title="Wear of the links", like=spot, working=(*before, sum_)
+                )
                 yield at_or_over(check) if limit.id in OR_MORE else check
-        yield worked_out("anchor_chain", "section_left", "Section left of the worn link", left, (section,), like=spot)
+        yield worked_out(
+            "anchor_chain", "section_left", "Section left of the worn link", left, (section,), like=spot
+        )
         yield from _beside_law(evidence, size, spot)
 
 
@@ -127,7 +131,9 @@ def _beside_law(evidence: Evidence, size: Value, spot: Spot) -> Iterator[Check]:
     least = min((each.value for each in (spot, across) if each), key=lambda value: value.value)
     share, sum_ = work(sling_share, {"least": least, "law": row.least_in * INCH})
     limit = evidence.limit("anchor_chain.sling_share.law")
-    yield compare(evidence, share, limit, title="Least thickness beside the law for slings", like=spot, working=(sum_,))
+    yield held(
+        evidence, share, limit, title="Least thickness beside the law for slings", like=spot, working=(sum_,)
+    )
 
 
 def _pitches(evidence: Evidence) -> tuple[float, ...]:
@@ -141,7 +147,8 @@ def _pitches(evidence: Evidence) -> tuple[float, ...]:
     rows = [
         row
         for row in ground_chains(size.value)
-        if not (standard == "iso_4565" and not row.iso_4565) and not (standard == "din_766" and not row.din_766)
+        if not (standard == "iso_4565" and not row.iso_4565)
+        and not (standard == "din_766" and not row.din_766)
     ]
     return () if standard == "other" else tuple(sorted({row.pitch_mm for row in rows}))
 
@@ -154,7 +161,7 @@ def _stretch(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("eleven"):
         result, sum_ = work(eleven_links, {"length": spot.value, "pitch": pitch})
         limit = evidence.limit("anchor_chain.stretch.new")
-        yield compare(evidence, result, limit, title="Stretch over eleven links", like=spot, working=(sum_,))
+        yield held(evidence, result, limit, title="Stretch over eleven links", like=spot, working=(sum_,))
 
 
 def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:
@@ -185,7 +192,9 @@ def _outfit(evidence: Evidence) -> Iterator[Check]:
         return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
 
     own = stated(evidence, "size") if use in {"main", "kedge"} else None
-    yield from beside_table(evidence, own, size_share, figure, title="Size of the chain in parts of the outfit table")
+    yield from beside_table(
+        evidence, own, size_share, figure, title="Size of the chain in parts of the outfit table"
+    )
 
 
 plugin = Plugin(
@@ -300,5 +309,7 @@ plugin = Plugin(
     ),
     needs=NEEDS,
     limits=load_limits(__package__, "anchor_chain.toml"),
+    renewal=(RENEW, "Take the chain out of use and renew it"),
+    care=(Care(id="turn", what="Rinse and dry the chain, turn it end for end, measure its worst links and renew its marks", supply="marks for length", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

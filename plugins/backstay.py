@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     DetailField,
     Dimension,
     Evidence,
@@ -60,6 +61,7 @@ plugin = Plugin(
         ProofItem(id="holds", words="set up hard and left a quarter of an hour, tension kept"),
         ProofItem(id="lets_off", words="lets off freely"),
     ),
+    care=(Care(id="thread", what="Let the adjuster off, wipe its rod or thread clean, and grease a thread", supply="grease for stainless threads", months=12),),
     details=(
         DetailField(
             id="adjuster", title="Adjuster", holds="choice",

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Choice,
     DetailField,
     Evidence,
@@ -89,5 +90,6 @@ plugin = Plugin(
             ),
         ),
     ),
+    care=(Care(id="look", what="Run the whole rode out, look at the bitter end, and renew its lashing where it has faded", supply="lashing line", months=12, remedy=Remedy.LOOK),),
     assess=assess,
 )  # fmt: skip

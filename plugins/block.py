@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Citation,
@@ -26,7 +27,6 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Value,
-    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, table, work
@@ -35,7 +35,7 @@ from reporter.engineering.rows import BendingStrength
 from reporter.engineering.tackle import block_load
 from reporter.engineering.wire import bending_strength
 
-from .given import asked_by_type, beside, chosen, stated
+from .given import asked_by_type, beside, chosen, held, stated
 from .margins import withheld
 from .worked import worked_out
 
@@ -84,9 +84,13 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _untried(evidence: Evidence) -> Iterator[Missing]:
     if chosen(evidence, "type") in HOLDING:
-        yield from asked_by_type(evidence, {"holding": "Holding"}, "A clutch or cleat has to be tried under load.")
+        yield from asked_by_type(
+            evidence, {"holding": "Holding"}, "A clutch or cleat has to be tried under load."
+        )
     if chosen(evidence, "type") == "track":
-        yield from asked_by_type(evidence, {"car": "Car on its track"}, "A track has to be looked at with its car and stops.")
+        yield from asked_by_type(
+            evidence, {"car": "Car on its track"}, "A track has to be looked at with its car and stops."
+        )
 
 
 def _ratios(evidence: Evidence) -> Iterator[Check]:
@@ -95,12 +99,12 @@ def _ratios(evidence: Evidence) -> Iterator[Check]:
     if tread and rope:
         ratio, sum_ = work(rope_ratio, {"tread": tread, "rope": rope})
         for ident in ("block.ratio_rope.least", "block.ratio_rope.recommended"):
-            yield compare(evidence, ratio, evidence.limit(ident), title=ROPE_TITLE, working=(sum_,))
+            yield held(evidence, ratio, evidence.limit(ident), title=ROPE_TITLE, working=(sum_,))
     if tread and wire:
         ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})
         for limit in evidence.limits.values():
             if limit.quantity == "ratio_wire":
-                yield compare(evidence, ratio, limit, title=WIRE_TITLE, working=(sum_,))
+                yield held(evidence, ratio, limit, title=WIRE_TITLE, working=(sum_,))
         yield from _bent(ratio)
 
 
@@ -112,7 +116,9 @@ def _bent(ratio: Value) -> Iterator[Check]:
         return
     share = Value(dimension=Dimension.RATIO, value=kept, unit="%")
     note = table(BendingStrength)[0].cited
-    yield worked_out("block", "bent_kept", "Strength that a wire keeps, bent round this sheave", share, (), note=note)
+    yield worked_out(
+        "block", "bent_kept", "Strength that a wire keeps, bent round this sheave", share, (), note=note
+    )
 
 
 def _load(evidence: Evidence) -> Iterator[Check]:
@@ -125,12 +131,21 @@ def _load(evidence: Evidence) -> Iterator[Check]:
         turn = beside(evidence, "turn", line)
         if turn is None:
             continue
-        load, sum_ = work(block_load, {"line": line.value, "turn": turn.value}, units={"line": "daN", "result": "daN"})
+        load, sum_ = work(
+            block_load, {"line": line.value, "turn": turn.value}, units={"line": "daN", "result": "daN"}
+        )
         yield worked_out("block", "block_load", LOAD_TITLE, load, (sum_,), like=line)
         if marked:
             share, over = work(share_of_mark, {"load": load, "marked": marked})
             limit = evidence.limit("block.load_share.marked")
-            yield compare(evidence, share, limit, title="Load in parts of the working load", like=line, working=(sum_, over))
+            yield held(
+                evidence,
+                share,
+                limit,
+                title="Load in parts of the working load",
+                like=line,
+                working=(sum_, over),
+            )
 
 
 plugin = Plugin(
@@ -281,5 +296,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "block.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="rinse", what="Rinse sheaves, cars and clutches with fresh water, and put a dry lubricant on plain bearings", supply="dry or PTFE-type lubricant", months=12, remedy=Remedy.LUBRICATE),),
     assess=assess,
 )  # fmt: skip

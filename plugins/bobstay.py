@@ -24,7 +24,7 @@ from reporter.contract import (
     load_limits,
 )
 
-from .answers import bad, fine
+from .answers import bad, fine, unseen
 
 RENEW = "Renew the bobstay with its ends"
 
@@ -83,7 +83,7 @@ plugin = Plugin(
     observations=(
         Observation(
             id="seen_from", title="From where its lower end was looked at", required="needed",
-            choices=(fine("from_deck", "from deck"), fine("dinghy", "from a dinghy, close by"), fine("ashore", "ashore, close by")),
+            choices=(unseen("from_deck", "from deck"), fine("dinghy", "from a dinghy, close by"), fine("ashore", "ashore, close by")),
         ),
         Observation(
             id="stay", title="The stay", required="needed",

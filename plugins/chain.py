@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -285,5 +286,6 @@ plugin = Plugin(
     ),
     limits=load_limits(__package__, "chain.toml"),
     renewal=("Renew the chain", "Renew the chain and the sprocket together"),
+    care=(Care(id="oil", what="Wipe the chain clean, oil it link by link and work it over its whole travel", supply="30-weight oil for the chain", months=12),),
     assess=assess,
 )  # fmt: skip

@@ -42,12 +42,18 @@ def strength(evidence: Evidence, *, spent: bool) -> Iterator[Check]:
 
 
 def _breaking(evidence: Evidence) -> tuple[Value, tuple[Working, ...], str] | None:
-    marked, size, grade = stated(evidence, "marked_breaking"), stated(evidence, "size"), chosen(evidence, "grade")
+    marked, size, grade = (
+        stated(evidence, "marked_breaking"),
+        stated(evidence, "size"),
+        chosen(evidence, "grade"),
+    )
     if marked:
         return marked, (), "as marked or by its papers"
     if size is None or not grade.isdigit():
         return None
-    pascals = Value(dimension=Dimension.PRESSURE, value=units.to_base(float(grade) * _PER_GRADE, "N/mm²"), unit="N/mm²")
+    pascals = Value(
+        dimension=Dimension.PRESSURE, value=units.to_base(float(grade) * _PER_GRADE, "N/mm²"), unit="N/mm²"
+    )
     force, sum_ = work(chain_breaking_load, {"size": size, "grade": pascals})
     return force, (sum_,), "; ".join((*_metric(size.value, int(grade)), *_inch(size.value, grade)))
 

@@ -18,7 +18,7 @@ _WORDS = (
     (re.compile(r"\b(bow|stem|foredeck|pulpit|forward)\b"), 0.12),
     (re.compile(r"\b(mast|masthead|foot of the mast)\b"), 0.4),
     (re.compile(r"\b(shrouds?|chainplates?|amidships|midships|gate)\b"), 0.46),
-    (re.compile(r"\b(coachroof|cabin top|companionway|clutch|clutches|organisers?|sprayhood)\b"), 0.585),
+    (re.compile(r"\b(coachroof|cabin top|companionway|clutch|clutches|organisers?|sprayhood)\b"), 0.58),
     (re.compile(r"\b(cockpit|helm|primary|primaries|coaming)\b"), 0.72),
     (re.compile(r"\b(quarters?|stern|aft|pushpit|transom)\b"), 0.88),
 )
@@ -36,7 +36,10 @@ class Spot(NamedTuple):
 def listed(assessments: Assessments, system: str, kind: str) -> tuple[Spot, ...]:
     """Every part of one kind, in the order in which it was listed."""
     found = [part for part in assessments.components if part.system == system and part.component.kind == kind]
-    return tuple(Spot((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}")) for part in found)
+    return tuple(
+        Spot((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}"))
+        for part in found
+    )
 
 
 def _along(text: str) -> float | None:

@@ -6,6 +6,7 @@ not listed is drawn dashed and without fill. Nothing here knows a job or a grade
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from reporter.contract import Ellipse, Path, Shape
@@ -16,7 +17,7 @@ Point = tuple[float, float]
 STEPS = 28
 TRANSOM = 0.78
 WIDEST = 0.6
-BOW_TIP, BRIDGE_FROM, BRIDGE_TO, HULL_SHARE = 0.0, 0.3, 0.93, 0.3
+FORE, BRIDGE_FROM, BRIDGE_TO, HULL_SHARE = 0.25, 0.3, 0.93, 0.3
 
 
 class Deck(NamedTuple):
@@ -31,10 +32,12 @@ class Deck(NamedTuple):
     def edge(self, along: float) -> float:
         """Half the breadth at a share of the length from the bow."""
         if self.two_hulls:
-            return self.half * (1 - HULL_SHARE / 2 * (1 - along / 0.25) ** 2 if along < 0.25 else 1.0)  # noqa: PLR2004
+            fore = max(1 - along / FORE, 0.0)
+            return self.half * (1 - HULL_SHARE / 2 * fore * fore)
         if along < WIDEST:
-            return self.half * (1 - (1 - along / WIDEST) ** 2.1)
-        return self.half * (1 - (1 - TRANSOM) * ((along - WIDEST) / (1 - WIDEST)) ** 2)
+            return self.half * (1 - math.pow(1 - along / WIDEST, 2.1))
+        aft = (along - WIDEST) / (1 - WIDEST)
+        return self.half * (1 - (1 - TRANSOM) * aft * aft)
 
     def at(self, along: float, across: float) -> Point:
         """The point at shares of length and of half breadth; across is -1 at the starboard edge, 1 at the port one."""
@@ -56,10 +59,7 @@ class Deck(NamedTuple):
 
 def hull(deck: Deck) -> tuple[Shape, ...]:
     """The outline, the coachroof, the cockpit and the mast, all but the outline in a quiet line."""
-    if deck.two_hulls:
-        outline = _two_hulls(deck)
-    else:
-        outline = (*deck.line(0, 1, -1), *reversed(deck.line(0, 1, 1)))
+    outline = _two_hulls(deck) if deck.two_hulls else (*deck.line(0, 1, -1), *reversed(deck.line(0, 1, 1)))
     return (
         Path(points=outline, closed=True, fill="white", weight="normal"),
         _house(deck, 0.27, 0.6, 0.46),
@@ -73,7 +73,14 @@ def _house(deck: Deck, start: float, end: float, across: float) -> Path:
     wide = deck.edge(end) * across
     fore = min(wide, deck.edge(start) * 0.62)
     x, to_x, y = deck.bow + start * deck.length, deck.bow + end * deck.length, deck.middle
-    points = ((x, y - fore * 0.7), (x + 6, y - fore), (to_x, y - wide), (to_x, y + wide), (x + 6, y + fore), (x, y + fore * 0.7))
+    points = (
+        (x, y - fore * 0.7),
+        (x + 6, y - fore),
+        (to_x, y - wide),
+        (to_x, y + wide),
+        (x + 6, y + fore),
+        (x, y + fore * 0.7),
+    )
     return Path(points=points, closed=True, weight="fine", stroke="second", fill="wash")
 
 
@@ -82,7 +89,10 @@ def _two_hulls(deck: Deck) -> tuple[Point, ...]:
     inner = deck.half * (1 - 2 * HULL_SHARE)
     middle = deck.half * (1 - HULL_SHARE)
     half = [
-        *((deck.bow + along * deck.length, middle + (deck.edge(along) - middle)) for along in (1.0, 0.5, 0.25, 0.1, 0.03)),
+        *(
+            (deck.bow + along * deck.length, middle + (deck.edge(along) - middle))
+            for along in (1.0, 0.5, 0.25, 0.1, 0.03)
+        ),
         (deck.bow, middle),
         (deck.bow + 0.1 * deck.length, inner + HULL_SHARE * deck.half * 0.35),
         (deck.bow + BRIDGE_FROM * deck.length, inner),
@@ -96,32 +106,53 @@ def _two_hulls(deck: Deck) -> tuple[Point, ...]:
 
 def anchor_at_bow(deck: Deck) -> tuple[Shape, ...]:
     """Anchor, roller and chain as a quiet sign of where the bow is."""
-    x, y = deck.at(0, 0)
+    x, y = deck.at(0.14 if deck.two_hulls else 0, 0)
+    beam = ((x, y - deck.half * 0.62), (x, y + deck.half * 0.62))
     return (
+        *((Path(points=beam, weight="normal", stroke="second"),) if deck.two_hulls else ()),
         Path(points=((x - 16, y), (x + 16, y)), weight="fine", stroke="second"),
         Path(points=((x - 11, y - 6), (x - 16, y), (x - 11, y + 6)), weight="fine", stroke="second"),
-        Path(points=((x - 3, y - 2.5), (x + 5, y - 2.5), (x + 5, y + 2.5), (x - 3, y + 2.5)), closed=True, weight="fine", stroke="second", fill="white"),
+        Path(
+            points=((x - 3, y - 2.5), (x + 5, y - 2.5), (x + 5, y + 2.5), (x - 3, y + 2.5)),
+            closed=True,
+            weight="fine",
+            stroke="second",
+            fill="white",
+        ),
     )
 
 
 def bow_rail(deck: Deck, *, dashed: bool) -> tuple[Shape, ...]:
-    """The pulpit: a rail round the bow."""
-    sides = [deck.inside(0.012, 0.13, side, 3.0) for side in (-1, 1)]
-    points = (*reversed(sides[0]), *sides[1])
-    return (Path(points=points, weight="bold", dashed=dashed), *_feet(deck, (0.07, 0.13), dashed=dashed))
+    """The pulpit: a rail round the bow, or one on each hull."""
+    sides = [deck.inside(0.05 if deck.two_hulls else 0.012, 0.13, side, 3.0) for side in (-1, 1)]
+    lines = sides if deck.two_hulls else [(*reversed(sides[0]), *sides[1])]
+    rails = (Path(points=line, weight="bold", dashed=dashed) for line in lines)
+    return (*rails, *_feet(deck, (0.07, 0.13), dashed=dashed))
 
 
 def stern_rail(deck: Deck, *, dashed: bool) -> tuple[Shape, ...]:
     """The pushpit: a rail round each quarter and across the stern."""
     x = deck.bow + deck.length - 3
     sides = [(*deck.inside(0.9, 0.985, side, 3.0), (x, deck.rail(1, side, 5))) for side in (-1, 1)]
-    points = (*sides[0], *reversed(sides[1]))
-    return (Path(points=points, weight="bold", dashed=dashed), *_feet(deck, (0.9, 0.985), dashed=dashed))
+    inner = [
+        (*line, (x, deck.middle + side * deck.half * 0.55)) for line, side in zip(sides, (-1, 1), strict=True)
+    ]
+    lines = inner if deck.two_hulls else [(*sides[0], *reversed(sides[1]))]
+    rails = (Path(points=line, weight="bold", dashed=dashed) for line in lines)
+    return (*rails, *_feet(deck, (0.9, 0.985), dashed=dashed))
 
 
 def _feet(deck: Deck, places: tuple[float, ...], *, dashed: bool) -> tuple[Shape, ...]:
-    spots = [(deck.bow + along * deck.length, deck.rail(along, side, 3.0)) for along in places for side in (-1, 1)]
-    return tuple(ring(spot, 1.7, weight="fine", fill="ink", dashed=dashed) for spot in spots)
+    spots = [
+        (deck.bow + along * deck.length, deck.rail(along, side, 3.0)) for along in places for side in (-1, 1)
+    ]
+    return tuple(_dot(spot, 1.7, dashed=dashed) for spot in spots)
+
+
+def _dot(spot: Point, radius: float, *, dashed: bool) -> Ellipse:
+    """A dot; too small to be dashed, it is left empty where nothing is listed."""
+    drawn = ring(spot, radius, weight="fine", fill="white" if dashed else "ink")
+    return drawn.model_copy(update={"stroke": "second"}) if dashed else drawn
 
 
 def lifeline(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
@@ -132,13 +163,13 @@ def lifeline(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
 def post(deck: Deck, along: float, side: int, *, dashed: bool) -> tuple[Shape, ...]:
     """A stanchion in its base."""
     spot = (deck.bow + along * deck.length, deck.rail(along, side, 3.0))
-    return (ring(spot, 2.4, weight="fine" if dashed else "normal", fill="ink", dashed=dashed),)
+    return (_dot(spot, 2.4, dashed=dashed),)
 
 
 def jackstay(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
     """A jackstay along the side deck with its strong points."""
     line = deck.line(0.17, 0.84, side * 0.68)
-    ends = tuple(ring(spot, 1.8, weight="fine", fill="white", dashed=dashed) for spot in (line[0], line[-1]))
+    ends = tuple(ring(spot, 1.8, weight="fine", fill="white") for spot in (line[0], line[-1]))
     return (Path(points=line, weight="fine", dashed=dashed), *ends)
 
 
@@ -147,7 +178,7 @@ def winch(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
     return (
         ring(spot, 6.4, fill="white", dashed=dashed),
         ring(spot, 4.0, weight="fine", fill="wash", dashed=dashed),
-        ring(spot, 1.3, weight="fine", fill="ink", dashed=dashed),
+        _dot(spot, 1.3, dashed=dashed),
     )
 
 
@@ -155,28 +186,38 @@ def track(deck: Deck, along: float, side: int, *, dashed: bool) -> tuple[Shape, 
     """A track with its car on the side deck."""
     x, y = deck.at(along, side * 0.76)
     return (
-        Path(points=(deck.at(along - 0.07, side * 0.76), (x, y), deck.at(along + 0.07, side * 0.76)), weight="bold", dashed=dashed),
-        Path(points=((x - 4, y - 3), (x + 4, y - 3), (x + 4, y + 3), (x - 4, y + 3)), closed=True, fill="none" if dashed else "white", dashed=dashed),
+        Path(
+            points=(deck.at(along - 0.07, side * 0.76), (x, y), deck.at(along + 0.07, side * 0.76)),
+            weight="bold",
+            dashed=dashed,
+        ),
+        Path(
+            points=((x - 4, y - 3), (x + 4, y - 3), (x + 4, y + 3), (x - 4, y + 3)),
+            closed=True,
+            fill="none" if dashed else "white",
+            dashed=dashed,
+        ),
     )
 
 
 def block(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
     """A block: cheek and sheave."""
-    cheek = Ellipse.model_validate({"centre": spot, "radii": (5.2, 3.6), "fill": "none" if dashed else "white", "dashed": dashed})
-    return (cheek, ring(spot, 1.5, weight="fine", fill="ink", dashed=dashed))
+    cheek = Ellipse.model_validate(
+        {"centre": spot, "radii": (5.2, 3.6), "fill": "none" if dashed else "white", "dashed": dashed}
+    )
+    return (cheek, _dot(spot, 1.5, dashed=dashed))
 
 
 def clutch(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
     """A bank of clutches."""
     x, y = spot
-    cells = tuple(
+    return tuple(
         Path(points=((x - 5, y + low), (x + 5, y + low), (x + 5, y + low + 3.2), (x - 5, y + low + 3.2)), closed=True,
              weight="fine", fill="none" if dashed else "white", dashed=dashed)
         for low in (-4.8, -1.6, 1.6)
     )  # fmt: skip
-    return cells
 
 
 def rope(points: tuple[Point, ...], *, dashed: bool) -> tuple[Shape, ...]:
     """A line as it is led."""
-    return (Path(points=points, weight="normal", dashed=dashed), ring(points[0], 1.4, weight="fine", fill="ink", dashed=dashed))
+    return (Path(points=points, weight="normal", dashed=dashed), _dot(points[0], 1.4, dashed=dashed))

@@ -11,6 +11,8 @@ from typing import NamedTuple
 
 GAP = 6.0
 MOST_ROWS = 3
+ROW_COST = 22.0
+"""How far labels may stand off their parts, on average, before another row is worth its height."""
 
 
 class Place(NamedTuple):
@@ -20,17 +22,23 @@ class Place(NamedTuple):
     left: float
 
 
-def flags(wishes: Sequence[float], widths: Sequence[float], low: float, high: float) -> tuple[Place, ...] | None:
-    """Places in as few rows as possible, between `low` and `high`; the order of the wishes is kept.
+def flags(
+    wishes: Sequence[float], widths: Sequence[float], low: float, high: float
+) -> tuple[Place, ...] | None:
+    """Places between `low` and `high`, in the number of rows that keeps labels near; the order of the wishes is kept.
 
     A label begins at its leader and runs to the right of it. Leaders of outer rows pass between labels of inner ones.
     """
+    found: list[tuple[float, tuple[Place, ...]]] = []
     for rows in range(1, MOST_ROWS + 1):
         turns = [(rows - 1 - place % rows) for place in range(len(widths))]
         lefts = _pushed(wishes, widths, turns, low, high)
         if lefts is not None:
-            return tuple(Place(row, left) for row, left in zip(turns, lefts, strict=True))
-    return None
+            away = sum(abs(left - wish) for left, wish in zip(lefts, wishes, strict=True)) / max(
+                len(lefts), 1
+            )
+            found.append((away + ROW_COST * rows, tuple(map(Place, turns, lefts))))
+    return min(found)[1] if found else None
 
 
 def _pushed(
@@ -45,7 +53,7 @@ def _pushed(
         most = high - widths[place]
         later = (lefts[each] - _room(place, each, widths, rows) for each in range(place + 1, len(lefts)))
         lefts[place] = min(lefts[place], most, *later)
-    return lefts if not lefts or lefts[0] >= low and _holds(lefts, widths, rows) else None
+    return lefts if not lefts or (lefts[0] >= low and _holds(lefts, widths, rows)) else None
 
 
 def _room(first: int, second: int, widths: Sequence[float], rows: Sequence[int]) -> float:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     DetailField,
     Evidence,
     ExaminationItem,
@@ -51,6 +52,7 @@ plugin = Plugin(
         ProofItem(id="screws", words="every screw of drum and joints in and locked"),
         ProofItem(id="turns", words="rolls and unrolls by hand, halyard clear"),
     ),
+    care=(Care(id="flush", what="Flush drum and swivel with fresh water and turn them by hand", months=12, remedy=Remedy.CLEAN),),
     details=(
         DetailField(id="form", title="Form", holds="choice", choices={"foil": "foil round the stay", "wire_luff": "on its own luff wire or rope", "hook_luff": "continuous line"}),
         DetailField(id="installed", title="Fitted", holds="date"),

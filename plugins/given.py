@@ -5,9 +5,14 @@ Comes in: Evidence. Goes out: values, or None where something is not known. It j
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
-from reporter.contract import Check, Evidence, Limit, Missing, Spot, Value, Verdict
+from reporter.contract import Check, Evidence, Limit, Missing, Spot, Value, Verdict, Working, compare
+from reporter.engineering import units
+
+ROUNDING = 1e-9
+"""What the arithmetic of floats leaves of a figure, as a fraction: 12 less 9.6 over 12 is a fifth, and not more."""
 
 
 def stated(evidence: Evidence, detail: str) -> Value | None:
@@ -47,9 +52,26 @@ def asked_by_type(evidence: Evidence, due: Mapping[str, str], why: str) -> Itera
             yield Missing(id=ident, title=title, needed=True, why=why)
 
 
+def held(
+    evidence: Evidence,
+    value: Value,
+    limit: Limit,
+    *,
+    title: str,
+    like: Spot | None = None,
+    working: tuple[Working, ...] = (),
+    notes: tuple[str, ...] = (),
+) -> Check:
+    """`compare` for a value that was reckoned: one that is the limit but for rounding is taken as the limit."""
+    bound = units.to_base(limit.value, limit.unit)
+    if math.isclose(value.value, bound, rel_tol=ROUNDING):
+        value = value.model_copy(update={"value": bound})
+    return compare(evidence, value, limit, title=title, like=like, working=working, notes=notes)
+
+
 def at_or_over(check: Check) -> Check:
     """The check where the text says "or more": the figure itself already lies beyond, however exact the reading."""
     limit, value = check.limit, check.value
-    if limit is None or value is None or check.use is None or abs(check.use - 1) > 1e-9:  # noqa: PLR2004 - rounding
+    if limit is None or value is None or check.use is None or abs(check.use - 1) > ROUNDING:
         return check
     return check.model_copy(update={"verdict": Verdict.DOUBTFUL, "grade": limit.then})

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Choice,
     DetailField,
     Dimension,
@@ -23,6 +24,7 @@ from reporter.contract import (
 )
 
 from . import fibre_rope as rope
+from . import rope_looks
 
 RENEW = "Renew the halyard"
 SHIFT = "Cut the worn end off or turn the halyard end for end, so that another place takes the wear, and find what it rubs on"
@@ -77,8 +79,8 @@ plugin = Plugin(
     ),
     derived=rope.derived(),
     observations=(
-        *rope.looks(RENEW, SHIFT),
-        rope.end_look("Make the halyard's end again, spliced where the rope is HMPE"),
+        *rope_looks.looks(RENEW, SHIFT),
+        rope_looks.end_look("Make the halyard's end again, spliced where the rope is HMPE"),
         Observation(
             id="shackle", title="Halyard shackle",
             choices=(
@@ -120,5 +122,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "halyard.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="rinse", what="Rinse the halyards in fresh water, dry them in the shade, and look at both ends", supply="fresh water", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

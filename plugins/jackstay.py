@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -25,14 +26,13 @@ from reporter.contract import (
     Remedy,
     Value,
     Working,
-    compare,
     load_limits,
 )
 from reporter.engineering import work
 from reporter.engineering.strand import calculated_strength
 
 from .coated import coated
-from .given import chosen, stated
+from .given import chosen, held, stated
 from .margins import is_spent, withheld
 
 RENEW = "Renew the jackstay"
@@ -57,7 +57,7 @@ def _strength(evidence: Evidence) -> Iterator[Check]:
         force, sum_ = work(calculated_strength, {"diameter": diameter})
         sums = (sum_,)
     if force:
-        yield compare(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)
+        yield held(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)
 
 
 plugin = Plugin(
@@ -137,5 +137,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "jackstay.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="stow", what="Take the jackstays up for the winter, rinse them in fresh water, and look at both faces and every stitch", supply="fresh water", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

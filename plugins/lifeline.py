@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from reporter.contract import (
     Action,
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -27,14 +28,13 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Spot,
-    compare,
     load_limits,
 )
 from reporter.engineering import units, work
 from reporter.engineering.lifelines import implied_tension, sag_limit, wire_for_length
 
 from .coated import coated
-from .given import at_or_over, beside, chosen, stated, vessel
+from .given import at_or_over, beside, chosen, held, stated, vessel
 from .worked import worked_out
 
 RENEW = "Renew the lifeline with its ends"
@@ -52,7 +52,11 @@ def assess(evidence: Evidence) -> Assessment:
     tensions = [check for spot, _ in tests for check in _tension(evidence, spot)]
     hidden, bare = coated(evidence, "3.14.6 and a national rule 17.17")
     checks = (*judged, *older, *tensions, *_wire(evidence), *_single(evidence), *hidden)
-    missing = (Missing(id="sag", title="Sag test of the lifelines", needed=False, why="; ".join(faults)),) if faults else ()
+    missing = (
+        (Missing(id="sag", title="Sag test of the lifelines", needed=False, why="; ".join(faults)),)
+        if faults
+        else ()
+    )
     return Assessment(checks=checks, missing=missing, actions=(*_test_again(faults), *bare))
 
 
@@ -64,7 +68,8 @@ def _force_fault(evidence: Evidence, spot: Spot) -> str:
     try:
         sag_limit(force.value.value, upper=LINES[spot.quantity] == "upper")
     except ValueError as error:
-        return f"{error}.".capitalize()
+        text = str(error)
+        return f"{text[:1].upper()}{text[1:]}."
     return ""
 
 
@@ -80,22 +85,37 @@ def _test_again(faults: tuple[str, ...]) -> Iterator[Action]:
 def _sag(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     line = LINES[spot.quantity]
     limit = evidence.limit(f"lifeline.sag.{line}")
-    yield compare(evidence, spot.value, limit, title=f"Sag of the {line} lifeline under the test's force", like=spot)
+    yield held(
+        evidence, spot.value, limit, title=f"Sag of the {line} lifeline under the test's force", like=spot
+    )
 
 
 def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     """The test as it was before 2014, where the force was the older one: for information."""
     force, older = beside(evidence, "test_force", spot), evidence.limit("lifeline.sag.force_before_2014")
-    if force and spot.quantity == "sag_upper" and abs(force.value.value / units.to_base(older.value, older.unit) - 1) <= SAME_FORCE:
+    if (
+        force
+        and spot.quantity == "sag_upper"
+        and abs(force.value.value / units.to_base(older.value, older.unit) - 1) <= SAME_FORCE
+    ):
         limit = evidence.limit("lifeline.sag.before_2014")
-        yield compare(evidence, spot.value, limit, title="Sag of the upper lifeline under the older force", like=spot)
+        yield held(
+            evidence, spot.value, limit, title="Sag of the upper lifeline under the older force", like=spot
+        )
 
 
 def _tension(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     force, span = beside(evidence, "test_force", spot), beside(evidence, "span", spot)
     if force and span and spot.value.value > 0:
         tension, sum_ = work(implied_tension, {"force": force.value, "span": span.value, "sag": spot.value})
-        yield worked_out("lifeline", f"tension_{LINES[spot.quantity]}", "Tension that the sag tells of", tension, (sum_,), like=spot)
+        yield worked_out(
+            "lifeline",
+            f"tension_{LINES[spot.quantity]}",
+            "Tension that the sag tells of",
+            tension,
+            (sum_,),
+            like=spot,
+        )
 
 
 def _wire(evidence: Evidence) -> Iterator[Check]:
@@ -105,14 +125,14 @@ def _wire(evidence: Evidence) -> Iterator[Check]:
         return
     row = wire_for_length(length.value)
     limit = evidence.limit(f"lifeline.wire.{row.wire_mm:g}mm")
-    yield compare(evidence, diameter, limit, title="Diameter of the wire, by length overall")
+    yield held(evidence, diameter, limit, title="Diameter of the wire, by length overall")
 
 
 def _single(evidence: Evidence) -> Iterator[Check]:
     length = vessel(evidence, "length_overall")
     if chosen(evidence, "lines") == "single" and length:
         limit = evidence.limit("lifeline.single_length.under")
-        yield at_or_over(compare(evidence, length, limit, title="Length of the vessel, with a single lifeline"))
+        yield at_or_over(held(evidence, length, limit, title="Length of the vessel, with a single lifeline"))
 
 
 plugin = Plugin(
@@ -265,5 +285,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "lifeline.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="rinse", what="Rinse the lifelines and their hooks with fresh water, wipe them with a cloth, and look at the mouth of every end", supply="fresh water", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Derived, DetailField, Dimension, Evidence, Quantity, compare
+from reporter.contract import Check, Derived, DetailField, Dimension, Evidence, Quantity
 from reporter.engineering import work
 from reporter.engineering.tackle import chain_wear
 
-from .given import stated
+from .given import held, stated
 
 SIZE = DetailField(
     id="size", title="Diameter when new, of bow or pin", holds="length", unit="mm", imperial="in", plausible=(4, 50),
@@ -23,7 +23,12 @@ WORN = Quantity(
     better="clean it to bright metal and take the mean of five readings with a micrometer",
 )  # fmt: skip
 WEAR = Derived(
-    id="wear", title="Wear of the diameter", dimension=Dimension.RATIO, unit="%", wears=True, better=WORN.better
+    id="wear",
+    title="Wear of the diameter",
+    dimension=Dimension.RATIO,
+    unit="%",
+    wears=True,
+    better=WORN.better,
 )
 
 
@@ -36,4 +41,4 @@ def link_wear(evidence: Evidence) -> Iterator[Check]:
         wear, sum_ = work(chain_wear, {"size": size, "worn": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "wear":
-                yield compare(evidence, wear, limit, title=WEAR.title, like=spot, working=(sum_,))
+                yield held(evidence, wear, limit, title=WEAR.title, like=spot, working=(sum_,))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Derived,
     DetailField,
     Dimension,
@@ -58,6 +59,7 @@ plugin = Plugin(
         ProofItem(id="halyards", words="every halyard run up and down"),
         ProofItem(id="tools_out", words="nothing left aloft"),
     ),
+    care=(Care(id="aloft", what="Look at masthead, sheaves and tangs from close by", months=12, remedy=Remedy.LOOK),),
     details=(
         DetailField(
             id="spar_metal", title="Material", holds="choice",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     DetailField,
     Dimension,
     Evidence,
@@ -54,6 +55,7 @@ plugin = Plugin(
         ProofItem(id="drain", words="water poured in runs out"),
         ProofItem(id="after_sail", words="looked at again after the first sail"),
     ),
+    care=(Care(id="drain", what="Clear the drain and wash heel and step with fresh water", months=12, remedy=Remedy.CLEAN),),
     details=(
         DetailField(id="stands_on", title="Stands on", holds="choice", choices={"deck": "the deck", "keel": "the keel", "coachroof": "the coachroof"}),
         DetailField(id="step_material", title="Step of", holds="choice", choices={"aluminium": "aluminium", "stainless": "stainless steel", "steel": "steel", "wood": "wood", "laminate": "laminate"}),

@@ -30,7 +30,12 @@ def size_question(evidence: Evidence, detail: str, limit_id: str, what: str) -> 
     why = f"A size of {shown} that nobody saw marked could as well be {others}: no loss is reckoned from it."
     ident = f"{evidence.component.kind}.nominal_size"
     ask = f"Find out whether {what} is {shown} or {others}: look for a mark or an invoice, or gauge a part that carries nothing"
-    missing = Missing(id="nominal_size", title=f"Size of {what}, by a mark, a paper or an unworn part", needed=False, why=why)
+    missing = Missing(
+        id="nominal_size",
+        title=f"Size of {what}, by a mark, a paper or an unworn part",
+        needed=False,
+        why=why,
+    )
     return missing, Action(id=ident, what=ask, remedy=Remedy.LOOK, why=why, grade=Grade.UNSEEN)
 
 

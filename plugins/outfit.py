@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from reporter.contract import Check, Citation, Dimension, Evidence, Need, Value, Working, compare
+from reporter.contract import Check, Citation, Dimension, Evidence, Need, Value, Working
 from reporter.engineering import Formula, Symbol, formula, work
 from reporter.engineering.rows import AnchorOutfit
 from reporter.engineering.tackle import outfit
 
-from .given import vessel
+from .given import held, vessel
 
 _TABLE = Citation.model_validate({
     "title": "UK small commercial vessel code and Caribbean small commercial vessel code",
@@ -24,11 +24,11 @@ _MEAN = Citation.model_validate({
 })  # fmt: skip
 NEEDS = (
     Need(
-        id="length_overall", source="vessel", name="length_overall", dimension=Dimension.LENGTH,
+        id="length_overall", source="vessel", name="length_overall", dimension=Dimension.LENGTH, asked="on_request",
         why="length overall of the vessel, for the outfit table and the load by wind",
     ),
     Need(
-        id="length_waterline", source="vessel", name="length_waterline", dimension=Dimension.LENGTH,
+        id="length_waterline", source="vessel", name="length_waterline", dimension=Dimension.LENGTH, asked="on_request",
         why="waterline length of the vessel, for the mean length that the outfit table is entered by",
     ),
 )  # fmt: skip
@@ -37,7 +37,10 @@ NEEDS = (
 @formula(
     title="Mean length",
     text="L = (L_oa + L_wl) / 2",
-    symbols={"overall": Symbol("L_oa", "length overall", "m"), "waterline": Symbol("L_wl", "waterline length", "m")},
+    symbols={
+        "overall": Symbol("L_oa", "length overall", "m"),
+        "waterline": Symbol("L_wl", "waterline length", "m"),
+    },
     result=Symbol("L", "mean length", "m"),
     source=_MEAN,
 )
@@ -49,7 +52,10 @@ def mean_length(overall: float, waterline: float) -> float:
 @formula(
     title="Mass in parts of the outfit table",
     text="s = m / m_t",
-    symbols={"own": Symbol("m", "mass of the anchor", "kg"), "table": Symbol("m_t", "mass in the table", "kg")},
+    symbols={
+        "own": Symbol("m", "mass of the anchor", "kg"),
+        "table": Symbol("m_t", "mass in the table", "kg"),
+    },
     result=Symbol("s", "share of the table's figure", "%"),
     source=_TABLE,
 )
@@ -71,7 +77,12 @@ def size_share(own: float, table: float) -> float:
 
 
 def beside_table(
-    evidence: Evidence, own: Value | None, sum_: Formula[...], figure: Callable[[AnchorOutfit], Value], *, title: str
+    evidence: Evidence,
+    own: Value | None,
+    sum_: Formula[...],
+    figure: Callable[[AnchorOutfit], Value],
+    *,
+    title: str,
 ) -> Iterator[Check]:
     """The share of the table's figure, against every limit that speaks of it; nothing where a size is not known."""
     found = _row(evidence)
@@ -81,7 +92,7 @@ def beside_table(
     share, working = work(sum_, {"own": own, "table": figure(row)})
     for limit in evidence.limits.values():
         if limit.quantity == "table_share":
-            yield compare(evidence, share, limit, title=title, working=(*before, working), notes=note)
+            yield held(evidence, share, limit, title=title, working=(*before, working), notes=note)
 
 
 def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[str, ...]] | None:

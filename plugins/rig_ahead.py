@@ -15,6 +15,8 @@ from .rig_parts import Rig
 from .rig_side import Frame, Point, View
 from .rig_sizes import Sizes
 
+SCREW = 15.0
+"""Length of a rigging screw on the page, in points."""
 INBOARD = 0.94
 """Chainplates stand a little inside the deck's edge."""
 
@@ -27,8 +29,8 @@ def ahead_view(sizes: Sizes, rig: Rig, frame: Frame, deck: float) -> View:
     drawn: list[Shape] = [*_section(sizes, frame), shapes.spar(foot, head, 3.4, dashed=not rig.at("mast"))]
     if sizes.stayed:
         for side in (-1, 1):
-            drawn += _one_side(sizes, rig, frame, side, caps_to, roots)
-    return View(tuple(drawn), _anchors(sizes, rig, frame, caps_to, roots))
+            drawn += _one_side(sizes, rig, frame, side, caps_to, roots, deck)
+    return View(tuple(drawn), _anchors(sizes, rig, frame, caps_to, roots, deck))
 
 
 def _roots(sizes: Sizes, frame: Frame, deck: float) -> list[Point]:
@@ -75,56 +77,74 @@ def _section(sizes: Sizes, frame: Frame) -> tuple[Shape, ...]:
 
 
 def _one_side(
-    sizes: Sizes, rig: Rig, frame: Frame, side: int, caps_to: Point, roots: list[Point]
+    sizes: Sizes, rig: Rig, frame: Frame, side: int, caps_to: Point, roots: list[Point], deck: float
 ) -> list[Shape]:
+    """Spreaders, shrouds and their fittings of one side; what is not fitted is left out."""
     plate = _plate(sizes, frame, side)
     tips = [_tip(sizes, frame, root, place, side) for place, root in enumerate(roots)]
-    no_caps, no_lower, no_screw = (not rig.at(place) for place in ("cap_shroud", "lower", "rigging_screw"))
-    line = (plate, *tips, caps_to)
+    above = tips[0] if tips else caps_to
     drawn: list[Shape] = [
         shapes.spar(root, tip, 2.2, dashed=not rig.at("spreader"))
         for root, tip in zip(roots, tips, strict=True)
     ]
-    drawn.append(Path(points=line, dashed=no_caps))
-    lower_foot = (plate[0] - side * 5, plate[1])
-    if roots:
-        drawn.append(shapes.stay(lower_foot, roots[0], dashed=no_lower))
-        drawn.append(shapes.screw(lower_foot, roots[0], 15, dashed=no_screw))
-        drawn += [
-            shapes.stay(tip, root, dashed=not rig.at("intermediate"))
-            for tip, root in zip(tips[:-1], roots[1:], strict=True)
-        ]
-    above = tips[0] if tips else caps_to
+    drawn.append(Path(points=(plate, *tips, caps_to), dashed=not rig.at("cap_shroud")))
+    if _has_lowers(rig, roots):
+        drawn += _lower(rig, plate, side, _lower_to(sizes, frame, roots, deck))
+    if "intermediate" not in rig.gone:
+        pairs = zip(tips[:-1], roots[1:], strict=True)
+        drawn += [shapes.stay(tip, root, dashed=not rig.at("intermediate")) for tip, root in pairs]
+    if "rigging_screw" not in rig.gone:
+        drawn.append(shapes.screw(plate, above, SCREW, dashed=not rig.at("rigging_screw")))
     drawn += [
-        shapes.screw(plate, above, 15, dashed=no_screw),
-        shapes.terminal(
-            shapes.along(plate, above, min(20 / math.dist(plate, above), 0.6)),
-            dashed=not rig.at("lower_ends"),
-        ),
-        shapes.terminal(
-            shapes.along(caps_to, tips[-1] if tips else plate, 0.03), dashed=not rig.at("upper_ends")
-        ),
+        shapes.terminal(_low_end(plate, above), dashed=not rig.at("lower_ends")),
+        shapes.terminal(_high_end(caps_to, tips, plate), dashed=not rig.at("upper_ends")),
         shapes.plate(plate, dashed=not rig.at("chainplate")),
     ]
     return drawn
 
 
-def _anchors(sizes: Sizes, rig: Rig, frame: Frame, caps_to: Point, roots: list[Point]) -> dict[str, Point]:
+def _has_lowers(rig: Rig, roots: list[Point]) -> bool:
+    return bool(rig.at("lower")) or (bool(roots) and "lower" not in rig.gone)
+
+
+def _lower(rig: Rig, plate: Point, side: int, to: Point) -> list[Shape]:
+    foot = (plate[0] - side * 5, plate[1])
+    screw = shapes.screw(foot, to, SCREW, dashed=not rig.at("rigging_screw"))
+    stay = shapes.stay(foot, to, dashed=not rig.at("lower"))
+    return [stay, screw] if "rigging_screw" not in rig.gone else [stay]
+
+
+def _lower_to(sizes: Sizes, frame: Frame, roots: list[Point], deck: float) -> Point:
+    """The lowest spreader's root; without spreaders somewhere past the middle of the mast."""
+    return roots[0] if roots else frame.at(0, deck + 0.55 * sizes.height)
+
+
+def _low_end(plate: Point, above: Point) -> Point:
+    return shapes.along(plate, above, min((SCREW + 5) / math.dist(plate, above), 0.6))
+
+
+def _high_end(caps_to: Point, tips: list[Point], plate: Point) -> Point:
+    return shapes.along(caps_to, tips[-1] if tips else plate, 0.03)
+
+
+def _anchors(
+    sizes: Sizes, rig: Rig, frame: Frame, caps_to: Point, roots: list[Point], deck: float
+) -> dict[str, Point]:
+    """Where the leader of each part ends; one may cross the cap shroud on its way in."""
     plate = _plate(sizes, frame, -1)
     tips = [_tip(sizes, frame, root, place, -1) for place, root in enumerate(roots)]
     above = tips[0] if tips else caps_to
-    near = math.dist(plate, above)
     found = {
-        "upper_ends": shapes.along(caps_to, tips[-1] if tips else plate, 0.03),
+        "upper_ends": _high_end(caps_to, tips, plate),
         "cap_shroud": shapes.along(tips[-1] if tips else plate, caps_to, 0.5),
-        "rigging_screw": shapes.along(plate, above, min(9 / near, 0.3)),
-        "lower_ends": shapes.along(plate, above, min(20 / near, 0.6)),
+        "rigging_screw": shapes.along(plate, above, min(0.6 * SCREW / math.dist(plate, above), 0.3)),
+        "lower_ends": _low_end(plate, above),
         "chainplate": (plate[0] - 1.6, plate[1] + 5),
     }
     if roots:
         found["spreader"] = tips[-1]
-        found["lower"] = shapes.along((plate[0] + 5, plate[1]), roots[0], 0.5)
-        # The leader crosses the cap shroud on its way in; it ends on the lower shroud.
+    if _has_lowers(rig, roots):
+        found["lower"] = shapes.along((plate[0] + 5, plate[1]), _lower_to(sizes, frame, roots, deck), 0.5)
     if len(roots) > 1:
         found["intermediate"] = shapes.along(tips[0], roots[1], 0.45)
     elif rig.at("intermediate"):

@@ -148,7 +148,7 @@ def note(size: Sizes, rig: Rig) -> str:
 def _due(size: Sizes, rig: Rig) -> set[str]:
     if not size.stayed:
         return UNSTAYED
-    spreaders = {"spreader", "lower"} if not size.spreaders else set()
+    spreaders: set[str] = {"spreader", "lower"} if not size.spreaders else set()
     more = ({"intermediate"} if size.spreaders > 1 else set()) | (
         {"backstay"} if has_backstay(size, rig) else set()
     )
@@ -200,16 +200,27 @@ def _high(sheet: Sheet, place: str, room: float, lines: int) -> float:
 
 def _in_sails(sheet: Sheet, side: View) -> None:
     """Mast and boom are named inside the mainsail, beside the part itself."""
-    gooseneck, end, head = (side.anchors[name] for name in ("gooseneck", "boom_end", "masthead"))
-    room = max(end[0] - gooseneck[0] - 12, 40.0)
-    ceiling = gooseneck[1]
+    gooseneck, end = side.anchors["gooseneck"], side.anchors["boom_end"]
+    x, ceiling = gooseneck[0] + 10, gooseneck[1]
+    aft = min(end[0], side.anchors["quarter"][0] - 4) if sheet.rig.at("running_backs") else end[0]
+    room = max(aft - x - 2, 40.0)
     if sheet.named("boom"):
-        at = (gooseneck[0] + 10, gooseneck[1] - 5 - _high(sheet, "boom", room, 2))
-        ceiling = sheet.put("boom", at, room, 2).top
+        ceiling = sheet.put("boom", (x, ceiling - 5 - _high(sheet, "boom", room, 2)), room, 2).top
     if sheet.named("mast"):
-        narrow = max(room * 0.7, 44.0)
-        y = min(head[1] + (gooseneck[1] - head[1]) * 0.56, ceiling - GAP - _high(sheet, "mast", narrow, 2))
-        sheet.put("mast", (gooseneck[0] + 10, y), narrow, 2)
+        sheet.put("mast", (x, _beside_mast(sheet, side, x, room, ceiling - GAP)), room * 0.8, 2)
+
+
+def _beside_mast(sheet: Sheet, side: View, x: float, room: float, floor: float) -> float:
+    """How high the mast's label stands: at the middle, or lower where the sail is too narrow for it there."""
+    gooseneck, end, head = (side.anchors[name] for name in ("gooseneck", "boom_end", "masthead"))
+    box = sheet.made("mast", (x, 0), room * 0.8, 2).box
+    lowest = floor - (box.bottom - box.top)
+    for step in range(10):
+        y = head[1] + (gooseneck[1] - head[1]) * (0.5 + 0.05 * step)
+        leech = gooseneck[0] + (end[0] - gooseneck[0]) * (y - head[1]) / (gooseneck[1] - head[1])
+        if y >= lowest or box.right <= leech:
+            return min(y, lowest)
+    return lowest
 
 
 def _columns(sheet: Sheet, side: View, ahead: View, bottom: float) -> float:

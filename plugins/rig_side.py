@@ -55,7 +55,7 @@ def side_view(sizes: Sizes, rig: Rig, frame: Frame, *, keel_stepped: bool) -> Vi
     """Everything that is seen from the side."""
     lines = _lines(sizes, frame, keel_stepped=keel_stepped)
     drawn = (
-        *_sails(lines),
+        *_sails(sizes, lines),
         *_hull(sizes, frame),
         *_spars(sizes, rig, lines),
         *(_stays(sizes, rig, lines, frame) if sizes.stayed else ()),
@@ -127,12 +127,14 @@ def _fin(sizes: Sizes, frame: Frame, x: float, chord: float, depth: float) -> Pa
     return Path(points=(top[0], low[1], low[0], top[1]), weight="fine", stroke="second")
 
 
-def _sails(lines: Lines) -> tuple[Shape, ...]:
+def _sails(sizes: Sizes, lines: Lines) -> tuple[Shape, ...]:
+    """Mainsail, and a jib where there is a stay for it."""
     clew = shapes.along(lines.boom_end, lines.gooseneck, 0.03)
     head = shapes.along(lines.masthead, lines.gooseneck, 0.03)
     low = shapes.along(lines.tack, lines.hounds, 0.07)
     jib = (shapes.along(lines.hounds, lines.tack, 0.04), low, (lines.foot[0] - 5, lines.gooseneck[1] - 2))
-    return (shapes.sail((head, lines.gooseneck, clew), 10), shapes.sail(jib, -2))
+    main = shapes.sail((head, lines.gooseneck, clew), 10)
+    return (main, shapes.sail(jib, -2)) if sizes.stayed else (main,)
 
 
 def _spars(sizes: Sizes, rig: Rig, lines: Lines) -> tuple[Shape, ...]:
@@ -230,7 +232,8 @@ def _anchors(sizes: Sizes, lines: Lines, frame: Frame) -> dict[str, Point]:
         "mast_foot": lines.heel,
         "backstay": shapes.along(lines.stern, lines.masthead, 0.36),
         "backstay_gear": shapes.along(lines.stern, lines.masthead, 0.075),
-        "running_backs": shapes.along(quarter(sizes, frame), lines.hounds, 0.2),
+        "running_backs": shapes.along(quarter(sizes, frame), lines.hounds, 0.07),
+        "quarter": quarter(sizes, frame),
         "stern": (lines.stern[0] + 1.5, lines.stern[1] + 5),
         "masthead": lines.masthead,
         "stem_head": lines.stem,

@@ -18,6 +18,10 @@ PROPORTIONS = {
     "foretriangle": 0.3, "boom": 0.36, "gooseneck": 0.11, "sprit": 0.09, "tall": 13.0,
 }  # fmt: skip
 """Of the length overall (hounds: of the mast's height); `overall` and `tall` in metres."""
+STAYS = (
+    "forestay", "inner_forestay", "furler", "bobstay", "cap_shroud", "intermediate", "lower", "spreader", "upper_ends",
+    "lower_ends", "rigging_screw", "chainplate", "backstay", "backstay_gear", "running_backs", "stem", "stern",
+)  # fmt: skip
 _FRACTIONAL = re.compile(r"fraction|\b\d+/\d+")
 _LEAST, _MOST = 0.2, 5.0
 """How far a given size may stray from its proportion before the drawing leaves it out: a slip of the pen, not a boat."""
@@ -86,7 +90,7 @@ def sizes(job: Job, rig: Rig) -> Sizes:
         if rig.at("bobstay")
         else 0.0,
         spreaders=_spreaders(job, rig, height),
-        stayed=not any(choice(job, part, "rig_form") == "unstayed" for part in rig.at("mast")),
+        stayed=_is_stayed(job, rig),
         masthead=masthead,
         given=(*first.given, *take.given),
     )
@@ -100,6 +104,12 @@ def _detail(job: Job, rig: Rig, place: str, detail: str) -> Value | None:
 def _value(job: Job, part: Graded, detail: str) -> Value | None:
     fact = job.facts.get(part.component.id, {}).get(detail)
     return fact.value if fact else None
+
+
+def _is_stayed(job: Job, rig: Rig) -> bool:
+    """A mast without stays is one that says so, and of which no stay is listed."""
+    without = any(choice(job, part, "rig_form") == "unstayed" for part in rig.at("mast"))
+    return not without or any(rig.at(place) for place in STAYS)
 
 
 def _is_masthead(job: Job, rig: Rig) -> bool:
@@ -118,7 +128,8 @@ def _spreaders(job: Job, rig: Rig, height: float) -> int:
         return 0
     said = _detail(job, rig, "mast", "spreader_pairs")
     if said:
-        return min(int(said.value), 6)
+        # Spreaders that are listed are drawn, whatever the mast's own entry says.
+        return min(max(int(said.value), 1 if rig.at("spreader") else 0), 6)
     listed = [int(value.value) for part in rig.at("spreader") if (value := _value(job, part, "pair"))]
     if listed:
         return min(max(listed), 6)

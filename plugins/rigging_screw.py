@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Derived,
     DetailField,
     Dimension,
@@ -60,6 +61,7 @@ plugin = Plugin(
         ProofItem(id="pins", words="every pin with its [split pin] seen"),
         ProofItem(id="after_sail", words="looked at again after the first sail"),
     ),
+    care=(Care(id="grease", what="Take tape and boots off, clean and grease the threads one stay at a time, and lock the screws with new [split pin]s", supply="grease for stainless threads", months=12),),
     details=(
         DetailField(id="thread", title="Diameter of the thread", holds="length", unit="mm", imperial="in", plausible=(4, 50)),
         DetailField(id="body", title="Body", holds="choice", choices={"open": "open", "closed": "closed", "calibrated": "with a scale"}),

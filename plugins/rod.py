@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Derived,
     DetailField,
     Dimension,
@@ -66,6 +67,7 @@ plugin = Plugin(
         ProofItem(id="mast_line", words="mast in line athwartships and straight, opposite rods alike"),
         ProofItem(id="after_sail", words="tension and locking looked at again after the first sail"),
     ),
+    care=(Care(id="rinse", what="Rinse rods and heads with fresh water, wipe them with a cloth and look at them", months=12, remedy=Remedy.CLEAN),),
     details=(
         DetailField(id="role", title="What it holds", holds="choice", choices=ROLES),
         DetailField(

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Citation,
@@ -25,7 +26,6 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Value,
-    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, units, work
@@ -33,7 +33,8 @@ from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rows import AnchorOutfit
 
 from . import fibre_rope as rope
-from .given import chosen, stated
+from . import rope_looks
+from .given import chosen, held, stated
 from .margins import is_spent
 from .outfit import NEEDS, beside_table, size_share
 from .wind_load import WIND, by_wind
@@ -46,7 +47,10 @@ SPLICE = "Make the splice again, with full tucks and long tails"
 @formula(
     title="Tails of a splice",
     text="n = l / d",
-    symbols={"tail": Symbol("l", "length of the shortest tail", "mm"), "diameter": Symbol("d", "rope diameter", "mm")},
+    symbols={
+        "tail": Symbol("l", "length of the shortest tail", "mm"),
+        "diameter": Symbol("d", "rope diameter", "mm"),
+    },
     result=Symbol("n", "tail in diameters", "1"),
     source=Citation.model_validate(
         {"title": "WAC 296-24-29429", "clause": "also 296-78-755", "status": "READ", "basis": "law"}
@@ -71,7 +75,9 @@ def _tails(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("tail"):
         tails, sum_ = work(tail_in_diameters, {"tail": spot.value, "diameter": diameter})
         limit = evidence.limit("rode.tail_diameters.short")
-        yield compare(evidence, tails, limit, title="Tails of the splice, in diameters", like=spot, working=(sum_,))
+        yield held(
+            evidence, tails, limit, title="Tails of the splice, in diameters", like=spot, working=(sum_,)
+        )
 
 
 def _outfit(evidence: Evidence) -> Iterator[Check]:
@@ -82,7 +88,9 @@ def _outfit(evidence: Evidence) -> Iterator[Check]:
         return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
 
     own = stated(evidence, "diameter") if use in {"main", "kedge"} else None
-    yield from beside_table(evidence, own, size_share, figure, title="Diameter of the rode in parts of the outfit table")
+    yield from beside_table(
+        evidence, own, size_share, figure, title="Diameter of the rode in parts of the outfit table"
+    )
 
 
 def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
@@ -94,7 +102,9 @@ def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
     if breaking and not is_spent(evidence, made.checks, ("abrasion", "broken_strands")):
         factor, sum_ = work(factor_of_safety, {"strength": breaking, "load": load})
         limit = evidence.limit("rode.wind_factor.eight")
-        yield compare(evidence, factor, limit, title="Breaking load of the rope over the wind's load", working=(sum_,))
+        yield held(
+            evidence, factor, limit, title="Breaking load of the rope over the wind's load", working=(sum_,)
+        )
 
 
 plugin = Plugin(
@@ -148,8 +158,8 @@ plugin = Plugin(
         Derived(id="wind_factor", title="Breaking load of the rope over the wind's load", dimension=Dimension.RATIO, unit="1", decimals=1),
     ),
     observations=(
-        *rope.looks(RENEW, SHIFT),
-        rope.end_look(SPLICE),
+        *rope_looks.looks(RENEW, SHIFT),
+        rope_looks.end_look(SPLICE),
         Observation(
             id="chafe_guard", title="Guard against chafe at the fairlead",
             choices=(
@@ -161,5 +171,7 @@ plugin = Plugin(
     ),
     needs=NEEDS,
     limits=load_limits(__package__, "rode.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="rinse", what="Rinse the rode in fresh water, open the splice a little, and turn the rope end for end", supply="fresh water", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Choice,
     DetailField,
     Evidence,
@@ -33,8 +34,8 @@ def assess(evidence: Evidence) -> Assessment:
 
 plugin = Plugin(
     kind="shackle",
-    title="Shackles of the ground tackle",
-    plural="Shackles of the ground tackle",
+    title="Anchor shackles",
+    plural="Anchor shackles",
     system="ground",
     load_path=True,
     station="bow",
@@ -102,5 +103,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "shackle.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="grease", what="Open the shackles, grease their threads, turn the pins home and mouse them again", supply="grease and seizing wire", months=12, remedy=Remedy.LUBRICATE),),
     assess=assess,
 )  # fmt: skip

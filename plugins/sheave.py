@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from reporter.contract import (
     Action,
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -285,5 +286,6 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "sheave.toml"),
+    care=(Care(id="grease", what="Grease the sheaves' bearings where they have a point for it, and turn every sheave by hand", supply="PTFE-type synthetic grease", months=12),),
     assess=assess,
 )  # fmt: skip

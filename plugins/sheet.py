@@ -10,13 +10,13 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
     DetailField,
     Dimension,
     Evidence,
-    ExaminationItem,
     Grade,
     Observation,
     Plugin,
@@ -29,6 +29,7 @@ from reporter.engineering import work
 from reporter.engineering.tackle import genoa_sheet
 
 from . import fibre_rope as rope
+from . import rope_looks
 from .given import beside
 from .worked import worked_out
 
@@ -47,7 +48,9 @@ def _by_wind(evidence: Evidence) -> Iterator[Check]:
         wind = beside(evidence, "wind", area)
         if wind:
             load, sum_ = work(genoa_sheet, {"area": area.value, "wind": wind.value})
-            yield worked_out("sheet", "sheet_load", "Genoa sheet load by area and wind", load, (sum_,), like=area)
+            yield worked_out(
+                "sheet", "sheet_load", "Genoa sheet load by area and wind", load, (sum_,), like=area
+            )
 
 
 plugin = Plugin(
@@ -95,8 +98,8 @@ plugin = Plugin(
         Derived(id="sheet_load", title="Genoa sheet load by area and wind", dimension=Dimension.FORCE, unit="kgf", imperial="lbf"),
     ),
     observations=(
-        *rope.looks(RENEW, SHIFT),
-        rope.end_look("Make the line's end again, spliced where the rope is HMPE"),
+        *rope_looks.looks(RENEW, SHIFT),
+        rope_looks.end_look("Make the line's end again, spliced where the rope is HMPE"),
         Observation(
             id="runs", title="Running", required="needed",
             choices=(
@@ -127,5 +130,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "sheet.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="rinse", what="Rinse the lines in fresh water, dry them in the shade, and turn them end for end", supply="fresh water", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

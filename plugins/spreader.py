@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Derived,
     DetailField,
@@ -90,6 +91,7 @@ plugin = Plugin(
         ProofItem(id="angles", words="both spreaders halve the angle of the shroud, alike on both sides"),
         ProofItem(id="covered", words="tips covered, water can run out"),
     ),
+    care=(Care(id="boots", what="Take the tip boots off, look at tip and shroud, and cover them so that water runs out", supply="tip boots or tape", months=12, remedy=Remedy.LOOK),),
     details=(
         DetailField(id="pair", title="Which pair, counted from the deck", holds="count", plausible=(1, 6)),
         DetailField(id="length", title="Length", holds="length", unit="mm", imperial="in", plausible=(150, 5000)),

@@ -20,6 +20,7 @@ from reporter.contract import (
     ExaminationItem,
     Grade,
     Limit,
+    Missing,
     Need,
     Observation,
     Plugin,
@@ -27,12 +28,11 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Working,
-    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, units, work
 
-from .given import vessel
+from .given import held, vessel
 
 WELD = "Take the stanchion and its base off, and weld or renew what is cracked; look at its neighbours in the same light"
 FASTEN = "Fasten the base by through-bolts on a backing plate, nuts locked, bedded against water"
@@ -44,7 +44,12 @@ FASTEN = "Fasten the base by through-bolts on a backing plate, nuts locked, bedd
     symbols={"share": Symbol("k", "share of beam", "%"), "beam": Symbol("B", "beam", "m")},
     result=Symbol("s", "inset allowed", "mm"),
     source=Citation.model_validate(
-        {"title": "Offshore Special Regulations", "clause": "3.14.1 e", "status": "READ-2", "basis": "standard"}
+        {
+            "title": "Offshore Special Regulations",
+            "clause": "3.14.1 e",
+            "status": "READ-2",
+            "basis": "standard",
+        }
     ),
 )
 def inset_by_beam(share: float, beam: float) -> float:
@@ -54,15 +59,25 @@ def inset_by_beam(share: float, beam: float) -> float:
 
 def assess(evidence: Evidence) -> Assessment:
     """The base's place against the deck's edge; everything else the declaration decides."""
-    return Assessment(checks=tuple(_inset(evidence)))
+    return Assessment(checks=tuple(_inset(evidence)), missing=tuple(_unknown_beam(evidence)))
+
+
+def _unknown_beam(evidence: Evidence) -> Iterator[Missing]:
+    if evidence.at("inset") and vessel(evidence, "beam") is None:
+        why = "More than the fixed figure may be within the share of a beam that is not known."
+        yield Missing(
+            id="beam", title="Beam of the vessel, for the place of the stanchions", needed=False, why=why
+        )
 
 
 def _inset(evidence: Evidence) -> Iterator[Check]:
     limit, sums = _allowed(evidence)
     for spot in evidence.at("inset"):
         if vessel(evidence, "beam") is None and spot.value.value > units.to_base(limit.value, limit.unit):
-            continue  # more than the fixed figure may still be within the share of a beam that is not known
-        yield compare(evidence, spot.value, limit, title="Base inboard of the deck's edge", like=spot, working=sums)
+            continue
+        yield held(
+            evidence, spot.value, limit, title="Base inboard of the deck's edge", like=spot, working=sums
+        )
 
 
 def _allowed(evidence: Evidence) -> tuple[Limit, tuple[Working, ...]]:
@@ -182,7 +197,7 @@ plugin = Plugin(
             ),
         ),
     ),
-    needs=(Need(id="beam", source="vessel", name="beam", dimension=Dimension.LENGTH, why="beam of the vessel, for the place of the stanchions"),),
+    needs=(Need(id="beam", source="vessel", name="beam", dimension=Dimension.LENGTH, asked="on_request", why="beam of the vessel, for the place of the stanchions"),),
     limits=load_limits(__package__, "stanchion.toml"),
     assess=assess,
 )  # fmt: skip

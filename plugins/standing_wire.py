@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Derived,
     DetailField,
     Dimension,
@@ -25,7 +26,7 @@ from reporter.contract import (
 )
 
 from .aloft import CAUTION_STAYED, CAUTIONS_ALOFT, looked, not_close
-from .answers import bad, fine
+from .answers import bad, fine, unseen
 from .stay_miles import by_vessel
 from .stay_strength import strength
 from .stay_tension import tension
@@ -101,6 +102,7 @@ plugin = Plugin(
         ProofItem(id="mast_line", words="mast in line athwartships and straight, opposite wires alike"),
         ProofItem(id="after_sail", words="tension and locking looked at again after the first sail"),
     ),
+    care=(Care(id="rinse", what="Rinse the wires and the mouths of their ends with fresh water, wipe them with a cloth and look at them", months=12, remedy=Remedy.CLEAN),),
     details=(
         DetailField(id="role", title="What it holds", holds="choice", choices=ROLES),
         DetailField(
@@ -201,7 +203,7 @@ plugin = Plugin(
         Observation(
             id="cover", title="Foil, tube or coat over the wire", required="needed",
             choices=(
-                fine("hidden", "a foil, tube or coat hides part of the wire"),
+                unseen("hidden", "a foil, tube or coat hides part of the wire"),
                 fine("bare", "bare over its whole length"),
                 fine("opened", "the cover was taken off for this examination"),
             ),

@@ -46,16 +46,26 @@ class Strength(NamedTuple):
 
 
 def strength(evidence: Evidence) -> Assessment:
-    """Every breaking force that has a source, and the sizing estimate where its share and factor were given."""
+    """Every breaking force that has a source, and the sizing estimate where its share and factor were given.
+
+    Nothing at all where nobody asked: a report is not filled with sums that nobody reads.
+    """
+    if not asked(evidence):
+        return Assessment()
     if is_spent(evidence):
-        return Assessment(checks=(_withheld(evidence.component.kind),) if _sized(evidence) else ())
+        return Assessment(checks=(_withheld(evidence.component.kind),))
     found = known_strengths(evidence)
     if not found:
         why = "None is published here for this size, construction and material: its papers are needed."
-        lacking = Missing(id="breaking_force", title=TITLE, needed=False, why=why)
-        return Assessment(missing=(lacking,) if _sized(evidence) else ())
+        return Assessment(missing=(Missing(id="breaking_force", title=TITLE, needed=False, why=why),))
     sizing = _sizing(evidence, found[0])
     return Assessment(checks=(*_told(evidence, found), *sizing.checks), missing=sizing.missing)
+
+
+def asked(evidence: Evidence) -> bool:
+    """True where a reading or detail was given that serves strength or tension only."""
+    readings = any(evidence.at(name) for name in ("gauge_tension", "fold_growth"))
+    return readings or bool({"marked_strength", "load_share", "safety_factor"} & set(evidence.facts))
 
 
 def known_strengths(evidence: Evidence) -> tuple[Strength, ...]:
@@ -88,14 +98,12 @@ def _published(evidence: Evidence) -> list[Strength]:
 
 
 def _calculated(evidence: Evidence) -> Iterator[Strength]:
-    diameter = _diameter(evidence)
-    if (
-        diameter
-        and choice(evidence, "construction") == "1x19"
-        and choice(evidence, "grade_material") != "galvanised"
-    ):
-        force, sum_ = work(calculated_strength, {"diameter": diameter})
-        yield Strength(force, (sum_,), f"calculated, no wire was pulled: {cited(sum_.source)}")
+    diameter, material = _diameter(evidence), choice(evidence, "grade_material")
+    if diameter is None or choice(evidence, "construction") != "1x19" or material == "galvanised":
+        return
+    force, sum_ = work(calculated_strength, {"diameter": diameter})
+    taken = "" if material in METALS else ", taken as stainless"
+    yield Strength(force, (sum_,), f"calculated{taken}, no wire was pulled: {cited(sum_.source)}")
 
 
 def choice(evidence: Evidence, detail: str) -> str:
@@ -107,10 +115,6 @@ def choice(evidence: Evidence, detail: str) -> str:
 def _diameter(evidence: Evidence) -> Value | None:
     fact = evidence.facts.get("diameter")
     return fact.value if fact else None
-
-
-def _sized(evidence: Evidence) -> bool:
-    return bool({"diameter", "marked_strength"} & set(evidence.facts))
 
 
 def _withheld(kind: str) -> Check:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -382,5 +383,6 @@ plugin = Plugin(
     ),
     limits=load_limits(__package__, "steering_wire.toml"),
     renewal=(RENEW,),
+    care=(Care(id="film", what="Wipe the wires with a cloth and give them a light corrosion film", supply="light corrosion film for the wire", months=12),),
     assess=assess,
 )  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Choice,
     DetailField,
     Evidence,
@@ -104,5 +105,7 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "swivel.toml"),
+    renewal=(RENEW,),
+    care=(Care(id="rinse", what="Rinse the swivel, turn it all round, and look into its jaws", supply="fresh water", months=12, remedy=Remedy.CLEAN),),
     assess=assess,
 )  # fmt: skip

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -389,5 +390,6 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "wheel.toml"),
+    care=(Care(id="grease", what="Grease the wheel shaft's bearings where they have a point for it", supply="PTFE-type synthetic grease", months=12),),
     assess=assess,
 )  # fmt: skip

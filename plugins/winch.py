@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import (
     Assessment,
+    Care,
     Choice,
     DetailField,
     Evidence,
@@ -20,7 +21,9 @@ from reporter.contract import (
     load_limits,
 )
 
-STRIP = "Strip the winch, wash its parts, look at pawls, springs, gears and bearings, grease gears and oil pawls"
+STRIP = (
+    "Strip the winch, wash its parts, look at pawls, springs, gears and bearings, grease gears and oil pawls"
+)
 PAWLS = "Strip the winch and renew pawls and springs as a set; oil pawls, never grease them"
 FASTEN = "Fasten the winch by through-bolts on a backing plate, nuts locked, bedded against water"
 
@@ -132,5 +135,6 @@ plugin = Plugin(
         ),
     ),
     limits=load_limits(__package__, "winch.toml"),
+    care=(Care(id="strip", what=STRIP, supply="winch grease for gears and bearings, light oil for pawls", months=12),),
     assess=assess,
 )  # fmt: skip

@@ -15,12 +15,11 @@ from reporter.contract import (
     Evidence,
     Value,
     Working,
-    compare,
 )
 from reporter.engineering import Symbol, formula, units, work
 from reporter.engineering.tackle import wind_load
 
-from .given import chosen, vessel
+from .given import chosen, held, vessel
 from .worked import worked_out
 
 BEAM = "the standard also enters by beam and takes what gives more; its beam column was not seen"
@@ -71,4 +70,10 @@ def against_strength(evidence: Evidence, breaking: Value, before: tuple[Working,
     share, sum_ = work(wind_share, {"load": load, "breaking": breaking})
     for limit in evidence.limits.values():
         if limit.quantity == "wind_share":
-            yield compare(evidence, share, limit, title="Wind load in parts of the breaking load", working=(*before, sum_))
+            yield held(
+                evidence,
+                share,
+                limit,
+                title="Wind load in parts of the breaking load",
+                working=(*before, sum_),
+            )

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from reporter.contract import (
     Action,
     Assessment,
+    Care,
     Check,
     Choice,
     Derived,
@@ -50,7 +51,12 @@ def assess(evidence: Evidence) -> Assessment:
         verdict=Verdict.SEEN, grade=Grade.PLAN, kind=LimitKind.DESIGN, method="marks on gypsy and chain",
     )  # fmt: skip
     action = Action(
-        id="windlass.gypsy_match", what=GYPSY, remedy=Remedy.REPLACE, why=check.said, grade=check.grade, settles=(check.id,)
+        id="windlass.gypsy_match",
+        what=GYPSY,
+        remedy=Remedy.REPLACE,
+        why=check.said,
+        grade=check.grade,
+        settles=(check.id,),
     )
     return Assessment(checks=(check,), actions=(action,))
 
@@ -169,9 +175,10 @@ plugin = Plugin(
         ),
     ),
     needs=(
-        Need(id="chain_size", source="component", kind="anchor_chain", name="size", dimension=Dimension.LENGTH, why="size of the chain, for its gypsy"),
-        Need(id="chain_standard", source="component", kind="anchor_chain", name="standard", why="standard that the chain is made to, for its gypsy"),
+        Need(id="chain_size", source="component", kind="anchor_chain", name="size", dimension=Dimension.LENGTH, asked="on_request", why="size of the chain, for its gypsy"),
+        Need(id="chain_standard", source="component", kind="anchor_chain", name="standard", asked="on_request", why="standard that the chain is made to, for its gypsy"),
     ),
     limits=load_limits(__package__, "windlass.toml"),
+    care=(Care(id="service", what=SERVICE, supply="grease for cones and shaft, gear oil as its maker says", months=12),),
     assess=assess,
 )  # fmt: skip

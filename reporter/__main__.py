@@ -5,7 +5,9 @@ from __future__ import annotations
 import sys
 
 if not sys.flags.safe_path:
-    sys.exit("Use the command 'gudgeon' (or python -P -m reporter): plain 'python -m' would run code from this folder.")
+    sys.exit(
+        "Use the command 'gudgeon' (or python -P -m reporter): plain 'python -m' would run code from this folder."
+    )
 
 from reporter.cli import main
 

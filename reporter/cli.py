@@ -206,9 +206,16 @@ def compare(
 @app.command()
 def due(
     jobs: Annotated[list[Path], typer.Argument(help="One job folder or more.", metavar="JOB...")],
-    as_of: Annotated[str, typer.Option("--as-of", help="The day to count from; default: the latest inspection.", metavar="DATE")] = "",
+    as_of: Annotated[
+        str,
+        typer.Option(
+            "--as-of", help="The day to count from; default: the latest inspection.", metavar="DATE"
+        ),
+    ] = "",
     by: Annotated[str, typer.Option("--by", help="Order: date, place or supply.", metavar="ORDER")] = "date",
-    ics: Annotated[Path | None, typer.Option("--ics", help="Write a calendar file as well.", metavar="FILE")] = None,
+    ics: Annotated[
+        Path | None, typer.Option("--ics", help="Write a calendar file as well.", metavar="FILE")
+    ] = None,
 ) -> None:
     """List what is due and when: by date, by place aboard, or by supply to buy."""
     from reporter import pipeline

@@ -16,7 +16,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import IntEnum
 
-
 MOST_SHOWN = 60
 """How many problems are printed at once; more than this would only push the first ones off the screen."""
 

@@ -63,7 +63,8 @@ def report(
     tell("2 grade")
     assessments = judge(job, registry, template, keep_going=keep_going)
     tell("3 outline")
-    write(outline(job, assessments, template, registry), folder, target, keep_going=keep_going, tell=tell)
+    document = outline(job, assessments, template, registry)
+    write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
     return assessments
 
 
@@ -79,7 +80,8 @@ def work(folder: Path, target: Path, registry: Registry, *, tell: Tell) -> None:
 
         write_text(work_csv(job, assessments, template, registry), target)
     else:
-        write(work_list(job, assessments, template, registry), folder, target, tell=tell)
+        document = work_list(job, assessments, template, registry)
+        write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
 
 
 def compare(earlier: Path, later: Path, registry: Registry) -> list[str]:
@@ -115,7 +117,9 @@ def due(
     return lines(boats, today, by, *spoken)
 
 
-def write(document: Report, folder: Path, target: Path, *, keep_going: bool = False, tell: Tell) -> None:
+def write(
+    document: Report, folder: Path, target: Path, *, dpi: int, keep_going: bool = False, tell: Tell
+) -> None:
     """Steps 4 to 6: a Report to a PDF at `target`."""
     from reporter.archive import archive
     from reporter.develop import develop
@@ -123,7 +127,7 @@ def write(document: Report, folder: Path, target: Path, *, keep_going: bool = Fa
 
     with TemporaryDirectory(prefix="gudgeon-") as scratch:
         tell("4 develop")
-        pictures = develop(document, folder, Path(scratch), keep_going=keep_going)
+        pictures = develop(document, folder, Path(scratch), dpi=dpi, keep_going=keep_going)
         tell("5 typeset")
         pages = typeset(document, pictures, Path(scratch) / "pages.pdf")
         tell("6 archive")

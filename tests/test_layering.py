@@ -29,6 +29,7 @@ ONLY_IN = {
     "pint": {"engineering"},
     "uncertainties": {"engineering"},
     "typer": {"cli"},
+    "icalendar": {"outline"},
 }
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 import pikepdf
 from pikepdf import Dictionary, Name, Object
 
 _PAINTING = {"S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", '"', "INLINE IMAGE"}
 _ARTIFACT = Name.Artifact
+_Instruction = pikepdf.ContentStreamInstruction | pikepdf.ContentStreamInlineImage
 _WANTED = " ".join([*sorted(_PAINTING - {"INLINE IMAGE"}), "BI ID EI BT ET BMC BDC EMC"])
 
 
@@ -20,7 +19,7 @@ def read_marks(page: pikepdf.Page) -> tuple[list[int], list[str]]:
     """
     reading = _Reading(page)
     for instruction in pikepdf.parse_content_stream(page, _WANTED):
-        reading.take(str(instruction.operator), instruction.operands)
+        reading.take(str(instruction.operator), instruction)
     reading.end()
     return list(reading.mcids), reading.findings
 
@@ -35,12 +34,13 @@ class _Reading:
         self.mcids: dict[int, None] = {}
         self.findings: list[str] = []
 
-    def take(self, operator: str, operands: Iterable[Object]) -> None:
+    def take(self, operator: str, instruction: _Instruction) -> None:
+        # Operands are made only where they are looked at: there are tens of thousands of instructions.
         if operator in _PAINTING:
             if not any(self.open):
                 self._find(f"{operator} paints outside every mark")
         elif operator in {"BDC", "BMC"}:
-            self._begin(list(operands))
+            self._begin(list(instruction.operands))
         elif operator == "EMC":
             self._close()
         elif operator == "BT":

@@ -81,7 +81,9 @@ def _of_kind(plugin: Plugin) -> Node:
         "examined": {"properties": {"included": included}},
         "proved": {
             "type": "array",
-            "items": _choice({"all": "all of these", **{each.id: each.words for each in plugin.proof}}, "Proof"),
+            "items": _choice(
+                {"all": "all of these", **{each.id: each.words for each in plugin.proof}}, "Proof"
+            ),
         },
     }
 

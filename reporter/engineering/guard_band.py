@@ -43,7 +43,9 @@ def _against(value: float, expanded: float, limit: float) -> Verdict:
     return Verdict.BEYOND if value - expanded > limit else Verdict.DOUBTFUL
 
 
-def conformity(value: float, u: float, limit: float, sense: Sense, upper: float | None = None) -> float | None:
+def conformity(
+    value: float, u: float, limit: float, sense: Sense, upper: float | None = None
+) -> float | None:
     """Probability that a value with standard uncertainty `u` lies inside its limit; None without an uncertainty.
 
     For the annex and the data only: a verdict is never made of it (JCGM 106:2012 clause 7, from memory).

@@ -51,7 +51,7 @@ def judge(
         grade=grade,
         computed=computed,
         score=_score(checks, grade, computed),
-        sentence=judgement.reason if judgement else _sentence(checks, grade, capped),
+        sentence=_sentence(checks, computed, capped, words) or (judgement.reason if judgement else ""),
         spots=evidence.spots,
         checks=checks,
         missing=missing,
@@ -194,9 +194,17 @@ def _score(checks: tuple[Check, ...], grade: Grade, computed: Grade) -> float | 
     )
 
 
-def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...]) -> str:
-    """The words of the worst governing check, or what was not seen; the outline may put the inspector's before it."""
+def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...], words: Catalogue) -> str:
+    """The words of the worst governing check, or what was not seen; what was put right meanwhile is not hidden."""
+    if grade is Grade.CLEAR:
+        found = max(
+            (check for check in checks if not check.governs and check.state is State.FOUND),
+            key=lambda check: check.grade.rank,
+            default=None,
+        )
+        put_right = found is not None and found.grade.rank > Grade.CLEAR.rank
+        return words("grade.left_clear", found=found.sentence) if found and put_right else ""
     deciding = [check for check in checks if check.governs and check.grade is grade and check.said]
-    if grade in {Grade.UNSEEN, Grade.CLEAR}:
+    if grade is Grade.UNSEEN or not deciding:
         return capped[0] if capped else ""
-    return deciding[0].sentence if deciding else ""
+    return deciding[0].sentence

@@ -57,10 +57,10 @@ def is_damaged(component: Component, plugin: Plugin) -> bool:
 def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[Spot, ...]:
     """The readings of one component, repeats merged, in the order of the file."""
     groups: dict[tuple[str, str, str, str], list[Reading]] = {}
-    for reading in job.readings:
-        if reading.component == component.id:
-            key = (reading.quantity, reading.at, reading.side, reading.state.value)
-            groups.setdefault(key, []).append(reading)
+    ident = component.id
+    for reading in [each for each in job.readings if each.component == ident]:
+        key = (reading.quantity, reading.at, reading.side, reading.state.value)
+        groups.setdefault(key, []).append(reading)
     return tuple(
         spot for group in groups.values() for spot in merge(group, plugin.quantity(group[0].quantity))
     )

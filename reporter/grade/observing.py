@@ -41,7 +41,7 @@ def _observed(kind: str, observation: Observation, answer: Observed, number: int
         subject=observation.id,
         title=observation.title,
         said=choice.words,
-        verdict=Verdict.SEEN,
+        verdict=Verdict.UNSEEN if choice.gap else Verdict.SEEN,
         grade=choice.grade,
         at=answer.at,
         side=answer.side,

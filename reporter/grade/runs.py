@@ -103,7 +103,13 @@ def record(look: Look, part: Graded, plugin: Plugin) -> Record:
     spots = spots_of(look.job, part.component, plugin)
     used: list[Spot] = []
     for check in part.checks:
-        if check.value and check.limit and check.kind is not LimitKind.AGE and plugin.measure(check.subject):
+        if (
+            check.value
+            and check.limit
+            and check.governs
+            and check.kind is not LimitKind.AGE
+            and plugin.measure(check.subject)
+        ):
             sources = [spot for spot in spots if _went_in(spot, check)]
             used += sources
             _put(found, check, check.value, _means(look, check.method, check, sources))

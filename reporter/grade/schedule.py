@@ -1,122 +1,26 @@
-"""What is due when: actions by grade, plans and forecast; ages, care and the next look by interval.
+"""What is due: every open action, ages about to be reached, care at fixed times, and the next look at each part.
 
-Comes in: graded parts, their history, the plans of the job. Goes out: actions with their day, and the schedule. Today is the
-inspection; nothing reads the clock. A forecast brings a day forward and never pushes one back. The floor is *common practice*:
+Comes in: graded parts with dated actions, their history, the job. Goes out: the schedule. The floor is *common practice*:
 everything is looked at once a year, and before a long passage.
 """
 
 from __future__ import annotations
 
-import calendar
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 
+from reporter.grade.dating import YEARLY, earliest, months_on
 from reporter.grade.lineage import bounds, fitted_on
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import Due, History
-from reporter.model.job import Component, Job, Plans
+from reporter.model.job import Component, Job
 from reporter.model.plugin import Care, Plugin
-from reporter.model.quantity import PartialDate
-from reporter.model.template import Template
-from reporter.model.terms import Extent, Grade, LimitKind, Remedy, Verdict
+from reporter.model.terms import Extent, LimitKind, Remedy, Verdict
 from reporter.wording import Catalogue, catalogue, date, exact
 from reporter.wording.numbers import with_unit
 
-YEARLY = 12
-"""Months between two looks at a part; *common practice*: once a year and before a long passage."""
 HANDS_ON = frozenset({Remedy.CLEAN, Remedy.LUBRICATE, Remedy.REFIT, Remedy.REPAIR, Remedy.REPLACE})
 """Remedies that take the supplies which a kind names for itself."""
-
-
-def months_on(day: dt.date, months: int) -> dt.date:
-    """The same day `months` later; the month's last day where it has no such day (29 February, the 31st)."""
-    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    return dt.date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
-
-
-def due_day(grade: Grade, plans: Plans, today: dt.date) -> dt.date | None:
-    """The last day for something of that grade: the plans' dates at their earliest; None where only words can say it."""
-    passage, yard = (bounds(each)[0] if each else None for each in (plans.next_passage, plans.next_haul_out))
-    year = months_on(today, YEARLY)
-    days = {
-        Grade.STOP: today,
-        Grade.FIRST: passage,
-        Grade.UNSEEN: passage,
-        Grade.PLAN: yard or year,
-        Grade.WATCH: min(year, passage or year),
-        Grade.CLEAR: year,
-    }
-    return days[grade]
-
-
-def dated(parts: Sequence[Graded], history: History, job: Job, template: Template) -> tuple[Graded, ...]:
-    """The parts, each action with its day and with words for it; a forecast may bring both forward."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
-    return tuple(
-        part.model_copy(
-            update={
-                "actions": tuple(
-                    _dated(action, part, history, job, template, words) for action in part.actions
-                )
-            }
-        )
-        for part in parts
-    )
-
-
-def _dated(
-    action: Action, part: Graded, history: History, job: Job, template: Template, words: Catalogue
-) -> Action:
-    if action.edit and action.edit.by_when:
-        update = {"due": _written(action.by_when), "dated_by": "inspector"}
-        return action.model_copy(update=update)
-    plans, today = job.sheet.next, job.sheet.inspection.last_day
-    day = due_day(action.grade, plans, today)
-    forecast = _earliest(part, history, _subjects(action, part))
-    if forecast and (day is None or forecast < day) and action.grade.rank < Grade.STOP.rank:
-        update = {
-            "by_when": words("due.forecast", date=date(forecast)),
-            "due": forecast,
-            "dated_by": "forecast",
-        }
-        return action.model_copy(update=update)
-    said = action.by_when or by_when(action.grade, plans, words, template)
-    return action.model_copy(update={"by_when": said, "due": day})
-
-
-def by_when(grade: Grade, plans: Plans, words: Catalogue, template: Template) -> str:
-    """When an action of that urgency is due, in words, with the date of the passage or haul-out where known."""
-    if own := template.due.get(grade.value):  # type: ignore[call-overload]
-        return words(own)
-    if grade in {Grade.FIRST, Grade.STOP, Grade.UNSEEN} and plans.next_passage:
-        return words(f"due.{grade}_dated", date=date(plans.next_passage))
-    if grade is Grade.PLAN and plans.next_haul_out:
-        return words("due.plan_dated", date=date(plans.next_haul_out))
-    return words(f"due.{grade}")
-
-
-def _written(text: str) -> dt.date | None:
-    """The inspector's own day, where it is written as a date."""
-    try:
-        return bounds(PartialDate.model_validate(text.strip()))[1]
-    except ValueError:
-        return None
-
-
-def _subjects(action: Action, part: Graded) -> set[str]:
-    return {check.subject for check in part.checks if check.id in action.settles}
-
-
-def _earliest(part: Graded, history: History, subjects: set[str] | None = None) -> dt.date | None:
-    """The earliest day at which wear of the part (of these quantities) may reach its next limit."""
-    days = [
-        each.earliest
-        for each in history.forecasts
-        if each.run.component == part.component.id
-        and each.earliest
-        and (subjects is None or each.run.subject in subjects)
-    ]
-    return min(days, default=None)
 
 
 def schedule(
@@ -226,7 +130,7 @@ def _last_done(component: Component, care: Care, job: Job) -> dt.date | None:
 def _look(part: Graded, history: History, job: Job, words: Catalogue) -> Due:
     """The next look at the part: a year from now, sooner where wear may reach a limit before."""
     year = months_on(job.sheet.inspection.last_day, YEARLY)
-    forecast = _earliest(part, history)
+    forecast = earliest(part, history)
     if forecast and forecast < year:
         return _plain(
             part,

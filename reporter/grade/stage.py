@@ -13,11 +13,12 @@ from reporter.errors import JobError, PluginError, Problem
 from reporter.grade.actions import numbered
 from reporter.grade.compass import with_deviation
 from reporter.grade.component import judge
+from reporter.grade.dating import dated
 from reporter.grade.evidence import gather
 from reporter.grade.forecast import forecasts
 from reporter.grade.history import look_back
 from reporter.grade.lineage import Look
-from reporter.grade.schedule import dated, schedule
+from reporter.grade.schedule import schedule
 from reporter.grade.systems import grade_system
 from reporter.model.assessment import Assessment, Assessments, Graded
 from reporter.model.citation import Citation, Limit
@@ -77,9 +78,11 @@ def _history(
 ) -> History:
     """Earlier visits graded with today's limits, and what they tell beside today's."""
     looks = []
+    # What an earlier visit left behind is what this one is held against, also in a report as found.
+    as_left = template.model_copy(update={"as_found_only": False})
     for past in job.earlier:
         again = past.model_copy(update={"limits": {**past.limits, **job.limits}})
-        looks.append(Look(past, _parts(again, kinds, template, keep_going=keep_going)))
+        looks.append(Look(past, _parts(again, kinds, as_left, keep_going=keep_going)))
     history = look_back(Look(job, parts), looks, kinds.plugins)
     if not template.forecasts:
         return history

@@ -47,11 +47,11 @@ def _grade(parts: Sequence[Graded]) -> Grade:
 def _expected(system: System, job: Job, template: Template) -> tuple[str, ...]:
     """The kinds that the template wants listed for this steering gear and rig, each once, in the template's order."""
     vessel = job.sheet.vessel
+    true = {"any", vessel.steering, vessel.steering_gear, vessel.rig}
     kinds = [
         kind
         for expectation in template.expects
-        if expectation.system == system.id
-        and expectation.when in {"any", vessel.steering, vessel.steering_gear, vessel.rig}
+        if expectation.system == system.id and true & set(expectation.when)
         for kind in expectation.kinds
     ]
     return tuple(dict.fromkeys(kinds))

@@ -96,6 +96,11 @@ class Action(Noun):
     edit: ActionEdit | None = None
     proposed_by: Literal["rule", "inspector"] = "rule"
 
+    @property
+    def is_open(self) -> bool:
+        """Neither declined nor done."""
+        return not (self.edit and (self.edit.decline or self.edit.done))
+
 
 class Missing(Noun):
     """Something that was not taken: a reading, observation, detail or need, and whether it was needed."""

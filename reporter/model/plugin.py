@@ -73,6 +73,8 @@ class Choice(Noun):
     action: str = ""
     damage: bool = False
     """Damage withholds every strength margin of the part."""
+    gap: bool = False
+    """The answer tells how little was seen ("from deck only"): printed as not seen, whatever it does to the grade."""
 
 
 class Observation(Noun):

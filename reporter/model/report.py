@@ -6,6 +6,7 @@ A closed set of blocks carries the whole document, since each must be laid out, 
 from __future__ import annotations
 
 import datetime as dt
+import re
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -17,20 +18,32 @@ from reporter.model.terms import Grade
 
 
 class Span(Noun):
-    """A run of text. `href` is http(s), mailto or "#anchor"; `lang` only where it differs from the report's."""
+    """A run of text; `below` and `above` are the subscripts and exponents of a formula. `href` is http(s), mailto or "#anchor"; `lang` only where it differs from the report's."""
 
     text: str
-    style: Literal["plain", "strong", "quiet", "accent"] = "plain"
+    style: Literal["plain", "strong", "quiet", "accent", "below", "above"] = "plain"
     href: str = ""
     lang: str = ""
 
 
 Text = tuple[Span, ...]
+_SCRIPT = re.compile(r"([_^])(?:\(([^()]*)\)|(\w[\w.]*))")
 
 
 def plain(text: str) -> Text:
     """One plain span."""
     return (Span(text=text),)
+
+
+def maths(text: str, *, bold: bool = False) -> Text:
+    """A formula or symbol: what follows `_` is set below the line, what follows `^` above it."""
+    spans: list[Span] = []
+    end = 0
+    for found in _SCRIPT.finditer(text):
+        spans.append(Span(text=text[end : found.start()], style="strong" if bold else "plain"))
+        spans.append(Span(text=found[2] or found[3], style="below" if found[1] == "_" else "above"))
+        end = found.end()
+    return (*spans, Span(text=text[end:], style="strong" if bold else "plain"))
 
 
 def strong(text: str) -> Text:

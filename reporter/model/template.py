@@ -33,10 +33,10 @@ SectionName = Literal[
 
 
 class Expectation(Noun):
-    """What the template expects to be listed under one system for one steering gear or rig ("any" for all)."""
+    """What the template expects to be listed under one system for these steering gears or rigs ("any" for all)."""
 
     system: str
-    when: str = "any"
+    when: tuple[str, ...] = ("any",)
     kinds: tuple[str, ...]
 
 
@@ -44,7 +44,8 @@ class Template(Noun):
     """A purpose of reporting.
 
     `title` and the other `*_id` keys are ids in the catalogue. `as_found_only` refuses work done without the owner's
-    permission. `discloses` lists which data sets are attached to the PDF. `forecasts` lets wear be forecast. `due` sets
+    permission. `facts` are further lines of the first page, `signed_by` the roles that sign, `decision` whether the
+    receiving party accepts, accepts with conditions or declines. `discloses` lists which data sets are attached to the PDF. `forecasts` lets wear be forecast. `due` sets
     other words for when an action of a grade is due (grade -> id in the catalogue).
     """
 
@@ -55,6 +56,9 @@ class Template(Noun):
     sections: tuple[SectionName, ...]
     expects: tuple[Expectation, ...] = ()
     discloses: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
+    facts: tuple[Literal["parties", "log", "rig_age", "mast_out", "last_check"], ...] = ()
+    signed_by: tuple[Literal["author", "owner", "skipper_out", "skipper_in"], ...] = ("author",)
+    decision: bool = False
     as_found_only: bool = False
     shows_score: bool = True
     forecasts: bool = False

@@ -22,12 +22,16 @@ class Grade(StrEnum):
     @property
     def rank(self) -> int:
         """0 for clear up to 4 for stop; -1 for unseen, which is no grade of condition."""
-        return -1 if self is Grade.UNSEEN else list(Grade).index(self)
+        return _RANKS[self]
 
     @property
     def milder(self) -> Grade:
         """The grade one step less urgent, but never below `watch`."""
         return list(Grade)[max(self.rank - 1, 1)]
+
+
+# Looked up, not counted anew: grading asks some hundred times for each part.
+_RANKS = {grade: -1 if grade is Grade.UNSEEN else place for place, grade in enumerate(Grade)}
 
 
 def worst(grades: list[Grade]) -> Grade:

@@ -159,13 +159,18 @@ def _yardsticks(desk: Desk) -> list[Block]:
 
 
 def _yardstick(desk: Desk, limit: Limit) -> tuple[Cell, ...]:
-    kind, subject, _ = limit.id.split(".", 2)
-    plugin = desk.plugins[kind]
-    measure = plugin.measure(subject) or plugin.detail(subject) or plugin.observation(subject)
-    title = measure.title if measure else subject.replace("_", " ")
+    plugin = desk.plugins[limit.id.split(".")[0]]
+    name = limit.quantity
+    measure = plugin.measure(name) or plugin.detail(name) or plugin.observation(name)
+    title = f"{plugin.title}: {measure.title[:1].lower()}{measure.title[1:]}" if measure else plugin.title
     source = ", ".join(text for text in (limit.source.title, limit.source.clause) if text)
     figure = with_unit(exact(limit.value), limit.unit)
-    return (head(title), cell(figure), cell(desk.words.terms(limit.written_for or limit.note)), cell(source))
+    return (
+        head(desk.words.terms(title)),
+        cell(figure),
+        cell(desk.words.terms(limit.written_for or limit.note)),
+        cell(source),
+    )
 
 
 def terms(desk: Desk) -> list[Block]:
@@ -183,10 +188,9 @@ def terms(desk: Desk) -> list[Block]:
 
 
 def signatures(desk: Desk) -> list[Block]:
-    """Room for the author's signature, and for both skippers' at a handover."""
+    """Room for the signatures that the template asks for, and for the receiving party's decision."""
     words, sheet = desk.words, desk.job.sheet
-    roles = ("author", "skipper_out", "skipper_in") if desk.template.id == "handover" else ("author",)
-    people = [each for role in roles for each in sheet.people if each.role == role]
+    people = [each for role in desk.template.signed_by for each in sheet.people if each.role == role]
     # One person signs once: the author of a handover is mostly one of the two skippers.
     others = {each.name for each in people if each.role != "author"}
     people = [each for each in people if each.role != "author" or each.name not in others]
@@ -204,12 +208,25 @@ def signatures(desk: Desk) -> list[Block]:
     )
     if not blocks:
         return []
+    statement = "sign.statement_handover" if desk.template.decision else "sign.statement"
+    decision = [_decision(desk)] if desk.template.decision else []
     return [
         heading(desk, "signatures"),
-        Paragraph(
-            text=plain(
-                words("sign.statement_handover" if desk.template.id == "handover" else "sign.statement")
-            )
-        ),
+        Paragraph(text=plain(words(statement))),
+        *decision,
         Signatures(blocks=blocks),
     ]
+
+
+def _decision(desk: Desk) -> Table:
+    """The receiving party's word: one box to be ticked, and room for conditions."""
+    words = desk.words
+    columns = (
+        Column(title=words("sign.decision"), share=2),
+        Column(title=words("sign.tick"), share=0.6),
+        Column(title=words("sign.conditions"), share=3),
+    )
+    rows = tuple(
+        (head(words(f"sign.{each}")), cell(""), cell("")) for each in ("accept", "accept_if", "decline")
+    )
+    return Table(columns=columns, rows=rows, style="boxes")

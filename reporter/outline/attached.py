@@ -32,7 +32,11 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
             "measurements.csv", "text/csv", "The readings as written", _readings(job), "Source"
         ),
         "assessments": lambda: _file(
-            "assessments.json", "application/json", "Grades and checks", assessed(assessments), "Data"
+            "assessments.json",
+            "application/json",
+            "Grades and checks",
+            assessed(_printed(assessments, template)),
+            "Data",
         ),
         "photo_register": lambda: _file(
             "photo_register.csv", "text/csv", "The photo register", _register(job), "Data"
@@ -40,6 +44,17 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
     }
     order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())
     return tuple(make() for name, make in order if name in template.discloses)
+
+
+def _printed(assessments: Assessments, template: Template) -> Assessments:
+    """Without what only sections tell that the template leaves out: earlier records, recommendations, the schedule."""
+    history, told = assessments.history, set(template.sections)
+    if "history" not in told:
+        history = history.model_copy(update={"changes": (), "visits": (), "remarks": ()})
+    if "completion" not in told:
+        history = history.model_copy(update={"carried": ()})
+    due = assessments.schedule if "schedule" in told else ()
+    return assessments.model_copy(update={"history": history, "schedule": due})
 
 
 def _file(name: str, media: str, what: str, text: str, relationship: str) -> Attachment:
@@ -82,7 +97,9 @@ def _written(value: Value) -> str:
 
 def _yaml(data: object) -> str:
     """Block YAML in which every scalar is a string, as the job folder is read."""
-    return str(yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=100))
+    # The dumper in C writes the same in a fifth of the time; an installation may lack it.
+    dumper = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
+    return str(yaml.dump(data, Dumper=dumper, sort_keys=False, allow_unicode=True, width=100))
 
 
 def _job(job: Job) -> str:

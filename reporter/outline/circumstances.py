@@ -59,6 +59,7 @@ def write(desk: Desk) -> list[Block]:
         (words("circumstance.where"), visit.place),
         (words("circumstance.lay"), lay(desk)),
         (words("circumstance.weather"), visit.conditions.weather),
+        (words("circumstance.note"), visit.conditions.note),
         (words("circumstance.attended"), words.listed(list(visit.attended_by))),
         (words("circumstance.permission"), allowed or words("circumstance.permission_no")),
     ]

@@ -27,18 +27,20 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Boat:
-    """One boat's schedule: her name, her report's number, the day of its inspection, what is due."""
+    """One boat's schedule: her name, her report's number, the day of its inspection, what is due, her hull number."""
 
     name: str
     report: str
     day: dt.date
     due: tuple[Due, ...]
+    hull: str = ""
 
 
 def boat_of(job: Job, assessments: Assessments) -> Boat:
     """The schedule of one graded job."""
-    sheet = job.sheet
-    return Boat(sheet.vessel.name, sheet.report.number, sheet.inspection.last_day, assessments.schedule)
+    sheet, vessel = job.sheet, job.sheet.vessel
+    day = sheet.inspection.last_day
+    return Boat(vessel.name, sheet.report.number, day, assessments.schedule, vessel.hull_number)
 
 
 def write(desk: Desk) -> list[Block]:
@@ -189,6 +191,6 @@ def _event(boat: Boat, due: Due, as_of: dt.date, words: Catalogue) -> Event:
 
 
 def _uid(boat: Boat, due: Due) -> str:
-    """The same thing due keeps its identity when its day moves, so that a calendar replaces it."""
-    told = "\n".join((boat.name, boat.report, due.component, due.title, due.reason, due.what))
+    """The same thing due keeps its identity when its day moves, from report to report, so that a calendar replaces it."""
+    told = f"{boat.hull or boat.name}\n{due.component}\n{due.title}\n{due.reason}\n{due.what}"
     return f"{hashlib.sha256(told.encode('utf-8')).hexdigest()[:32]}@gudgeon.invalid"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from reporter.model.assessment import Graded
 from reporter.model.job import Person
 from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
 from reporter.model.terms import Extent, Grade
@@ -11,6 +14,10 @@ from reporter.wording import date
 
 MOST = 3
 """How many `stop` and `first` actions, and how many exclusions, the first page names before it points to the list."""
+
+
+SOME = 4
+"""How many names of parts one line gives."""
 
 
 def write(desk: Desk) -> list[Block]:
@@ -58,10 +65,44 @@ def _identity(desk: Desk) -> list[tuple[str, str]]:
     ]
     if hull:
         rows.insert(1, (words("first.hull"), hull))
+    rows += [(words(f"first.{fact}"), FACTS[fact](desk)) for fact in desk.template.facts]
     owner = sheet.person("owner", "seller")
     if owner and owner is not client and owner is not author:
-        rows.insert(-2, (words("first.owner"), owner.name))
+        rows.insert(2, (words("first.owner"), owner.name))
     return rows
+
+
+def _parties(desk: Desk) -> str:
+    giver, taker = desk.job.sheet.person("skipper_out"), desk.job.sheet.person("skipper_in")
+    unknown = desk.words("first.not_known")
+    return desk.words(
+        "first.parties_from_to",
+        giver=giver.name if giver else unknown,
+        taker=taker.name if taker else unknown,
+    )
+
+
+def _log(desk: Desk) -> str:
+    vessel, visit = desk.job.sheet.vessel, desk.job.sheet.inspection
+    hours = desk.value(vessel.engine_hours, "h", "h")
+    return _joined(desk.value(vessel.miles, "nmi", "nmi"), hours, visit.time) or desk.words("first.not_known")
+
+
+def _rig_age(desk: Desk) -> str:
+    vessel, words = desk.job.sheet.vessel, desk.words
+    if vessel.rig_installed is None:
+        return words("first.not_known")
+    basis = words(f"basis.{vessel.rig_installed_basis}") if vessel.rig_installed_basis else ""
+    return _joined(date(vessel.rig_installed), basis, vessel.rig_installed_evidence)
+
+
+FACTS: dict[str, Callable[[Desk], str]] = {
+    "parties": _parties,
+    "log": _log,
+    "rig_age": _rig_age,
+    "mast_out": lambda desk: date(desk.job.sheet.vessel.last_mast_out) or desk.words("first.not_known"),
+    "last_check": lambda desk: desk.job.sheet.vessel.last_professional_check or desk.words("first.not_known"),
+}
 
 
 def _author(desk: Desk, author: Person) -> str:
@@ -79,7 +120,9 @@ def _author(desk: Desk, author: Person) -> str:
 
 
 def _scope(desk: Desk) -> str:
-    titles = [system.title.lower() for system in desk.assessments.systems if system.components or system.expected]
+    titles = [
+        system.title.lower() for system in desk.assessments.systems if system.components or system.expected
+    ]
     return desk.words("first.scope_text", systems=desk.words.listed(titles))
 
 
@@ -111,14 +154,18 @@ def _answer(desk: Desk) -> str:
     ]
     total = words("first.parts_one") if len(parts) == 1 else words("first.parts_many", count=len(parts))
     sentence = words("first.counts", total=total, parts=", ".join(counted))
-    if desk.with_grade(Grade.STOP, Grade.FIRST):
+    urgent = any(
+        each.is_open and each.grade in {Grade.STOP, Grade.FIRST} for each in desk.assessments.actions
+    )
+    if urgent or desk.with_grade(Grade.STOP, Grade.FIRST):
         return sentence
     return f"{sentence} {words('first.nothing_first')}"
 
 
 def _first_things(desk: Desk) -> list[Block]:
-    urgent = [each for each in desk.assessments.actions if each.grade in {Grade.STOP, Grade.FIRST}]
-    urgent = [each for each in urgent if not (each.edit and each.edit.decline)]
+    urgent = [
+        each for each in desk.assessments.actions if each.grade in {Grade.STOP, Grade.FIRST} and each.is_open
+    ]
     if not urgent:
         return []
     items: list[tuple[Span, ...]] = []
@@ -160,9 +207,9 @@ def _not_examined(desk: Desk) -> list[Block]:
         if part not in unseen and (part.not_included or part.grade is Grade.UNSEEN)
     ]
     if unseen:
-        items.append(words("first.parts_not_seen", names=words.listed([part.title for part in unseen])))
+        items.append(words("first.parts_not_seen", names=_names(desk, unseen)))
     if partly:
-        items.append(words("first.parts_part_seen", names=words.listed([part.title for part in partly])))
+        items.append(words("first.parts_part_seen", names=_names(desk, partly)))
     absent = [
         desk.plugins[kind].title.lower() if kind in desk.plugins else kind
         for system in desk.assessments.systems
@@ -185,6 +232,14 @@ def _not_examined(desk: Desk) -> list[Block]:
             Paragraph(text=(Span(text=more, href="#not_seen"),), style="small"),
         ]
     return [*blocks, bullets(items)]
+
+
+def _names(desk: Desk, parts: list[Graded]) -> str:
+    """The names of a few parts; of many the first ones and how many more."""
+    names = [part.title for part in parts]
+    if len(names) <= SOME + 1:
+        return desk.words.listed(names)
+    return desk.words.listed([*names[:SOME], desk.words("first.others", count=len(names) - SOME)])
 
 
 def _told_apart(desk: Desk) -> list[Block]:

@@ -64,7 +64,11 @@ def _systems(desk: Desk, systems: list[SystemGrade]) -> Table:
             graded(system.grade, words(f"grade.{system.grade}")),
             *((_score(desk, system),) if desk.template.shows_score else ()),
             cell(system.weakest or "–"),
-            cell(words("glance.coverage_of", listed=system.listed, expected=system.expected)),
+            cell(
+                words("glance.coverage_of", listed=system.listed, expected=system.expected)
+                if system.expected
+                else "–"
+            ),
         )
         for system in systems
     )

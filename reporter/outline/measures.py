@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from reporter.engineering import units
 from reporter.model.assessment import Check, Graded, Term, Working
 from reporter.model.citation import Limit
+from reporter.model.evidence import Spot
 from reporter.model.report import (
     Band,
     Block,
@@ -19,6 +20,7 @@ from reporter.model.report import (
     Span,
     Table,
     Tick,
+    maths,
     plain,
     strong,
 )
@@ -51,26 +53,39 @@ def worked_out(desk: Desk, part: Graded) -> Iterator[Block]:
     for_information = [check for check in part.checks if check.limit is None and check.value is not None]
     if for_information:
         yield Heading(level=3, text=words("component.worked"), listed=False)
-    shown: set[str] = set()
     for check in for_information:
         notes = f" ({'; '.join(check.notes)})" if check.notes else ""
         yield Paragraph(
             text=plain(f"{words.terms(check.said)}{words.terms(notes)}."), keep=bool(check.working)
         )
-        for working in check.working:
-            # A sum that two results share is set once.
-            if working.model_dump_json() not in shown:
-                shown.add(working.model_dump_json())
-                yield from _working(desk, working)
+        if check.working:
+            yield _in_short(desk, check.working)
     if part.spots:
         yield Heading(level=3, text=words("component.as_written"), listed=False)
         yield _readings_table(desk, part)
 
 
+def _in_short(desk: Desk, workings: Sequence[Working]) -> Paragraph:
+    """The sums of a value that decides nothing, each in one line: formula, then its symbols with their numbers."""
+    text: list[Span] = []
+    for working in workings:
+        text += [*maths(working.formula), Span(text=", ")]
+        for place, term in enumerate(working.inputs):
+            text += [*maths(term.symbol), Span(text=f" = {_number(term)} ({term.meaning})")]
+            text.append(Span(text="; " if place < len(working.inputs) - 1 else ". "))
+    aside = [
+        Span(
+            text=desk.words("component.source_note", number=desk.source_number(workings[-1].source)),
+            href="#sources",
+        )
+    ]
+    return Paragraph(text=tuple(text), style="small", aside=tuple(aside))
+
+
 def _readings_table(desk: Desk, part: Graded) -> Table:
     """Every reading with its place, as written, and its expanded uncertainty."""
     words, plugin = desk.words, desk.plugins[part.component.kind]
-    shares = (("quantity", 1.6), ("where", 1.6), ("value", 1.4), ("uncertainty", 0.9), ("method", 2.2))
+    shares = (("quantity", 1.6), ("where", 1.6), ("value", 1.5), ("uncertainty", 0.9), ("method", 1.8))
     columns = tuple(Column(title=words(f"component.{name}"), share=share) for name, share in shares)
     rows = []
     for spot in part.spots:
@@ -91,10 +106,16 @@ def _readings_table(desk: Desk, part: Graded) -> Table:
                 Cell(text=plain(", ".join(text for text in where if text) or "–")),
                 Cell(text=plain("; ".join(written) + converted)),
                 Cell(text=plain(spread)),
-                Cell(text=plain(words.terms(quantity.method))),
+                Cell(text=plain(_with_what(desk, spot, words.terms(quantity.method)))),
             )
         )
     return Table(columns=columns, rows=tuple(rows))
+
+
+def _with_what(desk: Desk, spot: Spot, method: str) -> str:
+    """The instrument where one is named, else the gist of the method."""
+    named = {each.id: each.kind for each in desk.job.sheet.instruments}
+    return named.get(spot.instrument, "") or method.split(",", maxsplit=1)[0]
 
 
 def _spread(expanded: float, unit: str) -> str:
@@ -233,7 +254,7 @@ def _earlier(desk: Desk, part: Graded, check: Check, limit: Limit) -> tuple[Earl
 
 def _working(desk: Desk, working: Working) -> Iterator[Block]:
     """The sum: formula, what each symbol means with its number, the result with its uncertainty."""
-    text = (Span(text=working.formula),)
+    text = maths(working.formula)
     aside = (
         Span(
             text=desk.words("component.source_note", number=desk.source_number(working.source)),
@@ -245,21 +266,26 @@ def _working(desk: Desk, working: Working) -> Iterator[Block]:
     rows = [_term(term) for term in working.inputs]
     rows.append(_term(working.result, bold=True))
     columns = (
-        Column(title="", share=0.5),
+        Column(title="", share=0.6),
         Column(title="", share=3),
         Column(title="", share=1.6, align="number"),
     )
     yield Table(columns=columns, rows=tuple(rows), style="working", width="column")
 
 
-def _term(term: Term, *, bold: bool = False) -> tuple[Cell, ...]:
+def _number(term: Term) -> str:
+    """The number put in, with its expanded uncertainty and unit."""
     shown = number(term.value, expanded=term.expanded, decimals=term.decimals)
     if term.expanded:
         digits = len(shown.partition(".")[2])
         shown = f"{shown} ± {number(term.expanded, decimals=digits)}"
+    return with_unit(shown, term.unit)
+
+
+def _term(term: Term, *, bold: bool = False) -> tuple[Cell, ...]:
     set_in = strong if bold else plain
     return (
-        Cell(text=set_in(term.symbol), head=True),
+        Cell(text=maths(term.symbol, bold=bold), head=True),
         Cell(text=plain(term.meaning)),
-        Cell(text=set_in(with_unit(shown, term.unit))),
+        Cell(text=set_in(_number(term))),
     )

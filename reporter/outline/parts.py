@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Action, Check, Graded, SystemGrade
+from reporter.model.job import Judgement
 from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
-from reporter.model.terms import Extent, State
+from reporter.model.terms import Extent, Grade, State, Verdict
 from reporter.outline.blocks import cell, facts, graded, labelled, note
 from reporter.outline.desk import Desk
 from reporter.outline.measures import readings, worked_out
@@ -48,11 +49,7 @@ def _part(desk: Desk, part: Graded) -> Iterator[Block]:
         anchor=component.id,
     )
     if part.judgement:
-        grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
-        yield Paragraph(
-            text=plain(words("component.judged", reason=_sentence(part.judgement.reason), **grades)),
-            style="note",
-        )
+        yield Paragraph(text=plain(_judged(desk, part, part.judgement)), style="note")
     yield from labelled(words("component.found"), component.found)
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
@@ -65,6 +62,15 @@ def _part(desk: Desk, part: Graded) -> Iterator[Block]:
     yield from _actions(desk, part)
     yield from _facts(desk, part)
     yield from worked_out(desk, part)
+
+
+def _judged(desk: Desk, part: Graded, judgement: Judgement) -> str:
+    """The inspector's grade and reason beside the grade by rule."""
+    words = desk.words
+    grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
+    if judgement.reason == part.sentence:
+        return words("component.judged_short", **grades)
+    return words("component.judged", reason=_sentence(judgement.reason), **grades)
 
 
 def _sentence(text: str) -> str:
@@ -95,8 +101,17 @@ def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
     return (
         Cell(text=plain(words.terms(check.title)), head=True),
         cell(said),
-        graded(check.grade, words(f"grade.{check.grade}")),
+        _sign(desk, check),
     )
+
+
+def _sign(desk: Desk, check: Check) -> Cell:
+    """The check's grade; an answer that tells a gap, or that does not apply, is no good news."""
+    if check.verdict is Verdict.NOT_APPLICABLE:
+        return cell(desk.words("component.not_applicable"))
+    is_gap = check.verdict is Verdict.UNSEEN and check.grade is Grade.CLEAR
+    grade = Grade.UNSEEN if is_gap else check.grade
+    return graded(grade, desk.words(f"grade.{grade}"))
 
 
 def _work(desk: Desk, part: Graded) -> Iterator[Block]:
@@ -114,9 +129,11 @@ def _actions(desk: Desk, part: Graded) -> Iterator[Block]:
 
 
 def cautions(desk: Desk, part: Graded) -> Iterator[Block]:
-    """The kind's own cautions, wherever something is to be done to the part."""
-    told = desk.plugins[part.component.kind].cautions
-    if told and part.actions:
+    """The kind's own cautions, at the first part of the kind to which something is to be done."""
+    kind = part.component.kind
+    told = desk.plugins[kind].cautions
+    worked_on = [each for each in desk.assessments.components if each.component.kind == kind and each.actions]
+    if told and worked_on and part is worked_on[0]:
         yield note(f"{desk.words('component.caution')}: {' '.join(desk.words.terms(text) for text in told)}")
 
 

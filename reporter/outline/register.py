@@ -27,26 +27,29 @@ def write(desk: Desk) -> list[Block]:
     columns = tuple(
         Column(title=words(f"photo.register_{title}"), share=share)
         for title, share in (
-            ("number", 0.5),
-            ("file", 1.6),
-            ("time", 1.7),
-            ("camera", 1.1),
-            ("size", 1.2),
+            ("number", 0.4),
+            ("file", 2.0),
+            ("time", 2.4),
             ("hash", 2.4),
         )
     )
     rows = [_row(desk, file, uses[file.name]) for file in used]
-    for old in (each for row in old_photos(desk).values() for each in row):
-        number, *rest = _row(desk, old.file, [(old.plate, old.title)])
-        rows.append((number, cell(f"{old.job.sheet.report.number}: {_bare(old.file)}"), *rest[1:]))
+    rows += [
+        _row(desk, old.file, [(old.plate, old.title)], old.job.sheet.report.number)
+        for row in old_photos(desk).values()
+        for old in row
+    ]
     blocks += [note(words("photo.register_note")), Table(columns=columns, rows=tuple(rows))]
     if unused := [file.name.removeprefix("photos/") for file in desk.job.photos if file.name not in uses]:
         blocks.append(note(words("photo.unused", names=words.listed(unused))))
     return blocks
 
 
-def _row(desk: Desk, file: PhotoFile, uses: list[tuple[int, str]]) -> tuple[Cell, ...]:
+def _row(desk: Desk, file: PhotoFile, uses: list[tuple[int, str]], report: str = "") -> tuple[Cell, ...]:
+    """One file; `report` is the number of the earlier report that it belongs to."""
     words = desk.words
+    name = f"{report}: {_bare(file)}" if report else _bare(file)
+    pixels = words("photo.pixels", width=file.width, height=file.height)
     time = words("photo.no_time")
     if file.taken:
         basis = words(f"photo.basis_{file.taken.offset_basis}")
@@ -55,10 +58,8 @@ def _row(desk: Desk, file: PhotoFile, uses: list[tuple[int, str]]) -> tuple[Cell
         time = f"{clock(file.taken)} ({basis})"
     return (
         Cell(text=plain(", ".join(str(plate) for plate, _ in uses)), head=True),
-        cell(_bare(file)),
+        cell(", ".join((name, file.camera or words("photo.unknown_camera"), pixels))),
         cell(time),
-        cell(file.camera or words("photo.unknown_camera")),
-        cell(words("photo.pixels", width=file.width, height=file.height)),
         cell(file.sha256),
     )
 

@@ -21,11 +21,14 @@ def write(desk: Desk) -> list[Block]:
     blocks: list[Block] = [heading(desk, "actions"), note(desk.words("terms.caution_1"))]
     if not actions:
         return [*blocks, Paragraph(text=plain(desk.words("action.none")))]
-    for grade in ORDER:
-        group = [pair for pair in actions if pair[0].grade is grade]
+    groups = {
+        f"action.group_{grade}": [pair for pair in actions if pair[0].grade is grade and pair[0].is_open]
+        for grade in ORDER
+    }
+    groups["action.group_closed"] = [pair for pair in actions if not pair[0].is_open]
+    for title, group in groups.items():
         if group:
-            title = desk.words(f"action.group_{grade}")
-            blocks += [Heading(level=3, text=title, listed=False), _table(desk, group)]
+            blocks += [Heading(level=3, text=desk.words(title), listed=False), _table(desk, group)]
     return blocks
 
 

@@ -40,11 +40,14 @@ def opening_up(desk: Desk) -> list[Block]:
     items = [
         (
             Span(text=f"{action.number} · {part.title}: ", style="strong"),
-            Span(text=f"{desk.words.terms(action.what)} ({desk.words.terms(action.why)})."),
+            Span(text=f"{desk.words.terms(action.what)}."),
         )
         for part in desk.assessments.components
         for action in part.actions
-        if action.remedy is Remedy.OPEN_UP
-        or (action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST)
+        if action.is_open
+        and (
+            action.remedy is Remedy.OPEN_UP
+            or (action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST)
+        )
     ]
     return [heading(desk, "opening_up"), bullets(items)] if items else []

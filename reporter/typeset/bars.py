@@ -94,7 +94,9 @@ def _labels(desk: Desk, labels: list[tuple[str, float]], block: MeasureBar, *, b
     parts = []
     for text, value in labels:
         lines = set_lines([Run(desk.clean(text).replace("\n", " "), kind, Tag("Span"))], BLOCK)
-        parts += [("".join(piece.text for piece in line.pieces), place_on(block, value) + _INSET) for line in lines]
+        parts += [
+            ("".join(piece.text for piece in line.pieces), place_on(block, value) + _INSET) for line in lines
+        ]
     parts = [part for part in parts if part[0]]
     return rows_of(parts, BLOCK, [width(text, kind) for text, _ in parts], bold=bold)
 

@@ -21,7 +21,9 @@ from reporter.typeset.glyphs import face_name
 from reporter.typeset.images import Images
 from reporter.typeset.tags import Artifact, Tag
 
-_PAINTING = frozenset(["S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", '"', "EI"])
+_PAINTING = frozenset(
+    ["S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", '"', "EI"]
+)
 
 
 class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
@@ -50,7 +52,9 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         Nothing is written when nothing was painted, so there are no empty sequences.
         """
         if self._open is not None:
-            raise LayoutError("A mark was opened inside another.", "This is a fault of the program: report it.")
+            raise LayoutError(
+                "A mark was opened inside another.", "This is a fault of the program: report it."
+            )
         self._refuse_unmarked()
         start = len(self._code)
         self._open = owner

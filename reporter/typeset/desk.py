@@ -91,7 +91,9 @@ class Desk:
         try:
             return self.pictures[file]
         except KeyError:
-            raise LayoutError(f"The photo {file} was not developed.", "Check that the photo can be read.") from None
+            raise LayoutError(
+                f"The photo {file} was not developed.", "Check that the photo can be read."
+            ) from None
 
     def insets(self, file: str, marks: Sequence[Mark]) -> list[Path]:
         """The magnified pieces for the inset marks among `marks`, in their order.
@@ -103,7 +105,9 @@ class Desk:
         order = list(dict.fromkeys(mark for mark in every if isinstance(mark, Inset)))
         made = self.picture(file).insets
         if wanted and len(made) < len(order):
-            raise LayoutError(f"An inset of {file} was not developed.", "This is a fault of the program: report it.")
+            raise LayoutError(
+                f"An inset of {file} was not developed.", "This is a fault of the program: report it."
+            )
         return [made[order.index(mark)] for mark in wanted]
 
     def _run(self, span: Span, kind: Type, tag: Tag) -> Run:
@@ -120,7 +124,9 @@ class Desk:
         """The address when it may be linked: within the report, to the web or to a mailbox; never a file or a script."""
         if href.startswith("#"):
             if href[1:] not in self._places:
-                raise LayoutError(f"A link leads to “{href}”, which is not in the report.", "Report this fault.")
+                raise LayoutError(
+                    f"A link leads to “{href}”, which is not in the report.", "Report this fault."
+                )
             return f"#{self._places[href[1:]]}"
         return href if _OUTWARD.fullmatch(href) else ""
 
@@ -131,7 +137,9 @@ class Desk:
             if block.anchor or not isinstance(block, Paragraph):
                 self._names[index] = f"block-{index}"
             if block.anchor in self._places:
-                raise LayoutError(f"Two blocks have the anchor “{block.anchor}”.", "Give each component its own id.")
+                raise LayoutError(
+                    f"Two blocks have the anchor “{block.anchor}”.", "Give each component its own id."
+                )
             if block.anchor:
                 self._places[block.anchor] = self._names[index]
 
@@ -140,6 +148,8 @@ def _styled(span: Span, kind: Type, *, linked: bool) -> Type:
     """A span's type; a word in a link keeps its face and takes the accent."""
     if span.style == "strong":
         kind = kind.but(face="Bold" if kind.face != "Regular" else "Semibold")
+    if span.style in {"below", "above"}:
+        kind = kind.script(-0.16 if span.style == "below" else 0.34)
     if span.style == "quiet":
         kind = kind.but(ink=SECOND)
     return kind.but(ink=ACCENT) if linked or span.style == "accent" else kind

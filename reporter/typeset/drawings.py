@@ -65,19 +65,30 @@ class Easel:
     def _(self, shape: Arc) -> None:
         ink = _ink(shape.stroke)
         if ink is not None:
-            self.pen.arc(self._at(shape.centre), shape.radius * self.scale, shape.start, shape.sweep, ink,
-                         WEIGHTS[shape.weight], dashed=shape.dashed)
+            self.pen.arc(
+                self._at(shape.centre),
+                shape.radius * self.scale,
+                shape.start,
+                shape.sweep,
+                ink,
+                WEIGHTS[shape.weight],
+                dashed=shape.dashed,
+            )
 
     @_shape.register
     def _(self, shape: Words) -> None:
         size = max(shape.size, LEAST_SIZE)
-        kind = Type("Semibold" if shape.strong else "Regular", size, size * 1.3, _ink(shape.ink) or INKS["ink"])
+        kind = Type(
+            "Semibold" if shape.strong else "Regular", size, size * 1.3, _ink(shape.ink) or INKS["ink"]
+        )
         text = self.desk.clean(shape.text).replace("\n", " ")
         x, base = self._at(shape.at)
         if shape.plate:
             wide = width(text, kind)
             left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
-            self.pen.rectangle((left - 2, base - size * 0.85), (wide + 4, size * 1.15), fill=WHITE, opacity=0.85)
+            self.pen.rectangle(
+                (left - 2, base - size * 0.85), (wide + 4, size * 1.15), fill=WHITE, opacity=0.85
+            )
         self.pen.words(text, kind, x, base, shape.anchor)
 
     @_shape.register

@@ -50,4 +50,3 @@ def _cut(text: str, room: float) -> str:
         return text
     line = set_lines([Run(text, RUNNING, Tag("Span"))], room - width("…", RUNNING))[0]
     return "".join(piece.text for piece in line.pieces) + "…"
-

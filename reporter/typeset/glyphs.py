@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import font_source_sans_pro
@@ -24,8 +24,10 @@ _FILES: dict[Face, str] = {
     "Semibold": "SourceSansProSemibold",
     "Bold": "SourceSansProBold",
 }
-_CONTROLS = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff\ufeff\u200b-\u200f"
-                       r"\u202a-\u202e\u2060-\u2069\ufe00-\ufe0f\u00ad\u180e]")
+_CONTROLS = re.compile(
+    r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff\ufeff\u200b-\u200f"
+    r"\u202a-\u202e\u2060-\u2069\ufe00-\ufe0f\u00ad\u180e]"
+)
 _ALIKE = {
     "\t": " ",
     "\u2028": "\n",
@@ -50,8 +52,14 @@ def face_name(face: Face) -> str:
 
 def width(text: str, kind: Type) -> float:
     """Width of `text` in points as set in `kind`; no kerning, as ReportLab sets none."""
-    widths = _widths(kind.face)
-    return sum(widths.get(ord(character), 0.0) for character in text) * kind.size / 1000
+    return _ems(text, kind.face) * kind.size / 1000
+
+
+@lru_cache(maxsize=16384)  # a report says the same words again and again
+def _ems(text: str, face: Face) -> float:
+    """Width in thousandths of the size."""
+    widths = _widths(face)
+    return sum(widths.get(ord(character), 0.0) for character in text)
 
 
 def strip_controls(text: str) -> str:

@@ -73,7 +73,9 @@ def _trailer(file: BinaryIO) -> bytes:
     file.seek(max(0, size - _TAIL))
     found = re.search(rb"(trailer\s*<<.*)>>\s*startxref\s+(\d+)\s+%%EOF\s*$", file.read(), re.DOTALL)
     if found is None:
-        raise LayoutError("The laid-out file does not end as expected.", "This is a fault of the program: report it.")
+        raise LayoutError(
+            "The laid-out file does not end as expected.", "This is a fault of the program: report it."
+        )
     return found[1] + b"/Prev " + found[2] + b"\n>>\n"
 
 

@@ -184,7 +184,11 @@ class _Sheet:
             self.strokes.append(Stroke((_moved(spot, across, 1), _moved(spot, across, -1))))
             self._protect(Area.round(spot, 3))
         self.places.avoid_line(start, end)
-        self.rims[id(mark)] = [_beyond(end, start, DISC + 3), _beyond(start, end, DISC + 3), *round_spots(start, DISC + 6)]
+        self.rims[id(mark)] = [
+            _beyond(end, start, DISC + 3),
+            _beyond(start, end, DISC + 3),
+            *round_spots(start, DISC + 6),
+        ]
 
     def _protect(self, area: Area) -> None:
         """Keep plates off `area`, unless it takes up so much of the photo that they could go nowhere."""

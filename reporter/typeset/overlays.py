@@ -84,8 +84,13 @@ def _disc(pen: Pen, shape: Disc, corner: Spot) -> None:
 def _plate(pen: Pen, shape: Plate, corner: Spot) -> None:
     area = shape.area
     left, top = _moved((area.left, area.top), corner)
-    pen.rectangle((left, top), (area.right - area.left, area.bottom - area.top),
-                  fill=WHITE, radius=1.5, opacity=_PLATE_OPACITY)
+    pen.rectangle(
+        (left, top),
+        (area.right - area.left, area.bottom - area.top),
+        fill=WHITE,
+        radius=1.5,
+        opacity=_PLATE_OPACITY,
+    )
     for number, line in enumerate(shape.lines):
         pen.words(line, LABEL, left + PLATE_PAD, top + PLATE_PAD + number * PLATE_LEADING + LABEL.size * 0.72)
 

@@ -51,7 +51,12 @@ class Pen:
                     self._link(piece, x, top, leading)
 
     def words(
-        self, text: str, kind: Type, x: float, base: float, anchor: Literal["start", "middle", "end"] = "start"
+        self,
+        text: str,
+        kind: Type,
+        x: float,
+        base: float,
+        anchor: Literal["start", "middle", "end"] = "start",
     ) -> None:
         """A few words on a baseline, inside an open mark."""
         shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
@@ -118,12 +123,25 @@ class Pen:
         x, y = centre[0], self._up(centre[1])
         with self._state(stroke, fill, weight, dashed=dashed):
             self.canvas.ellipse(
-                x - radii[0], y - radii[1], x + radii[0], y + radii[1],
-                stroke=int(stroke is not None), fill=int(fill is not None),
+                x - radii[0],
+                y - radii[1],
+                x + radii[0],
+                y + radii[1],
+                stroke=int(stroke is not None),
+                fill=int(fill is not None),
             )
 
-    def arc(self, centre: Spot, radius: float, start: float, sweep: float, ink: RGB, weight: float,
-            *, dashed: bool = False) -> None:
+    def arc(
+        self,
+        centre: Spot,
+        radius: float,
+        start: float,
+        sweep: float,
+        ink: RGB,
+        weight: float,
+        *,
+        dashed: bool = False,
+    ) -> None:
         """Part of a circle, degrees clockwise on the page from the +x axis."""
         x, y = centre[0], self._up(centre[1])
         with self._state(ink, None, weight, dashed=dashed):
@@ -161,7 +179,12 @@ class Pen:
         """Text objects stand wholly inside their mark, so BDC and EMC never cross BT and ET."""
         size = max(piece.run.kind.size for piece in pieces)
         for piece in pieces:
-            self._string(piece.text + piece.trail, piece.run.kind, x + piece.x, middle + size * RISE)
+            self._string(
+                piece.text + piece.trail,
+                piece.run.kind,
+                x + piece.x,
+                middle + size * RISE - piece.run.kind.rise,
+            )
 
     def _link(self, piece: Piece, x: float, top: float, leading: float) -> None:
         """One annotation for each fragment of a line; its words are the link's own."""
@@ -172,7 +195,13 @@ class Pen:
 
     @contextmanager
     def _state(
-        self, stroke: RGB | None, fill: RGB | None, weight: float, *, dashed: bool = False, opacity: float = 1.0
+        self,
+        stroke: RGB | None,
+        fill: RGB | None,
+        weight: float,
+        *,
+        dashed: bool = False,
+        opacity: float = 1.0,
     ) -> Iterator[None]:
         self.canvas.saveState()
         if stroke is not None:

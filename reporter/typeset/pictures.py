@@ -70,8 +70,17 @@ def photo(desk: Desk, block: Photo) -> list[Slice]:
             _paint(desk, pen, item, (pen.left, top), size)
             _paint_caption(pen, item.caption, pen.left, top + size[1] + _CAPTION_GAP)
 
-        return [Slice(item.size[1] + below, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True,
-                  below=BELOW_FIGURE)]
+        return [
+            Slice(
+                item.size[1] + below,
+                paint,
+                above=ABOVE_FIGURE,
+                least=least,
+                wide=True,
+                snap=True,
+                below=BELOW_FIGURE,
+            )
+        ]
     across, _ = _BESIDE[block.size]
     height = max(item.size[1], item.caption_height)
     least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
@@ -80,8 +89,9 @@ def photo(desk: Desk, block: Photo) -> list[Slice]:
         _paint(desk, pen, item, (pen.left, top), item.at(height))
         _paint_caption(pen, item.caption, pen.left + across, top)
 
-    return [Slice(height, paint_beside, above=ABOVE_FIGURE, least=least, wide=True, snap=True,
-                  below=BELOW_FIGURE)]
+    return [
+        Slice(height, paint_beside, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE)
+    ]
 
 
 def photo_pair(desk: Desk, block: PhotoPair) -> list[Slice]:
@@ -99,8 +109,11 @@ def photo_pair(desk: Desk, block: PhotoPair) -> list[Slice]:
             _paint_caption(pen, item.caption, left, top + room + _CAPTION_GAP)
 
     least = tallest * LEAST_PHOTO + below
-    return [Slice(tallest + below, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True,
-                  below=BELOW_FIGURE)]
+    return [
+        Slice(
+            tallest + below, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE
+        )
+    ]
 
 
 def figure(desk: Desk, block: Figure) -> list[Slice]:
@@ -122,8 +135,9 @@ def figure(desk: Desk, block: Figure) -> list[Slice]:
         _paint_caption(pen, caption, pen.left, top + size[1] + gap)
 
     height = size[1] + gap + len(caption) * CAPTION.leading
-    return [Slice(height, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True,
-                  below=BELOW_FIGURE)]
+    return [
+        Slice(height, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True, below=BELOW_FIGURE)
+    ]
 
 
 def _print(desk: Desk, block: Photo, wide: float, tallest: float) -> _Print:

@@ -49,7 +49,12 @@ class Area:
     @property
     def corners(self) -> tuple[Spot, Spot, Spot, Spot]:
         """The four corners in turn."""
-        return ((self.left, self.top), (self.right, self.top), (self.right, self.bottom), (self.left, self.bottom))
+        return (
+            (self.left, self.top),
+            (self.right, self.top),
+            (self.right, self.bottom),
+            (self.left, self.bottom),
+        )
 
     @property
     def outline(self) -> Iterator[Spot]:
@@ -66,7 +71,12 @@ class Area:
     def overlap(self, other: Area) -> float:
         """The area that both cover."""
         # Asked millions of times, and nearly always the answer is no.
-        if self.right <= other.left or other.right <= self.left or self.bottom <= other.top or other.bottom <= self.top:
+        if (
+            self.right <= other.left
+            or other.right <= self.left
+            or self.bottom <= other.top
+            or other.bottom <= self.top
+        ):
             return 0.0
         wide = min(self.right, other.right) - max(self.left, other.left)
         return wide * (min(self.bottom, other.bottom) - max(self.top, other.top))
@@ -74,8 +84,10 @@ class Area:
     def holds(self, other: Area) -> bool:
         """True when `other` lies wholly within."""
         return (
-            self.left <= other.left and self.top <= other.top
-            and self.right >= other.right and self.bottom >= other.bottom
+            self.left <= other.left
+            and self.top <= other.top
+            and self.right >= other.right
+            and self.bottom >= other.bottom
         )
 
     def nearest(self, spot: Spot) -> Spot:

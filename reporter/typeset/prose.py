@@ -120,7 +120,10 @@ def _aside(desk: Desk, text: Text, beside: Slice, kind: Type) -> list[Slice]:
     tag = desk.tag("P")
     lines = desk.lines(text, NOTE, tag, SIDE)
     if len(lines) * NOTE.leading > _TALLEST_ASIDE:
-        return [Slice(NOTE.leading, paint_line(line, 0, NOTE.leading)) for line in desk.lines(text, NOTE, tag, COLUMN)]
+        return [
+            Slice(NOTE.leading, paint_line(line, 0, NOTE.leading))
+            for line in desk.lines(text, NOTE, tag, COLUMN)
+        ]
     beside.aside = side_note(lines, kind)
     return []
 

@@ -25,8 +25,9 @@ def signatures(desk: Desk, block: Signatures) -> list[Slice]:
     slices = []
     for pair in pairs:
         columns = [_Column(desk, blanks) for blanks in pair]
-        slices.append(Slice(max(column.height for column in columns), _painter(columns),
-                            above=ABOVE_FIGURE, wide=True))
+        slices.append(
+            Slice(max(column.height for column in columns), _painter(columns), above=ABOVE_FIGURE, wide=True)
+        )
     return slices
 
 
@@ -56,7 +57,9 @@ class _Column:
             depth = self._depth(number)
             rule = top + depth - len(label) * FIELD.leading
             with pen.mark(Artifact("layout")):
-                pen.rule((left, rule), (left + HALF - 4 * MM, rule), 0.5, INK if number == self._empty else SECOND)
+                pen.rule(
+                    (left, rule), (left + HALF - 4 * MM, rule), 0.5, INK if number == self._empty else SECOND
+                )
             for place, line in enumerate(value):
                 pen.line(line, left, rule - (len(value) - place) * BODY.leading - 0.5, BODY.leading)
             for place, line in enumerate(label):

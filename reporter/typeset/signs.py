@@ -25,8 +25,13 @@ def sign(pen: Pen, corner: Spot, side: float, grade: Grade) -> None:
             _hatch(pen, corner, side)
         elif _LEVELS[grade]:
             pen.path(_water(corner, side, _LEVELS[grade]), fill=WATER[grade], closed=True)
-    pen.rectangle(corner, square, stroke=WATER[grade] if grade is Grade.STOP else SECOND,
-                  weight=max(0.6, side * 0.065), radius=radius)
+    pen.rectangle(
+        corner,
+        square,
+        stroke=WATER[grade] if grade is Grade.STOP else SECOND,
+        weight=max(0.6, side * 0.065),
+        radius=radius,
+    )
 
 
 def _water(corner: Spot, side: float, level: float) -> list[Spot]:

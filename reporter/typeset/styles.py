@@ -72,10 +72,16 @@ class Type:
     size: float
     leading: float
     ink: RGB = INK
+    rise: float = 0.0
+    """How far the run stands above its line (below, if negative), in points."""
 
     def but(self, *, face: Face | None = None, ink: RGB | None = None) -> Type:
         """The same with another face or ink."""
         return replace(self, face=face or self.face, ink=ink or self.ink)
+
+    def script(self, rise: float) -> Type:
+        """A subscript or exponent of this type; `rise` as a fraction of its size."""
+        return replace(self, size=self.size * 0.74, rise=self.size * rise)
 
 
 BODY = Type("Regular", 9.5, GRID)

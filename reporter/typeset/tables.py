@@ -240,8 +240,13 @@ def _line_up_numbers(rows: list[list[_Placed]]) -> None:
 
 def _cell(desk: Desk, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool) -> _Placed:
     is_head = cell.head or (first and grid.block.style == "facts")
-    tag = Tag("TH" if is_head else "TD", row, scope="Row" if is_head else "",
-              column_span=cell.columns, row_span=cell.rows)
+    tag = Tag(
+        "TH" if is_head else "TD",
+        row,
+        scope="Row" if is_head else "",
+        column_span=cell.columns,
+        row_span=cell.rows,
+    )
     item = _Placed(cell, at, tag)
     text = cell.text or ((Span(text=cell.grade.value),) if cell.grade else ())
     kind = _kind(grid.block, is_head=is_head)
@@ -262,7 +267,13 @@ def _heights(grid: _Grid, rows: list[list[_Placed]]) -> list[float]:
     """Row heights: each row holds its own cells; the last row of a spanning cell takes what that still lacks."""
     least = _BOX_HEIGHT if grid.block.style == "boxes" else 0.0
     heights = [
-        max([least, TABLE.leading + 2 * grid.air, *(item.height + 2 * grid.air for item in row if item.cell.rows == 1)])
+        max(
+            [
+                least,
+                TABLE.leading + 2 * grid.air,
+                *(item.height + 2 * grid.air for item in row if item.cell.rows == 1),
+            ]
+        )
         for row in rows
     ]
     for number, row in enumerate(rows):
@@ -273,7 +284,9 @@ def _heights(grid: _Grid, rows: list[list[_Placed]]) -> list[float]:
     return heights
 
 
-def _row(grid: _Grid, row: list[_Placed], heights: list[float], again: Slice | None, *, last: bool) -> list[Slice]:
+def _row(
+    grid: _Grid, row: list[_Placed], heights: list[float], again: Slice | None, *, last: bool
+) -> list[Slice]:
     """A row as one slice, or a very long one as a slice per line: still one TR."""
     deep = max((len(item.lines) for item in row), default=1)
     if deep <= _LONG_ROW:
@@ -315,7 +328,9 @@ def _paint_cell(pen: Pen, grid: _Grid, item: _Placed, top: float, only: int | No
         if only is not None and number != only:
             continue
         shift = _shift(align, room, line.width) - item.hang
-        pen.line(line, x + max(0.0, shift), top + (number * TABLE.leading if only is None else 0), TABLE.leading)
+        pen.line(
+            line, x + max(0.0, shift), top + (number * TABLE.leading if only is None else 0), TABLE.leading
+        )
 
 
 def _shift(align: str, room: float, wide: float) -> float:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from reporter.contract import Plugin
+from reporter.registry import Registry
 from tests.benchmarks.photos import make
 
 SHEET = """format: 1
@@ -32,13 +33,26 @@ next: {next_passage: 2026-06-20, passage: delivery}
 instruments:
   - {id: rule, kind: "steel rule, 300 mm", resolution: 0.5 mm}
 """
+KINDS = (
+    "chain",
+    "wheel",
+    "steering_wire",
+    "sheave",
+    "quadrant",
+    "pedestal",
+    "rudder_bearing",
+    "rudder_blade",
+    "wheel_brake",
+    "emergency_tiller",
+)
+"""A fixed choice, so that figures of different days can be compared."""
 DETAILS = {
     "chain": "{size: 08b_1, material: carbon, joint: clevis, installed: 2016}",
     "steering_wire": "{diameter: 6 mm, installed: 2016}",
     "rudder_bearing": "{installed: 2004}",
 }
 """What the arithmetic of a kind asks for; kinds not named here go without details."""
-READINGS = {"pitches": "20", "span": "254.5"}
+READINGS = {"chain.pitches": "20", "chain.span": "254.5"}
 PART = """
   - id: {kind}_{number}
     kind: {kind}
@@ -59,8 +73,9 @@ PHOTO = """      - file: {number:04d}.jpg
 HEAD = "component,quantity,at,state,side,value,unit,uncertainty,instrument,note\n"
 
 
-def job(folder: Path, plugins: Sequence[Plugin], parts: int, photos: int = 0) -> None:
+def job(folder: Path, registry: Registry, parts: int, photos: int = 0) -> None:
     """A job of so many parts, the kinds in turn, the photos spread over them and all printed at full width."""
+    plugins = [registry.plugin(kind) for kind in KINDS]
     (folder / "photos").mkdir(parents=True)
     if photos:
         make(folder / "photos", photos)
@@ -92,6 +107,6 @@ def _readings(number: int, plugin: Plugin) -> Iterator[str]:
     for quantity in plugin.readings:
         if quantity.asked == "usual" and not quantity.only_if:
             low, high = quantity.plausible
-            value = READINGS.get(quantity.id) or str(round(low + (high - low) / 10))
+            value = READINGS.get(f"{plugin.kind}.{quantity.id}") or str(round(low + (high - low) / 10))
             side = "port" if quantity.per_side else ""
             yield f"{plugin.kind}_{number},{quantity.id},,found,{side},{value},{quantity.unit},,,\n"

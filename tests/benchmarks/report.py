@@ -16,6 +16,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from itertools import pairwise
 from pathlib import Path
 
 from tests.benchmarks.made import job
@@ -71,11 +72,11 @@ def measure(folder: Path, target: Path) -> tuple[list[float], list[float]]:
             time.sleep(0.02)
         assert running.stdout is not None
         begun = json.loads(running.stdout.read())
-    seconds = [begun[0][1], *(after[1] - before[1] for before, after in zip(begun, begun[1:], strict=False))]
+    seconds = [begun[0][1], *(after[1] - before[1] for before, after in pairwise(begun))]
     edges = [0.0, *(when for when, _ in begun)]
     peaks = [
         max((mb for when, mb in samples if start <= when < end), default=0.0)
-        for start, end in zip(edges, edges[1:], strict=False)
+        for start, end in pairwise(edges)
     ]
     return seconds, peaks
 
@@ -90,14 +91,14 @@ def main() -> None:
     """Makes the folders, writes the reports, prints the table."""
     from reporter.registry import find, load
 
-    plugins = list(load(find()).plugins.values())
+    registry = load(find())
     first: list[float] = []
     print("| parts | photos | step | CPU s | ms each | peak PSS MB | growth |\n|---|---|---|---|---|---|---|")
     with tempfile.TemporaryDirectory() as place:
         for word in sys.argv[1:] or ["100", "300"]:
             parts, photos = asked(word)
             folder, target = Path(place) / word, Path(place) / f"{word}.pdf"
-            job(folder, plugins, parts, photos)
+            job(folder, registry, parts, photos)
             seconds, peaks = measure(folder, target)
             count = photos or parts
             rows = [*zip(("start", *STEPS), seconds, peaks, strict=True), ("whole", sum(seconds), max(peaks))]

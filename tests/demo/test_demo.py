@@ -46,18 +46,20 @@ SLOW = 3800.0
 """The compact's clock: 1 h 3 min 20 s slow."""
 
 GRADES = {
-    # stop: any one broken wire, a crack in a swage
-    "wire-starboard": Grade.STOP, "terminal-cap-starboard": Grade.STOP,
-    # first: split pin missing (by rule stop, judged), split pin half out (by rule plan, judged), a leaking chainplate
-    "quadrant": Grade.FIRST, "engine-controls": Grade.FIRST, "chainplate-starboard": Grade.FIRST,
+    # stop: any one broken wire, a crack in a swage, a crack at a stanchion's weld
+    "wire-starboard": Grade.STOP, "lifelines": Grade.STOP, "terminal-cap-starboard": Grade.STOP, "stanchions": Grade.STOP,
+    # first: split pin missing (by rule stop, judged), split pin half out (by rule plan, judged), a leaking chainplate,
+    # a halyard's core showing
+    "quadrant": Grade.FIRST, "engine-controls": Grade.FIRST, "chainplate-starboard": Grade.FIRST, "halyards": Grade.FIRST,
     "wheel": Grade.PLAN, "wheel-brake": Grade.PLAN, "chain": Grade.PLAN, "sheave-starboard": Grade.PLAN,
-    "rudder-bearing": Grade.PLAN, "spares": Grade.PLAN, "screw-cap-port": Grade.PLAN,
+    "rudder-bearing": Grade.PLAN, "spares": Grade.PLAN, "screw-cap-port": Grade.PLAN, "anchor-chain": Grade.PLAN,
     "pedestal": Grade.WATCH, "emergency-tiller": Grade.WATCH, "locker-stowage": Grade.WATCH,
     "sheave-port": Grade.CLEAR, "wire-port": Grade.CLEAR, "pilot-drive": Grade.CLEAR, "boom": Grade.CLEAR,
     # not seen, and not fitted
     "sheave-idlers": Grade.UNSEEN, "rudder-blade": Grade.UNSEEN, "forestay": Grade.UNSEEN, "running-backs": Grade.UNSEEN,
+    "swivel": Grade.UNSEEN,
 }  # fmt: skip
-OUTGOING = Counter({Grade.CLEAR: 7, Grade.PLAN: 5, Grade.WATCH: 3, Grade.UNSEEN: 1})
+OUTGOING = Counter({Grade.CLEAR: 8, Grade.PLAN: 5, Grade.WATCH: 2, Grade.UNSEEN: 1})
 
 
 @cache

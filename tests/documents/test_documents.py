@@ -44,7 +44,9 @@ def words(text: str) -> Counter[str]:
 
 def tagged(file: Path) -> Counter[str]:
     """Words of the structure tree, by an independent reader; attributes and roles stripped."""
-    done = subprocess.run([require("pdfinfo"), "-struct-text", file], capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [require("pdfinfo"), "-struct-text", file], capture_output=True, text=True, check=True
+    )
     quoted = re.findall(r'"(.*)"', done.stdout)
     return words(" ".join(quoted))
 
@@ -75,7 +77,11 @@ def test_nothing_private_is_in_any_stream(documents: list[Written]) -> None:
         with pikepdf.open(each.file) as pdf:
             for thing in pdf.objects:
                 if isinstance(thing, pikepdf.Stream):
-                    data = thing.read_raw_bytes() if "/DCTDecode" in str(thing.get("/Filter")) else thing.read_bytes()
+                    data = (
+                        thing.read_raw_bytes()
+                        if "/DCTDecode" in str(thing.get("/Filter"))
+                        else thing.read_bytes()
+                    )
                     assert [secret for secret in secrets if secret in data] == [], each.name
 
 
@@ -83,8 +89,18 @@ def test_the_same_bytes_under_another_hash_seed(tmp_path: Path) -> None:
     files = []
     for seed in ("0", "4711"):
         file = tmp_path / f"{seed}.pdf"
-        command = [str(Path(sys.executable).with_name("gudgeon")), "report", str(ROOT / "demo_job"), "-o", str(file)]
-        environment = {"PYTHONHASHSEED": seed, "PATH": "/usr/bin:/bin", "TZ": "Asia/Tokyo" if seed == "0" else "UTC"}
+        command = [
+            str(Path(sys.executable).with_name("gudgeon")),
+            "report",
+            str(ROOT / "demo_job"),
+            "-o",
+            str(file),
+        ]
+        environment = {
+            "PYTHONHASHSEED": seed,
+            "PATH": "/usr/bin:/bin",
+            "TZ": "Asia/Tokyo" if seed == "0" else "UTC",
+        }
         subprocess.run(command, check=True, env=environment, capture_output=True)
         files.append(file.read_bytes())
     assert files[0] == files[1]

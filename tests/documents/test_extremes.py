@@ -68,7 +68,10 @@ def test_names_in_greek_cyrillic_turkish_and_polish_simply_work(tmp_path: Path) 
     file = write(changed(tmp_path, job__yaml=("Mateus Lindqvar", NAMES)), tmp_path)
     text = text_of(file)
     assert all(name in text.replace("\r\n", " ") for name in NAMES.split(", "))
-    assert {flavour: validate([file], flavour)[file.resolve()] for flavour in ("3a", "ua1")} == {"3a": [], "ua1": []}
+    assert {flavour: validate([file], flavour)[file.resolve()] for flavour in ("3a", "ua1")} == {
+        "3a": [],
+        "ua1": [],
+    }
 
 
 def test_what_the_font_lacks_is_visibly_substituted(tmp_path: Path) -> None:
@@ -83,7 +86,10 @@ def test_three_hundred_parts(tmp_path: Path) -> None:
         findings.writelines(PART.format(number=number) for number in range(300))
     file = write(folder, tmp_path)
     assert verify(file) == []
-    assert {flavour: validate([file], flavour)[file.resolve()] for flavour in ("3a", "ua1")} == {"3a": [], "ua1": []}
+    assert {flavour: validate([file], flavour)[file.resolve()] for flavour in ("3a", "ua1")} == {
+        "3a": [],
+        "ua1": [],
+    }
     text = text_of(file)
     assert all(f"Chain {number} with" in text for number in (0, 150, 299))
 

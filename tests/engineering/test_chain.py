@@ -79,7 +79,7 @@ def test_elongation(case: str, pitch: float, links: int, length: float, per_cent
     [("B1", False, False), ("B2", False, False), ("B3", True, False), ("B4", True, False), ("B5", True, True),
      ("B6", False, False), ("B7", False, False), ("B8", True, True)],
 )  # fmt: skip
-def test_elongation_bands(case: str, past_one_and_a_half: bool, past_three: bool) -> None:  # noqa: FBT001
+def test_elongation_bands(case: str, past_one_and_a_half: bool, past_three: bool) -> None:
     """Chain-maker notes: 1.5 % for smooth running on fixed centres, 3 % general; B1 to B8."""
     _, pitch, links, length, _ = next(row for row in ELONGATIONS if row[0] == case)
     reached = chain.elongation(length / 1000, links, pitch / 1000)

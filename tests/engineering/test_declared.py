@@ -22,7 +22,17 @@ from reporter.engineering.reference import Row
 from reporter.model.assessment import Term
 from reporter.model.terms import Dimension
 
-MACHINERY = {"cite", "constants", "declaration", "domain", "guard_band", "reference", "rows", "units"}
+MACHINERY = {
+    "cite",
+    "constants",
+    "declaration",
+    "domain",
+    "guard_band",
+    "reference",
+    "rows",
+    "trend",
+    "units",
+}
 """Modules that hold no arithmetic of the trade."""
 
 SAMPLES: dict[str, dict[str, float]] = {

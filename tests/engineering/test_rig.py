@@ -396,7 +396,7 @@ def test_w33_stress_factors(part: str, sailing: float, survival: float) -> None:
         ("brass or manganese bronze", 370, True),
     ],
 )
-def test_w34_galvanic_pairs(other: str, millivolts: float, suffers: bool) -> None:  # noqa: FBT001
+def test_w34_galvanic_pairs(other: str, millivolts: float, suffers: bool) -> None:
     """Trade table against Ag/AgCl and its 200 mV rule: marine aluminium at −820 mV."""
     aluminium, second = galvanic.potential("aluminium, marine alloy"), galvanic.potential(other)
     apart = galvanic.difference(aluminium.potential_mv / 1000, second.potential_mv / 1000) * 1000

@@ -397,7 +397,7 @@ def test_f5_f6_clearances() -> None:
     ("case", "reached", "effort", "share", "passes"),
     [("F7", 32, 25, 91.4, True), ("F8", 31, 25, 88.6, False), ("F9", 32, 30, 91.4, False)],
 )
-def test_retained_performance(case: str, reached: float, effort: float, share: float, passes: bool) -> None:  # noqa: FBT001
+def test_retained_performance(case: str, reached: float, effort: float, share: float, passes: bool) -> None:
     """ISO/DIS 8848:2019 cl. 3.10 (draft): 90 % of the arc each side at 27 N·m or less."""
     assert case
     kept = play.arc_kept(RAD(reached), RAD(35)) * 100

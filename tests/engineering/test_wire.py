@@ -128,7 +128,7 @@ def test_samples_of_four_breaks_and_of_one() -> None:
     [(0, 0, False, False, False), (1, 0, False, True, True), (2, 0, False, True, True), (3, 0, True, True, True),
      (0, 1, False, True, True), (0, 2, True, True, True)],
 )  # fmt: skip
-def test_w10_single_strand(broken: int, at_end: int, crane: bool, mine: bool, practice: bool) -> None:  # noqa: FBT001
+def test_w10_single_strand(broken: int, at_end: int, crane: bool, mine: bool, practice: bool) -> None:
     """W10: 29 CFR 1926.1413 standing rope, 30 CFR 56.19024 on 19 wires (0.95 wires), the yacht handbook."""
     in_all = broken + at_end
     lay = broken_wires.condemns("crane.standing.lay", "1x19", broken)

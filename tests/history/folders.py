@@ -48,7 +48,9 @@ component,quantity,at,state,side,value,unit,uncertainty,instrument,note
 """
 
 
-def findings(chain: str, *, lubrication: str = "oiled", more: str = "", was: str = "", wheel: bool = True) -> str:
+def findings(
+    chain: str, *, lubrication: str = "oiled", more: str = "", was: str = "", wheel: bool = True
+) -> str:
     """A chain and, if asked for, a wheel; `more` is added to the chain, four blanks deep."""
     listed = f"""\
 format: 1
@@ -57,7 +59,7 @@ components:
     kind: chain
     name: Steering chain
     place: pedestal
-{f'    was: {was}' if was else ''}
+{f"    was: {was}" if was else ""}
     details:
       size: {{value: 08b_1, basis: stamped}}
       material: carbon
@@ -93,7 +95,9 @@ def write(
         purpose=purpose, number=number, day=day, miles=miles, hours=hours, rule=rule, kind=kind, more=more
     )
     (folder / "job.yaml").write_text(sheet, "utf-8")
-    (folder / "findings.yaml").write_text("\n".join(line for line in findings_text.split("\n") if line), "utf-8")
+    (folder / "findings.yaml").write_text(
+        "\n".join(line for line in findings_text.split("\n") if line), "utf-8"
+    )
     readings = READINGS.format(chain=chain, top=top, middle=middle, rule=rule)
     (folder / "measurements.csv").write_text(readings, "utf-8")
     (folder / "photos").mkdir()

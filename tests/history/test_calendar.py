@@ -23,7 +23,9 @@ AWKWARD = "Rüst; Öse, „Püttings“\nand a backslash \\ – " + "long " * 30
 
 
 def due(what: str, on: dt.date | None, **more: object) -> Due:
-    return Due.model_validate({"what": what, "on": on, "when": "in time", "reason": "grade", "remedy": Remedy.LOOK, **more})
+    return Due.model_validate(
+        {"what": what, "on": on, "when": "in time", "reason": "grade", "remedy": Remedy.LOOK, **more}
+    )
 
 
 BOATS = (
@@ -52,7 +54,9 @@ def test_an_independent_parser_reads_what_was_written() -> None:
     assert len(found) == 4
     first = next(each for each in found if each.dtstart.value == dt.date(2028, 2, 29))
     assert first.summary.value == f"Marram: {AWKWARD} (Shroud)"
-    assert first.dtend.value == dt.date(2028, 3, 1), "the day after the last day: DTEND is not included (RFC 5545, 3.6.1)"
+    assert first.dtend.value == dt.date(2028, 3, 1), (
+        "the day after the last day: DTEND is not included (RFC 5545, 3.6.1)"
+    )
     assert first.location.value == "port, aloft"
     assert "split pins; grease" in first.description.value
     assert "in time" in first.description.value
@@ -94,7 +98,13 @@ def test_content_lines_are_those_of_the_standard() -> None:
 @pytest.mark.parametrize("zone", ["Pacific/Kiritimati", "America/Los_Angeles"])
 def test_the_file_is_the_same_in_every_zone(zone: str) -> None:
     code = "from tests.history.test_calendar import text; import sys; sys.stdout.buffer.write(text().encode('utf-8'))"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, cwd=ROOT, check=True, env={**os.environ, "TZ": zone})
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        cwd=ROOT,
+        check=True,
+        env={**os.environ, "TZ": zone},
+    )
     assert done.stdout.decode("utf-8") == text()
 
 
@@ -121,5 +131,7 @@ def test_the_command_writes_what_it_lists(tmp_path: Path) -> None:
     assert "Due as of 29 February 2028" in done.stdout
     assert "overdue" in done.stdout
     assert (tmp_path / "due.ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
-    wrong = subprocess.run([*command[:3], "--as-of", "yesterday"], capture_output=True, text=True, check=False)
+    wrong = subprocess.run(
+        [*command[:3], "--as-of", "yesterday"], capture_output=True, text=True, check=False
+    )
     assert (wrong.returncode, "2026-05-12" in wrong.stderr) == (2, True)

@@ -45,7 +45,11 @@ def with_rule(day: str, mm: float, rule: str, what: str) -> object:
         (visit(B, gap(0.95, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), "less than its uncertainty"),
         (visit(B, gap(4.5, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), "past its limit"),
         (visit(B, gap(2.0, expanded=0.2)), visit(B, gap(1.0, expanded=0.2), number="x"), "one day"),
-        (with_rule(B, 2.0, "r", "caliper"), with_rule(A, 1.0, "r", "steel rule"), "another method or instrument"),
+        (
+            with_rule(B, 2.0, "r", "caliper"),
+            with_rule(A, 1.0, "r", "steel rule"),
+            "another method or instrument",
+        ),
         (with_rule(B, 2.0, "r", "caliper"), visit(A, gap(1.0, expanded=0.1)), "another method or instrument"),
         (
             visit(B, gap(2.0, expanded=0.1), gap(1.0, expanded=0.1, state=State.LEFT)),
@@ -71,7 +75,12 @@ def test_the_same_gauge_under_another_id_is_the_same_gauge() -> None:
 def test_only_wear_is_forecast() -> None:
     """A quantity that its kind does not call wear, a count and an observation get no forecast and no refusal."""
     plain = kind(wears=False)
-    assert graded(visit(B, gap(2.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), plugin=plain).history.forecasts == ()
+    assert (
+        graded(
+            visit(B, gap(2.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), plugin=plain
+        ).history.forecasts
+        == ()
+    )
 
 
 def test_a_template_without_forecasts_holds_none() -> None:
@@ -102,7 +111,8 @@ def test_wear_by_miles_where_the_kind_says_so_and_every_visit_gives_them() -> No
     by_miles = kind(wears_by="miles")
     now, past = miles(C, 2.5, 3000), (miles(A, 1.0, 0), miles(B, 2.0, 2000))
     found = forecast(now, *past, plugin=by_miles)  # type: ignore[arg-type]
-    assert (found.per, found.rate) == ("miles", pytest.approx(0.5))
+    assert found.per == "miles"
+    assert found.rate == pytest.approx(0.5)
     assert found.middle == dt.date(2026, 5, 1) + dt.timedelta(days=2 * 365)
     assert forecast(now, miles(A, 1.0, None), past[1], plugin=by_miles).per == "time"  # type: ignore[arg-type]
 
@@ -130,10 +140,15 @@ def test_a_renewed_part_inherits_no_wear(past: list[float], now: float, u: float
 
 @settings(max_examples=60)
 @given(st.floats(0.0, 5.0), st.floats(0.0, 5.0), st.floats(0.01, 0.3))
-def test_a_forecast_brings_a_date_forward_and_never_pushes_one_back(then: float, now: float, u: float) -> None:
+def test_a_forecast_brings_a_date_forward_and_never_pushes_one_back(
+    then: float, now: float, u: float
+) -> None:
     from tests.grade.cases import TEMPLATE
 
-    visits = (visit(C, gap(now, expanded=u), parts=(part(observed={"look": ["rusty"]}),)), visit(B, gap(then, expanded=u)))
+    visits = (
+        visit(C, gap(now, expanded=u), parts=(part(observed={"look": ["rusty"]}),)),
+        visit(B, gap(then, expanded=u)),
+    )
     without, with_ = graded(*visits, template=TEMPLATE), graded(*visits)
     assert [each.grade for each in with_.components] == [each.grade for each in without.components]
     for plain, dated in zip(without.actions, with_.actions, strict=True):
@@ -142,5 +157,3 @@ def test_a_forecast_brings_a_date_forward_and_never_pushes_one_back(then: float,
     assert looks[0] is not None
     assert looks[1] is not None
     assert looks[1] <= looks[0]
-
-

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from reporter.grade.lineage import renewed
 from reporter.model.history import Carried
-from reporter.model.job import Done
+from reporter.model.job import Component, Done, Job
 from reporter.model.quantity import PartialDate
-from reporter.model.terms import Grade
+from reporter.model.terms import Grade, Remedy
 from tests.grade.cases import gap, part
 from tests.history.visits import change, graded, visit
 
@@ -19,12 +19,24 @@ RUSTY, GOOD, BROKEN = {"look": ["rusty"]}, {"look": ["good"]}, {"look": ["broken
 UNSEEN = {"extent": "not_seen", "because": "locked"}
 
 
+def one(told: dict[str, object]) -> Component:
+    """The part `one`, or the id that is told, with what else is told of it."""
+    more = dict(told)
+    return part(str(more.pop("id", "one"))).model_validate(
+        {**part().model_dump(), "id": told.get("id", "one"), **more}
+    )
+
+
 @pytest.mark.parametrize(
     ("before", "now", "told"),
     [
         ({"observed": GOOD}, {"observed": RUSTY}, "worse"),
         ({"observed": RUSTY}, {"observed": GOOD}, "better"),
-        ({"observed": RUSTY}, {"observed": GOOD, "done": (Done(what="cleaned", remedy="clean"),), "proved": ("all",)}, "done"),
+        (
+            {"observed": RUSTY},
+            {"observed": GOOD, "done": (Done(what="cleaned", remedy=Remedy.CLEAN),), "proved": ("all",)},
+            "done",
+        ),
         ({"observed": RUSTY}, {"observed": RUSTY}, "unchanged"),
         ({"observed": RUSTY}, {"examined": UNSEEN}, "not_seen"),
         ({"examined": UNSEEN}, {"observed": GOOD}, "first_time"),
@@ -38,13 +50,15 @@ UNSEEN = {"extent": "not_seen", "because": "locked"}
 def test_how_a_part_stands_against_its_earlier_record(
     before: dict[str, object], now: dict[str, object], told: str
 ) -> None:
-    old = part(**{"ident": before.pop("id", "one"), **before})
-    assert change(visit(NOW, parts=(part(**now),)), visit(THEN, parts=(old,))).changed == told
+    assert change(visit(NOW, parts=(one(now),)), visit(THEN, parts=(one(before),))).changed.value == told
 
 
 def test_a_part_not_listed_any_more_is_gone_and_one_never_listed_is_new() -> None:
     found = graded(visit(NOW, parts=(part("two"),)), visit(THEN)).history.changes
-    assert {(each.component, each.changed.value) for each in found} == {("one", "gone"), ("two", "first_time")}
+    assert {(each.component, each.changed.value) for each in found} == {
+        ("one", "gone"),
+        ("two", "first_time"),
+    }
 
 
 def test_the_record_compared_with_is_the_latest_in_which_the_part_was_listed() -> None:
@@ -84,26 +98,32 @@ def test_a_hull_number_of_another_boat_is_told() -> None:
     ],
 )
 def test_whether_a_part_was_renewed_since_the_third_of_may_2025(
-    now: str | None, then: str | None, anew: bool  # noqa: FBT001
+    now: str | None,
+    then: str | None,
+    anew: bool,
 ) -> None:
     dates = [PartialDate.model_validate(each) if each else None for each in (now, then)]
     assert renewed(dates[0], dates[1], visit(THEN).sheet.inspection.last_day) is anew
 
 
-def carried(now: object, *earlier: object) -> dict[str, Carried]:
-    found = graded(now, *earlier).history.carried  # type: ignore[arg-type]
+def carried(now: Job, *earlier: Job) -> dict[str, Carried]:
+    found = graded(now, *earlier).history.carried
     return {each.what: each for each in found}
 
 
 def test_a_recommendation_keeps_the_number_of_the_report_that_first_made_it() -> None:
     rusty = (part(observed=RUSTY),)
-    found = carried(visit(NOW, parts=rusty), visit("2026-01-05", parts=rusty), visit(THEN, parts=rusty))["Clean it"]
+    found = carried(visit(NOW, parts=rusty), visit("2026-01-05", parts=rusty), visit(THEN, parts=rusty))[
+        "Clean it"
+    ]
     assert (found.first, found.state, found.number) == (f"R-{THEN}/1", "open", 1)
 
 
 def test_a_visit_that_did_not_see_the_part_closes_nothing() -> None:
     rusty, hidden = (part(observed=RUSTY),), (part(examined=UNSEEN),)
-    found = carried(visit(NOW, parts=rusty), visit("2026-01-05", parts=hidden), visit(THEN, parts=rusty))["Clean it"]
+    found = carried(visit(NOW, parts=rusty), visit("2026-01-05", parts=hidden), visit(THEN, parts=rusty))[
+        "Clean it"
+    ]
     assert (found.first, found.state) == (f"R-{THEN}/1", "open")
     assert carried(visit(NOW, parts=hidden), visit(THEN, parts=rusty))["Clean it"].state == "not_seen"
 
@@ -123,7 +143,7 @@ def test_a_visit_that_did_not_see_the_part_closes_nothing() -> None:
     ],
 )  # fmt: skip
 def test_what_became_of_a_recommendation(now: dict[str, object], state: str, told: str) -> None:
-    found = carried(visit(NOW, parts=(part(**now),)), visit(THEN, parts=(part(observed=RUSTY),)))["Clean it"]
+    found = carried(visit(NOW, parts=(one(now),)), visit(THEN, parts=(part(observed=RUSTY),)))["Clean it"]
     assert found.state == state
     assert told in f"{found.by} {found.reason}"
 
@@ -140,9 +160,14 @@ values = st.floats(0.0, 3.5)
 @settings(max_examples=40)
 @given(st.lists(values, min_size=3, max_size=3), st.permutations(range(3)), st.booleans())
 def test_the_order_in_which_folders_are_named_changes_nothing(
-    gaps: list[float], order: list[int], one_day: bool  # noqa: FBT001
+    gaps: list[float],
+    order: list[int],
+    one_day: bool,
 ) -> None:
     days = ("2023-05-01", "2024-05-01", "2024-05-01" if one_day else "2025-05-01")
-    past = [visit(day, gap(each, expanded=0.1), number=f"R-{place}") for place, (day, each) in enumerate(zip(days, gaps, strict=True))]
+    past = [
+        visit(day, gap(each, expanded=0.1), number=f"R-{place}")
+        for place, (day, each) in enumerate(zip(days, gaps, strict=True))
+    ]
     now = visit(NOW, gap(3.0, expanded=0.1))
     assert graded(now, *past) == graded(now, *(past[place] for place in order))

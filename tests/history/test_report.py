@@ -116,35 +116,72 @@ def test_the_plot_says_in_words_what_it_shows(folders: tuple[Path, Path]) -> Non
             assert 0 <= y <= found[0].drawing.height
 
 
-def test_a_purchase_holds_no_forecast(folders: tuple[Path, Path], tmp_path: Path) -> None:
+def test_a_purchase_holds_no_forecast(tmp_path: Path) -> None:
     two_visits(tmp_path, purpose="pre_purchase")
     _, assessments, report = graded(tmp_path / "incoming", "pre_purchase")
     assert assessments.history.forecasts == ()
     assert plots(report) == []
     assert "a year. At that rate" not in whole(report)
     attached = next(each for each in report.attachments if each.name == "assessments.json")
-    assert json.loads(attached.content)["history"]["forecasts"] == []
-    assert "by forecast" not in whole(report)
-
-
-def test_the_completion_page_carries_recommendations_over(folders: tuple[Path, Path]) -> None:
-    _, assessments, report = graded(folders[1], "insurance")
-    assert {each.state for each in assessments.history.carried} == {"open"}
-    declined = findings("chain", lubrication="oiled").replace(
-        "because: the locker was locked}", "because: the locker was locked}\n    actions: [{id: emergency_tiller.open_up, decline: yes, reason: sealed by the owner}]"
+    data = json.loads(attached.content)
+    assert data["history"]["forecasts"] == []
+    assert (data["history"]["changes"], data["schedule"]) == ([], []), (
+        "what it does not print it does not attach"
     )
-    assert "no longer" not in whole(report)
-    assert declined.count("decline") == 1
+
+
+@pytest.mark.parametrize(
+    ("more", "state"),
+    [
+        ("", "not asked for again; no work on record"),
+        ("    done: [{what: clip turned, by: A. Hand, date: 2026-01, settles: [chain.joint]}]\n", "done January\u00a02026, A. Hand, clip turned"),
+        ("    actions: [{id: chain.joint, decline: yes, reason: it lies as the maker wants it}]\n", "declined: it lies as the maker wants it"),
+    ],
+)  # fmt: skip
+def test_the_completion_page_tells_what_became_of_a_recommendation(
+    more: str, state: str, tmp_path: Path
+) -> None:
+    outgoing, _ = two_visits(tmp_path, findings_text=findings("chain", more=more))
+    text = (outgoing / "findings.yaml").read_text("utf-8")
+    (outgoing / "findings.yaml").write_text(text.replace("joint: locked", "joint: clip_reversed"), "utf-8")
+    _, _, report = graded(tmp_path / "incoming", "insurance")
+    assert (
+        f"H-2025-1/1 (3\u00a0May\u00a02025)\nSteering chain\nRefit the joint with a new clip or split pin\n{state}"
+        in whole(report)
+    )
+
+
+def test_what_is_open_says_in_which_report_it_was_first_made(tmp_path: Path) -> None:
+    outgoing, incoming = two_visits(tmp_path)
+    for folder in (outgoing, incoming):
+        text = (folder / "findings.yaml").read_text("utf-8")
+        (folder / "findings.yaml").write_text(text.replace("joint: locked", "joint: clip_reversed"), "utf-8")
+    _, _, report = graded(incoming, "insurance")
+    assert "split pin (first made as H-2025-1/1)" in whole(report)
+    assert "open, now no. 1" in whole(report)
 
 
 def test_permuted_folders_give_the_same_report(tmp_path: Path) -> None:
     root = tmp_path
     for place, day in enumerate(("2024-05-01", "2025-05-01")):
-        write(root / f"past{place}", number=f"P-{place}", day=day, findings_text=findings("chain"), top=508.6 + place)
-    reports = []
+        write(
+            root / f"past{place}",
+            number=f"P-{place}",
+            day=day,
+            findings_text=findings("chain"),
+            top=508.6 + place,
+        )
+    reports: list[Report] = []
     for order in itertools.permutations(("../past0", "../past1")):
         folder = root / f"now{len(reports)}"
-        write(folder, number="N", day="2026-05-01", findings_text=findings("chain"), top=511.0, more=f"earlier: [{', '.join(order)}]\n")
+        write(
+            folder,
+            number="N",
+            day="2026-05-01",
+            findings_text=findings("chain"),
+            top=511.0,
+            more=f"earlier: [{', '.join(order)}]\n",
+        )
         reports.append(graded(folder, "insurance")[2])
     without = [report.model_dump(exclude={"attachments"}) for report in reports]
     assert without[0] == without[1]
@@ -158,7 +195,9 @@ def test_was_follows_a_part_that_was_named_otherwise(tmp_path: Path) -> None:
     assert {len(run.points) for run in assessments.history.runs if run.wears} == {2}
 
 
-def test_grades_issued_then_come_from_the_report_that_was_taken_apart(folders: tuple[Path, Path], tmp_path: Path) -> None:
+def test_grades_issued_then_come_from_the_report_that_was_taken_apart(
+    folders: tuple[Path, Path], tmp_path: Path
+) -> None:
     """An earlier folder may be what `extract` took out of a report: no photos, but the grades that were issued."""
     outgoing, _ = two_visits(tmp_path)
     _, _, report = graded(folders[0], "handover")
@@ -166,8 +205,8 @@ def test_grades_issued_then_come_from_the_report_that_was_taken_apart(folders: t
         if each.is_file():
             each.unlink()
     (outgoing / "photos").rmdir()
-    for each in report.attachments:
-        (outgoing / each.name).write_bytes(each.content)
+    for attached in report.attachments:
+        (outgoing / attached.name).write_bytes(attached.content)
     told = json.loads((outgoing / "assessments.json").read_text("utf-8"))
     for row in told["components"]:
         row["grade"] = "plan" if row["id"] == "chain" else row["grade"]
@@ -189,7 +228,11 @@ def test_the_handover_section_takes_two_pages(folders: tuple[Path, Path], tmp_pa
     import pypdfium2
 
     pages = [page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(target)]
-    start = next(place for place, text in enumerate(pages) if "What changed since the earlier record" in text and place > 1)
+    start = next(
+        place
+        for place, text in enumerate(pages)
+        if "What changed since the earlier record" in text and place > 1
+    )
     end = next(place for place, text in enumerate(pages) if "Skipper taking over" in text and place >= start)
     assert end - start <= 1
 

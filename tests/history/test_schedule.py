@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+import importlib
+from typing import Any
 
 import pytest
-from dateutil.relativedelta import relativedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
 from reporter.contract import Care, Remedy
-from reporter.grade.schedule import months_on
+from reporter.grade.dating import months_on
 from reporter.model.history import Due
 from reporter.model.job import Done, Plans
 from reporter.model.terms import Grade, LimitKind
@@ -19,12 +20,15 @@ from tests.grade.cases import part
 from tests.history.visits import graded, kind, visit
 
 DAY = "2026-05-12"
-PLANS = Plans(next_passage="2026-06", next_haul_out="2026-10-03", passage="across the bay")
+PLANS = Plans.model_validate(
+    {"next_passage": "2026-06", "next_haul_out": "2026-10-03", "passage": "across the bay"}
+)
 
 
 @given(st.dates(dt.date(1990, 1, 1), dt.date(2100, 12, 31)), st.integers(0, 600))
 def test_months_on_agree_with_dateutil(day: dt.date, months: int) -> None:
     """dateutil.relativedelta is the oracle, leap days and short months included."""
+    relativedelta: Any = importlib.import_module("dateutil.relativedelta").relativedelta
     assert months_on(day, months) == day + relativedelta(months=months)
 
 
@@ -46,7 +50,9 @@ def test_the_grade_and_the_plans_set_the_day(look: str, plans: Plans, on: str | 
     assert (str(action.due) if action.due else None, action.by_when) == (on, when)
 
 
-@pytest.mark.parametrize(("written", "on"), [("2026-07-01", "2026-07-01"), ("2026-07", "2026-07-31"), ("when she is out", "None")])
+@pytest.mark.parametrize(
+    ("written", "on"), [("2026-07-01", "2026-07-01"), ("2026-07", "2026-07-31"), ("when she is out", "None")]
+)
 def test_the_inspectors_own_words_stand(written: str, on: str) -> None:
     rusty = part(observed={"look": ["rusty"]}, actions=({"id": "part.look", "by_when": written},))
     (action,) = graded(visit(DAY, parts=(rusty,))).actions
@@ -65,7 +71,9 @@ def due(reason: str, *found: Due) -> list[Due]:
 
 
 def test_done_and_declined_are_not_due_and_everything_is_looked_at_once_a_year() -> None:
-    settled = part(observed={"look": ["rusty"]}, actions=({"id": "part.look", "decline": True, "reason": "cosmetic"},))
+    settled = part(
+        observed={"look": ["rusty"]}, actions=({"id": "part.look", "decline": True, "reason": "cosmetic"},)
+    )
     found = graded(visit("2028-02-29", parts=(settled,))).schedule
     assert [(each.reason, str(each.on)) for each in found] == [("look", "2029-02-28")]
 
@@ -98,6 +106,10 @@ def test_an_age_is_due_before_it_is_reached() -> None:
     assert "10\u00a0years" in found.what
 
 
+def done(**told: object) -> Done:
+    return Done.model_validate(told)
+
+
 OIL = Care(id="oil", what="Oil it", supply="30-weight oil", months=6)
 
 
@@ -105,16 +117,16 @@ OIL = Care(id="oil", what="Oil it", supply="30-weight oil", months=6)
     ("now", "then", "on"),
     [
         (None, None, DAY),
-        (Done(what="oiled", remedy=Remedy.LUBRICATE, date="2026-05-01"), None, "2026-11-01"),
-        (Done(what="oiled", remedy=Remedy.LUBRICATE), None, "2026-11-12"),
-        (None, Done(what="oiled", remedy=Remedy.LUBRICATE, date="2026-02-28"), "2026-08-28"),
-        (None, Done(what="oiled", remedy=Remedy.LUBRICATE, date="2024-02-28"), DAY),
-        (Done(what="seen to", settles=("oil",), date="2026-05-01"), None, "2026-11-01"),
+        (done(what="oiled", remedy=Remedy.LUBRICATE, date="2026-05-01"), None, "2026-11-01"),
+        (done(what="oiled", remedy=Remedy.LUBRICATE), None, "2026-11-12"),
+        (None, done(what="oiled", remedy=Remedy.LUBRICATE, date="2026-02-28"), "2026-08-28"),
+        (None, done(what="oiled", remedy=Remedy.LUBRICATE, date="2024-02-28"), DAY),
+        (done(what="seen to", settles=("oil",), date="2026-05-01"), None, "2026-11-01"),
     ],
 )
 def test_care_is_counted_from_the_last_time_on_record(now: Done | None, then: Done | None, on: str) -> None:
     plugin = kind().model_copy(update={"care": (OIL,)})
-    parts = [(part(done=(done,) if done else (), proved=("all",)),) for done in (now, then)]
+    parts = [(part(done=(each,) if each else (), proved=("all",)),) for each in (now, then)]
     found = graded(visit(DAY, parts=parts[0]), visit("2026-03-01", parts=parts[1]), plugin=plugin).schedule
     (care,) = due("care", *found)
     assert (str(care.on), care.bring) == (on, ("30-weight oil",))
@@ -124,11 +136,14 @@ def test_work_near_the_compass_asks_for_the_deviation_once() -> None:
     from reporter.contract import ProofItem
 
     near = kind().model_copy(update={"proof": (ProofItem(id="compass", words="compass looked at"),)})
-    worked = [part(each, done=(Done(what="taken apart", remedy=Remedy.REPAIR),), proved=("all",)) for each in ("one", "two")]
+    worked = [
+        part(each, done=(Done(what="taken apart", remedy=Remedy.REPAIR),), proved=("all",))
+        for each in ("one", "two")
+    ]
     found = graded(visit(DAY, parts=tuple(worked)), plugin=near)
     (action,) = [each for each in found.actions if each.id.endswith(".deviation")]
     assert action.grade is Grade.FIRST
-    oiled = part(done=(Done(what="oiled", remedy=Remedy.LUBRICATE),), proved=("all",))
+    oiled = part(done=(done(what="oiled", remedy=Remedy.LUBRICATE),), proved=("all",))
     assert [each.grade for each in graded(visit(DAY, parts=(oiled,)), plugin=near).actions] == [Grade.WATCH]
     assert graded(visit(DAY, parts=(oiled,))).actions == ()
     assert graded(visit(DAY), plugin=near).actions == ()

@@ -73,7 +73,11 @@ def test_no_crossing_of_a_line_that_rises_by_less_than_its_uncertainty() -> None
 
 @pytest.mark.parametrize(
     ("x", "u", "words"),
-    [([1.0], [0.1], "two readings"), ([1.0, 1.0], [0.1, 0.1], "different times"), ([1.0, 2.0], [0.1, 0.0], "above zero")],
+    [
+        ([1.0], [0.1], "two readings"),
+        ([1.0, 1.0], [0.1, 0.1], "different times"),
+        ([1.0, 2.0], [0.1, 0.0], "above zero"),
+    ],
 )
 def test_what_no_line_can_be_laid_through_is_refused(x: list[float], u: list[float], words: str) -> None:
     with pytest.raises(ValueError, match=words):
@@ -99,7 +103,7 @@ def test_the_order_of_readings_changes_nothing(x: list[int], shuffle: object) ->
     y, u = [0.1 * each for each in x], [0.1 + 0.01 * each for each in x]
     rows = list(zip(x, y, u, strict=True))
     shuffle.shuffle(rows)  # type: ignore[attr-defined]
-    assert fit(*map(list, zip(*rows, strict=True))) == fit(*map(list, zip(*sorted(rows), strict=True)))  # type: ignore[arg-type]
+    assert fit(*map(list, zip(*rows, strict=True))) == fit(*map(list, zip(*sorted(rows), strict=True)))
 
 
 @given(st.floats(0.01, 0.3), st.floats(1.0, 4.0))

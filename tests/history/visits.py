@@ -38,9 +38,7 @@ def visit(
     return made.model_copy(update={"sheet": sheet})
 
 
-def graded(
-    now: Job, *earlier: Job, plugin: Plugin | None = None, template: Template = WEARS
-) -> Assessments:
+def graded(now: Job, *earlier: Job, plugin: Plugin | None = None, template: Template = WEARS) -> Assessments:
     """The visit graded with its earlier ones."""
     return cases.grades(now.model_copy(update={"earlier": earlier}), plugin or kind(), template=template)
 

@@ -18,6 +18,10 @@ def test_the_page_tells_everything_declared(kind: str) -> None:
     declared = [*plugin.examination, *plugin.details, *plugin.readings, *plugin.proof, *plugin.observations]
     ids = [each.id for each in declared] + [limit.id for limit in plugin.limits]
     ids += [choice.id for each in plugin.observations for choice in each.choices]
-    assert [ident for ident in ids if f"`{ident}`" not in page and f"`{ident}`," not in page and f"(`{ident}`" not in page] == []
+    assert [
+        ident
+        for ident in ids
+        if f"`{ident}`" not in page and f"`{ident}`," not in page and f"(`{ident}`" not in page
+    ] == []
     assert all(limit.source.title in page for limit in plugin.limits)
     assert all(words.terms(caution) in page for caution in plugin.cautions)

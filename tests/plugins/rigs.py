@@ -9,7 +9,17 @@ import datetime as dt
 from collections.abc import Mapping
 
 from reporter.model.assessment import Assessments, Graded
-from reporter.model.job import Component, Examined, Fact, Inspection, Issue, Job, JobSheet, Particulars, Person
+from reporter.model.job import (
+    Component,
+    Examined,
+    Fact,
+    Inspection,
+    Issue,
+    Job,
+    JobSheet,
+    Particulars,
+    Person,
+)
 from reporter.model.terms import Basis, Extent, Grade
 from tests.plugins.evidence import value
 
@@ -36,10 +46,10 @@ def rig(
     mast_step: str = "deck",
     terms: str = "uk",
     extents: Mapping[int, Extent] | None = None,
-    **metres: float,
+    metres: Mapping[str, float] | None = None,
 ) -> tuple[Job, Assessments]:
     """A job of these parts on a boat of these sizes; `extents` by the part's place in the list."""
-    sizes = {name: value(number, "m") for name, number in metres.items()}
+    sizes = {name: value(number, "m") for name, number in (metres or {}).items()}
     sheet = JobSheet(
         format=1,
         purpose="handover",
@@ -56,7 +66,17 @@ def rig(
         component = Component(id=ident, kind=kind, name=name, examined=Examined(extent=extent, because="-"))
         title = name or kind.replace("_", " ").capitalize()
         graded.append(
-            Graded(component=component, title=title, system="rig", station="deck", load_path=True, grade=grade, computed=grade)
+            Graded(
+                component=component,
+                title=title,
+                system="rig",
+                station="deck",
+                load_path=True,
+                grade=grade,
+                computed=grade,
+            )
         )
         facts[ident] = {key: _fact(key, given) for key, given in details.items()}
-    return Job(sheet=sheet, components=tuple(each.component for each in graded), facts=facts), Assessments(components=tuple(graded))
+    return Job(sheet=sheet, components=tuple(each.component for each in graded), facts=facts), Assessments(
+        components=tuple(graded)
+    )

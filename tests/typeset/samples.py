@@ -78,19 +78,30 @@ def picture(folder: Path, name: str, size: tuple[int, int] = (120, 90), insets: 
     return Picture(files[0], *size, tuple(files[1:]))
 
 
-def photo(name: str, caption: str = "The chain as found", marks: Sequence[Mark] = (), size: str = "column") -> Photo:
+def photo(
+    name: str, caption: str = "The chain as found", marks: Sequence[Mark] = (), size: str = "column"
+) -> Photo:
     """A photo block for the picture of that name."""
     return Photo.model_validate(
         {
-            "file": name, "sha256": "0" * 64, "width_px": 120, "height_px": 90, "plate": 3,
-            "caption": plain(caption), "alt": f"Photo of {name}", "marks": tuple(marks), "size": size,
+            "file": name,
+            "sha256": "0" * 64,
+            "width_px": 120,
+            "height_px": 90,
+            "plate": 3,
+            "caption": plain(caption),
+            "alt": f"Photo of {name}",
+            "marks": tuple(marks),
+            "size": size,
         }
     )
 
 
 def rows(count: int, columns: int = 3) -> tuple[tuple[Cell, ...], ...]:
     """Table rows of numbered words."""
-    return tuple(tuple(Cell(text=plain(f"row {row} cell {at}")) for at in range(columns)) for row in range(count))
+    return tuple(
+        tuple(Cell(text=plain(f"row {row} cell {at}")) for at in range(columns)) for row in range(count)
+    )
 
 
 def table(count: int, **changes: object) -> Table:
@@ -129,8 +140,12 @@ BLOCKS: dict[str, tuple[Block, tuple[str, ...]]] = {
     "paragraph": (
         Paragraph(
             text=(
-                Span(text="Seen on board, "), Span(text="sur le pont", lang="fr"), Span(text=", see "),
-                Span(text="the title", href="#Überblick"), Span(text=" or "), Span(text="a page", href="https://example.org/"),
+                Span(text="Seen on board, "),
+                Span(text="sur le pont", lang="fr"),
+                Span(text=", see "),
+                Span(text="the title", href="#Überblick"),
+                Span(text=" or "),
+                Span(text="a page", href="https://example.org/"),
             ),
             aside=plain("a source"),
         ),
@@ -151,7 +166,12 @@ BLOCKS: dict[str, tuple[Block, tuple[str, ...]]] = {
     "measure_bar": (BAR, ("Figure",)),
     "contents": (Contents(title="Contents"), ("H2", "TOC", "TOCI", "Reference", "Link")),
     "signatures": (
-        Signatures(blocks=((Blank(label="Signature"), Blank(label="Name", value="A. Surveyor")), (Blank(label="Owner"),))),
+        Signatures(
+            blocks=(
+                (Blank(label="Signature"), Blank(label="Name", value="A. Surveyor")),
+                (Blank(label="Owner"),),
+            )
+        ),
         ("P",),
     ),
 }

@@ -49,7 +49,9 @@ def test_bar_is_one_figure_with_all_its_labels(lay_out: LayOut) -> None:
         assert words in text(figure, found)
 
 
-@pytest.mark.parametrize("changes", [{"expanded": math.inf}, {"value": math.inf}, {"low": 1.0, "high": 1.0}, {"bands": ()}])
+@pytest.mark.parametrize(
+    "changes", [{"expanded": math.inf}, {"value": math.inf}, {"low": 1.0, "high": 1.0}, {"bands": ()}]
+)
 def test_odd_bars_still_lay_out(changes: dict[str, object], lay_out: LayOut) -> None:
     pages, _ = lay_out(BAR.model_copy(update=changes))
     assert pages.count == 1

@@ -78,7 +78,9 @@ def test_span_language_and_link_targets(lay_out: LayOut) -> None:
     assert outer.contents == "a page (https://example.org/)"
 
 
-@pytest.mark.parametrize("href", ["javascript:alert(1)", "file:///etc/passwd", "data:text/html,x", "//host/x", "http://a b"])
+@pytest.mark.parametrize(
+    "href", ["javascript:alert(1)", "file:///etc/passwd", "data:text/html,x", "//host/x", "http://a b"]
+)
 def test_dangerous_addresses_are_printed_but_not_linked(href: str, lay_out: LayOut) -> None:
     pages, found = lay_out(Paragraph(text=(Span(text="look here", href=href),)))
     assert not links(pages.tree)
@@ -106,10 +108,16 @@ def test_photo_that_was_not_developed_is_an_error(lay_out: LayOut) -> None:
 def test_heading_levels_never_jump(lay_out: LayOut) -> None:
     """ISO 14289-1 (PDF/UA-1), 7.4.2: no level is skipped going down."""
     pages, _ = lay_out(
-        Heading(level=3, text="deep at once"), Heading(level=2, text="two"),
+        Heading(level=3, text="deep at once"),
+        Heading(level=2, text="two"),
         GradeLine(grade=Grade.STOP, word="Stop", name="Wire", level=3),
     )
-    assert [element.role for element in elements(pages.tree) if element.role[0] == "H"] == ["H1", "H2", "H2", "H3"]
+    assert [element.role for element in elements(pages.tree) if element.role[0] == "H"] == [
+        "H1",
+        "H2",
+        "H2",
+        "H3",
+    ]
 
 
 def test_bookmarks_carry_the_grade_as_a_word(lay_out: LayOut) -> None:
@@ -127,8 +135,10 @@ def test_contents_name_the_right_pages(lay_out: LayOut) -> None:
         blocks += [Heading(level=2, text=f"Section {number}", anchor=f"s{number}"), long]  # type: ignore[list-item]
     pages, found = lay_out(*blocks)
     entries = [text(entry, found).split() for entry in elements(pages.tree, "TOCI")]
-    where = {text(heading, found): heading.kids[0].page + 1  # type: ignore[union-attr]
-             for heading in elements(pages.tree, "H2")}
+    where = {
+        text(heading, found): heading.kids[0].page + 1  # type: ignore[union-attr]
+        for heading in elements(pages.tree, "H2")
+    }
     assert entries == [["Section", str(number), str(where[f"Section {number}"])] for number in range(6)]
     assert pages.count > 1
 
@@ -163,8 +173,14 @@ def test_spans_scope_and_empty_cells(lay_out: LayOut) -> None:
         ),
     )
     pages, _ = lay_out(grid)
-    lines = [[(cell.role, cell.scope, cell.column_span, cell.row_span) for cell in elements(row) if cell.role != "TR"]
-             for row in elements(pages.tree, "TR")]
+    lines = [
+        [
+            (cell.role, cell.scope, cell.column_span, cell.row_span)
+            for cell in elements(row)
+            if cell.role != "TR"
+        ]
+        for row in elements(pages.tree, "TR")
+    ]
     assert lines[0] == [("TH", "Column", 1, 1)] * 3
     assert lines[1] == [("TH", "Row", 1, 2), ("TD", "", 2, 1)]
     assert lines[2] == [("TD", "", 1, 1)] * 2
@@ -195,7 +211,9 @@ def test_letter_and_a_report_without_blocks(tmp_path: Path) -> None:
 def test_only_our_own_fonts_are_in_the_file(tmp_path: Path) -> None:
     import pikepdf
 
-    pages = typeset(report(*(block for block, _ in BLOCKS.values())), pictures(tmp_path), tmp_path / "fonts.pdf")
+    pages = typeset(
+        report(*(block for block, _ in BLOCKS.values())), pictures(tmp_path), tmp_path / "fonts.pdf"
+    )
     with pikepdf.open(pages.file) as pdf:
         fonts = {str(font.BaseFont) for page in pdf.pages for font in page.obj.Resources.Font.values()}
     assert fonts

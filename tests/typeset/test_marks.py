@@ -18,7 +18,9 @@ SIZE = (340.0, 255.0)
 _PART = st.floats(0, 1)
 _SPOT = st.tuples(_PART, _PART)
 _CALL = st.none() | st.integers(1, 99)
-_WORDS = st.sampled_from(["dry link", "split pin, legs opened", "crack", "rust at the foot of the bracket, port side"])
+_WORDS = st.sampled_from(
+    ["dry link", "split pin, legs opened", "crack", "rust at the foot of the bracket, port side"]
+)
 ANY_MARK: st.SearchStrategy[Mark] = st.one_of(
     st.builds(Ring, at=_SPOT, radius=st.floats(0.01, 0.12), callout=_CALL),
     st.builds(Box, corner=_SPOT, opposite=_SPOT, callout=_CALL),
@@ -45,7 +47,11 @@ def lay(marks: list[Mark], size: tuple[float, float] = SIZE) -> Overlay:
 
 
 def _areas(laid: Overlay, *kinds: type) -> list[Area]:
-    return [shape.area for shape in laid.shapes if isinstance(shape, Disc | Plate | Glass) and isinstance(shape, kinds)]
+    return [
+        shape.area
+        for shape in laid.shapes
+        if isinstance(shape, Disc | Plate | Glass) and isinstance(shape, kinds)
+    ]
 
 
 @settings(max_examples=60, deadline=None)
@@ -78,7 +84,11 @@ def test_a_usual_photo_has_room_for_everything() -> None:
 
 
 def test_labels_without_room_go_to_the_caption() -> None:
-    marks: list[Mark] = [Label(at=(0.12 * x, 0.4 * y), text="rust at the foot of the bracket") for x in range(8) for y in range(3)]
+    marks: list[Mark] = [
+        Label(at=(0.12 * x, 0.4 * y), text="rust at the foot of the bracket")
+        for x in range(8)
+        for y in range(3)
+    ]
     laid = lay(marks, (150, 110))
     assert laid.keyed
     assert laid.keyed[0][0] == "a"

@@ -133,7 +133,9 @@ def test_introduction_and_signatures_stay_with_what_they_belong_to(lay_out: LayO
             parts = [element for element in pages.tree.kids if isinstance(element, Element)]
             at = next(number for number, element in enumerate(parts) if element.role == "H2")
             assert parts[at + 2].role == role
-            assert {marks(parts[number])[0].page for number in (at, at + 1, at + 2)} == {marks(parts[at])[0].page}
+            assert {marks(parts[number])[0].page for number in (at, at + 1, at + 2)} == {
+                marks(parts[at])[0].page
+            }
 
 
 def test_title_lines_are_of_nearly_one_length(lay_out: LayOut) -> None:

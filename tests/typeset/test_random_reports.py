@@ -21,8 +21,13 @@ _TEXT = st.text(st.characters(min_codepoint=32, max_codepoint=0x2FF), max_size=4
     ["word " * 90, "longwordwithoutanyspace" * 12, "line\nline\n\nline", "", " ", "山😀"]
 )
 _SPANS = st.lists(
-    st.builds(Span, text=_TEXT, style=st.sampled_from(["plain", "strong", "quiet", "accent"]),
-              lang=st.sampled_from(["", "fr"]), href=st.sampled_from(["", "", "https://example.org/", "#Überblick"])),
+    st.builds(
+        Span,
+        text=_TEXT,
+        style=st.sampled_from(["plain", "strong", "quiet", "accent"]),
+        lang=st.sampled_from(["", "fr"]),
+        href=st.sampled_from(["", "", "https://example.org/", "#Überblick"]),
+    ),
     max_size=4,
 ).map(tuple)
 _GRADE = st.none() | st.sampled_from(list(Grade))
@@ -43,14 +48,25 @@ _STYLE: st.SearchStrategy[Literal["ruled", "working", "facts", "boxes"]] = st.sa
 @st.composite
 def _tables(draw: st.DrawFn) -> Table:
     count = draw(st.integers(1, 4))
-    columns = tuple(Column(title=draw(_TITLE), align=draw(_ALIGN), share=draw(st.floats(0.1, 4))) for _ in range(count))
+    columns = tuple(
+        Column(title=draw(_TITLE), align=draw(_ALIGN), share=draw(st.floats(0.1, 4))) for _ in range(count)
+    )
     lines = tuple((draw(_CELL if count == 1 else _CELL | _TALL),) for _ in range(draw(st.integers(0, 12))))
-    return Table(columns=columns, rows=lines, style=draw(_STYLE), caption=draw(_SPANS), width=draw(st.sampled_from(["column", "full"])))
+    return Table(
+        columns=columns,
+        rows=lines,
+        style=draw(_STYLE),
+        caption=draw(_SPANS),
+        width=draw(st.sampled_from(["column", "full"])),
+    )
 
 
 _ITEM = st.builds(Item, text=_SPANS, items=st.lists(st.builds(Item, text=_SPANS), max_size=2).map(tuple))
 _PARAGRAPH = st.builds(
-    Paragraph, text=_SPANS, aside=_SPANS, keep=st.booleans(),
+    Paragraph,
+    text=_SPANS,
+    aside=_SPANS,
+    keep=st.booleans(),
     style=st.sampled_from(["body", "lead", "small", "note", "formula", "answer"]),
 )
 _BLOCK: st.SearchStrategy[Block] = st.one_of(
@@ -58,7 +74,9 @@ _BLOCK: st.SearchStrategy[Block] = st.one_of(
     _PARAGRAPH,
     st.builds(List, items=st.lists(_ITEM, max_size=4).map(tuple), ordered=st.booleans()),
     _tables(),
-    st.builds(GradeLine, grade=st.sampled_from(list(Grade)), word=_TEXT, name=_TEXT, place=_TEXT, sentence=_TEXT),
+    st.builds(
+        GradeLine, grade=st.sampled_from(list(Grade)), word=_TEXT, name=_TEXT, place=_TEXT, sentence=_TEXT
+    ),
     st.sampled_from([block for block, _ in BLOCKS.values() if block.kind not in {"heading", "grade_line"}]),
 )
 

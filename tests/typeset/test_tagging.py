@@ -37,7 +37,11 @@ def test_painting_between_marks_is_an_error(canvas: TaggedCanvas) -> None:
 
 
 def test_marks_do_not_nest(canvas: TaggedCanvas) -> None:
-    with pytest.raises(LayoutError, match="inside another"), canvas.mark(Tag("P", ROOT)), canvas.mark(Tag("P", ROOT)):
+    with (
+        pytest.raises(LayoutError, match="inside another"),
+        canvas.mark(Tag("P", ROOT)),
+        canvas.mark(Tag("P", ROOT)),
+    ):
         pass
 
 

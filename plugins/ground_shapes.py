@@ -1,0 +1,277 @@
+"""What ground tackle looks like on paper, seen from the side with the bow to the left; and where its labels stand.
+
+Comes in: whether a part is there. Goes out: shapes in points. A part that is not listed is drawn dashed and without
+fill. Nothing here knows a job or a grade.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+from reporter.contract import Arc, Ellipse, Path, Shape
+
+from .steering_shapes import polar, ring
+
+Point = tuple[float, float]
+SEA, GROUND = 104.0, 196.0
+ROLLER: Point = (292.0, 58.0)
+TOUCH: Point = (152.0, GROUND - 3)
+"""Where the rode comes down to the ground."""
+ANCHOR: Point = (46.0, GROUND - 3)
+SHACKLE: Point = (106.0, GROUND - 3)
+SWIVEL: Point = (122.0, GROUND - 3)
+ROPE_FROM = 0.5
+"""The share of the hanging part, from the ground up, at which the rope is spliced to the chain."""
+WINDLASS: Point = (358.0, 48.0)
+LOCKER: Point = (372.0, 110.0)
+END: Point = (410.0, 84.0)
+ROLLER_NAME: Point = (280.0, 50.0)
+LINK = 5.2
+
+
+def sea_and_ground(width: float) -> tuple[Shape, ...]:
+    """The water's surface up to the stem, and the ground."""
+    strokes = [
+        Path(points=((x, GROUND + 4), (x - 6, GROUND + 9)), weight="fine", stroke="rule")
+        for x in range(16, int(width), 14)
+    ]
+    return (
+        Path(points=((6, SEA), (313, SEA)), weight="fine", stroke="rule"),
+        Path(points=((6, GROUND + 4), (width - 6, GROUND + 4)), weight="fine", stroke="second"),
+        *strokes,
+    )
+
+
+def bow() -> tuple[Shape, ...]:
+    """Stem, deck and a piece of the hull, the locker inside, and the roller with its cheeks."""
+    stem = [
+        (300 + 16 * share + 60 * share**4, 60 + 92 * share**0.9)
+        for share in (step / 20 for step in range(21))
+    ]
+    hull = ((476, 62), *stem, (400, 156.5), (430, 159), (476, 160))
+    locker = ((372, 61), (372, 126), (424, 126), (424, 61.5))
+    cheek = ((284, 54), (300, 52), (312, 60), (300, 62), (288, 62))
+    return (
+        Path(points=hull, weight="bold"),
+        Path(points=locker, weight="fine", stroke="second", fill="wash"),
+        Path(points=cheek, closed=True, fill="white"),
+        ring(ROLLER, 3.6, fill="wash"),
+        ring(ROLLER, 1.0, weight="fine", fill="ink"),
+    )
+
+
+def _hanging() -> list[Point]:
+    """From the ground up to the roller: flat below, steep above, like a rode that hangs."""
+    (x, y), (to_x, to_y) = TOUCH, (ROLLER[0] - 2, ROLLER[1] - 3)
+    sag = 2.2
+    points = []
+    for step in range(41):
+        share = step / 40
+        rise = (math.cosh(sag * share) - 1) / (math.cosh(sag) - 1)
+        points.append((x + (to_x - x) * share, y + (to_y - y) * rise))
+    return points
+
+
+def on_rode(share: float) -> Point:
+    """The point at a share of the hanging part, from the ground up."""
+    points = _hanging()
+    return points[round(share * (len(points) - 1))]
+
+
+def rode(*, dashed_chain: bool, roped: bool, dashed_rope: bool) -> tuple[Shape, ...]:
+    """Chain from the anchor on, and rope up to the roller where there is some."""
+    hanging = _hanging()
+    cut = round(ROPE_FROM * (len(hanging) - 1)) if roped else len(hanging) - 1
+    chained = [(SHACKLE[0] + 4, TOUCH[1]), *hanging[: cut + 1]]
+    rope = hanging[cut:]
+    drawn = [*chain(chained, dashed=dashed_chain)]
+    if roped:
+        drawn += [
+            Path(points=tuple((px, py - 1.2) for px, py in rope), weight="fine", dashed=dashed_rope),
+            Path(points=tuple((px + 0.8, py + 1.2) for px, py in rope), weight="fine", dashed=dashed_rope),
+            Ellipse(centre=rope[0], radii=(3.2, 2.2), fill="white"),
+        ]
+    return tuple(drawn)
+
+
+def label_places() -> dict[str, tuple[Point, float, Point | None, bool]]:
+    """By kind: where its label stands, how wide it may be, where its leader ends, and whether it stands on its corner.
+
+    None for a leader's end: the label stands beside its part.
+    """
+    return {
+        "anchor": ((6.0, GROUND - 30), 92.0, (36.0, GROUND - 12), True),
+        "shackle": ((98.0, GROUND - 60), 92.0, (SHACKLE[0], GROUND - 9), True),
+        "swivel": ((136.0, GROUND - 30), 70.0, (SWIVEL[0] + 2, GROUND - 7), True),
+        "anchor_chain": ((250.0, GROUND - 38), 104.0, on_rode(0.42), False),
+        "rode": ((126.0, 92.0), 104.0, on_rode(0.78), True),
+        "windlass": ((352.0, 33.0), 124.0, (WINDLASS[0], WINDLASS[1] - 8.5), True),
+        "bitter_end": ((429.0, END[1] - 5), 53.0, None, False),
+    }
+
+
+def chain(line: list[Point], *, dashed: bool) -> tuple[Shape, ...]:
+    """Links along a line, every other one seen on edge."""
+    if dashed:
+        return (Path(points=tuple(line), dashed=True),)
+    drawn: list[Shape] = []
+    for place, (start, end) in enumerate(itertools.pairwise(_steps(line, LINK))):
+        drawn.append(_link(start, end) if place % 2 == 0 else Path(points=(start, end), weight="bold"))
+    return tuple(drawn)
+
+
+def _steps(line: list[Point], step: float) -> list[Point]:
+    """Points a step apart along straight segments."""
+    found, left = [], 0.0
+    for (x, y), (to_x, to_y) in itertools.pairwise(line):
+        length = math.hypot(to_x - x, to_y - y)
+        while left <= length:
+            found.append((x + (to_x - x) * left / length, y + (to_y - y) * left / length))
+            left += step
+        left -= length
+    return found
+
+
+def _link(start: Point, end: Point) -> Path:
+    """One link seen flat, as a long hexagon a little longer than its step."""
+    along = math.atan2(end[1] - start[1], end[0] - start[0])
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    half = LINK * 0.72
+    corners = []
+    for across, ahead in ((0, 1), (1, 0.6), (1, -0.6), (0, -1), (-1, -0.6), (-1, 0.6)):
+        x, y = ahead * half, across * 1.7
+        corners.append(
+            (
+                middle[0] + x * math.cos(along) - y * math.sin(along),
+                middle[1] + x * math.sin(along) + y * math.cos(along),
+            )
+        )
+    return Path(points=tuple(corners), closed=True, weight="fine", fill="white")
+
+
+def inboard(*, dashed: bool) -> tuple[Shape, ...]:
+    """From the roller over the deck to the windlass, down into the locker, and up to the bitter end."""
+    x, y = WINDLASS
+    on_deck = [(ROLLER[0] + 2, ROLLER[1] - 4), (x - 6, y - 2)]
+    heap = [
+        Arc(centre=(LOCKER[0] + 18 + dx, 124 - dy), radius=r, start=180, sweep=180, weight="fine")
+        for dx, dy, r in ((0, 0, 12), (10, 0, 10), (4, 5, 8))
+    ]
+    down = [(x + 6, y + 2), (x + 22, 62), (LOCKER[0] + 16, 112)]
+    up = [(LOCKER[0] + 24, 116), (LOCKER[0] + 32, 98), END]
+    drawn = [
+        *chain(on_deck, dashed=dashed),
+        Path(points=tuple(down), weight="fine", dashed=True),
+        Path(points=tuple(up), weight="fine", dashed=dashed),
+    ]
+    return tuple(drawn) if dashed else (*drawn, *heap)
+
+
+def anchor(*, dashed: bool) -> tuple[Shape, ...]:
+    """A plough lying on the ground, its point dug in."""
+    x, y = ANCHOR
+    fluke = ((x - 34, y + 14), (x - 8, y - 6), (x + 8, y + 1), (x - 8, y + 11))
+    shank = (
+        (x - 4, y - 4),
+        (x + 6, y - 17),
+        (x + 12, y - 17),
+        (x + 56, y - 2),
+        (x + 56, y + 1.5),
+        (x + 11, y - 11),
+        (x + 3, y - 1),
+    )
+    fill = "none" if dashed else "wash"
+    return (
+        Path.model_validate({"points": fluke, "closed": True, "fill": fill, "dashed": dashed}),
+        Path.model_validate({"points": shank, "closed": True, "fill": fill, "dashed": dashed}),
+    )
+
+
+def shackle(at: Point, *, dashed: bool) -> tuple[Shape, ...]:
+    """Bow and pin."""
+    x, y = at
+    return (
+        Ellipse.model_validate(
+            {"centre": at, "radii": (5.0, 3.4), "fill": "none" if dashed else "white", "dashed": dashed}
+        ),
+        Path(points=((x - 4, y - 5.5), (x - 4, y + 5.5)), weight="bold", dashed=dashed),
+    )
+
+
+def swivel(at: Point, *, dashed: bool) -> tuple[Shape, ...]:
+    """Two jaws on one axis."""
+    x, y = at
+    fill = "none" if dashed else "white"
+    return (
+        Path.model_validate(
+            {
+                "points": ((x - 7, y - 3), (x - 1, y - 3), (x - 1, y + 3), (x - 7, y + 3)),
+                "closed": True,
+                "fill": fill,
+                "dashed": dashed,
+            }
+        ),
+        Path.model_validate(
+            {
+                "points": ((x + 1, y - 3), (x + 7, y - 3), (x + 7, y + 3), (x + 1, y + 3)),
+                "closed": True,
+                "fill": fill,
+                "dashed": dashed,
+            }
+        ),
+        Path(points=((x - 1, y), (x + 1, y)), weight="bold", dashed=dashed),
+    )
+
+
+def windlass(*, dashed: bool) -> tuple[Shape, ...]:
+    """Gypsy on its foot."""
+    x, y = WINDLASS
+    foot = ((x - 9, 62), (x - 7, y + 5), (x + 7, y + 5), (x + 9, 62))
+    fill = "none" if dashed else "wash"
+    teeth = tuple(
+        Path(points=(polar((x, y), 5.5, at), polar((x, y), 8.0, at)), weight="fine", dashed=dashed)
+        for at in range(0, 360, 45)
+    )
+    return (
+        Path.model_validate({"points": foot, "closed": True, "fill": fill, "dashed": dashed}),
+        ring((x, y), 8.0, fill="white", dashed=dashed),
+        *teeth,
+        ring((x, y), 2.0, weight="fine", fill="ink", dashed=dashed),
+    )
+
+
+def bitter_end(*, dashed: bool) -> tuple[Shape, ...]:
+    """The eye on its plate, and the lashing."""
+    x, y = END
+    return (
+        Path(points=((424, y - 7), (424, y + 7)), weight="bold", dashed=dashed),
+        Path(points=((424, y), (x + 3, y)), dashed=dashed),
+        ring(END, 3.2, fill="white", dashed=dashed),
+    )
+
+
+def piece(kind: str, at: Point, length: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """One part of a rode that is drawn straight, and the line on to the next."""
+    x, y = at
+    if kind == "anchor":
+        drawn: tuple[Shape, ...] = (
+            Path(
+                points=((x - 8, y + 5), (x + 2, y - 3), (x + 5, y + 2), (x - 2, y + 6)),
+                closed=True,
+                fill="none" if dashed else "wash",
+                dashed=dashed,
+            ),
+            Path(points=((x, y), (x + 22, y)), weight="bold", dashed=dashed),
+        )
+    elif kind == "anchor_chain":
+        return chain([(x, y), (x + length - 4, y)], dashed=dashed)
+    elif kind == "rode":
+        return (
+            Path(points=((x, y - 1.2), (x + length - 8, y - 1.2)), weight="fine", dashed=dashed),
+            Path(points=((x, y + 1.2), (x + length - 8, y + 1.2)), weight="fine", dashed=dashed),
+        )
+    else:
+        shape = swivel if kind == "swivel" else shackle
+        drawn = shape((x + 4, y), dashed=dashed)
+    return (Path(points=((x + 10, y), (x + length - 4, y)), weight="fine", stroke="second"), *drawn)

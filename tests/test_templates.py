@@ -1,0 +1,60 @@
+"""The installed templates: what they expect exists, every key is documented, each is truly different."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import get_args
+
+from reporter.model.job import Particulars
+from reporter.model.template import Template
+from reporter.outline.stage import SECTIONS
+from reporter.registry import find, load
+from reporter.wording import catalogue
+
+ROOT = Path(__file__).parents[1]
+REGISTRY = load(find())
+
+
+def test_every_kind_that_a_template_expects_is_installed_in_that_system() -> None:
+    for template in REGISTRY.templates.values():
+        for expectation in template.expects:
+            assert expectation.system in REGISTRY.systems
+            for kind in expectation.kinds:
+                assert REGISTRY.plugins[kind].system == expectation.system, (template.id, kind)
+
+
+def test_conditions_name_values_that_a_job_can_have() -> None:
+    known = {"any"}
+    for field in ("steering", "steering_gear"):
+        known |= set(get_args(Particulars.model_fields[field].annotation))
+    for template in REGISTRY.templates.values():
+        for expectation in template.expects:
+            assert set(expectation.when) <= known
+
+
+def test_every_section_can_be_written_and_every_word_id_exists() -> None:
+    words = catalogue()
+    for template in REGISTRY.templates.values():
+        assert set(template.sections) <= set(SECTIONS)
+        assert len(template.sections) == len(set(template.sections))
+        ids = [template.title_id, template.owner_title_id, template.reader_id]
+        assert all(words.has(ident) for ident in ids if ident)
+
+
+def test_every_template_key_is_documented() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    assert [key for key in Template.model_fields if f"`{key}`" not in text] == []
+
+
+def test_the_templates_differ_in_more_than_their_titles() -> None:
+    told = {
+        (
+            template.sections,
+            template.expects,
+            template.recommends,
+            template.shows_score,
+            template.as_found_only,
+        )
+        for template in REGISTRY.templates.values()
+    }
+    assert len(told) == len(REGISTRY.templates)
