@@ -28,7 +28,9 @@ def looked(what: str, *, within_reach: bool = False) -> Observation:
         title=f"From where {what} looked at",
         required="needed",
         choices=(
-            unseen(FROM_DECK, "from deck only: naked eye, binoculars, or a camera without a hand on the part"),
+            unseen(
+                FROM_DECK, "from deck only: naked eye, binoculars, or a camera without a hand on the part"
+            ),
             *(near if within_reach else ()),
             fine("aloft", "aloft, with eye and hand on the part"),
             fine("mast_down", "with the mast down"),

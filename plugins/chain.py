@@ -102,7 +102,9 @@ def _for_sprocket(limit: Limit, evidence: Evidence) -> Limit:
     lowest = elongation_limit(limit.value / 100, product, teeth.value.value) * 100
     if lowest == limit.value:
         return limit
-    return limit.model_copy(update={"value": lowest, "note": f"200 / {teeth.value.value:g} teeth, being less than 3 %"})
+    return limit.model_copy(
+        update={"value": lowest, "note": f"200 / {teeth.value.value:g} teeth, being less than 3 %"}
+    )
 
 
 plugin = Plugin(

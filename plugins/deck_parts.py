@@ -48,6 +48,12 @@ def _along(text: str) -> float | None:
     return max(found)[1] if found else None
 
 
+def places(spot: Spot) -> list[float]:
+    """Every place that the part's name and place tell of, from aft forward."""
+    text = " ".join(f"{part.title} {part.component.place}" for part in spot.parts).lower()
+    return sorted({along for words, along in _WORDS if words.search(text)}, reverse=True)
+
+
 def choice(job: Job, spot: Spot, detail: str) -> str:
     """The choice that a detail of the part states, or nothing."""
     fact = job.facts.get(spot.parts[0].component.id, {}).get(detail)

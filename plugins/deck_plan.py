@@ -11,14 +11,16 @@ import re
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from reporter.contract import Assessments, Drawing, Job, Path, Shape, Sign, Words
+from reporter.contract import Assessments, Drawing, Extent, Job, Path, Shape, Sign, Words
 
 from . import deck_shapes as shapes
-from .deck_layout import Callout, Plan, running, safety, urgency, worst_of
 from .deck_shapes import Deck
+from .deck_sheet import Callout, Plan, urgency, worst_of
 from .flag_rows import Place, flags
 from .labels import LINE, SIGN, Label, label, moved
-from .steering_parts import grade_word, short_name
+from .running_layout import running
+from .safety_layout import safety
+from .steering_parts import Parts, grade_word, short_name
 from .steering_shapes import ring
 
 WIDTH, EDGE, BOW, STERN = 482.0, 4.0, 40.0, 446.0
@@ -69,7 +71,8 @@ def draw_running(job: Job, assessments: Assessments) -> Drawing | None:
 
 
 def _draw(job: Job, assessments: Assessments, system: str, layer: Layer, what: str) -> Drawing | None:
-    if not any(part.system == system for part in assessments.components):
+    parts = tuple(part for part in assessments.components if part.system == system)
+    if not parts:
         return None
     deck = _deck(job)
     upper, lower = _split(layer(job, assessments, deck).callouts)
@@ -83,7 +86,7 @@ def _draw(job: Job, assessments: Assessments, system: str, layer: Layer, what: s
     height = deck.middle + deck.half + CLEAR + below.height + 16
     note = NOTE if _ratio(job) else NO_SIZE
     drawn.append(Words(at=(6, height - 5), text=note, size=7.5, ink="second"))
-    return Drawing(width=WIDTH, height=height, shapes=tuple(drawn), alt=_alt(plan, what, note))
+    return Drawing(width=WIDTH, height=height, shapes=tuple(drawn), alt=_alt(plan, what, note, parts))
 
 
 def _ratio(job: Job) -> float | None:
@@ -154,9 +157,13 @@ def _painted(band: Band, callouts: Sequence[Callout], deck: Deck, way: int) -> l
     named = {flag.callout.at for flag in band.flags}
     for flag in band.flags:
         drawn += _flag(flag, band.rows, deck, way)
+    signed: list[shapes.Point] = []
     for each in callouts:
-        if each.at not in named and each.parts:
+        # Where fittings stand closer than their signs are wide, the label speaks for them.
+        clear = all(max(abs(each.at[0] - x), abs(each.at[1] - y)) >= SIGN for x, y in signed)
+        if each.at not in named and each.parts and clear:
             drawn += _sign_at(each)
+            signed.append(each.at)
     return drawn
 
 
@@ -199,8 +206,8 @@ def _sign_at(callout: Callout) -> list[Shape]:
     return [plate, Sign(at=callout.at, grade=worst.grade, side=SIGN * 0.85)]
 
 
-def _alt(plan: Plan, what: str, note: str) -> str:
-    """Every callout in words, from bow to stern."""
+def _alt(plan: Plan, what: str, note: str, parts: Parts) -> str:
+    """Every callout in words, from bow to stern; then what is not fitted, and is not drawn."""
     told = [f"Plan of the deck: {what}. {note}"]
     for side, word in ((-1, "Starboard"), (1, "Port")):
         own = sorted((each for each in plan.callouts if each.side == side), key=lambda each: each.at[0])
@@ -208,7 +215,8 @@ def _alt(plan: Plan, what: str, note: str) -> str:
             told.append(
                 f"{word} and what is named there: {'; '.join(text for each in own for text in _said(each))}."
             )
-    return " ".join(told)
+    without = [part.title for part in parts if part.component.examined.extent is Extent.NOT_FITTED]
+    return " ".join((*told, *((f"Not fitted, not drawn: {'; '.join(without)}.",) if without else ())))
 
 
 def _said(callout: Callout) -> list[str]:

@@ -7,10 +7,10 @@ the job does not list are dashed.
 
 from __future__ import annotations
 
-from reporter.contract import Assessments, Drawing, Graded, Job, Shape, Words
+from reporter.contract import Assessments, Drawing, Extent, Graded, Job, Shape, Words
 
 from . import ground_shapes as shapes
-from .deck_layout import absent, worst_of
+from .deck_sheet import absent, worst_of
 from .labels import LINE, Box, Label, label, leader
 from .steering_parts import Parts, grade_word, short_name
 
@@ -31,14 +31,16 @@ def draw(job: Job, assessments: Assessments) -> Drawing | None:
     parts = tuple(part for part in assessments.components if part.system == "ground")
     if not parts:
         return None
-    main, *others = _rodes(job, parts)
-    made, labels = _main(main[1])
+    without = tuple(part for part in parts if part.component.examined.extent is Extent.NOT_FITTED)
+    main, *others = _rodes(job, tuple(part for part in parts if part not in without)) or [("", _by_kind([]))]
+    missed = {part.component.kind for part in without if not main[1][part.component.kind]}
+    made, labels = _main(main[1], missed)
     drawn = [*made, *(shape for each in labels for shape in each.shapes)]
     for place, (group, kinds) in enumerate(others):
         drawn += _line(group, kinds, HEIGHT - 14 + LINE_HEIGHT * place)
     height = HEIGHT + LINE_HEIGHT * len(others)
     drawn.append(Words(at=(6, height - 5), text=NOTE, size=7.5, ink="second"))
-    return Drawing(width=WIDTH, height=height, shapes=tuple(drawn), alt=_alt(main, others))
+    return Drawing(width=WIDTH, height=height, shapes=tuple(drawn), alt=_alt(main, others, without))
 
 
 def _rodes(job: Job, parts: Parts) -> list[tuple[str, Kinds]]:
@@ -47,6 +49,8 @@ def _rodes(job: Job, parts: Parts) -> list[tuple[str, Kinds]]:
     for part in parts:
         groups.setdefault(part.component.group or _use(job, part), []).append(part)
     rodes = [(group, _by_kind(own)) for group, own in groups.items()]
+    if not rodes:
+        return []
     main = max(rodes, key=lambda rode: _is_main(job, rode))
     return [main, *(rode for rode in rodes if rode is not main)]
 
@@ -71,30 +75,26 @@ def _by_kind(parts: list[Graded]) -> Kinds:
     return {kind: tuple(part for part in parts if part.component.kind == kind) for kind in KINDS}
 
 
-def _main(kinds: Kinds) -> tuple[list[Shape], list[Label]]:
-    """The bow with its fittings, and the rode running down to the anchor."""
+def _main(kinds: Kinds, missed: set[str]) -> tuple[list[Shape], list[Label]]:
+    """The bow with its fittings, and the rode running down to the anchor; kinds that are `missed` are not fitted."""
     gone = {kind: absent(kinds[kind]) for kind in KINDS}
-    roped, swivelled = bool(kinds["rode"]), bool(kinds["swivel"])
+    shown = {kind for kind in KINDS if kinds[kind] or (kind in ALWAYS and kind not in missed)}
     drawn = [
         *shapes.sea_and_ground(WIDTH),
         *shapes.bow(),
-        *shapes.rode(dashed_chain=gone["anchor_chain"], roped=roped, dashed_rope=gone["rode"]),
+        *shapes.rode(dashed_chain=gone["anchor_chain"], roped="rode" in shown, dashed_rope=gone["rode"]),
         *shapes.inboard(dashed=gone["anchor_chain"] and gone["rode"]),
-        *shapes.anchor(dashed=gone["anchor"]),
-        *shapes.shackle(shapes.SHACKLE, dashed=gone["shackle"]),
-        *(shapes.swivel(shapes.SWIVEL, dashed=gone["swivel"]) if swivelled else ()),
-        *shapes.windlass(dashed=gone["windlass"]),
-        *shapes.bitter_end(dashed=gone["bitter_end"]),
     ]
+    for kind, shape in shapes.FITTINGS.items():
+        drawn += shape(dashed=gone[kind]) if kind in shown else ()
     labels: list[Label] = []
     for kind, (corner, room, target, rise) in shapes.label_places().items():
-        if kinds[kind] or kind in ALWAYS:
+        if kind in shown:
             made = _named(kinds[kind], TITLES[kind], corner, room, rise=rise)
             labels.append(made)
             drawn += [leader(_foot(made.box, target), target)] if target else []
-    drawn.append(
-        Words(at=shapes.ROLLER_NAME, text="bow roller: see the anchor", size=7.5, ink="second", anchor="end")
-    )
+    roller = "bow roller: see the anchor"
+    drawn.append(Words(at=shapes.ROLLER_NAME, text=roller, size=7.5, ink="second", anchor="end"))
     return drawn, labels
 
 
@@ -140,22 +140,24 @@ def label_of(parts: Parts, title: str, at: tuple[float, float], room: float) -> 
     return _named(parts, title, at, room, rise=False).shapes
 
 
-def _alt(main: tuple[str, Kinds], others: list[tuple[str, Kinds]]) -> str:
+def _alt(main: tuple[str, Kinds], others: list[tuple[str, Kinds]], without: Parts) -> str:
+    missed = {part.component.kind for part in without}
     told = [
         f"Schematic of the ground tackle from the anchor to the bitter end. {NOTE}",
-        _sentence("Main rode", main[1]),
+        _sentence("Main rode", main[1], missed),
     ]
-    told += [_sentence(_title(group), kinds, dashed=False) for group, kinds in others]
+    told += [_sentence(_title(group), kinds, None) for group, kinds in others]
+    told += [f"Not fitted, not drawn: {'; '.join(part.title for part in without)}."] if without else []
     return " ".join(told)
 
 
-def _sentence(name: str, kinds: Kinds, *, dashed: bool = True) -> str:
+def _sentence(name: str, kinds: Kinds, missed: set[str] | None) -> str:
+    """The parts of one rode; of the main one also what is not listed (`missed` kinds are told as not fitted)."""
     said = [f"{part.title}: {grade_word(part)}" for kind in KINDS for part in kinds[kind]]
-    if dashed:
-        said += [f"{TITLES[kind].lower()} not listed, drawn dashed" for kind in ALWAYS if not kinds[kind]]
+    if missed is not None:
+        lacking = [kind for kind in KINDS if not kinds[kind] and kind not in missed]
         said += [
-            f"{TITLES[kind].lower()} not listed, not drawn"
-            for kind in KINDS
-            if kind not in ALWAYS and not kinds[kind]
+            f"{TITLES[kind].lower()} not listed, {'' if kind in ALWAYS else 'not '}drawn{' dashed' if kind in ALWAYS else ''}"
+            for kind in lacking
         ]
     return f"{name}: {'; '.join(said)}."

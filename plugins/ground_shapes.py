@@ -188,7 +188,7 @@ def anchor(*, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def shackle(at: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def shackle(at: Point = SHACKLE, *, dashed: bool) -> tuple[Shape, ...]:
     """Bow and pin."""
     x, y = at
     return (
@@ -199,7 +199,7 @@ def shackle(at: Point, *, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def swivel(at: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def swivel(at: Point = SWIVEL, *, dashed: bool) -> tuple[Shape, ...]:
     """Two jaws on one axis."""
     x, y = at
     fill = "none" if dashed else "white"
@@ -275,3 +275,9 @@ def piece(kind: str, at: Point, length: float, *, dashed: bool) -> tuple[Shape, 
         shape = swivel if kind == "swivel" else shackle
         drawn = shape((x + 4, y), dashed=dashed)
     return (Path(points=((x + 10, y), (x + length - 4, y)), weight="fine", stroke="second"), *drawn)
+
+
+FITTINGS = {
+    "anchor": anchor, "shackle": shackle, "swivel": swivel, "windlass": windlass, "bitter_end": bitter_end,
+}  # fmt: skip
+"""What is drawn at its own place, by kind."""

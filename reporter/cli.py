@@ -5,6 +5,7 @@ Every command imports what it needs when it runs, so that `gudgeon --help` stays
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from pathlib import Path
@@ -31,6 +32,9 @@ app = typer.Typer(
     help="Turns the photos, findings and measurements of a job folder into a condition report.",
 )
 
+YOUNG = 10_000
+"""New objects between two looks for garbage. A run makes hundreds of thousands that all stay: looking is a sixth of it."""
+
 JobFolder = Annotated[
     Path,
     typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB"),
@@ -47,6 +51,7 @@ TemplateFile = Annotated[
 
 def main() -> NoReturn:
     """Runs the command line and exits with a documented code; a bug is told as one, without a traceback."""
+    gc.set_threshold(YOUNG)
     try:
         app(standalone_mode=False)
     except GudgeonError as error:

@@ -10,6 +10,10 @@ from reporter.engineering import judging
 from reporter.model.terms import Grade, LimitKind, Sense, Verdict
 
 
+ROUNDING = 1e-9
+"""Relative difference that is arithmetic, not measurement."""
+
+
 def guarded(
     value: float,
     expanded: float,
@@ -38,9 +42,11 @@ def guarded(
 
 
 def _against(value: float, expanded: float, limit: float) -> Verdict:
-    if value <= limit:
-        return Verdict.WITHIN if value + expanded <= limit else Verdict.CLOSE
-    return Verdict.BEYOND if value - expanded > limit else Verdict.DOUBTFUL
+    # A figure at its limit but for the last bits of its conversion is at its limit: limits belong to the interval.
+    edge = limit + ROUNDING * max(abs(value), abs(limit))
+    if value <= edge:
+        return Verdict.WITHIN if value + expanded <= edge else Verdict.CLOSE
+    return Verdict.BEYOND if value - expanded > edge else Verdict.DOUBTFUL
 
 
 def conformity(

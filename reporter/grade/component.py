@@ -97,11 +97,12 @@ def _not_found(plugin: Plugin, words: Catalogue) -> Check:
 
 def _superseded(check: Check, checks: list[Check]) -> Check:
     """A fact as found no longer governs where the same thing was taken again as left."""
-    later = any(
-        (each.subject, each.at, each.side, each.state) == (check.subject, check.at, check.side, State.LEFT)
+    later = check.state is State.FOUND and any(
+        each.state is State.LEFT
+        and (each.subject, each.at, each.side) == (check.subject, check.at, check.side)
         for each in checks
     )
-    return check.model_copy(update={"governs": False}) if check.state is State.FOUND and later else check
+    return check.model_copy(update={"governs": False}) if later else check
 
 
 def _missing(plugin: Plugin, evidence: Evidence, assessment: Assessment) -> tuple[Missing, ...]:

@@ -69,12 +69,11 @@ def _ladder(
     for limit in limits:
         at, new, x = _oriented(limit, value)
         unworn = new if unworn is None else unworn
-        reached = [
-            Rung(at - expanded, grade_reached(Verdict.CLOSE, limit.then, limit.kind, load_path=load_path)),
-            Rung(at, grade_reached(Verdict.DOUBTFUL, limit.then, limit.kind, load_path=load_path)),
-            Rung(at + expanded, grade_reached(Verdict.BEYOND, limit.then, limit.kind, load_path=load_path)),
-        ]
-        rungs += reached if expanded > 0 else reached[2:]
+        # Wear and doubt both lower a score: the first rung lies a whole guard band before the limit, the second on it.
+        rungs.append(Rung(at, grade_reached(Verdict.BEYOND, limit.then, limit.kind, load_path=load_path)))
+        if expanded > 0:
+            close = grade_reached(Verdict.CLOSE, limit.then, limit.kind, load_path=load_path)
+            rungs.append(Rung(at - expanded, close))
     return sorted(rungs), unworn, x
 
 

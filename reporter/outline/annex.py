@@ -141,8 +141,8 @@ def _sources(desk: Desk) -> list[Block]:
 
 def _yardsticks(desk: Desk) -> list[Block]:
     """Published figures for information only: never beside a finding, where a reader could shop among them."""
-    kinds = {part.component.kind for part in desk.assessments.components}
-    limits = [limit for limit in desk.assessments.yardsticks if limit.id.split(".")[0] in kinds]
+    held = {check.limit.id for part in desk.assessments.components for check in part.checks if check.limit}
+    limits = [limit for limit in desk.assessments.yardsticks if limit.id in held]
     if not limits:
         return []
     words = desk.words

@@ -162,6 +162,11 @@ def _answer(desk: Desk) -> str:
     return f"{sentence} {words('first.nothing_first')}"
 
 
+def room(desk: Desk) -> int:
+    """How many lines of each list the page has room for: further facts take some of it."""
+    return MOST - (len(desk.template.facts) + 1) // 2
+
+
 def _first_things(desk: Desk) -> list[Block]:
     urgent = [
         each for each in desk.assessments.actions if each.grade in {Grade.STOP, Grade.FIRST} and each.is_open
@@ -169,7 +174,7 @@ def _first_things(desk: Desk) -> list[Block]:
     if not urgent:
         return []
     items: list[tuple[Span, ...]] = []
-    for action in urgent[:MOST]:
+    for action in urgent[: room(desk)]:
         part = next(part for part in desk.assessments.components if action in part.actions)
         words = desk.words
         items.append(
@@ -185,8 +190,10 @@ def _first_things(desk: Desk) -> list[Block]:
             )
         )
     blocks: list[Block] = [Heading(level=3, text=desk.words("first.has_first"), listed=False), bullets(items)]
-    if len(urgent) > MOST:
-        more = desk.words("first.more_first", count=len(urgent) - MOST, section=desk.words("head.actions"))
+    if len(urgent) > room(desk):
+        more = desk.words(
+            "first.more_first", count=len(urgent) - room(desk), section=desk.words("head.actions")
+        )
         blocks.append(Paragraph(text=(Span(text=more, href="#actions"),), style="small"))
     return blocks
 
@@ -224,11 +231,11 @@ def _not_examined(desk: Desk) -> list[Block]:
     if not items:
         return []
     blocks: list[Block] = [Heading(level=3, text=words("first.not_examined"), listed=False)]
-    if len(items) > MOST + 1:
-        more = words("first.more_first", count=len(items) - MOST, section=words("head.not_seen"))
+    if len(items) > room(desk) + 1:
+        more = words("first.more_first", count=len(items) - room(desk), section=words("head.not_seen"))
         return [
             *blocks,
-            bullets(items[:MOST]),
+            bullets(items[: room(desk)]),
             Paragraph(text=(Span(text=more, href="#not_seen"),), style="small"),
         ]
     return [*blocks, bullets(items)]

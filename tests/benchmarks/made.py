@@ -82,7 +82,8 @@ def job(folder: Path, registry: Registry, parts: int, photos: int = 0) -> None:
     (folder / "job.yaml").write_text(SHEET, "utf-8")
     named = [(number, plugins[number % len(plugins)]) for number in range(parts)]
     findings = "".join(
-        _part(number, plugin, number // len(plugins), range(number, photos, parts)) for number, plugin in named
+        _part(number, plugin, number // len(plugins), range(number, photos, parts))
+        for number, plugin in named
     )
     (folder / "findings.yaml").write_text(f"format: 1\ncomponents:\n{findings}", "utf-8")
     rows = [row for number, plugin in named for row in _readings(number, plugin)]

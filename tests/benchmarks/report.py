@@ -10,6 +10,7 @@ is linear growth.
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import subprocess
@@ -47,10 +48,11 @@ def tree_seconds(pid: int) -> float:
 
 def child(folder: str, target: str) -> None:
     """Writes one report; prints when each step began, by the clock and in processor seconds."""
-    from reporter import pipeline
+    from reporter import cli, pipeline
     from reporter.door import close
     from reporter.registry import find, load
 
+    gc.set_threshold(cli.YOUNG)  # as the program itself does
     begun: list[tuple[float, float]] = []
 
     def tell(_step: str) -> None:

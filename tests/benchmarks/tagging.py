@@ -91,7 +91,9 @@ def main() -> None:
         "tags": [tagged - layout for layout, tagged, _, _ in taken],
         "finish": [archived - check for _, _, archived, check in taken],
         "own check": [check for _, _, _, check in taken],
-        "**tags and finish**": [tagged - layout + archived - check for layout, tagged, archived, check in taken],
+        "**tags and finish**": [
+            tagged - layout + archived - check for layout, tagged, archived, check in taken
+        ],
         "**tags, finish and check**": [tagged - layout + archived for layout, tagged, archived, _ in taken],
     }
     print("| step | to the layout |\n|---|---|")

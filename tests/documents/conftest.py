@@ -11,8 +11,14 @@ from pathlib import Path
 import pytest
 
 from reporter import pipeline
+from reporter.archive import archive
+from reporter.develop import develop
 from reporter.door import close
+from reporter.model.pages import Pages
+from reporter.model.report import Report
+from reporter.outline import outline, work_list
 from reporter.registry import find, load
+from reporter.typeset import typeset
 
 ROOT = Path(__file__).parents[2]
 TEMPLATES = ("pre_purchase", "handover", "insurance")
@@ -21,15 +27,28 @@ VARIANTS = {"A4": "", "Letter": "\npage: Letter\nunits: imperial\nterms: us\n"}
 
 @dataclass(frozen=True)
 class Written:
-    """A document on disk, and the job folder that it was written from."""
+    """A document on disk, the job folder that it was written from, and the laid-out pages before archiving."""
 
     name: str
     file: Path
     folder: Path
+    pages: Pages
+    document: Report
 
 
 def quiet(_step: str) -> None:
     """Progress that nobody reads."""
+
+
+def write(name: str, document: Report, folder: Path, place: Path) -> Written:
+    """Steps 4 to 6 as the pipeline takes them, with the laid-out pages kept for the tests."""
+    scratch = place / f"scratch {name}"
+    scratch.mkdir()
+    pictures = develop(document, folder, scratch)
+    pages = typeset(document, pictures, scratch / "pages.pdf")
+    file = place / f"{name.replace(' ', '-')}.pdf"
+    archive(document, pages, file)
+    return Written(name, file, folder, pages, document)
 
 
 @pytest.fixture(scope="session")
@@ -44,16 +63,15 @@ def documents(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[Written
             shutil.copytree(ROOT / "demo_job", folder)
             with (folder / "job.yaml").open("a", encoding="utf-8") as sheet:
                 sheet.write(extra)
-        file = place / f"{template}-{page}.pdf"
-        pipeline.report(folder, file, registry, registry.template(template), tell=quiet)
-        made.append(Written(f"{template} {page}", file, folder))
-    work = place / "work.pdf"
-    pipeline.work(ROOT / "demo_job", work, registry, tell=quiet)
-    made.append(Written("work", work, ROOT / "demo_job"))
-    outgoing = ROOT / "demo_job" / "outgoing"
-    if outgoing.is_dir():
-        file = place / "outgoing.pdf"
-        pipeline.report(outgoing, file, registry, tell=quiet)
-        made.append(Written("outgoing", file, outgoing))
+        job, chosen = pipeline.read(folder, registry), registry.template(template)
+        document = outline(job, pipeline.judge(job, registry, chosen), chosen, registry)
+        made.append(write(f"{template} {page}", document, folder, place))
+    for name, folder in (("work", ROOT / "demo_job"), ("outgoing", ROOT / "demo_job" / "outgoing")):
+        job = pipeline.read(folder, registry)
+        chosen = registry.template(job.sheet.purpose)
+        make = work_list if name == "work" else outline
+        made.append(
+            write(name, make(job, pipeline.judge(job, registry, chosen), chosen, registry), folder, place)
+        )
     yield made
     close()

@@ -1,0 +1,100 @@
+"""A sheet for the deck plan: shapes, and callouts, which are points on the deck with the parts that they speak of.
+
+Comes in: the deck. Goes out: a Plan. It names and grades nothing, and knows no fitting.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from reporter.contract import Extent, Grade, Graded, Shape
+
+from .deck_parts import NARROW, Spot
+from .deck_shapes import Deck, Point
+from .steering_parts import Parts
+
+STARBOARD, PORT = -1, 1
+
+
+class Callout(NamedTuple):
+    """Something on the deck to be named: where it is, which side's label it takes, its parts, its name when not listed."""
+
+    at: Point
+    side: int
+    parts: Parts
+    title: str
+    kind: str
+    told: str = ""
+
+
+class Plan(NamedTuple):
+    """Shapes over the deck, and callouts."""
+
+    shapes: tuple[Shape, ...]
+    callouts: tuple[Callout, ...]
+
+
+def absent(parts: Parts) -> bool:
+    """Whether nothing is there to be drawn in full: not listed, or looked for and not found."""
+    return not parts or all(part.component.examined.extent is Extent.NOT_FOUND for part in parts)
+
+
+def urgency(part: Graded) -> float:
+    """What speaks first where several parts share a label: the worst grade; one unseen among clear ones is told."""
+    return 0.5 if part.grade is Grade.UNSEEN else part.grade.rank
+
+
+def worst_of(parts: Parts) -> Graded:
+    """The part that speaks for all of them."""
+    return max(parts, key=urgency)
+
+
+class Sheet:
+    """Shapes and callouts so far, and the points that fittings have taken."""
+
+    def __init__(self, deck: Deck) -> None:
+        self.deck = deck
+        self.shapes: list[Shape] = []
+        self.callouts: list[Callout] = []
+        self.taken: list[Point] = []
+
+    def add(self, drawn: Iterable[Shape]) -> None:
+        """Shapes over the ones before."""
+        self.shapes += drawn
+
+    def call(self, at: Point, side: int, parts: Parts, title: str, kind: str, told: str = "") -> None:
+        """Something to be named."""
+        self.callouts.append(Callout(at, side, parts, title, kind, told))
+
+    def free(self, along: float, across: float, step: float = 0.045) -> Point:
+        """The point at those shares of the deck, or the next one aft, then forward, that no fitting has taken."""
+        for shift in (0.0, *(sign * step * far for far in range(1, 12) for sign in (1, -1))):
+            spot = self.deck.at(min(max(along + shift, 0.05), 0.97), across)
+            if all(abs(spot[0] - x) + abs(spot[1] - y) >= NARROW for x, y in self.taken):
+                break
+        self.taken.append(spot)
+        return spot
+
+    @property
+    def plan(self) -> Plan:
+        """What was put on the sheet."""
+        return Plan(tuple(self.shapes), tuple(self.callouts))
+
+
+def fitted(spots: Sequence[Spot]) -> tuple[Spot, ...] | None:
+    """What is there of the parts listed; None where all that is listed is not fitted, so that nothing is drawn."""
+    here = tuple(spot for spot in spots if spot.parts[0].component.examined.extent is not Extent.NOT_FITTED)
+    return None if spots and not here else here
+
+
+def parts_of(spots: Sequence[Spot]) -> Parts:
+    """The parts of several places."""
+    return tuple(part for spot in spots for part in spot.parts)
+
+
+def spread(first: float, last: float, pieces: int) -> list[float]:
+    """So many figures evenly from the first to the last; one alone stands in the middle."""
+    if pieces == 1:
+        return [(first + last) / 2]
+    return [first + (last - first) * place / (pieces - 1) for place in range(pieces)]
