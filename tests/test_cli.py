@@ -160,6 +160,12 @@ def test_every_command_and_exit_code_is_documented() -> None:
     assert all(f"| {int(code)} |" in readme for code in ExitCode)
 
 
+def test_the_pictures_of_the_readme_exist() -> None:
+    pictures = re.findall(r'src="([^"]+)"', (ROOT / "README.md").read_text("utf-8"))
+    assert len(pictures) == 3
+    assert all((ROOT / picture).is_file() for picture in pictures)
+
+
 def test_a_killed_run_leaves_the_earlier_report_whole(folder: Path, tmp_path: Path) -> None:
     (tmp_path / "out.pdf").write_bytes(b"the earlier report")
     limit = lambda: resource.setrlimit(resource.RLIMIT_CPU, (1, 1))  # noqa: E731

@@ -164,7 +164,7 @@ def _answer(desk: Desk) -> str:
 
 def room(desk: Desk) -> int:
     """How many lines of each list the page has room for: further facts take some of it."""
-    return MOST - (len(desk.template.facts) + 1) // 2
+    return MOST - bool(desk.template.facts)
 
 
 def _first_things(desk: Desk) -> list[Block]:
