@@ -19,10 +19,11 @@ from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
 from reporter.outline.summary import WIDTH, wrapped
-from reporter.wording import catalogue
+from reporter.wording import Catalogue, catalogue
 
 MOST = 5
 """Rows of one list before the rest is counted."""
+MOST_NAMES = 6
 TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.DONE})
 """Changes that are told one by one; of the others the names are enough for a screen."""
 
@@ -49,11 +50,11 @@ def _changes(desk: Desk) -> Iterator[str]:
             yield f"{change_word(desk, rows[0])}:"
             yield from _capped([_change(desk, each) for each in rows], desk)
         else:
-            names = words.listed([each.title for each in rows])
+            names = words.listed(_few([each.title for each in rows], words))
             yield from wrapped(f"{change_word(desk, rows[0])}: {names}", 0)
     same = [each.title for each in changes if each.changed in SAME]
     if same:
-        yield from wrapped(words("history.same", names=words.listed(same)), 0)
+        yield from wrapped(words("history.same", names=words.listed(_few(same, words))), 0)
 
 
 def _change(desk: Desk, change: Change) -> str:
@@ -114,3 +115,12 @@ def _capped(rows: list[str], desk: Desk, *, lines: int = 2) -> Iterator[str]:
         )
     if len(rows) > MOST:
         yield f"  {desk.words('schedule.and_more', count=len(rows) - MOST)}"
+
+
+def _few(names: list[str], words: Catalogue) -> list[str]:
+    """The first names, and how many more: the list has to fit a screen."""
+    return (
+        names
+        if len(names) <= MOST_NAMES + 1
+        else [*names[:MOST_NAMES], words("first.others", count=len(names) - MOST_NAMES)]
+    )

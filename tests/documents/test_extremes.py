@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
+from PIL import Image
 from pypdfium2 import PdfDocument
 
 from reporter import pipeline
@@ -92,6 +93,69 @@ def test_three_hundred_parts(tmp_path: Path) -> None:
     }
     text = text_of(file)
     assert all(f"Chain {number} with" in text for number in (0, 150, 299))
+
+
+def test_forty_photos_and_a_long_finding_on_one_part(tmp_path: Path) -> None:
+    """Forty photos of one part and 3,000 words of finding are laid out whole."""
+    folder = changed(tmp_path)
+    photos = folder / "photos"
+    for number in range(40):
+        Image.new("RGB", (640, 480), (40 + number * 5, 90, 120)).save(photos / f"made_{number:02d}.jpg")
+    uses = "".join(
+        f"      - {{file: made_{number:02d}.jpg, caption: Picture {number}}}\n" for number in range(40)
+    )
+    part = PART.format(number=0).replace("    found: ", f"    photos:\n{uses}    found: {'word ' * 3000}")
+    with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
+        findings.write(part)
+    file = write(folder, tmp_path)
+    assert verify(file) == []
+    text = " ".join(text_of(file).split())
+    assert all(f"Picture {number}." in text for number in range(40))
+    assert text.count("word word word") >= 900
+
+
+def test_no_photo_at_all(tmp_path: Path) -> None:
+    folder = tmp_path / "job"
+    folder.mkdir()
+    sheet = (ROOT / "demo_job" / "job.yaml").read_text("utf-8")
+    # The last two entries of the demo's sheet name papers and an earlier folder, which a bare job does not have.
+    (folder / "job.yaml").write_text(sheet.partition("\ndocuments:")[0] + "\n", "utf-8")
+    (folder / "measurements.csv").write_text("component,quantity,value,unit\n", "utf-8")
+    (folder / "findings.yaml").write_text("format: 1\ncomponents:" + PART.format(number=0), "utf-8")
+    file = write(folder, tmp_path)
+    assert verify(file) == []
+    assert "No photos were used." in " ".join(text_of(file).split())
+
+
+def test_the_summary_of_sixty_parts_fits_two_pages(tmp_path: Path) -> None:
+    """First page, then contents and every part at a glance by the end of the third page."""
+    folder = changed(tmp_path)
+    with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
+        findings.writelines(
+            PART.format(number=number).replace(
+                " with a name that is rather long for a part, as names of parts sometimes are", ""
+            )
+            for number in range(10)
+        )
+    document = PdfDocument(write(folder, tmp_path))
+    texts = [page.get_textpage().get_text_bounded() for page in document]
+    document.close()
+    at_a_glance = next(number for number, text in enumerate(texts) if "Weakest link" in text)
+    to_do = next(number for number, text in enumerate(texts) if "Stop: not to be used" in text)
+    assert to_do - at_a_glance <= 2
+
+
+def test_one_worker_and_two_give_the_same_bytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from reporter.door import workers
+
+    files = []
+    for count in (1, 2):
+        monkeypatch.setattr(workers, "MOST_WORKERS", count)
+        target = tmp_path / f"{count}.pdf"
+        pipeline.report(ROOT / "demo_job", target, load(find()), tell=quiet)
+        close()
+        files.append(target.read_bytes())
+    assert files[0] == files[1]
 
 
 def test_random_reports_conform(tmp_path: Path) -> None:

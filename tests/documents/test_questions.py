@@ -17,13 +17,17 @@ ROW = re.compile(r"^\| (\w[\w ]*) \| (.+?) \| `([\w ]+)` \| (\d+) \| “(.+?)”
 def rows() -> list[tuple[str, str, str, int, str]]:
     """Who asks what, in which document it is answered, on which page, and how the answer begins."""
     text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
-    return [(who, asks, document, int(page), answer) for who, asks, document, page, answer in ROW.findall(text)]
+    return [
+        (who, asks, document, int(page), answer) for who, asks, document, page, answer in ROW.findall(text)
+    ]
 
 
 def page_texts(file: Path) -> list[str]:
     """The text of each page without spaces."""
     document = PdfDocument(file)
-    texts = ["".join(page.get_textpage().get_text_bounded().replace("\x02", "-").split()) for page in document]
+    texts = [
+        "".join(page.get_textpage().get_text_bounded().replace("\x02", "-").split()) for page in document
+    ]
     document.close()
     return texts
 

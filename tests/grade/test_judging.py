@@ -208,3 +208,11 @@ def test_a_report_as_found_refuses_work_without_permission_on_record() -> None:
         grades(worked, plugin(), template=as_found)
     allowed = worked.sheet.model_copy(update={"permission": Permission(work=True, by="the owner")})
     assert grades(worked.model_copy(update={"sheet": allowed}), plugin(), template=as_found).components
+
+
+def test_the_lowest_rating_is_the_rating_of_the_part() -> None:
+    """US Navy MO-111.1, 4.2.1: distresses rated 80, 60 and 40 make the member 40; here by three places of one part."""
+    places = [{"choice": look, "at": str(place)} for place, look in enumerate(("rusty", "bent", "loose"))]
+    graded = one(plugin(), observed={"look": places})
+    assert sorted(check.score or 0 for check in graded.checks) == [40.0, 65.0, 85.0]
+    assert graded.score == 40.0
