@@ -123,11 +123,14 @@ def write(
     """Steps 4 to 6: a Report to a PDF at `target`."""
     from reporter.archive import archive
     from reporter.develop import develop
+    from reporter.door import close
     from reporter.typeset import typeset
 
     with TemporaryDirectory(prefix="gudgeon-") as scratch:
         tell("4 develop")
         pictures = develop(document, folder, Path(scratch), dpi=dpi, keep_going=keep_going)
+        # The workers' memory is not needed while pages are made.
+        close()
         tell("5 typeset")
         pages = typeset(document, pictures, Path(scratch) / "pages.pdf")
         tell("6 archive")

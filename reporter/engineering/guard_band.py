@@ -9,7 +9,6 @@ from __future__ import annotations
 from reporter.engineering import judging
 from reporter.model.terms import Grade, LimitKind, Sense, Verdict
 
-
 ROUNDING = 1e-9
 """Relative difference that is arithmetic, not measurement."""
 
