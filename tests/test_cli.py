@@ -74,17 +74,22 @@ def test_an_unusable_folder_is_told_with_what_to_do(broken: str, tmp_path: Path)
 
 
 def test_everything_wrong_is_told_at_once(folder: Path, tmp_path: Path) -> None:
-    change(folder / "job.yaml", "units: metric", "units: furlong") if "units: metric" in (
-        folder / "job.yaml"
-    ).read_text() else None
+    """Each file's faults, and two of one part: the first must not hide the second."""
     change(folder / "job.yaml", "purpose: pre_purchase", "purpose: pre_purchse")
     change(folder / "findings.yaml", "corrosion:", "corosion:")
-    change(folder / "measurements.csv", "254.5,mm", "254.5,kg")
+    change(folder / "findings.yaml", "at: [0.459, 0.448]", "at: [1.459, 0.448]")
+    change(folder / "measurements.csv", ",mm,", ",kg,")
     done = run("check", folder, cwd=tmp_path)
     assert done.returncode == ExitCode.JOB_INVALID
     for file in ("job.yaml", "findings.yaml", "measurements.csv"):
         assert re.search(rf"{file}, line \d+", done.stderr), done.stderr
-    assert "pre_purchase" in done.stderr
+    for told in (
+        "'pre_purchase'",
+        "Did you mean 'corrosion'?",
+        "1.459 lies outside the photo",
+        "'kg' is for a weight",
+    ):
+        assert told in done.stderr
 
 
 def test_an_unknown_kind_asked_for(tmp_path: Path) -> None:

@@ -161,17 +161,21 @@ class _Reading:
         return outcome.value
 
     def _components(self, sheet: Sheet) -> dict[int, Component]:
-        """Components by their position; where the sheet as a whole has faults, those that are whole."""
-        findings = validate(sheet, FindingsSheet, self.ledger).value
-        if findings is not None:
-            return dict(enumerate(findings.components))
+        """Components by their position; one with faults is looked at further without what is wrong in it."""
+        outcome = validate(sheet, FindingsSheet, self.ledger)
+        if outcome.value is not None:
+            return dict(enumerate(outcome.value.components))
         entries = sheet.data.get("components")
-        whole = (
-            {index: _component(each) for index, each in enumerate(entries)}
-            if isinstance(entries, list)
-            else {}
-        )
-        return {index: each for index, each in whole.items() if each is not None}
+        if not isinstance(entries, list):
+            return {}
+        told: dict[int, set[object]] = {}
+        for loc in outcome.bad:
+            if len(loc) > 2 and loc[0] == "components" and isinstance(loc[1], int):  # noqa: PLR2004
+                told.setdefault(loc[1], set()).add(loc[2])
+        found = {
+            index: _component(_without(each, told.get(index, set()))) for index, each in enumerate(entries)
+        }
+        return {index: each for index, each in found.items() if each is not None}
 
     def _readings(
         self, components: dict[int, Component], kinds: dict[str, str] | None, job: Sheet | None
@@ -188,6 +192,10 @@ class _Reading:
         by_id = {each.id: each for each in components.values()}
         aboard = measurements.Aboard(kinds, by_id, dict(self.registry.plugins), _instruments(job))
         return measurements.Desk(file, aboard, self.ledger).readings(rows)
+
+
+def _without(entry: object, keys: set[object]) -> object:
+    return {key: each for key, each in entry.items() if key not in keys} if isinstance(entry, dict) else entry
 
 
 def _component(entry: object) -> Component | None:
