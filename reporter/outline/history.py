@@ -51,7 +51,8 @@ def against(desk: Desk) -> str:
 
 def _changes(desk: Desk) -> list[Block]:
     changes, words = desk.assessments.history.changes, desk.words
-    differing = [each for each in changes if each.changed not in SAME]
+    differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
+    first = [each.title for each in changes if each.changed is Changed.FIRST_TIME]
     same = [each.title for each in changes if each.changed in SAME]
     blocks: list[Block] = []
     if differing:
@@ -62,6 +63,8 @@ def _changes(desk: Desk) -> list[Block]:
         blocks.append(Table(columns=columns, rows=tuple(_row(desk, each) for each in differing)))
     else:
         blocks.append(Paragraph(text=plain(words("history.nothing"))))
+    if first:
+        blocks.append(note(words("history.seen_first", names=words.listed(first))))
     if same:
         blocks.append(note(words("history.same", names=words.listed(same))))
     return blocks
@@ -110,12 +113,14 @@ def told(desk: Desk, change: Change, *, brief: bool = False) -> str:
 
 
 def _readings(desk: Desk) -> list[Block]:
-    """Every quantity that was read at the same place before; those that moved first."""
-    runs = [run for run in desk.assessments.history.runs if len(run.points) > 1]
-    runs.sort(key=lambda run: not beyond(run))
-    if not runs:
-        return []
+    """Every quantity that was read at the same place before: a row for what moved, a line for what did not."""
+    read_again = [run for run in desk.assessments.history.runs if len(run.points) > 1]
+    runs = [run for run in read_again if beyond(run)]
     words = desk.words
+    steady = [f"{run.title}: {run.name}{where(run, words)}" for run in read_again if not beyond(run)]
+    stayed = [note(words("history.stayed", items="; ".join(steady)))] if steady else []
+    if not runs:
+        return [Heading(level=3, text=words("history.readings"), listed=False), *stayed] if stayed else []
     columns = tuple(
         Column(title=words(f"history.{title}"), share=share)
         for title, share in (("part", 1.4), ("quantity", 1.8), ("before", 1.9), ("now", 1.2), ("moved", 1.3))
@@ -124,6 +129,7 @@ def _readings(desk: Desk) -> list[Block]:
     return [
         Heading(level=3, text=words("history.readings"), listed=False),
         Table(columns=columns, rows=rows),
+        *stayed,
     ]
 
 
