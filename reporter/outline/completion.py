@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from reporter.model.assessment import Action
+from reporter.model.assessment import Action, Graded
 from reporter.model.history import Carried
-from reporter.model.report import Block, Cell, Column, Table
+from reporter.model.report import Block, Cell, Column, Table, plain, strong
 from reporter.model.terms import Grade
 from reporter.outline.blocks import cell, head, heading
 from reporter.outline.desk import Desk
@@ -43,7 +43,7 @@ def write(desk: Desk) -> list[Block]:
     )
     since = {(each.component, each.action): each for each in desk.assessments.history.carried if each.action}
     rows = tuple(
-        _row(desk, action, since.get((part.component.id, action.id)))
+        _row(desk, part, action, since.get((part.component.id, action.id)))
         for action in actions
         for part in desk.assessments.components
         if action in part.actions
@@ -52,7 +52,7 @@ def write(desk: Desk) -> list[Block]:
     return [heading(desk, "completion"), *table, *earlier]
 
 
-def _row(desk: Desk, action: Action, earlier: Carried | None) -> tuple[Cell, ...]:
+def _row(desk: Desk, part: Graded, action: Action, earlier: Carried | None) -> tuple[Cell, ...]:
     """One line to be signed off; a recommendation carried over says in which report it was first made."""
     words, done = desk.words, action.edit.done if action.edit else None
     aside = (
@@ -62,7 +62,7 @@ def _row(desk: Desk, action: Action, earlier: Carried | None) -> tuple[Cell, ...
     told = f" ({'; '.join(aside)})" if aside else ""
     return (
         head(str(action.number)),
-        cell(f"{words.terms(action.what)}{told}"),
+        Cell(text=(*strong(f"{part.title}: "), *plain(f"{words.terms(action.what)}{told}"))),
         cell(done.by if done else ""),
         cell(date(done.date) if done else ""),
         cell(", ".join(done.documents) if done else ""),
