@@ -31,6 +31,7 @@ from reporter.contract import (
     Spot,
     Value,
     Working,
+    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, units, work
@@ -46,7 +47,7 @@ from reporter.engineering.tackle import (
 )
 
 from .chain_strength import GRADES, strength
-from .given import at_or_over, beside, chosen, held, stated
+from .given import at_or_over, beside, chosen, stated
 from .margins import is_spent
 from .nominal import neighbours, size_question
 from .outfit import NEEDS, beside_table, size_share
@@ -103,7 +104,7 @@ def _wear(evidence: Evidence) -> Iterator[Check]:
         left, section = work(section_left, {"size": size, "worn": mean})
         for limit in evidence.limits.values():
             if limit.quantity == "wear":
-                check = held(
+                check = compare(
                     evidence, wear, limit, title="Wear of the links", like=spot, working=(*before, sum_)
                 )
                 yield at_or_over(check) if limit.id in OR_MORE else check
@@ -131,7 +132,7 @@ def _beside_law(evidence: Evidence, size: Value, spot: Spot) -> Iterator[Check]:
     least = min((each.value for each in (spot, across) if each), key=lambda value: value.value)
     share, sum_ = work(sling_share, {"least": least, "law": row.least_in * INCH})
     limit = evidence.limit("anchor_chain.sling_share.law")
-    yield held(
+    yield compare(
         evidence, share, limit, title="Least thickness beside the law for slings", like=spot, working=(sum_,)
     )
 
@@ -161,7 +162,7 @@ def _stretch(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("eleven"):
         result, sum_ = work(eleven_links, {"length": spot.value, "pitch": pitch})
         limit = evidence.limit("anchor_chain.stretch.new")
-        yield held(evidence, result, limit, title="Stretch over eleven links", like=spot, working=(sum_,))
+        yield compare(evidence, result, limit, title="Stretch over eleven links", like=spot, working=(sum_,))
 
 
 def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:

@@ -27,6 +27,7 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Value,
+    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, table, work
@@ -35,7 +36,7 @@ from reporter.engineering.rows import BendingStrength
 from reporter.engineering.tackle import block_load
 from reporter.engineering.wire import bending_strength
 
-from .given import asked_by_type, beside, chosen, held, stated
+from .given import asked_by_type, beside, chosen, stated
 from .margins import withheld
 from .worked import worked_out
 
@@ -99,12 +100,12 @@ def _ratios(evidence: Evidence) -> Iterator[Check]:
     if tread and rope:
         ratio, sum_ = work(rope_ratio, {"tread": tread, "rope": rope})
         for ident in ("block.ratio_rope.least", "block.ratio_rope.recommended"):
-            yield held(evidence, ratio, evidence.limit(ident), title=ROPE_TITLE, working=(sum_,))
+            yield compare(evidence, ratio, evidence.limit(ident), title=ROPE_TITLE, working=(sum_,))
     if tread and wire:
         ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})
         for limit in evidence.limits.values():
             if limit.quantity == "ratio_wire":
-                yield held(evidence, ratio, limit, title=WIRE_TITLE, working=(sum_,))
+                yield compare(evidence, ratio, limit, title=WIRE_TITLE, working=(sum_,))
         yield from _bent(ratio)
 
 
@@ -138,7 +139,7 @@ def _load(evidence: Evidence) -> Iterator[Check]:
         if marked:
             share, over = work(share_of_mark, {"load": load, "marked": marked})
             limit = evidence.limit("block.load_share.marked")
-            yield held(
+            yield compare(
                 evidence,
                 share,
                 limit,

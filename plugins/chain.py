@@ -18,6 +18,7 @@ from reporter.contract import (
     Dimension,
     Evidence,
     ExaminationItem,
+    Fact,
     Grade,
     Limit,
     Missing,
@@ -32,8 +33,10 @@ from reporter.contract import (
     compare,
     load_limits,
 )
-from reporter.engineering import work
+from reporter.engineering import units, work
 from reporter.engineering.chain import elongation, elongation_limit, length_by_rollers, size_named
+
+from .given import beside
 
 SIZES = {
     name.lower().replace(" ", "_").replace("-", "_"): name
@@ -43,7 +46,7 @@ SIZES = {
 
 def assess(evidence: Evidence) -> Assessment:
     """Elongation wherever it was measured; without a pitch or a measurement it is missing, and needed."""
-    pitch = _pitch(evidence)
+    pitch = pitch_of(evidence.facts.get("size"), evidence.facts.get("pitch"))
     if pitch is None:
         why = "The pitch is not known, neither by size nor by measure."
         return Assessment(missing=(Missing(id="elongation", title="Chain elongation", needed=True, why=why),))
@@ -53,31 +56,24 @@ def assess(evidence: Evidence) -> Assessment:
     return Assessment(checks=checks)
 
 
-def _pitch(evidence: Evidence) -> Value | None:
-    size, pitch = evidence.facts.get("size"), evidence.facts.get("pitch")
+def pitch_of(size: Fact | None, pitch: Fact | None) -> Value | None:
+    """Pitch by the chain's named size, else as measured; 40, 41 and 08B share one, so no name is made of it."""
     if size and size.choice in SIZES:
         millimetres = size_named(SIZES[size.choice]).pitch_mm
-        return Value(dimension=Dimension.LENGTH, value=millimetres / 1000, unit="mm")
+        return Value(dimension=Dimension.LENGTH, value=units.to_base(millimetres, "mm"), unit="mm")
     return pitch.value if pitch else None
 
 
 def _lengths(evidence: Evidence) -> Iterator[tuple[Spot, Value, Value, tuple[Working, ...]]]:
     """Each place measured: the spot, its length, its number of pitches, and the sum that led to the length."""
     for span in evidence.at("span"):
-        if pitches := _beside(evidence, "pitches", span):
+        if pitches := beside(evidence, "pitches", span):
             yield span, span.value, pitches.value, ()
     for inside in evidence.at("span_inside"):
-        outside, pitches = _beside(evidence, "span_outside", inside), _beside(evidence, "pitches", inside)
+        outside, pitches = beside(evidence, "span_outside", inside), beside(evidence, "pitches", inside)
         if outside and pitches:
             length, sum_ = work(length_by_rollers, {"inside": inside.value, "outside": outside.value})
             yield inside, length, pitches.value, (sum_,)
-
-
-def _beside(evidence: Evidence, quantity: str, spot: Spot) -> Spot | None:
-    """The other reading taken at the same place in the same state; one without a place serves every place."""
-    others = [each for each in evidence.at(quantity) if each.state is spot.state]
-    same = [each for each in others if each.at == spot.at and each.side == spot.side]
-    return next(iter(same or [each for each in others if not each.at]), None)
 
 
 def _elongation(

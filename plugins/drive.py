@@ -7,11 +7,10 @@ an input is not known. It judges nothing.
 from __future__ import annotations
 
 from reporter.contract import Dimension, Evidence, Fact, Need, Value, Working
-from reporter.engineering import units, work
-from reporter.engineering.chain import size_named
+from reporter.engineering import work
 from reporter.engineering.drive import sprocket_radius
 
-from .chain import SIZES
+from .chain import pitch_of
 
 
 def chain_needs(purpose: str) -> tuple[Need, ...]:
@@ -50,12 +49,9 @@ def half(diameter: Value) -> Value:
 
 
 def chain_pitch(evidence: Evidence) -> Value | None:
-    """Pitch by the chain's named size, else as measured; 40, 41 and 08B share one, so no name is made of it."""
-    size = evidence.needed.get("chain_size")
-    if isinstance(size, Fact) and size.choice in SIZES:
-        millimetres = size_named(SIZES[size.choice]).pitch_mm
-        return Value(dimension=Dimension.LENGTH, value=units.to_base(millimetres, "mm"), unit="mm")
-    return needed_value(evidence, "chain_pitch")
+    """The pitch of the needed chain, by its size or as measured."""
+    size, pitch = (evidence.needed.get(need) for need in ("chain_size", "chain_pitch"))
+    return pitch_of(size if isinstance(size, Fact) else None, pitch if isinstance(pitch, Fact) else None)
 
 
 def sprocket(evidence: Evidence) -> tuple[Value, Working] | None:

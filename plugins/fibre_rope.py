@@ -20,12 +20,13 @@ from reporter.contract import (
     Quantity,
     Value,
     Working,
+    compare,
 )
 from reporter.engineering import Symbol, formula, units, work
 from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rope import diameter_loss, knot, knotted_load, working_load
 
-from .given import chosen, held, meant, stated
+from .given import chosen, meant, stated
 from .margins import is_spent, withheld
 from .nominal import neighbours, size_question
 from .worked import worked_out
@@ -175,7 +176,7 @@ def _diameter(evidence: Evidence, kind: str) -> Iterator[Check]:
         loss, sum_ = work(diameter_loss, {"new": new, "now": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "diameter_loss" and meant(limit, evidence):
-                yield held(evidence, loss, limit, title="Diameter lost", like=spot, working=(sum_,))
+                yield compare(evidence, loss, limit, title="Diameter lost", like=spot, working=(sum_,))
 
 
 def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
@@ -199,7 +200,7 @@ def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
         ratio, over = work(factor_of_safety, {"strength": strength, "load": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "load_factor" and meant(limit, evidence):
-                yield held(
+                yield compare(
                     evidence, ratio, limit, title="Breaking load over load", like=spot, working=(*sums, over)
                 )
 

@@ -5,11 +5,9 @@ Comes in: Evidence. Goes out: values, or None where something is not known. It j
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping
 
-from reporter.contract import Check, Evidence, Limit, Missing, Spot, Value, Verdict, Working, compare
-from reporter.engineering import units
+from reporter.contract import Check, Evidence, Limit, Missing, Spot, Value, Verdict
 
 ROUNDING = 1e-9
 """What the arithmetic of floats leaves of a figure, as a fraction: 12 less 9.6 over 12 is a fifth, and not more."""
@@ -42,7 +40,7 @@ def beside(evidence: Evidence, quantity: str, spot: Spot) -> Spot | None:
 
 def meant(limit: Limit, evidence: Evidence) -> bool:
     """Whether the part's details are those that the limit was written for; what is not known leaves it out."""
-    return all(chosen(evidence, detail) in choices for detail, choices in limit.applies.items())
+    return evidence.meets(limit.applies)
 
 
 def asked_by_type(evidence: Evidence, due: Mapping[str, str], why: str) -> Iterator[Missing]:
@@ -50,23 +48,6 @@ def asked_by_type(evidence: Evidence, due: Mapping[str, str], why: str) -> Itera
     for ident, title in due.items():
         if ident not in evidence.observed:
             yield Missing(id=ident, title=title, needed=True, why=why)
-
-
-def held(
-    evidence: Evidence,
-    value: Value,
-    limit: Limit,
-    *,
-    title: str,
-    like: Spot | None = None,
-    working: tuple[Working, ...] = (),
-    notes: tuple[str, ...] = (),
-) -> Check:
-    """`compare` for a value that was reckoned: one that is the limit but for rounding is taken as the limit."""
-    bound = units.to_base(limit.value, limit.unit)
-    if math.isclose(value.value, bound, rel_tol=ROUNDING):
-        value = value.model_copy(update={"value": bound})
-    return compare(evidence, value, limit, title=title, like=like, working=working, notes=notes)
 
 
 def at_or_over(check: Check) -> Check:

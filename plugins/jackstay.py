@@ -26,13 +26,14 @@ from reporter.contract import (
     Remedy,
     Value,
     Working,
+    compare,
     load_limits,
 )
 from reporter.engineering import work
 from reporter.engineering.strand import calculated_strength
 
 from .coated import coated
-from .given import chosen, held, stated
+from .given import chosen, stated
 from .margins import is_spent, withheld
 
 RENEW = "Renew the jackstay"
@@ -57,7 +58,7 @@ def _strength(evidence: Evidence) -> Iterator[Check]:
         force, sum_ = work(calculated_strength, {"diameter": diameter})
         sums = (sum_,)
     if force:
-        yield held(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)
+        yield compare(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)
 
 
 plugin = Plugin(

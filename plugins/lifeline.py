@@ -28,13 +28,14 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Spot,
+    compare,
     load_limits,
 )
 from reporter.engineering import units, work
 from reporter.engineering.lifelines import implied_tension, sag_limit, wire_for_length
 
 from .coated import coated
-from .given import at_or_over, beside, chosen, held, stated, vessel
+from .given import at_or_over, beside, chosen, stated, vessel
 from .worked import worked_out
 
 RENEW = "Renew the lifeline with its ends"
@@ -85,7 +86,7 @@ def _test_again(faults: tuple[str, ...]) -> Iterator[Action]:
 def _sag(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     line = LINES[spot.quantity]
     limit = evidence.limit(f"lifeline.sag.{line}")
-    yield held(
+    yield compare(
         evidence, spot.value, limit, title=f"Sag of the {line} lifeline under the test's force", like=spot
     )
 
@@ -99,7 +100,7 @@ def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
         and abs(force.value.value / units.to_base(older.value, older.unit) - 1) <= SAME_FORCE
     ):
         limit = evidence.limit("lifeline.sag.before_2014")
-        yield held(
+        yield compare(
             evidence, spot.value, limit, title="Sag of the upper lifeline under the older force", like=spot
         )
 
@@ -125,14 +126,16 @@ def _wire(evidence: Evidence) -> Iterator[Check]:
         return
     row = wire_for_length(length.value)
     limit = evidence.limit(f"lifeline.wire.{row.wire_mm:g}mm")
-    yield held(evidence, diameter, limit, title="Diameter of the wire, by length overall")
+    yield compare(evidence, diameter, limit, title="Diameter of the wire, by length overall")
 
 
 def _single(evidence: Evidence) -> Iterator[Check]:
     length = vessel(evidence, "length_overall")
     if chosen(evidence, "lines") == "single" and length:
         limit = evidence.limit("lifeline.single_length.under")
-        yield at_or_over(held(evidence, length, limit, title="Length of the vessel, with a single lifeline"))
+        yield at_or_over(
+            compare(evidence, length, limit, title="Length of the vessel, with a single lifeline")
+        )
 
 
 plugin = Plugin(

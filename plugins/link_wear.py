@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Derived, DetailField, Dimension, Evidence, Quantity
+from reporter.contract import Check, Derived, DetailField, Dimension, Evidence, Quantity, compare
 from reporter.engineering import work
 from reporter.engineering.tackle import chain_wear
 
-from .given import held, stated
+from .given import stated
 
 SIZE = DetailField(
     id="size", title="Diameter when new, of bow or pin", holds="length", unit="mm", imperial="in", plausible=(4, 50),
@@ -41,4 +41,4 @@ def link_wear(evidence: Evidence) -> Iterator[Check]:
         wear, sum_ = work(chain_wear, {"size": size, "worn": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "wear":
-                yield held(evidence, wear, limit, title=WEAR.title, like=spot, working=(sum_,))
+                yield compare(evidence, wear, limit, title=WEAR.title, like=spot, working=(sum_,))

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from reporter.contract import Check, Citation, Dimension, Evidence, Need, Value, Working
+from reporter.contract import Check, Citation, Dimension, Evidence, Need, Value, Working, compare
 from reporter.engineering import Formula, Symbol, formula, work
 from reporter.engineering.rows import AnchorOutfit
 from reporter.engineering.tackle import outfit
 
-from .given import held, vessel
+from .given import vessel
 
 _TABLE = Citation.model_validate({
     "title": "UK small commercial vessel code and Caribbean small commercial vessel code",
@@ -92,7 +92,7 @@ def beside_table(
     share, working = work(sum_, {"own": own, "table": figure(row)})
     for limit in evidence.limits.values():
         if limit.quantity == "table_share":
-            yield held(evidence, share, limit, title=title, working=(*before, working), notes=note)
+            yield compare(evidence, share, limit, title=title, working=(*before, working), notes=note)
 
 
 def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[str, ...]] | None:

@@ -26,6 +26,7 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Value,
+    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, units, work
@@ -34,7 +35,7 @@ from reporter.engineering.rows import AnchorOutfit
 
 from . import fibre_rope as rope
 from . import rope_looks
-from .given import chosen, held, stated
+from .given import chosen, stated
 from .margins import is_spent
 from .outfit import NEEDS, beside_table, size_share
 from .wind_load import WIND, by_wind
@@ -75,7 +76,7 @@ def _tails(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("tail"):
         tails, sum_ = work(tail_in_diameters, {"tail": spot.value, "diameter": diameter})
         limit = evidence.limit("rode.tail_diameters.short")
-        yield held(
+        yield compare(
             evidence, tails, limit, title="Tails of the splice, in diameters", like=spot, working=(sum_,)
         )
 
@@ -102,7 +103,7 @@ def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
     if breaking and not is_spent(evidence, made.checks, ("abrasion", "broken_strands")):
         factor, sum_ = work(factor_of_safety, {"strength": breaking, "load": load})
         limit = evidence.limit("rode.wind_factor.eight")
-        yield held(
+        yield compare(
             evidence, factor, limit, title="Breaking load of the rope over the wind's load", working=(sum_,)
         )
 

@@ -28,11 +28,12 @@ from reporter.contract import (
     Quantity,
     Remedy,
     Working,
+    compare,
     load_limits,
 )
 from reporter.engineering import Symbol, formula, units, work
 
-from .given import held, vessel
+from .given import vessel
 
 WELD = "Take the stanchion and its base off, and weld or renew what is cracked; look at its neighbours in the same light"
 FASTEN = "Fasten the base by through-bolts on a backing plate, nuts locked, bedded against water"
@@ -75,7 +76,7 @@ def _inset(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("inset"):
         if vessel(evidence, "beam") is None and spot.value.value > units.to_base(limit.value, limit.unit):
             continue
-        yield held(
+        yield compare(
             evidence, spot.value, limit, title="Base inboard of the deck's edge", like=spot, working=sums
         )
 

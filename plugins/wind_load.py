@@ -15,11 +15,12 @@ from reporter.contract import (
     Evidence,
     Value,
     Working,
+    compare,
 )
 from reporter.engineering import Symbol, formula, units, work
 from reporter.engineering.tackle import wind_load
 
-from .given import chosen, held, vessel
+from .given import chosen, vessel
 from .worked import worked_out
 
 BEAM = "the standard also enters by beam and takes what gives more; its beam column was not seen"
@@ -70,7 +71,7 @@ def against_strength(evidence: Evidence, breaking: Value, before: tuple[Working,
     share, sum_ = work(wind_share, {"load": load, "breaking": breaking})
     for limit in evidence.limits.values():
         if limit.quantity == "wind_share":
-            yield held(
+            yield compare(
                 evidence,
                 share,
                 limit,

@@ -7,12 +7,11 @@ from collections.abc import Iterator, Sequence
 from reporter.model.assessment import Action, Assessment, Check, Graded
 from reporter.model.job import ActionEdit
 from reporter.model.plugin import Plugin
-from reporter.model.terms import Extent, Grade, Remedy
+from reporter.model.terms import URGENCY, Extent, Grade, Remedy
 from reporter.wording import Catalogue
 
 KEPT = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
 """Remedies that a renewal does not make needless."""
-URGENCY = (Grade.STOP, Grade.FIRST, Grade.UNSEEN, Grade.PLAN, Grade.WATCH, Grade.CLEAR)
 
 
 def propose(graded: Graded, plugin: Plugin, assessment: Assessment, words: Catalogue) -> tuple[Action, ...]:

@@ -121,11 +121,7 @@ def _unmet(plugin: Plugin, evidence: Evidence) -> tuple[str, ...]:
 def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
     taken = {spot.quantity for spot in evidence.spots}
     for quantity in plugin.readings:
-        if (
-            quantity.asked == "usual"
-            and quantity.id not in taken
-            and _makes_sense(quantity.only_if, evidence)
-        ):
+        if quantity.asked == "usual" and quantity.id not in taken and evidence.meets(quantity.only_if):
             yield Missing(id=quantity.id, title=quantity.title, needed=quantity.required == "needed")
     for observation in plugin.observations:
         if observation.asked == "usual" and observation.id not in evidence.observed:
@@ -134,13 +130,6 @@ def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
         # A detail that nothing needs is no gap in the examination.
         if detail.required == "needed" and detail.id not in evidence.facts:
             yield Missing(id=detail.id, title=detail.title, needed=True)
-
-
-def _makes_sense(only_if: dict[str, tuple[str, ...]], evidence: Evidence) -> bool:
-    return all(
-        (fact := evidence.facts.get(detail)) is not None and fact.choice in choices
-        for detail, choices in only_if.items()
-    )
 
 
 def _left_out(plugin: Plugin, evidence: Evidence) -> list[ExaminationItem]:

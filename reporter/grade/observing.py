@@ -29,7 +29,7 @@ def declared_checks(
         for number, each in enumerate(answers):
             yield _observed(plugin.kind, observation, each, number)
     for limit in evidence.limits.values():
-        if limit.id not in already and applies(limit, evidence):
+        if limit.id not in already and evidence.meets(limit.applies):
             yield from _against(plugin, evidence, limit)
     yield from _proof(plugin, evidence, words)
 
@@ -48,14 +48,6 @@ def _observed(kind: str, observation: Observation, answer: Observed, number: int
         state=answer.state,
         method=observation.basis,
         notes=(answer.note,) if answer.note else (),
-    )
-
-
-def applies(limit: Limit, evidence: Evidence) -> bool:
-    """True when the part's details are those that the limit is meant for; an unknown detail leaves it out."""
-    return all(
-        (fact := evidence.facts.get(detail)) is not None and fact.choice in choices
-        for detail, choices in limit.applies.items()
     )
 
 

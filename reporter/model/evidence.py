@@ -60,6 +60,13 @@ class Evidence(Noun):
         """Every spot of one quantity, in the order of the file."""
         return tuple(spot for spot in self.spots if spot.quantity == quantity)
 
+    def meets(self, conditions: dict[str, tuple[str, ...]]) -> bool:
+        """True when each named detail has one of its choices; an unknown detail meets nothing."""
+        return all(
+            (fact := self.facts.get(detail)) is not None and fact.choice in choices
+            for detail, choices in conditions.items()
+        )
+
     def limit(self, ident: str) -> Limit:
         """The limit in force of that id; KeyError is a fault of the plugin."""
         return self.limits[ident]

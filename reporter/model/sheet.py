@@ -213,7 +213,8 @@ class JobSheet(Noun):
     inventory: tuple[Kept, ...] = ()
     documents: tuple[Document, ...] = ()
     earlier: tuple[str, ...] = ()
-    disclose: tuple[str, ...] = ()
+    disclose: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
+    """Which data the PDF may carry, of those that its template discloses; all of them when nothing is said."""
     own_terms: Prose = ""
 
     def person(self, *roles: str) -> Person | None:

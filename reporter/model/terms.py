@@ -34,6 +34,10 @@ class Grade(StrEnum):
 _RANKS = {grade: -1 if grade is Grade.UNSEEN else place for place, grade in enumerate(Grade)}
 
 
+URGENCY = (Grade.STOP, Grade.FIRST, Grade.UNSEEN, Grade.PLAN, Grade.WATCH, Grade.CLEAR)
+"""The order in which things are to be done: what was not seen stands before what can wait."""
+
+
 def worst(grades: list[Grade]) -> Grade:
     """The most urgent of `grades`; `clear` when there are none."""
     return max(grades, key=lambda grade: grade.rank, default=Grade.CLEAR)

@@ -43,7 +43,8 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
         ),
     }
     order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())
-    return tuple(make() for name, make in order if name in template.discloses)
+    allowed = set(job.sheet.disclose or template.discloses) & set(template.discloses)
+    return tuple(make() for name, make in order if name in allowed)
 
 
 def _printed(assessments: Assessments, template: Template) -> Assessments:

@@ -74,3 +74,9 @@ def labelled(label: str, text: str) -> list[Paragraph]:
     first = paragraphs[0]
     lead = (Span(text=f"{label}: ", style="strong"), *first.text)
     return [first.model_copy(update={"text": lead}), *paragraphs[1:]]
+
+
+def sentence(text: str) -> str:
+    """A person's words as a sentence: on one line, with a full stop where there is no other end."""
+    text = " ".join(text.split())
+    return text if text.endswith((".", "!", "?")) else f"{text}."

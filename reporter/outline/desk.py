@@ -15,7 +15,7 @@ from reporter.model.report import Figure, plain
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade
 from reporter.wording import Catalogue, quantity
-from reporter.wording.numbers import with_unit
+from reporter.wording.numbers import as_written
 
 
 class Kinds(Protocol):
@@ -79,12 +79,7 @@ class Desk:
         shown = quantity(value.value, unit)
         if not value.written or value.unit == unit:
             return shown
-        written = (
-            value.written
-            if any(char.isalpha() for char in value.written)
-            else with_unit(value.written, value.unit)
-        )
-        return f"{written} ({shown})"
+        return f"{as_written(value.written, value.unit)} ({shown})"
 
     @property
     def drawn_at_a_glance(self) -> bool:

@@ -27,7 +27,7 @@ from reporter.model.report import (
 from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State
 from reporter.outline.desk import Desk
 from reporter.wording import date
-from reporter.wording.numbers import exact, number, with_unit
+from reporter.wording.numbers import as_written, exact, number, with_unit
 
 ROOM = 1.12
 """How far a bar runs past the furthest of limit and reading."""
@@ -93,7 +93,7 @@ def _readings_table(desk: Desk, part: Graded) -> Table:
         if quantity is None:
             continue
         where = [spot.at, spot.side, words("component.as_left") if spot.state is State.LEFT else ""]
-        written = [_written(text, spot.value.unit) for text in spot.written] or [str(spot.value.value)]
+        written = [as_written(text, spot.value.unit) for text in spot.written] or [str(spot.value.value)]
         unit = (quantity.imperial if desk.imperial else "") or quantity.unit
         converted = (
             f" ({shown})" if (shown := desk.value(spot.value, unit, unit)) and unit != spot.value.unit else ""
@@ -120,10 +120,6 @@ def _with_what(desk: Desk, spot: Spot, method: str) -> str:
 
 def _spread(expanded: float, unit: str) -> str:
     return with_unit(number(expanded, expanded=expanded), unit)
-
-
-def _written(text: str, unit: str) -> str:
-    return text if any(char.isalpha() or char in "°%\"'" for char in text) else with_unit(text, unit)
 
 
 def _oldest(ages: list[Check]) -> list[Check]:

@@ -8,7 +8,7 @@ from reporter.model.assessment import Action, Check, Graded, SystemGrade
 from reporter.model.job import Judgement
 from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Extent, Grade, State, Verdict
-from reporter.outline.blocks import cell, facts, graded, labelled, note
+from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence
 from reporter.outline.desk import Desk
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
@@ -53,7 +53,7 @@ def _part(desk: Desk, part: Graded) -> Iterator[Block]:
     yield from labelled(words("component.found"), component.found)
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
-        yield from labelled(words("component.told"), _sentence(said[:1].upper() + said[1:]))
+        yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
     yield from photos(desk, part)
     yield from readings(desk, part)
     yield from _seen(desk, part)
@@ -70,12 +70,7 @@ def _judged(desk: Desk, part: Graded, judgement: Judgement) -> str:
     grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
     if judgement.reason == part.sentence:
         return words("component.judged_short", **grades)
-    return words("component.judged", reason=_sentence(judgement.reason), **grades)
-
-
-def _sentence(text: str) -> str:
-    text = text.strip()
-    return text if text.endswith((".", "!", "?")) else f"{text}."
+    return words("component.judged", reason=sentence(judgement.reason), **grades)
 
 
 def _seen(desk: Desk, part: Graded) -> Iterator[Block]:
@@ -118,7 +113,7 @@ def _work(desk: Desk, part: Graded) -> Iterator[Block]:
     for done in part.component.done:
         told = ", ".join(text for text in (date(done.date), done.by) if text)
         yield from labelled(
-            desk.words("component.done"), f"{_sentence(done.what)}{f' ({told})' if told else ''}"
+            desk.words("component.done"), f"{sentence(done.what)}{f' ({told})' if told else ''}"
         )
 
 

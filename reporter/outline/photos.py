@@ -8,6 +8,7 @@ from typing import Literal
 from reporter.model.assessment import Graded
 from reporter.model.photo import Blur, Inset, Label, Mark, PhotoFile, PhotoUse, Ruler, Taken
 from reporter.model.report import Block, Photo, PhotoPair, plain
+from reporter.outline.blocks import sentence
 from reporter.outline.desk import Desk
 from reporter.wording import date
 from reporter.wording.numbers import number
@@ -40,7 +41,7 @@ def photo_of(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | Non
     if file is None:
         return None
     plate = desk.plates[part.component.id, place]
-    caption = f"{_sentence(use.caption or desk.words('photo.no_caption'))} {taken_words(desk, file)}"
+    caption = f"{sentence(use.caption or desk.words('photo.no_caption'))} {taken_words(desk, file)}"
     if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
         caption = f"{caption} {desk.words('photo.entered')}"
     marks = [text for mark in use.marks if (text := _mark(desk, mark))]
@@ -52,7 +53,7 @@ def photo_of(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | Non
         height_px=file.height,
         plate=plate,
         caption=plain(desk.words("photo.caption", number=plate, caption=caption)),
-        alt=desk.words("photo.alt", number=plate, caption=_sentence(use.caption or part.title), marks=marked),
+        alt=desk.words("photo.alt", number=plate, caption=sentence(use.caption or part.title), marks=marked),
         marks=use.marks,
         size="full" if use.decides else _size(desk, part),
     )
@@ -63,11 +64,6 @@ def _size(desk: Desk, part: Graded) -> Literal["full", "column", "half"]:
     if part.grade == "stop":
         return sizes.get("stop", "full")
     return sizes.get("first", "column") if part.grade == "first" else sizes.get("other", "column")
-
-
-def _sentence(text: str) -> str:
-    text = " ".join(text.split())
-    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def _mark(desk: Desk, mark: Mark) -> str:

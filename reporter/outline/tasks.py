@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from reporter.model.assessment import Action, Graded
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
-from reporter.model.terms import Grade
+from reporter.model.terms import URGENCY
 from reporter.outline.blocks import cell, heading, note
 from reporter.outline.desk import Desk
 from reporter.wording import date
-
-ORDER = (Grade.STOP, Grade.FIRST, Grade.UNSEEN, Grade.PLAN, Grade.WATCH, Grade.CLEAR)
 
 
 def write(desk: Desk) -> list[Block]:
@@ -23,7 +21,7 @@ def write(desk: Desk) -> list[Block]:
         return [*blocks, Paragraph(text=plain(desk.words("action.none")))]
     groups = {
         f"action.group_{grade}": [pair for pair in actions if pair[0].grade is grade and pair[0].is_open]
-        for grade in ORDER
+        for grade in URGENCY
     }
     groups["action.group_closed"] = [pair for pair in actions if not pair[0].is_open]
     for title, group in groups.items():

@@ -75,10 +75,7 @@ def _desk(job: Job, assessments: Assessments, template: Template, kinds: Kinds) 
 
 def to_do(part: Graded) -> list[Action]:
     """The part's actions that are neither declined nor done."""
-    open_ = [
-        action for action in part.actions if not (action.edit and (action.edit.decline or action.edit.done))
-    ]
-    return sorted(open_, key=lambda action: action.number)
+    return sorted((each for each in part.actions if each.is_open), key=lambda action: action.number)
 
 
 def _blocks(desk: Desk) -> Iterator[Block]:

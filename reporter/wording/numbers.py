@@ -61,6 +61,11 @@ def quantity(base: float, unit: str, *, expanded: float = 0.0, decimals: int | N
     return with_unit(text, unit)
 
 
+def as_written(text: str, unit: str) -> str:
+    """A reading as it was written down, with the unit that its column gave where the text has none."""
+    return text if any(char.isalpha() or char in "°%\"'" for char in text) else with_unit(text, unit)
+
+
 def with_unit(text: str, unit: str) -> str:
     """`text` with its unit behind a space that does not break; nothing for a bare count; no space before °."""
     if unit in {"", "1"}:

@@ -161,3 +161,14 @@ def test_the_attached_assessments_are_json_with_every_part() -> None:
 
 def test_outlining_twice_gives_the_same_value() -> None:
     assert demo.__wrapped__("pre_purchase") == demo("pre_purchase")
+
+
+def test_the_job_may_disclose_less_than_its_template_but_not_more() -> None:
+    job = read(ROOT / "demo_job", registry())
+    close()
+    chosen = registry().template("pre_purchase").model_copy(update={"discloses": ("job", "findings")})
+    job = job.model_copy(
+        update={"sheet": job.sheet.model_copy(update={"disclose": ("findings", "measurements")})}
+    )
+    report = outline(job, judge(job, registry(), chosen), chosen, registry())
+    assert [each.name for each in report.attachments] == ["findings.yaml"]
