@@ -17,6 +17,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from reporter.errors import NoSuchError, PluginError
+from reporter.kinds import read_kind
 from reporter.model.plugin import Plugin, System
 from reporter.model.template import Template
 
@@ -90,7 +91,7 @@ def _version(point: metadata.EntryPoint) -> str:
 def load(found: Iterable[Found]) -> Registry:
     """Imports what was found and checks it against the contract; PluginError names the culprit."""
     found = tuple(found)
-    plugins = {each.name: _value(each, Plugin) for each in found if each.group == "gudgeon.plugins"}
+    plugins = {each.name: _kind(each) for each in found if each.group == "gudgeon.plugins"}
     systems = {each.name: _value(each, System) for each in found if each.group == "gudgeon.systems"}
     templates = {
         each.name: read_template(each.target, each.name)
@@ -101,6 +102,11 @@ def load(found: Iterable[Found]) -> Registry:
     check(plugins, systems)
     frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(templates))
     return Registry(*frozen, found=found)
+
+
+def _kind(found: Found) -> Plugin:
+    """A kind is the file `<name>.toml` of the package named; a target with a colon is a `Plugin` made in Python."""
+    return _value(found, Plugin) if ":" in found.target else read_kind(found.target, found.name)
 
 
 def _value(found: Found, expected: type[T]) -> T:

@@ -91,15 +91,9 @@ def texts_of(plugin: Plugin) -> list[str]:
     said += [text for each in plugin.details for text in (each.title, each.help, *each.choices.values())]
     said += [text for each in plugin.readings for text in (each.title, each.method, each.help)]
     said += [text for each in plugin.observations for text in (each.title, each.help)]
-    said += [
-        text
-        for each in plugin.observations
-        for choice in each.choices
-        for text in (choice.words, choice.action)
-    ]
-    return said + [
-        text for limit in plugin.limits for text in (limit.action, limit.note, limit.written_for, limit.of)
-    ]
+    said += [choice.words for each in plugin.observations for choice in each.choices]
+    said += [task.words for task in plugin.tasks]
+    return said + [text for limit in plugin.limits for text in (limit.note, limit.written_for, limit.of)]
 
 
 def test_no_plugin_claims_what_it_must_not() -> None:

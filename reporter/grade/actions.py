@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from reporter.model.assessment import Action, Assessment, Check, Graded
 from reporter.model.job import ActionEdit
-from reporter.model.plugin import Plugin
-from reporter.model.terms import URGENCY, Extent, Grade, Remedy
+from reporter.model.plugin import Plugin, Task
+from reporter.model.terms import URGENCY, Access, Effort, Extent, Grade, Remedy
 from reporter.wording import Catalogue
 
 KEPT = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
@@ -33,7 +33,9 @@ def propose(graded: Graded, plugin: Plugin, assessment: Assessment, words: Catal
 def _folded(actions: Sequence[Action], plugin: Plugin) -> list[Action]:
     """Where the whole part is to be renewed before the next passage, the smaller jobs on it go with it."""
     renewals = [
-        each for each in actions if each.what in plugin.renewal and each.grade.rank >= Grade.FIRST.rank
+        each
+        for each in actions
+        if (task := plugin.task(each.task)) and task.renews and each.grade.rank >= Grade.FIRST.rank
     ]
     if not renewals:
         return list(actions)
@@ -52,11 +54,16 @@ def _from_checks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> I
             groups.setdefault(_wanted(_speaker(check, checks), plugin, words), []).append(check)
     for number, (what, group) in enumerate(groups.items()):
         leading = max(group, key=lambda check: check.grade.rank)
+        task = plugin.task(_speaker(leading, checks).task)
         twice = any(leading.subject == other[0].subject for other in list(groups.values())[:number])
         yield Action(
             id=f"{plugin.kind}.{leading.subject}{f'_{number}' if twice else ''}",
             what=what,
-            remedy=_remedy(leading, plugin),
+            remedy=_remedy(leading, task, plugin),
+            task=task.id if task else "",
+            access=task.access if task else Access.UNKNOWN,
+            effort=task.effort if task else Effort.UNKNOWN,
+            parts=task.parts if task else (),
             why=_reason(group, leading),
             grade=leading.grade,
             tools=plugin.tools if leading.grade.rank > Grade.WATCH.rank else (),
@@ -84,23 +91,19 @@ def _reason(group: Sequence[Check], leading: Check) -> str:
 def _wanted(check: Check, plugin: Plugin, words: Catalogue) -> str:
     if check.subject == "proof":
         return words("grade.prove", title=plugin.title.lower())
-    observation = plugin.observation(check.subject)
-    if observation:
-        action = next((each.action for each in observation.choices if each.words == check.said), "")
-        return action or words(f"grade.do_{check.grade}", title=observation.title.lower())
-    if check.limit and check.limit.action:
-        return check.limit.action
+    if task := plugin.task(check.task):
+        return task.words
     return words(f"grade.do_{check.grade}", title=check.title.lower())
 
 
-def _remedy(check: Check, plugin: Plugin) -> Remedy:
+def _remedy(check: Check, task: Task | None, plugin: Plugin) -> Remedy:
     if check.subject == "proof":
         return Remedy.TEST
     observation = plugin.observation(check.subject)
     if observation:
-        chosen = next((each.remedy for each in observation.choices if each.words == check.said), None)
-        return chosen or Remedy.LOOK
-    return (check.limit.remedy if check.limit else None) or Remedy.LOOK
+        chosen = next((each.remedy for each in observation.choices if each.id == check.choice), None)
+        return chosen or (task.remedy if task else Remedy.LOOK)
+    return task.remedy if task else Remedy.LOOK
 
 
 def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Action]:

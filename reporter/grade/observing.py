@@ -40,6 +40,8 @@ def _observed(kind: str, observation: Observation, answer: Observed, number: int
         id=f"{kind}.{observation.id}.{number}",
         subject=observation.id,
         title=observation.title,
+        choice=choice.id,
+        task=choice.task,
         said=choice.words,
         verdict=Verdict.UNSEEN if choice.gap else Verdict.SEEN,
         grade=choice.grade,

@@ -34,7 +34,7 @@ def schedule(
             plugin = plugins[part.component.kind]
             found += [_action(part, action, plugin) for action in part.actions if not _closed(action)]
             found += [
-                *_ages(part, job, words),
+                *_ages(part, plugin, job, words),
                 *_care(part, plugin, job, words),
                 _look(part, history, job, words),
             ]
@@ -72,7 +72,7 @@ def _action(part: Graded, action: Action, plugin: Plugin) -> Due:
     )
 
 
-def _ages(part: Graded, job: Job, words: Catalogue) -> Iterator[Due]:
+def _ages(part: Graded, plugin: Plugin, job: Job, words: Catalogue) -> Iterator[Due]:
     """Ages that are still inside their limit: the day on which they will not be."""
     fitted = fitted_on(job, part.component)
     for check in part.checks:
@@ -84,8 +84,13 @@ def _ages(part: Graded, job: Job, words: Catalogue) -> Iterator[Due]:
             limit = with_unit(exact(check.limit.value), check.limit.unit)
             yield _plain(
                 part, words("schedule.age", limit=limit, source=check.limit.source.title), months_on(fitted.middle, months),
-                words("schedule.age_when", date=date(fitted)), "interval", check.limit.remedy or Remedy.LOOK,
+                words("schedule.age_when", date=date(fitted)), "interval", _remedy(check.task, plugin),
             )  # fmt: skip
+
+
+def _remedy(task: str, plugin: Plugin) -> Remedy:
+    declared = plugin.task(task)
+    return declared.remedy if declared else Remedy.LOOK
 
 
 def _care(part: Graded, plugin: Plugin, job: Job, words: Catalogue) -> Iterator[Due]:

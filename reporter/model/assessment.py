@@ -11,7 +11,7 @@ from reporter.model.evidence import Spot
 from reporter.model.history import Due, History
 from reporter.model.job import ActionEdit, Component, Judgement
 from reporter.model.quantity import Value
-from reporter.model.terms import Access, Grade, LimitKind, Remedy, State, Verdict
+from reporter.model.terms import Access, Effort, Grade, LimitKind, Remedy, State, Verdict
 
 
 class Term(Noun):
@@ -42,12 +42,14 @@ class Check(Noun):
     """One reading, observation or fact held against one limit (or, for an observation, one choice).
 
     `use` is 0 for unworn and 1 at the limit. `value` carries its standard uncertainty. `subject` names
-    the reading, observation or detail. `governs` is False for a yardstick that is for information only.
+    the reading, observation or detail, `choice` the answer given, `task` what is to be done about it. `governs` is False for a yardstick that is for information only.
     """
 
     id: str
     subject: str
     title: str
+    choice: str = ""
+    task: str = ""
     said: str = ""
     value: Value | None = None
     limit: Limit | None = None
@@ -84,7 +86,9 @@ class Action(Noun):
     remedy: Remedy
     why: str
     grade: Grade
-    access: Access = Access.ANY
+    access: Access = Access.UNKNOWN
+    effort: Effort = Effort.UNKNOWN
+    task: str = ""
     parts: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     supplies: tuple[str, ...] = ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reporter.model.base import Noun
-from reporter.model.terms import Grade, LimitBasis, LimitKind, Remedy, Sense, SourceStatus
+from reporter.model.terms import Grade, LimitBasis, LimitKind, Sense, SourceStatus
 
 
 class Citation(Noun):
@@ -48,6 +48,5 @@ class Limit(Noun):
     written_for: str = ""
     governs: bool = True
     note: str = ""
-    action: str = ""
-    remedy: Remedy | None = None
+    task: str = ""
     override: Override | None = None

@@ -175,5 +175,5 @@ class Due(Noun):
     grade: Grade | None = None
     number: int = 0
     remedy: Remedy
-    access: Access = Access.ANY
+    access: Access = Access.UNKNOWN
     bring: tuple[str, ...] = ()

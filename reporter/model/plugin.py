@@ -13,7 +13,10 @@ from reporter.model.citation import Limit
 from reporter.model.drawing import Drawing
 from reporter.model.evidence import Evidence
 from reporter.model.job import Job
-from reporter.model.terms import Dimension, Grade, Remedy
+from reporter.model.terms import Access, Dimension, Effort, Grade, Remedy
+
+Photo = Literal["", "context", "close_up", "gauge"]
+"""The photo that is wanted: where the part stands, from near by, or with the gauge in the picture."""
 
 
 class Quantity(Noun):
@@ -43,6 +46,11 @@ class Quantity(Noun):
     better: str = ""
     shrinks_with: str = ""
     help: str = ""
+    places: tuple[str, ...] = ()
+    """Where on the part it is usually taken."""
+    repeats: int = Field(default=1, ge=1)
+    """How often it is wanted at one place."""
+    photo: Photo = ""
 
 
 class Derived(Noun):
@@ -69,8 +77,10 @@ class Choice(Noun):
     id: str
     words: str
     grade: Grade
+    task: str = ""
+    """Id of what is to be done about it."""
     remedy: Remedy | None = None
-    action: str = ""
+    """Where this answer asks for another remedy than its task's own."""
     damage: bool = False
     """Damage withholds every strength margin of the part."""
     gap: bool = False
@@ -88,6 +98,9 @@ class Observation(Noun):
     loaded_test: bool = False
     basis: str = "common practice"
     help: str = ""
+    only_if: dict[str, tuple[str, ...]] = {}
+    places: tuple[str, ...] = ()
+    photo: Photo = ""
 
     def choice(self, ident: str) -> Choice:
         """The choice of that id; KeyError when there is none."""
@@ -108,6 +121,7 @@ class DetailField(Noun):
     unit: str = ""
     imperial: str = ""
     help: str = ""
+    only_if: dict[str, tuple[str, ...]] = {}
 
 
 class Need(Noun):
@@ -124,6 +138,31 @@ class Need(Noun):
     dimension: Dimension | None = None
     asked: Literal["usual", "on_request"] = "usual"
     why: str
+
+
+class Task(Noun):
+    """One thing to be done to a part: what, by which remedy, in which state of the boat, and how much work it is.
+
+    `renews` marks the renewal of the whole part: done before the next passage, it makes smaller jobs needless. `parts`
+    are materials to bring; `{detail}` in them stands for what the part's details say.
+    """
+
+    id: str
+    words: str
+    remedy: Remedy = Remedy.LOOK
+    access: Access = Access.UNKNOWN
+    effort: Effort = Effort.UNKNOWN
+    parts: tuple[str, ...] = ()
+    renews: bool = False
+
+
+class Together(Noun):
+    """What is looked at and measured in one go, with which tools: the order of a form and of a field sheet."""
+
+    id: str
+    words: str
+    tools: tuple[str, ...] = ()
+    holds: tuple[str, ...]
 
 
 class ExaminationItem(Noun):
@@ -179,8 +218,10 @@ class Plugin(Noun):
     observations: tuple[Observation, ...] = ()
     needs: tuple[Need, ...] = ()
     limits: tuple[Limit, ...] = ()
-    renewal: tuple[str, ...] = ()
-    """Action texts that renew the whole part: done before the next passage, they make its smaller jobs needless."""
+    tasks: tuple[Task, ...] = ()
+    together: tuple[Together, ...] = ()
+    consequence: str = ""
+    """What happens aboard when this part lets go, in one plain sentence."""
     care: tuple[Care, ...] = ()
     assess: Assess
 
@@ -196,6 +237,8 @@ class Plugin(Noun):
             "needs",
             "limits",
             "care",
+            "tasks",
+            "together",
         ):
             ids = [each.id for each in getattr(self, name)]
             if len(ids) != len(set(ids)):
@@ -205,7 +248,17 @@ class Plugin(Noun):
             if not limit.id.startswith(f"{self.kind}."):
                 msg = f"limit {limit.id} must begin with '{self.kind}.'"
                 raise ValueError(msg)
+        known = {task.id for task in self.tasks}
+        asking: list[Choice | Limit] = [choice for each in self.observations for choice in each.choices]
+        for asked in (*asking, *self.limits):
+            if asked.task and asked.task not in known:
+                msg = f"'{asked.id}' asks for the task '{asked.task}', which is not declared"
+                raise ValueError(msg)
         return self
+
+    def task(self, ident: str) -> Task | None:
+        """The task of that id, or None."""
+        return next((each for each in self.tasks if each.id == ident), None)
 
     def quantity(self, ident: str) -> Quantity | None:
         """The reading of that id, or None."""

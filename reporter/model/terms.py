@@ -78,6 +78,18 @@ class Access(StrEnum):
     ASHORE = "ashore"
     MAST_DOWN = "mast_down"
     RUDDER_DOWN = "rudder_down"
+    OPENED_UP = "opened_up"
+    UNKNOWN = ""
+
+
+class Effort(StrEnum):
+    """How much of a working day an action takes, by common practice; empty where nobody can say."""
+
+    HOUR = "hour"
+    HALF_DAY = "half_day"
+    DAY = "day"
+    YARD = "yard"
+    UNKNOWN = ""
 
 
 class Basis(StrEnum):

@@ -27,7 +27,7 @@ def _page(plugin: Plugin, words: Catalogue) -> Iterator[str]:
     )
     yield from _bullets(words("kind_page.details"), [_detail(each) for each in plugin.details])
     for each in plugin.observations:
-        yield from _bullets(f"{each.title} (`{each.id}`, {_taken(each)})", _choices(each, words))
+        yield from _bullets(f"{each.title} (`{each.id}`, {_taken(each)})", _choices(each, plugin, words))
     yield from _bullets(words("kind_page.readings"), [_reading(each) for each in plugin.readings])
     yield from _bullets(words("kind_page.proof"), [f"{each.words} (`{each.id}`)" for each in plugin.proof])
     decide = [_limit(limit, words) for limit in plugin.limits if limit.governs]
@@ -46,9 +46,9 @@ def _taken(item: Observation | Quantity) -> str:
     return item.required if item.asked == "usual" else "on request"
 
 
-def _choices(observation: Observation, words: Catalogue) -> list[str]:
+def _choices(observation: Observation, plugin: Plugin, words: Catalogue) -> list[str]:
     return [
-        f"`{each.id}`: {each.words} → **{words(f'grade.{each.grade}')}**{f'; {each.action}' if each.action else ''}"
+        f"`{each.id}`: {each.words} → **{words(f'grade.{each.grade}')}**{f'; {task.words}' if (task := plugin.task(each.task)) else ''}"
         for each in observation.choices
     ]
 

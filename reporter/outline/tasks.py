@@ -48,9 +48,8 @@ def _row(desk: Desk, action: Action, part: Graded) -> tuple[Cell, ...]:
         Span(text=f"{why} {_state(desk, action)}".strip(), style="quiet"),
     )
     bring = "; ".join(words.terms(text) for text in (*action.parts, *action.supplies))
-    access = "; ".join(
-        text for text in (words(f"access.{action.access}"), words(f"remedy.{action.remedy}"), bring) if text
-    )
+    takes = (words(f"{key}.{getattr(action, key)}") for key in ("access", "effort", "remedy"))
+    access = "; ".join(filter(None, (*takes, bring)))
     return (
         cell(str(action.number), bold=True),
         Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),), head=True),

@@ -119,13 +119,17 @@ def _part(desk: Desk, part: Graded) -> Iterator[Block]:
 def _row(desk: Desk, part: Graded, action: Action) -> tuple[Cell, ...]:
     words = desk.words
     shown = ", ".join(str(plate) for plate in plates(desk, part))
-    how = [words(f"remedy.{action.remedy}"), words(f"access.{action.access}")]
+    how = [
+        words(f"remedy.{action.remedy}"),
+        words(f"access.{action.access}"),
+        words(f"effort.{action.effort}"),
+    ]
     if shown:
         how.append(words("component.photo", number=shown))
     return (
         Cell(text=plain(str(action.number)), head=True),
         cell(words.terms(action.what)),
-        cell("; ".join(how)),
+        cell("; ".join(filter(None, how))),
         cell("; ".join(words.terms(text) for text in (*action.parts, *action.supplies, *action.tools))),
         cell(action.by_when),
         cell(""),
@@ -178,6 +182,7 @@ def work_csv(job: Job, assessments: Assessments, template: Template, kinds: Kind
                     words.terms(action.what),
                     words(f"remedy.{action.remedy}"),
                     words(f"access.{action.access}"),
+                    words(f"effort.{action.effort}"),
                     "; ".join(words.terms(text) for text in (*action.parts, *action.supplies)),
                     "; ".join(words.terms(text) for text in action.tools),
                     ", ".join(str(plate) for plate in plates(report, part)),

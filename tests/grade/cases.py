@@ -25,6 +25,7 @@ from reporter.contract import (
     Sense,
     Station,
     System,
+    Task,
     Value,
 )
 from reporter.grade import grade
@@ -93,12 +94,18 @@ def plugin(
                 title="Look",
                 choices=(
                     Choice(id="good", words="good", grade=Grade.CLEAR),
-                    Choice(id="rusty", words="rusty", grade=Grade.WATCH, remedy=Remedy.CLEAN, action="Clean it"),
-                    Choice(id="bent", words="bent", grade=Grade.PLAN, remedy=Remedy.REPAIR, action="Straighten it", damage=True),
-                    Choice(id="loose", words="loose", grade=Grade.FIRST, remedy=Remedy.TIGHTEN, action="Tighten it"),
-                    Choice(id="broken", words="broken", grade=Grade.STOP, remedy=Remedy.REPLACE, action="Replace it"),
+                    Choice(id="rusty", words="rusty", grade=Grade.WATCH, task="clean"),
+                    Choice(id="bent", words="bent", grade=Grade.PLAN, task="straighten", damage=True),
+                    Choice(id="loose", words="loose", grade=Grade.FIRST, task="tighten"),
+                    Choice(id="broken", words="broken", grade=Grade.STOP, task="replace"),
                 ),
             ),
+        ),
+        tasks=(
+            Task(id="clean", words="Clean it", remedy=Remedy.CLEAN),
+            Task(id="straighten", words="Straighten it", remedy=Remedy.REPAIR),
+            Task(id="tighten", words="Tighten it", remedy=Remedy.TIGHTEN),
+            Task(id="replace", words="Replace it", remedy=Remedy.REPLACE),
         ),
         limits=limits,
         assess=assess,

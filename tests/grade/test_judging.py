@@ -194,8 +194,8 @@ def test_what_would_settle_it_is_said_where_a_better_reading_could() -> None:
 
 
 def test_a_better_reading_does_not_stand_in_for_the_repair() -> None:
-    graded = one(plugin(limit(6, action="Rebush it")), gap(6.1, expanded=0.5))
-    assert {action.what for action in graded.actions} >= {"Rebush it"}
+    graded = one(plugin(limit(6, task="replace")), gap(6.1, expanded=0.5))
+    assert {action.what for action in graded.actions} >= {"Replace it"}
 
 
 def test_a_report_as_found_refuses_work_without_permission_on_record() -> None:

@@ -42,13 +42,13 @@ def texts(plugin: Plugin) -> Iterator[str]:
     yield from (each.why for each in plugin.needs)
     for observation in plugin.observations:
         yield from (observation.title, observation.basis, observation.help)
-        yield from (text for choice in observation.choices for text in (choice.words, choice.action))
+        yield from (choice.words for choice in observation.choices)
+    yield from (task.words for task in plugin.tasks)
     for limit in plugin.limits:
         yield from (
             limit.of,
             limit.written_for,
             limit.note,
-            limit.action,
             limit.source.title,
             limit.source.clause,
         )
@@ -105,8 +105,7 @@ def test_limits_lead_to_a_grade_and_say_what_to_do(plugin: Plugin) -> None:
         assert limit.then.rank >= Grade.WATCH.rank, limit.id
         assert (limit.upper is not None) == (limit.sense is Sense.WINDOW), limit.id
         if limit.governs:
-            assert limit.action, limit.id
-            assert limit.remedy, limit.id
+            assert limit.task, limit.id
         else:
             assert limit.written_for or limit.note, f"{limit.id}: what was this yardstick written for?"
         if limit.kind in {LimitKind.DESIGN, LimitKind.RULE, LimitKind.AGE}:
@@ -121,7 +120,7 @@ def test_choices_run_from_good_to_bad(plugin: Plugin) -> None:
         assert grades == sorted(grades), observation.id
         assert Grade.UNSEEN not in [choice.grade for choice in observation.choices], observation.id
         words = [choice.words for choice in observation.choices]
-        assert len(set(words)) == len(words), f"{observation.id}: actions are looked up by their words"
+        assert len(set(words)) == len(words), observation.id
         assert len({choice.id for choice in observation.choices}) == len(words), observation.id
 
 
@@ -130,9 +129,7 @@ def test_bad_choices_say_what_to_do(plugin: Plugin) -> None:
     for observation in plugin.observations:
         for choice in observation.choices:
             if choice.grade is not Grade.CLEAR:
-                assert choice.action, f"{observation.id}.{choice.id}"
-                assert choice.remedy, f"{observation.id}.{choice.id}"
-                assert not choice.action.endswith("."), f"{observation.id}.{choice.id}"
+                assert choice.task, f"{observation.id}.{choice.id}"
             else:
                 assert not choice.damage, f"{observation.id}.{choice.id}"
 
@@ -237,6 +234,14 @@ def test_the_best_answers_alone_are_never_worse_than_unseen(plugin: Plugin) -> N
 
 
 @each_plugin
+def test_every_task_is_asked_for_and_ends_without_a_stop(plugin: Plugin) -> None:
+    asked = {choice.task for each in plugin.observations for choice in each.choices}
+    asked |= {limit.task for limit in plugin.limits}
+    assert {task.id for task in plugin.tasks} == asked - {""}
+    assert not [task.id for task in plugin.tasks if task.words.endswith(".")]
+
+
+@each_plugin
 def test_a_worse_choice_is_never_better(plugin: Plugin) -> None:
     for observation in plugin.observations:
         ranks, scores = [], []
@@ -246,7 +251,7 @@ def test_a_worse_choice_is_never_better(plugin: Plugin) -> None:
             scores.append(min(check.score for check in part.checks if check.score is not None))
             if choice.grade is not Grade.CLEAR:
                 assert part.grade is choice.grade, f"{observation.id}.{choice.id}"
-                assert choice.action in [action.what for action in part.actions]
+                assert choice.task in [action.task for action in part.actions]
         # Something needed and not taken leaves a clear part unseen, which is no grade of condition.
         assert ranks == sorted(ranks), observation.id
         assert scores == sorted(scores, reverse=True), observation.id

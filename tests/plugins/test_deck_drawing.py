@@ -31,7 +31,7 @@ from reporter.model.terms import Basis, Extent, Grade
 from tests.plugins.evidence import REGISTRY, value
 from tests.plugins.on_paper import outside, overlapping, struck_through
 
-flag_rows = importlib.import_module("reporter_plugins.flag_rows")
+flag_rows = importlib.import_module("reporter_plugins.drawings.flag_rows")
 Parts = Sequence[Graded]
 GRADES = itertools.cycle((Grade.CLEAR, Grade.STOP, Grade.WATCH, Grade.UNSEEN, Grade.FIRST, Grade.PLAN))
 NUMBERS = itertools.count()

@@ -22,7 +22,7 @@ from tests.plugins.evidence import REGISTRY
 from tests.plugins.rigs import Given, part, rig
 
 system = REGISTRY.systems["rig"]
-columns = importlib.import_module("reporter_plugins.label_columns")
+columns = importlib.import_module("reporter_plugins.drawings.label_columns")
 WIDTH, MOST_HIGH = 482, 430
 
 

@@ -1,0 +1,1 @@
+"""The drawings of the systems: outlines, parts and labels as pure primitives."""

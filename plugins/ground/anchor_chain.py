@@ -1,0 +1,190 @@
+"""Anchor chain: wear of its links by two diameters, length over eleven links, strength.
+
+Comes in: Evidence of one chain, with the vessel's length. Goes out: wear against the limits of class, which are strict
+about their own figure; stretch against the pitch of its standard, where that is known: 10 mm chain has two. Limits
+stand in anchor_chain.toml.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Action,
+    Assessment,
+    Check,
+    Citation,
+    Dimension,
+    Evidence,
+    Grade,
+    Missing,
+    Remedy,
+    Spot,
+    Value,
+    Working,
+    at_or_over,
+    beside,
+    chosen,
+    compare,
+    is_spent,
+    neighbours,
+    size_question,
+    stated,
+    worked_out,
+)
+from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering.constants import INCH
+from reporter.engineering.rows import AnchorOutfit
+from reporter.engineering.tackle import (
+    chain_wear,
+    eleven_links,
+    ground_chains,
+    mean_diameter,
+    section_left,
+    sling_least,
+)
+
+from .chain_strength import strength
+from .outfit import beside_table, size_share
+
+NEIGHBOUR = "anchor_chain.diameter.neighbour"
+OR_MORE = {"anchor_chain.wear.renew", "anchor_chain.wear.remove"}
+"""Limits whose text says "or more": the figure itself is over."""
+
+
+@formula(
+    title="Thickness in parts of the sling law",
+    text="s = d / d_l",
+    symbols={
+        "least": Symbol("d", "least diameter at any point", "mm"),
+        "law": Symbol("d_l", "least thickness in the table", "mm"),
+    },
+    result=Symbol("s", "share of the table's figure", "%"),
+    source=Citation.model_validate(
+        {"title": "Mich. Admin. Code R 408.14923", "clause": "Table 1", "status": "READ", "basis": "law"}
+    ),
+)
+def sling_share(least: float, law: float) -> float:
+    """Least diameter of the link over that of the table, both in metres."""
+    return least / law
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Wear, stretch and strength; a guessed size and an unknown pitch become questions."""
+    worn, stretched = tuple(_wear(evidence)), tuple(_stretch(evidence))
+    spent = is_spent(evidence, (*worn, *stretched))
+    asked = [each for each in (_size(evidence), _pitch_question(evidence)) if each]
+    return Assessment(
+        checks=(*worn, *stretched, *strength(evidence, spent=spent), *_outfit(evidence)),
+        missing=tuple(missing for missing, _ in asked),
+        actions=tuple(action for _, action in asked),
+    )
+
+
+def _size(evidence: Evidence) -> tuple[Missing, Action] | None:
+    return size_question(evidence, "size", NEIGHBOUR, "the chain") if evidence.at("worn") else None
+
+
+def _wear(evidence: Evidence) -> Iterator[Check]:
+    """Mean of two diameters at each place against class, and the least of them against the law for slings."""
+    size = stated(evidence, "size")
+    if size is None or neighbours(evidence, "size", NEIGHBOUR):
+        return
+    for spot in evidence.at("worn"):
+        mean, before = _mean(evidence, spot)
+        wear, sum_ = work(chain_wear, {"size": size, "worn": mean})
+        left, section = work(section_left, {"size": size, "worn": mean})
+        for limit in evidence.limits.values():
+            if limit.quantity == "wear":
+                check = compare(
+                    evidence, wear, limit, title="Wear of the links", like=spot, working=(*before, sum_)
+                )
+                yield at_or_over(check) if limit.id in OR_MORE else check
+        yield worked_out(
+            "anchor_chain", "section_left", "Section left of the worn link", left, (section,), like=spot
+        )
+        yield from _beside_law(evidence, size, spot)
+
+
+def _mean(evidence: Evidence, spot: Spot) -> tuple[Value, tuple[Working, ...]]:
+    """Mean of the two diameters at one place; where only one was taken it stands for both."""
+    across = beside(evidence, "worn_across", spot)
+    if across is None:
+        return spot.value, ()
+    mean, sum_ = work(mean_diameter, {"first": spot.value, "second": across.value})
+    return mean, (sum_,)
+
+
+def _beside_law(evidence: Evidence, size: Value, spot: Spot) -> Iterator[Check]:
+    try:
+        row = sling_least(size.value)
+    except ValueError:
+        return
+    across = beside(evidence, "worn_across", spot)
+    least = min((each.value for each in (spot, across) if each), key=lambda value: value.value)
+    share, sum_ = work(sling_share, {"least": least, "law": row.least_in * INCH})
+    limit = evidence.limit("anchor_chain.sling_share.law")
+    yield compare(
+        evidence, share, limit, title="Least thickness beside the law for slings", like=spot, working=(sum_,)
+    )
+
+
+def _pitches(evidence: Evidence) -> tuple[float, ...]:
+    """Every pitch in millimetres that this chain can have, by its own statement or by size and standard."""
+    own, size = stated(evidence, "pitch"), stated(evidence, "size")
+    if own:
+        return (units.from_base(own.value, "mm"),)
+    if size is None:
+        return ()
+    standard = chosen(evidence, "standard")
+    rows = [
+        row
+        for row in ground_chains(size.value)
+        if not (standard == "iso_4565" and not row.iso_4565)
+        and not (standard == "din_766" and not row.din_766)
+    ]
+    return () if standard == "other" else tuple(sorted({row.pitch_mm for row in rows}))
+
+
+def _stretch(evidence: Evidence) -> Iterator[Check]:
+    pitches = _pitches(evidence)
+    if len(pitches) != 1:
+        return
+    pitch = Value(dimension=Dimension.LENGTH, value=units.to_base(pitches[0], "mm"), unit="mm")
+    for spot in evidence.at("eleven"):
+        result, sum_ = work(eleven_links, {"length": spot.value, "pitch": pitch})
+        limit = evidence.limit("anchor_chain.stretch.new")
+        yield compare(evidence, result, limit, title="Stretch over eleven links", like=spot, working=(sum_,))
+
+
+def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:
+    """Ten-millimetre chain has two pitches: without its standard, eleven links say nothing, and a gypsy may not fit."""
+    pitches = _pitches(evidence)
+    if len(pitches) < 2:  # noqa: PLR2004 - two pitches make the question
+        return None
+    words = " or ".join(f"{pitch:g} mm" for pitch in pitches)
+    title = "Which of two pitches the chain has"
+    why = f"Chain of this size is made with a pitch of {words}; the gypsy fits one of them"
+    if spots := evidence.at("eleven"):
+        over = [f"{_percent(spots[0].value.value, pitch)} of {11 * pitch:g} mm" for pitch in pitches]
+        why += f"; eleven links measure {', '.join(over)}"
+    what = f"Find out the pitch of the chain, {words}: a mark, an invoice, or eleven links that carry nothing, and hold it against the gypsy's mark"
+    action = Action(id="anchor_chain.pitch", what=what, remedy=Remedy.LOOK, why=why, grade=Grade.UNSEEN)
+    return Missing(id="pitch", title=title, needed=False, why=f"{why}."), action
+
+
+def _percent(length: float, pitch: float) -> str:
+    return f"{length / units.to_base(11 * pitch, 'mm'):.1%}"
+
+
+def _outfit(evidence: Evidence) -> Iterator[Check]:
+    use = chosen(evidence, "use")
+
+    def figure(row: AnchorOutfit) -> Value:
+        size = row.kedge_chain_mm if use == "kedge" else row.main_chain_mm
+        return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
+
+    own = stated(evidence, "size") if use in {"main", "kedge"} else None
+    yield from beside_table(
+        evidence, own, size_share, figure, title="Size of the chain in parts of the outfit table"
+    )

@@ -1,0 +1,92 @@
+"""Rope rodes with their splices: the rope part of the ground tackle, and snubbers.
+
+Comes in: Evidence of one rope, with the vessel's length. Goes out: wear and loads of a fibre rope, its diameter beside
+the outfit tables, tails of its splice. Limits stand in rode.toml.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Citation,
+    Dimension,
+    Evidence,
+    Value,
+    chosen,
+    compare,
+    is_spent,
+    stated,
+)
+from reporter.contract import ropes as rope
+from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering.mechanics import factor_of_safety
+from reporter.engineering.rows import AnchorOutfit
+
+from .outfit import beside_table, size_share
+from .wind_load import by_wind
+
+
+@formula(
+    title="Tails of a splice",
+    text="n = l / d",
+    symbols={
+        "tail": Symbol("l", "length of the shortest tail", "mm"),
+        "diameter": Symbol("d", "rope diameter", "mm"),
+    },
+    result=Symbol("n", "tail in diameters", "1"),
+    source=Citation.model_validate(
+        {"title": "WAC 296-24-29429", "clause": "also 296-78-755", "status": "READ", "basis": "law"}
+    ),
+)
+def tail_in_diameters(tail: float, diameter: float) -> float:
+    """Length of a tail in parts of the rope's diameter, both in metres."""
+    return tail / diameter
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Wear and loads of the rope, its splice, and what tables and wind ask for."""
+    made = rope.rope_checks(evidence, "the rode")
+    checks = (*made.checks, *_tails(evidence), *_outfit(evidence), *_wind(evidence, made))
+    return made.model_copy(update={"checks": checks})
+
+
+def _tails(evidence: Evidence) -> Iterator[Check]:
+    diameter = stated(evidence, "diameter")
+    if diameter is None:
+        return
+    for spot in evidence.at("tail"):
+        tails, sum_ = work(tail_in_diameters, {"tail": spot.value, "diameter": diameter})
+        limit = evidence.limit("rode.tail_diameters.short")
+        yield compare(
+            evidence, tails, limit, title="Tails of the splice, in diameters", like=spot, working=(sum_,)
+        )
+
+
+def _outfit(evidence: Evidence) -> Iterator[Check]:
+    use = chosen(evidence, "use")
+
+    def figure(row: AnchorOutfit) -> Value:
+        size = row.kedge_rope_mm if use == "kedge" else row.main_rope_mm
+        return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
+
+    own = stated(evidence, "diameter") if use in {"main", "kedge"} else None
+    yield from beside_table(
+        evidence, own, size_share, figure, title="Diameter of the rode in parts of the outfit table"
+    )
+
+
+def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
+    found, breaking = by_wind(evidence), stated(evidence, "breaking_load")
+    if found is None:
+        return
+    load, told = found
+    yield told
+    if breaking and not is_spent(evidence, made.checks, ("abrasion", "broken_strands")):
+        factor, sum_ = work(factor_of_safety, {"strength": breaking, "load": load})
+        limit = evidence.limit("rode.wind_factor.eight")
+        yield compare(
+            evidence, factor, limit, title="Breaking load of the rope over the wind's load", working=(sum_,)
+        )

@@ -1,0 +1,74 @@
+"""The load that wind puts on ground tackle, by length of boat: an estimate on request, which decides nothing.
+
+Comes in: Evidence with the vessel's length and the wind asked about. Goes out: the load and where it comes from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Check,
+    Citation,
+    Dimension,
+    Evidence,
+    Value,
+    Working,
+    chosen,
+    compare,
+    vessel,
+    worked_out,
+)
+from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering.tackle import wind_load
+
+BEAM = "the standard also enters by beam and takes what gives more; its beam column was not seen"
+
+
+@formula(
+    title="Wind load in parts of the strength",
+    text="s = F / F_b",
+    symbols={
+        "load": Symbol("F", "load by length and wind", "kN"),
+        "breaking": Symbol("F_b", "breaking load of the undamaged part", "kN"),
+    },
+    result=Symbol("s", "share of the breaking load", "%"),
+    source=Citation.model_validate({"title": "general mechanics", "status": "DERIVED", "basis": "practice"}),
+)
+def wind_share(load: float, breaking: float) -> float:
+    """Load over breaking load, both in newtons."""
+    return load / breaking
+
+
+def by_wind(evidence: Evidence) -> tuple[Value, Check] | None:
+    """Load and its check for information; None where no wind was asked about or the table does not reach so far."""
+    length, wind = vessel(evidence, "length_overall"), chosen(evidence, "sizing_wind")
+    if length is None or not wind:
+        return None
+    try:
+        row = wind_load(length.value, units.to_base(float(wind), "kn"))
+    except ValueError:
+        return None
+    load = Value(dimension=Dimension.FORCE, value=units.to_base(row.load_lbf, "lbf"), unit="kN")
+    title = f"Load in {row.wind_kn:g} kn of wind, by length"
+    note = f"row of {row.length_ft:g} ft: {row.load_lbf:g} lbf ({row.cited}); {BEAM}"
+    return load, worked_out(evidence.component.kind, "wind_load", title, load, (), note=note)
+
+
+def against_strength(evidence: Evidence, breaking: Value, before: tuple[Working, ...]) -> Iterator[Check]:
+    """The load by wind, and in parts of the breaking load beside the limits that speak of it."""
+    found = by_wind(evidence)
+    if found is None:
+        return
+    load, told = found
+    yield told
+    share, sum_ = work(wind_share, {"load": load, "breaking": breaking})
+    for limit in evidence.limits.values():
+        if limit.quantity == "wind_share":
+            yield compare(
+                evidence,
+                share,
+                limit,
+                title="Wind load in parts of the breaking load",
+                working=(*before, sum_),
+            )

@@ -1,0 +1,199 @@
+"""Strength of a chainplate at its hole, on request: net section, tear-out, pin, and the slack of pin in hole.
+
+Comes in: Evidence of one chainplate with its sizes as read. Goes out: design checks and sums, all for the undamaged
+plate and withheld once damage is recorded. The material's figures stand in chainplate.toml with their source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Dimension,
+    Evidence,
+    Fact,
+    Grade,
+    LimitKind,
+    Missing,
+    Spot,
+    Value,
+    Verdict,
+    Working,
+    compare,
+    worked_out,
+)
+from reporter.engineering import Symbol, domain, formula, units, work
+from reporter.engineering.cite import GEOMETRY
+from reporter.engineering.rigloads import (
+    net_section,
+    pin_bearing,
+    pin_double_shear,
+    section_strength,
+    slack_hole_loss,
+    strength_ratio,
+    tear_out,
+)
+
+KIND = "chainplate"
+TITLE = "Weakest of plate, hole and pin over the wires"
+SIZES = {"thickness": "plate_thickness", "width": "plate_width", "hole": "hole_diameter"}
+
+Part = tuple[str, str, Value, tuple[Working, ...]]
+
+
+@formula(
+    title="Hole larger than pin by",
+    text="s = d_h − d",
+    symbols={"hole": Symbol("d_h", "hole diameter", "mm"), "pin": Symbol("d", "pin diameter", "mm")},
+    result=Symbol("s", "hole larger than pin by", "mm"),
+    source=GEOMETRY,
+)
+def hole_over_pin(hole: float, pin: float) -> float:
+    """How much wider the hole is than the pin, in metres; ValueError where it is narrower."""
+    domain.positive(hole_diameter=hole, pin_diameter=pin)
+    if hole < pin:
+        msg = "the hole is smaller than the pin: one of the two is mismeasured"
+        raise ValueError(msg)
+    return hole - pin
+
+
+def plate_strength(evidence: Evidence) -> Assessment:
+    """Slack of the hole wherever pin and hole were read; strength where the plate's sizes were."""
+    slack = tuple(check for spot in evidence.at("hole_diameter") for check in _slack(evidence, spot))
+    odd = tuple(_mismeasured(evidence))
+    asked = any(evidence.at(name) for name in SIZES.values() if name != "hole_diameter")
+    if not asked:
+        return Assessment(checks=slack, missing=odd)
+    if evidence.damaged:
+        return Assessment(checks=(*slack, _withheld()), missing=odd)
+    sized = [each for hole in evidence.at("hole_diameter") if (each := _sized(evidence, hole))]
+    lacking = (
+        ()
+        if sized
+        else (
+            Missing(
+                id="over_wire",
+                title=TITLE,
+                needed=False,
+                why="It takes thickness, width and hole of one plate.",
+            ),
+        )
+    )
+    return Assessment(
+        checks=(*slack, *(check for hole, parts in sized for check in _told(evidence, hole, parts))),
+        missing=(*odd, *lacking),
+    )
+
+
+def _same(evidence: Evidence, quantity: str, spot: Spot) -> Value | None:
+    found = [
+        each.value
+        for each in evidence.at(quantity)
+        if (each.at, each.side, each.state) == (spot.at, spot.side, spot.state)
+    ]
+    return found[0] if found else None
+
+
+def _slack(evidence: Evidence, hole: Spot) -> Iterator[Check]:
+    pin = _same(evidence, "pin_diameter", hole)
+    if pin is None or hole.value.value < pin.value:
+        return
+    inputs = {"hole": hole.value, "pin": pin}
+    wider, sum_ = work(hole_over_pin, inputs)
+    limit = evidence.limit("chainplate.hole_over_pin.fit")
+    yield compare(evidence, wider, limit, title="Hole larger than pin by", like=hole, working=(sum_,))
+    if not evidence.damaged:
+        lost, loss = work(slack_hole_loss, inputs)
+        yield worked_out(KIND, "slack_loss", "Strength lost by the slack hole", lost, (loss,), like=hole)
+
+
+def _mismeasured(evidence: Evidence) -> Iterator[Missing]:
+    for hole in evidence.at("hole_diameter"):
+        pin = _same(evidence, "pin_diameter", hole)
+        if pin is not None and hole.value.value < pin.value:
+            why = "The hole was read smaller than its pin: one of the two is mismeasured."
+            yield Missing(id="hole_over_pin", title="Pin and hole, measured again", needed=False, why=why)
+
+
+def _sized(evidence: Evidence, hole: Spot) -> tuple[Spot, list[Part]] | None:
+    """What the plate carries by each way it can fail; None while a size is lacking."""
+    thickness, width = (_same(evidence, name, hole) for name in ("plate_thickness", "plate_width"))
+    material = evidence.facts.get("plate_material")
+    if thickness is None or width is None or hole.value.value >= width.value:
+        return None
+    if material is None or material.choice != "stainless_300":
+        return None
+    area, first = work(net_section, {"thickness": thickness, "width": width, "hole": hole.value})
+    parts: list[Part] = [("net_section", "Section left beside the hole", area, (first,))]
+    for name, words in (("yield", "yields"), ("ultimate", "breaks")):
+        force, sum_ = work(section_strength, {"section": area, "strength": _stress(evidence, name)})
+        parts.append((f"net_{name}", f"Strength of that section, to where it {words}", force, (first, sum_)))
+    return hole, [*parts, *_end_and_pin(evidence, hole, thickness)]
+
+
+def _end_and_pin(evidence: Evidence, hole: Spot, thickness: Value) -> Iterator[Part]:
+    edge, pin, shear = (
+        _same(evidence, "edge_distance", hole),
+        _same(evidence, "pin_diameter", hole),
+        _stress(evidence, "shear"),
+    )
+    if edge is not None and edge.value > hole.value.value / 2:
+        inputs = {"thickness": thickness, "edge": edge, "hole": hole.value, "shear": shear}
+        force, sum_ = work(tear_out, inputs)
+        yield "tear_out", "Strength against tearing out of the end", force, (sum_,)
+    if pin is not None:
+        force, sum_ = work(pin_double_shear, {"pin": pin, "shear": shear})
+        yield "pin_shear", "Strength of the pin in double shear", force, (sum_,)
+
+
+def _stress(evidence: Evidence, name: str) -> Value:
+    limit = evidence.limit(f"chainplate.stress.{name}")
+    return Value(dimension=Dimension.PRESSURE, value=units.to_base(limit.value, limit.unit), unit="N/mm²")
+
+
+def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
+    for name, title, value, sums in parts:
+        yield worked_out(KIND, name, title, value, sums, like=hole)
+    wire = _wire(evidence)
+    if wire is None:
+        return
+    breaking = [each for each in parts if each[0] in {"net_ultimate", "tear_out", "pin_shear"}]
+    _, weakest, force, sums = min(breaking, key=lambda part: part[2].value)
+    ratio, sum_ = work(strength_ratio, {"part": force, "wire": wire})
+    limit = evidence.limit("chainplate.over_wire.handbook")
+    yield compare(
+        evidence,
+        ratio,
+        limit,
+        title=TITLE,
+        like=hole,
+        working=(*sums, sum_),
+        notes=(f"the weakest: {weakest.lower()}",),
+    )
+    yield from _pressure(evidence, hole, wire)
+
+
+def _pressure(evidence: Evidence, hole: Spot, wire: Value) -> Iterator[Check]:
+    pin, thickness = _same(evidence, "pin_diameter", hole), _same(evidence, "plate_thickness", hole)
+    if pin is not None and thickness is not None:
+        pressure, sum_ = work(pin_bearing, {"load": wire, "pin": pin, "thickness": thickness})
+        note = "at the breaking force of the wires"
+        yield worked_out(
+            KIND, "pin_pressure", "Pressure of the pin in its hole", pressure, (sum_,), like=hole, note=note
+        )
+
+
+def _wire(evidence: Evidence) -> Value | None:
+    own, needed = evidence.facts.get("wire_strength"), evidence.needed.get("wire_strength")
+    if own and own.value:
+        return own.value
+    return needed.value if isinstance(needed, Fact) else None
+
+
+def _withheld() -> Check:
+    return Check(
+        id="chainplate.over_wire.withheld", subject="over_wire", title=TITLE, said="not applicable: damaged",
+        verdict=Verdict.NOT_APPLICABLE, grade=Grade.CLEAR, kind=LimitKind.DESIGN, governs=False,
+    )  # fmt: skip

@@ -1,0 +1,87 @@
+"""The thread of a rigging screw: how much of it holds, in thread diameters, and how unlike its two ends are.
+
+Comes in: Evidence of rigging screws with `thread_engaged`. Goes out: checks, and what they lack.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import Assessment, Check, Evidence, Missing, Spot, compare, worked_out
+from reporter.engineering import Symbol, domain, formula, work
+from reporter.engineering.cite import GEOMETRY
+
+TITLE = "Thread engaged, in thread diameters"
+APART = "Thread engaged, one end against the other"
+
+
+@formula(
+    title=TITLE,
+    text="n = l / d",
+    symbols={
+        "engaged": Symbol("l", "thread engaged", "mm"),
+        "thread": Symbol("d", "diameter of the thread", "mm"),
+    },
+    result=Symbol("n", "thread engaged over thread diameter", "1"),
+    source=GEOMETRY,
+)
+def engagement(engaged: float, thread: float) -> float:
+    """Thread engaged over thread diameter, both in metres."""
+    domain.not_negative(thread_engaged=engaged)
+    domain.positive(thread_diameter=thread)
+    return engaged / thread
+
+
+@formula(
+    title=APART,
+    text="Δ = |l_l − l_u|",
+    symbols={
+        "lower": Symbol("l_l", "thread engaged at the lower end", "mm"),
+        "upper": Symbol("l_u", "thread engaged at the upper end", "mm"),
+    },
+    result=Symbol("Δ", "difference of the two ends", "mm"),
+    source=GEOMETRY,
+)
+def ends_apart(lower: float, upper: float) -> float:
+    """How far the thread engaged at the two ends differs, in metres."""
+    domain.not_negative(thread_at_the_lower_end=lower, thread_at_the_upper_end=upper)
+    return abs(lower - upper)
+
+
+def thread(evidence: Evidence) -> Assessment:
+    """Every end against the customary figure, and end beside end."""
+    diameter = evidence.facts.get("thread")
+    ends = tuple(_ends(evidence))
+    if not evidence.at("thread_engaged") or (diameter and diameter.value):
+        return Assessment(checks=(*_engaged(evidence), *ends))
+    why = "The thread engaged is counted in thread diameters."
+    lacking = Missing(id="engaged_ratio", title="Diameter of the thread", needed=False, why=why)
+    return Assessment(checks=ends, missing=(lacking,))
+
+
+def _engaged(evidence: Evidence) -> Iterator[Check]:
+    diameter = evidence.facts.get("thread")
+    if diameter is None or diameter.value is None:
+        return
+    limit = evidence.limit("rigging_screw.engaged.customary")
+    for spot in evidence.at("thread_engaged"):
+        ratio, sum_ = work(engagement, {"engaged": spot.value, "thread": diameter.value})
+        yield compare(evidence, ratio, limit, title=TITLE, like=spot, working=(sum_,))
+
+
+def _ends(evidence: Evidence) -> Iterator[Check]:
+    """Lower end beside upper end of one screw, where `at` ends in those words."""
+    for lower in evidence.at("thread_engaged"):
+        upper = _upper_of(evidence, lower)
+        if upper:
+            apart, sum_ = work(ends_apart, {"lower": lower.value, "upper": upper.value})
+            pair = lower.model_copy(update={"at": lower.at.removesuffix("lower").strip(" ,")})
+            yield worked_out("rigging_screw", "end_difference", APART, apart, (sum_,), like=pair)
+
+
+def _upper_of(evidence: Evidence, lower: Spot) -> Spot | None:
+    if not lower.at.endswith("lower"):
+        return None
+    wanted = (lower.at.removesuffix("lower") + "upper", lower.side, lower.state)
+    same = [each for each in evidence.at("thread_engaged") if (each.at, each.side, each.state) == wanted]
+    return same[0] if same else None

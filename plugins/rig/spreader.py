@@ -1,0 +1,57 @@
+"""Spreaders: roots, tubes, tips, and the angle at which the shroud goes over them.
+
+Comes in: Evidence of one pair, or of all. Goes out: the angles above and below a tip side by side, for information, and
+what was not seen from close by. That a spreader halves the shroud's angle is common practice, without a published figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Evidence,
+    not_close,
+    worked_out,
+)
+from reporter.engineering import Symbol, formula, work
+from reporter.engineering.cite import GEOMETRY
+
+from .metals import pair
+
+APART = "Angle above the tip against that below"
+
+
+@formula(
+    title=APART,
+    text="Δ = |β_a − β_b|",
+    symbols={"above": Symbol("β_a", "angle between spreader and shroud above", "°"), "below": Symbol("β_b", "angle between spreader and shroud below", "°")},
+    result=Symbol("Δ", "difference of the two angles", "°"),
+    source=GEOMETRY,
+)  # fmt: skip
+def angles_apart(above: float, below: float) -> float:
+    """How far a spreader is from halving the shroud's angle, in radians."""
+    return abs(above - below)
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Angles side by side where they were read; roots and tips are missing while seen from deck."""
+    metals = pair(evidence)
+    return Assessment(
+        checks=(*_angles(evidence), *metals.checks),
+        missing=tuple(not_close(evidence, "roots and tips")),
+        remarks=metals.remarks,
+    )
+
+
+def _angles(evidence: Evidence) -> Iterator[Check]:
+    for above in evidence.at("angle_above"):
+        same = [
+            each
+            for each in evidence.at("angle_below")
+            if (each.at, each.side, each.state) == (above.at, above.side, above.state)
+        ]
+        if same:
+            apart, sum_ = work(angles_apart, {"above": above.value, "below": same[0].value})
+            yield worked_out("spreader", "angle_difference", APART, apart, (sum_,), like=above)

@@ -1,0 +1,47 @@
+"""Standing wire: a stay or shroud of strand or rope, from the mouth of one end to the mouth of the other.
+
+Comes in: Evidence of one wire, or of a pair of one kind. Goes out: wear beside the rules for other wires, tension,
+strength for the undamaged wire. Limits stand in standing_wire.toml: any one broken wire condemns; age plans, no more.
+"""
+
+from __future__ import annotations
+
+from reporter.contract import (
+    Assessment,
+    Evidence,
+    Missing,
+    not_close,
+)
+
+from .stay_miles import by_vessel
+from .stay_strength import strength
+from .stay_tension import tension
+from .stay_wear import diameter_losses
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Wear, tension and strength in figures; what was seen from deck or lies under a cover is named as missing."""
+    strong, taut = strength(evidence), tension(evidence)
+    return Assessment(
+        checks=(*diameter_losses(evidence), *taut.checks, *strong.checks, *by_vessel(evidence)),
+        missing=(
+            *not_close(evidence, "the upper end and the wire at the spreaders"),
+            *_covered(evidence),
+            *taut.missing,
+            *strong.missing,
+        ),
+    )
+
+
+def _covered(evidence: Evidence) -> tuple[Missing, ...]:
+    """The wire under a foil or coat, which nobody saw."""
+    if all(each.choice != "hidden" for each in evidence.observed.get("cover", ())):
+        return ()
+    return (
+        Missing(
+            id="under_cover",
+            title="the wire under its foil, tube or coat",
+            needed=True,
+            why="Only its ends were seen.",
+        ),
+    )

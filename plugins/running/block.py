@@ -1,0 +1,137 @@
+"""Blocks, tracks and clutches: what leads a line, turns it and holds it.
+
+Comes in: Evidence of one fitting or a set of them. Goes out: sheave over rope and over wire, and the load on a block
+that turns a line, as design checks. Limits stand in block.toml; what is worn, loose or slips is an observation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Citation,
+    Dimension,
+    Evidence,
+    Missing,
+    Value,
+    asked_by_type,
+    beside,
+    chosen,
+    compare,
+    stated,
+    withheld,
+    worked_out,
+)
+from reporter.engineering import Symbol, formula, table, work
+from reporter.engineering.mechanics import sheave_ratio
+from reporter.engineering.rows import BendingStrength
+from reporter.engineering.tackle import block_load
+from reporter.engineering.wire import bending_strength
+
+ROPE_TITLE = "Sheave diameter over rope diameter"
+WIRE_TITLE = "Sheave diameter over wire diameter"
+LOAD_TITLE = "Load on the block"
+HOLDING = {"clutch", "cleat"}
+
+
+@formula(
+    title="Sheave over rope",
+    text="r = D / d",
+    symbols={
+        "tread": Symbol("D", "tread diameter, at the bottom of the groove", "mm"),
+        "rope": Symbol("d", "rope diameter", "mm"),
+    },
+    result=Symbol("r", ROPE_TITLE.lower(), "1"),
+    source=Citation(title="boat handbook", clause="p. 56"),
+)
+def rope_ratio(tread: float, rope: float) -> float:
+    """Tread over rope, both in metres."""
+    return tread / rope
+
+
+@formula(
+    title="Load in parts of the mark",
+    text="s = F / F_m",
+    symbols={
+        "load": Symbol("F", "load on the block", "daN"),
+        "marked": Symbol("F_m", "working load marked", "daN"),
+    },
+    result=Symbol("s", "share of the working load", "%"),
+    source=Citation(title="the mark on the block itself", clause="working load"),
+)
+def share_of_mark(load: float, marked: float) -> float:
+    """Load over marked working load, both in newtons."""
+    return load / marked
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Sheave ratios and block load; a clutch or cleat that was not tried is not clear."""
+    return Assessment(checks=(*_ratios(evidence), *_load(evidence)), missing=tuple(_untried(evidence)))
+
+
+def _untried(evidence: Evidence) -> Iterator[Missing]:
+    if chosen(evidence, "type") in HOLDING:
+        yield from asked_by_type(
+            evidence, {"holding": "Holding"}, "A clutch or cleat has to be tried under load."
+        )
+    if chosen(evidence, "type") == "track":
+        yield from asked_by_type(
+            evidence, {"car": "Car on its track"}, "A track has to be looked at with its car and stops."
+        )
+
+
+def _ratios(evidence: Evidence) -> Iterator[Check]:
+    tread = stated(evidence, "tread_diameter")
+    rope, wire = stated(evidence, "rope_diameter"), stated(evidence, "wire_diameter")
+    if tread and rope:
+        ratio, sum_ = work(rope_ratio, {"tread": tread, "rope": rope})
+        for ident in ("block.ratio_rope.least", "block.ratio_rope.recommended"):
+            yield compare(evidence, ratio, evidence.limit(ident), title=ROPE_TITLE, working=(sum_,))
+    if tread and wire:
+        ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})
+        for limit in evidence.limits.values():
+            if limit.quantity == "ratio_wire":
+                yield compare(evidence, ratio, limit, title=WIRE_TITLE, working=(sum_,))
+        yield from _bent(ratio)
+
+
+def _bent(ratio: Value) -> Iterator[Check]:
+    """How much of its strength a wire keeps while it is bent round the sheave, where the table reaches so far."""
+    try:
+        kept = bending_strength(ratio.value)
+    except ValueError:
+        return
+    share = Value(dimension=Dimension.RATIO, value=kept, unit="%")
+    note = table(BendingStrength)[0].cited
+    yield worked_out(
+        "block", "bent_kept", "Strength that a wire keeps, bent round this sheave", share, (), note=note
+    )
+
+
+def _load(evidence: Evidence) -> Iterator[Check]:
+    marked = stated(evidence, "marked_working_load")
+    if evidence.damaged:
+        if marked:
+            yield withheld("block", "load_share", "Load in parts of the working load")
+        return
+    for line in evidence.at("line_load"):
+        turn = beside(evidence, "turn", line)
+        if turn is None:
+            continue
+        load, sum_ = work(
+            block_load, {"line": line.value, "turn": turn.value}, units={"line": "daN", "result": "daN"}
+        )
+        yield worked_out("block", "block_load", LOAD_TITLE, load, (sum_,), like=line)
+        if marked:
+            share, over = work(share_of_mark, {"load": load, "marked": marked})
+            limit = evidence.limit("block.load_share.marked")
+            yield compare(
+                evidence,
+                share,
+                limit,
+                title="Load in parts of the working load",
+                like=line,
+                working=(sum_, over),
+            )

@@ -1,0 +1,36 @@
+"""Sheets and control lines: what trims the sails, reefs them and holds the boom.
+
+Comes in: Evidence of one line or of a pair. Goes out: wear and loads of a fibre rope, and on request the load of a
+genoa sheet by sail area and wind, which is an estimate and decides nothing. Limits stand in sheet.toml.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Evidence,
+    beside,
+    worked_out,
+)
+from reporter.contract import ropes as rope
+from reporter.engineering import work
+from reporter.engineering.tackle import genoa_sheet
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Wear and loads of the rope, and the estimate of the sheet's load where area and wind were given."""
+    made = rope.rope_checks(evidence, "the line")
+    return made.model_copy(update={"checks": (*made.checks, *_by_wind(evidence))})
+
+
+def _by_wind(evidence: Evidence) -> Iterator[Check]:
+    for area in evidence.at("sail_area"):
+        wind = beside(evidence, "wind", area)
+        if wind:
+            load, sum_ = work(genoa_sheet, {"area": area.value, "wind": wind.value})
+            yield worked_out(
+                "sheet", "sheet_load", "Genoa sheet load by area and wind", load, (sum_,), like=area
+            )

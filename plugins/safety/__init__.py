@@ -1,0 +1,1 @@
+"""The built-in component kinds of one system: a file of data for each, and the arithmetic beside it."""

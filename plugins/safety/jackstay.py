@@ -1,0 +1,49 @@
+"""Jackstays: the lines along the deck that people clip on to.
+
+Comes in: Evidence of one jackstay or a pair. Goes out: what a wire breaks at by its diameter. Limits stand in
+jackstay.toml and are rules for racing; stitching, sun, chafe and anchorages are observations.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Evidence,
+    Value,
+    Working,
+    chosen,
+    compare,
+    is_spent,
+    stated,
+    withheld,
+)
+from reporter.engineering import work
+from reporter.engineering.strand import calculated_strength
+
+from .coated import coated
+
+TITLE = "Breaking strength of the wire"
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """What a wire breaks at, while it is undamaged, and whether it is coated."""
+    wire = chosen(evidence, "material") == "wire"
+    hidden, bare = coated(evidence, "4.04.1")
+    return Assessment(checks=(*_strength(evidence), *hidden) if wire else hidden, actions=bare)
+
+
+def _strength(evidence: Evidence) -> Iterator[Check]:
+    marked, diameter = stated(evidence, "marked_strength"), stated(evidence, "diameter")
+    if is_spent(evidence, (), ("broken_wires",)):
+        yield withheld("jackstay", "wire_strength", TITLE)
+        return
+    force: Value | None = marked
+    sums: tuple[Working, ...] = ()
+    if force is None and diameter:
+        force, sum_ = work(calculated_strength, {"diameter": diameter})
+        sums = (sum_,)
+    if force:
+        yield compare(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)

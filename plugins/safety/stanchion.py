@@ -1,0 +1,77 @@
+"""Stanchions with their bases, and the posts of gates.
+
+Comes in: Evidence of one stanchion or a set, with the vessel's beam. Goes out: how far inboard a base stands, by beam.
+Limits stand in stanchion.toml and are rules for racing; a cracked base or weld is an observation, and stops.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Citation,
+    Evidence,
+    Limit,
+    Missing,
+    Working,
+    compare,
+    vessel,
+)
+from reporter.engineering import Symbol, formula, units, work
+
+
+@formula(
+    title="Inset allowed by beam",
+    text="s = k·B",
+    symbols={"share": Symbol("k", "share of beam", "%"), "beam": Symbol("B", "beam", "m")},
+    result=Symbol("s", "inset allowed", "mm"),
+    source=Citation.model_validate(
+        {
+            "title": "Offshore Special Regulations",
+            "clause": "3.14.1 e",
+            "status": "READ-2",
+            "basis": "standard",
+        }
+    ),
+)
+def inset_by_beam(share: float, beam: float) -> float:
+    """Inset in metres that a share of the beam comes to."""
+    return share * beam
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """The base's place against the deck's edge; everything else the declaration decides."""
+    return Assessment(checks=tuple(_inset(evidence)), missing=tuple(_unknown_beam(evidence)))
+
+
+def _unknown_beam(evidence: Evidence) -> Iterator[Missing]:
+    if evidence.at("inset") and vessel(evidence, "beam") is None:
+        why = "More than the fixed figure may be within the share of a beam that is not known."
+        yield Missing(
+            id="beam", title="Beam of the vessel, for the place of the stanchions", needed=False, why=why
+        )
+
+
+def _inset(evidence: Evidence) -> Iterator[Check]:
+    limit, sums = _allowed(evidence)
+    for spot in evidence.at("inset"):
+        if vessel(evidence, "beam") is None and spot.value.value > units.to_base(limit.value, limit.unit):
+            continue
+        yield compare(
+            evidence, spot.value, limit, title="Base inboard of the deck's edge", like=spot, working=sums
+        )
+
+
+def _allowed(evidence: Evidence) -> tuple[Limit, tuple[Working, ...]]:
+    """The fixed figure, or the share of beam where that is more."""
+    fixed, by_beam = evidence.limit("stanchion.inset.edge"), evidence.limit("stanchion.inset.beam")
+    beam = vessel(evidence, "beam")
+    if beam is None:
+        return fixed, ()
+    share, sum_ = work(inset_by_beam, {"share": units.to_base(by_beam.value, by_beam.unit), "beam": beam})
+    if share.value <= units.to_base(fixed.value, fixed.unit):
+        return fixed, (sum_,)
+    value = round(units.from_base(share.value, fixed.unit), 1)
+    return fixed.model_copy(update={"value": value, "note": "5 % of beam, being more than 150 mm"}), (sum_,)

@@ -1,0 +1,90 @@
+"""Steering chain and sprocket: the loop's upper part, from the wheel shaft down to the joints with the wire.
+
+Comes in: Evidence of one chain. Goes out: elongation against its limits, with the arithmetic. Limits stand in
+chain.toml; everything else that can be seen of a chain is an observation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Dimension,
+    Evidence,
+    Fact,
+    Limit,
+    Missing,
+    Spot,
+    Value,
+    Working,
+    beside,
+    compare,
+)
+from reporter.engineering import units, work
+from reporter.engineering.chain import elongation, elongation_limit, length_by_rollers, size_named
+
+SIZES = {
+    name.lower().replace(" ", "_").replace("-", "_"): name
+    for name in ("ANSI 35", "ANSI 40", "ANSI 41", "ANSI 50", "ANSI 60", "06B-1", "08B-1", "10B-1", "12B-1")
+}
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Elongation wherever it was measured; without a pitch or a measurement it is missing, and needed."""
+    pitch = pitch_of(evidence.facts.get("size"), evidence.facts.get("pitch"))
+    if pitch is None:
+        why = "The pitch is not known, neither by size nor by measure."
+        return Assessment(missing=(Missing(id="elongation", title="Chain elongation", needed=True, why=why),))
+    checks = tuple(check for spot in _lengths(evidence) for check in _elongation(evidence, pitch, spot))
+    if not checks:
+        return Assessment(missing=(Missing(id="elongation", title="Chain elongation", needed=True),))
+    return Assessment(checks=checks)
+
+
+def pitch_of(size: Fact | None, pitch: Fact | None) -> Value | None:
+    """Pitch by the chain's named size, else as measured; 40, 41 and 08B share one, so no name is made of it."""
+    if size and size.choice in SIZES:
+        millimetres = size_named(SIZES[size.choice]).pitch_mm
+        return Value(dimension=Dimension.LENGTH, value=units.to_base(millimetres, "mm"), unit="mm")
+    return pitch.value if pitch else None
+
+
+def _lengths(evidence: Evidence) -> Iterator[tuple[Spot, Value, Value, tuple[Working, ...]]]:
+    """Each place measured: the spot, its length, its number of pitches, and the sum that led to the length."""
+    for span in evidence.at("span"):
+        if pitches := beside(evidence, "pitches", span):
+            yield span, span.value, pitches.value, ()
+    for inside in evidence.at("span_inside"):
+        outside, pitches = beside(evidence, "span_outside", inside), beside(evidence, "pitches", inside)
+        if outside and pitches:
+            length, sum_ = work(length_by_rollers, {"inside": inside.value, "outside": outside.value})
+            yield inside, length, pitches.value, (sum_,)
+
+
+def _elongation(
+    evidence: Evidence, pitch: Value, measured: tuple[Spot, Value, Value, tuple[Working, ...]]
+) -> Iterator[Check]:
+    spot, length, pitches, before = measured
+    result, sum_ = work(elongation, {"length": length, "links": pitches, "pitch": pitch})
+    for ident in ("chain.elongation.smooth", "chain.elongation.wear", "chain.elongation.planning"):
+        limit = _for_sprocket(evidence.limit(ident), evidence)
+        yield compare(
+            evidence, result, limit, title="Chain elongation", like=spot, working=(*before, sum_),
+            method="pin to pin over as many pitches as possible, chain taut",
+        )  # fmt: skip
+
+
+def _for_sprocket(limit: Limit, evidence: Evidence) -> Limit:
+    """The wear limit shrinks with a large sprocket: 3 % or 200 / N %, whichever is less."""
+    teeth = evidence.facts.get("larger_teeth")
+    if limit.id != "chain.elongation.wear" or teeth is None or teeth.value is None:
+        return limit
+    product = evidence.limit("chain.elongation.large_sprocket").value / 100
+    lowest = elongation_limit(limit.value / 100, product, teeth.value.value) * 100
+    if lowest == limit.value:
+        return limit
+    return limit.model_copy(
+        update={"value": lowest, "note": f"200 / {teeth.value.value:g} teeth, being less than 3 %"}
+    )

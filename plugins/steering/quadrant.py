@@ -1,0 +1,60 @@
+"""Quadrant, radial drive or tiller arm on the rudder stock, with the rudder stops.
+
+Comes in: Evidence of one quadrant, with the wheel's diameter and the chain of the same helm. Goes out: the arc kept on
+each side, the shorter side, and the leverage from rim to stock, all for information. Limits stand in quadrant.toml;
+what moves, and what stops the rudder first, is an observation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Evidence,
+    Spot,
+    compare,
+    worked_out,
+)
+from reporter.engineering import work
+from reporter.engineering.mechanics import shorter_side
+from reporter.engineering.play import arc_kept
+
+from .leverage import leverage
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """Rudder travel side by side, and the leverage; both for information."""
+    levered = leverage(evidence)
+    return Assessment(
+        checks=(*_arcs(evidence), *_shorter(evidence), *levered.checks), missing=levered.missing
+    )
+
+
+def _arcs(evidence: Evidence) -> Iterator[Check]:
+    """How much of the arc as built is reached, each side by itself: a total would hide a short side."""
+    built = evidence.facts.get("designed_angle")
+    if built is None or built.value is None:
+        return
+    for spot in evidence.at("rudder_angle"):
+        share, sum_ = work(arc_kept, {"reached": spot.value, "full": built.value})
+        limit = evidence.limit("quadrant.arc_kept.retained")
+        yield compare(evidence, share, limit, title="Steering arc reached", like=spot, working=(sum_,))
+
+
+def _shorter(evidence: Evidence) -> Iterator[Check]:
+    """The shorter side, wherever both sides were read at one place in one state."""
+    for port in evidence.at("rudder_angle"):
+        starboard = _opposite(evidence, port)
+        if port.side == "port" and starboard:
+            least, sum_ = work(shorter_side, {"to_port": port.value, "to_starboard": starboard.value})
+            shorter = port if port.value.value <= starboard.value.value else starboard
+            yield worked_out(
+                "quadrant", "shorter_side", "Rudder angle of the shorter side", least, (sum_,), like=shorter
+            )
+
+
+def _opposite(evidence: Evidence, port: Spot) -> Spot | None:
+    same = [each for each in evidence.at("rudder_angle") if (each.at, each.state) == (port.at, port.state)]
+    return next((each for each in same if each.side == "starboard"), None)

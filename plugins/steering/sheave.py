@@ -1,0 +1,81 @@
+"""Sheaves, idlers and conduit that turn the steering wire between pedestal and quadrant.
+
+Comes in: Evidence of one sheave or of all of one helm, with its wire. Goes out: the ratio of sheave to wire by the
+wire's construction, as a design check. Limits stand in sheave.toml; what moves, wears and rubs is an observation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Action,
+    Assessment,
+    Check,
+    Evidence,
+    Fact,
+    Grade,
+    LimitKind,
+    Remedy,
+    Value,
+    Verdict,
+    compare,
+)
+from reporter.engineering import work
+from reporter.engineering.mechanics import sheave_ratio
+from reporter.engineering.wire import bending_strength
+
+from .drive import needed_value, own_value
+
+TITLE = "Sheave diameter over wire diameter"
+STRAND = Check(
+    id="sheave.strand",
+    subject="strand",
+    title="Wire laid up for sheaves",
+    said="the wire is a 1x19 strand, made to stand and not to bend",
+    verdict=Verdict.SEEN,
+    grade=Grade.PLAN,
+    kind=LimitKind.DESIGN,
+    method="common practice",
+)
+FLEXIBLE = Action(
+    id="sheave.strand",
+    what="Renew the steering wire in a flexible construction, 7x19",
+    remedy=Remedy.REPLACE,
+    why=STRAND.said,
+    grade=STRAND.grade,
+    settles=(STRAND.id,),
+)
+
+
+def assess(evidence: Evidence) -> Assessment:
+    """The ratio against what its wire's construction asks for; a strand of 1x19 over a sheave is told by itself."""
+    strand = _construction(evidence) == "1x19"
+    return Assessment(
+        checks=(*_ratio(evidence), *((STRAND,) if strand else ())), actions=(FLEXIBLE,) if strand else ()
+    )
+
+
+def _construction(evidence: Evidence) -> str:
+    found = evidence.needed.get("construction")
+    return found.choice if isinstance(found, Fact) else ""
+
+
+def _ratio(evidence: Evidence) -> Iterator[Check]:
+    tread, wire = own_value(evidence, "tread_diameter"), needed_value(evidence, "wire_diameter")
+    if tread is None or wire is None:
+        return
+    ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})
+    quantities = {"ratio", f"ratio_{_construction(evidence)}"}
+    for limit in evidence.limits.values():
+        if limit.quantity in quantities:
+            yield compare(evidence, ratio, limit, title=TITLE, working=(sum_,), notes=_bent(ratio))
+
+
+def _bent(ratio: Value) -> tuple[str, ...]:
+    """How much of its strength the wire keeps while it is bent, where the table reaches so far."""
+    try:
+        kept = bending_strength(ratio.value)
+    except ValueError:
+        return ()
+    return (f"bent round this sheave a wire keeps about {kept:.0%} of its strength (trade table)",)

@@ -1,0 +1,157 @@
+"""Strength of a steering wire by its construction, with its ends, and beside the pull of a hand at the rim.
+
+Comes in: Evidence of one steering wire, with wheel and chain of the same helm. Goes out: design checks and sums for
+information; all of them hold for the undamaged wire and are withheld once damage is recorded. Stainless wire has a
+strength here only where it is marked or the table prints its very size.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract import (
+    Assessment,
+    Check,
+    Dimension,
+    Evidence,
+    Grade,
+    LimitKind,
+    Missing,
+    Value,
+    Verdict,
+    Working,
+    compare,
+    worked_out,
+)
+from reporter.engineering import units, work
+from reporter.engineering.constants import INCH
+from reporter.engineering.mechanics import chain_pull, factor_of_safety
+from reporter.engineering.wire import (
+    control_cable,
+    control_cable_strength,
+    end_efficiency,
+    load_allowed,
+    minimum_breaking_force,
+    rope_factor,
+    with_end,
+)
+
+from .drive import half, needed_value, own_value, sprocket
+from .wire_wear import is_spent
+
+TITLE = "Breaking force of the undamaged wire"
+INCH_SIZE = 0.002
+"""How near a diameter must lie to a printed inch size, as a fraction: 4 mm is not 5/32 in."""
+
+Breaking = tuple[Value, tuple[Working, ...], str]
+
+
+def strength(evidence: Evidence) -> Assessment:
+    """Breaking force, what the ends leave of it, the load allowed, and the margin over a measured pull."""
+    if not own_value(evidence, "diameter") and not own_value(evidence, "marked_strength"):
+        return Assessment()
+    if is_spent(evidence):
+        return Assessment(checks=(_withheld(),))
+    found = breaking_force(evidence)
+    if isinstance(found, str):
+        return Assessment(missing=(Missing(id="breaking_force", title=TITLE, needed=False, why=found),))
+    force, sums, source = found
+    told = worked_out("steering_wire", "breaking_force", TITLE, force, sums, note=source)
+    return Assessment(checks=(told, *_with_ends(evidence, force), *_load(evidence, force)))
+
+
+def _withheld() -> Check:
+    return Check(
+        id="steering_wire.breaking_force.withheld", subject="breaking_force", title=TITLE, said="not applicable: damaged",
+        verdict=Verdict.NOT_APPLICABLE, grade=Grade.CLEAR, kind=LimitKind.DESIGN, governs=False,
+    )  # fmt: skip
+
+
+def breaking_force(evidence: Evidence) -> Breaking | str:
+    """Force, its sum, and where it comes from; or in plain words why none is given."""
+    marked, diameter = own_value(evidence, "marked_strength"), own_value(evidence, "diameter")
+    if marked:
+        return marked, (), "as marked on the wire or its papers"
+    construction, material = _choice(evidence, "construction"), _choice(evidence, "grade_material")
+    if diameter is None or construction not in {"7x19", "7x7"}:
+        return "No strength is published here for this construction: a marked one is needed."
+    if material not in {"carbon", "stainless"}:
+        return "The material of the wire is not known: carbon or stainless steel."
+    printed = _printed(diameter.value, construction, stainless=material == "stainless")
+    if printed:
+        return printed
+    if material == "stainless":
+        return "Stainless wire of this size needs its marked strength: none is published here."
+    return _by_factor(diameter, construction, _choice(evidence, "tensile_grade"))
+
+
+def _choice(evidence: Evidence, detail: str) -> str:
+    fact = evidence.facts.get(detail)
+    return fact.choice if fact else ""
+
+
+def _printed(diameter: float, construction: str, *, stainless: bool) -> Breaking | None:
+    try:
+        row = control_cable(diameter, construction)
+    except ValueError:
+        return None
+    if abs(diameter / (row.diameter_in * INCH) - 1) > INCH_SIZE:
+        return None
+    newtons = control_cable_strength(diameter, construction, stainless=stainless)
+    return (
+        Value(dimension=Dimension.FORCE, value=newtons, unit="kN"),
+        (),
+        f"minimum of aircraft control cable: {row.cited}",
+    )
+
+
+def _by_factor(diameter: Value, construction: str, grade: str) -> Breaking | str:
+    if grade not in {"1570", "1770"}:
+        return "The tensile grade of the wire is not known: stamped, or on the invoice."
+    pascals = Value(dimension=Dimension.PRESSURE, value=units.to_base(float(grade), "N/mm²"), unit="N/mm²")
+    row = rope_factor(construction)
+    force, sum_ = work(
+        minimum_breaking_force, {"diameter": diameter, "grade": pascals, "factor": row.strength_factor}
+    )
+    return force, (sum_,), f"{row.cited}; {construction} taken as {row.rope_class} with a wire-strand core"
+
+
+def _with_ends(evidence: Evidence, force: Value) -> Iterator[Check]:
+    """What the weakest kind of end keeps of the strength, beside the share that mine rules ask for."""
+    try:
+        row = end_efficiency(_choice(evidence, "end"))
+    except ValueError:
+        return
+    kept = Value(dimension=Dimension.RATIO, value=row.kept, unit="%")
+    at_end, sum_ = work(with_end, {"breaking": force, "kept": kept})
+    yield worked_out("steering_wire", "breaking_with_end", "Breaking force with its ends", at_end, (sum_,))
+    limit = evidence.limit("steering_wire.end_kept.mine")
+    yield compare(evidence, kept, limit, title="Strength that the ends keep", notes=(row.cited,))
+
+
+def _load(evidence: Evidence, force: Value) -> Iterator[Check]:
+    """The load allowed, and a measured pull at the rim beside it."""
+    limit = evidence.limit("steering_wire.load_share.steering")
+    share = Value(dimension=Dimension.RATIO, value=units.to_base(limit.value, limit.unit), unit="%")
+    allowed, sum_ = work(load_allowed, {"breaking": force, "share": share})
+    yield worked_out("steering_wire", "load_allowed", "Load allowed on the wire", allowed, (sum_,))
+    for spot in evidence.at("rim_force"):
+        driven, wheel = sprocket(evidence), needed_value(evidence, "wheel_diameter")
+        if driven and wheel:
+            inputs = {"rim_force": spot.value, "wheel_radius": half(wheel), "sprocket_radius": driven[0]}
+            pull, pulled = work(chain_pull, inputs)
+            yield worked_out(
+                "steering_wire", "wire_pull", "Pull in the wire", pull, (driven[1], pulled), like=spot
+            )
+            factor, margin = work(factor_of_safety, {"strength": force, "load": pull})
+            yield worked_out(
+                "steering_wire", "factor", "Breaking force over pull", factor, (margin,), like=spot
+            )
+            part = Value(
+                dimension=Dimension.RATIO, value=1 / factor.value, u=factor.u / factor.value**2, unit="%"
+            )
+            for ident in ("steering", "general"):
+                yield compare(
+                    evidence, part, evidence.limit(f"steering_wire.load_share.{ident}"),
+                    title="Pull in parts of the breaking force", like=spot, working=(driven[1], pulled, margin),
+                )  # fmt: skip

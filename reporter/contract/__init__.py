@@ -1,0 +1,112 @@
+"""What the author of a component kind imports, together with `reporter.engineering`; nothing else is needed.
+
+A kind is a TOML file; where it has arithmetic, a module beside it holds `assess(evidence)`, which is pure: no files, no
+clock, no network. It returns an `Assessment`; observations, ages and readings that stand directly against a limit
+are checked by the core without a line of code. `compare` makes a check for a derived quantity.
+"""
+
+from __future__ import annotations
+
+from reporter.contract.aloft import not_close
+from reporter.contract.comparing import compare
+from reporter.contract.given import asked_by_type, at_or_over, beside, chosen, stated, vessel
+from reporter.contract.margins import is_spent, withheld
+from reporter.contract.nominal import neighbours, size_question
+from reporter.contract.shown import worked_out
+from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
+from reporter.model.citation import Citation, Limit
+from reporter.model.drawing import Arc, Drawing, Ellipse, Path, Shape, Sign, Words
+from reporter.model.evidence import Evidence, Spot
+from reporter.model.job import Fact, Job
+from reporter.model.plugin import (
+    Care,
+    Choice,
+    Derived,
+    DetailField,
+    ExaminationItem,
+    Need,
+    Observation,
+    Plugin,
+    ProofItem,
+    Quantity,
+    Station,
+    System,
+    Task,
+    Together,
+)
+from reporter.model.quantity import Value
+from reporter.model.terms import (
+    Access,
+    Basis,
+    Dimension,
+    Effort,
+    Extent,
+    Grade,
+    LimitKind,
+    Remedy,
+    Sense,
+    State,
+    Verdict,
+)
+
+__all__ = [
+    "Access",
+    "Action",
+    "Arc",
+    "Assessment",
+    "Assessments",
+    "Basis",
+    "Care",
+    "Check",
+    "Choice",
+    "Citation",
+    "Derived",
+    "DetailField",
+    "Dimension",
+    "Drawing",
+    "Effort",
+    "Ellipse",
+    "Evidence",
+    "ExaminationItem",
+    "Extent",
+    "Fact",
+    "Grade",
+    "Graded",
+    "Job",
+    "Limit",
+    "LimitKind",
+    "Missing",
+    "Need",
+    "Observation",
+    "Path",
+    "Plugin",
+    "ProofItem",
+    "Quantity",
+    "Remedy",
+    "Sense",
+    "Shape",
+    "Sign",
+    "Spot",
+    "State",
+    "Station",
+    "System",
+    "Task",
+    "Together",
+    "Value",
+    "Verdict",
+    "Words",
+    "Working",
+    "asked_by_type",
+    "at_or_over",
+    "beside",
+    "chosen",
+    "compare",
+    "is_spent",
+    "neighbours",
+    "not_close",
+    "size_question",
+    "stated",
+    "vessel",
+    "withheld",
+    "worked_out",
+]

@@ -1,0 +1,62 @@
+"""What is given of a part: its stated details, readings that belong together, which limits it is meant for.
+
+Comes in: Evidence. Goes out: values, or None where something is not known. It judges nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from reporter.model.assessment import Check, Missing
+from reporter.model.citation import Limit
+from reporter.model.evidence import Evidence, Spot
+from reporter.model.quantity import Value
+from reporter.model.terms import Verdict
+
+ROUNDING = 1e-9
+"""What the arithmetic of floats leaves of a figure, as a fraction: 12 less 9.6 over 12 is a fifth, and not more."""
+
+
+def stated(evidence: Evidence, detail: str) -> Value | None:
+    """The number that a detail of the part states."""
+    fact = evidence.facts.get(detail)
+    return fact.value if fact else None
+
+
+def chosen(evidence: Evidence, detail: str) -> str:
+    """The choice that a detail of the part states, or nothing."""
+    fact = evidence.facts.get(detail)
+    return fact.choice if fact else ""
+
+
+def vessel(evidence: Evidence, need: str) -> Value | None:
+    """A size of the vessel that a need resolved to."""
+    found = evidence.needed.get(need)
+    return found if isinstance(found, Value) else None
+
+
+def beside(evidence: Evidence, quantity: str, spot: Spot) -> Spot | None:
+    """The other reading taken at the same place in the same state; one without a place serves every place."""
+    others = [each for each in evidence.at(quantity) if each.state is spot.state]
+    same = [each for each in others if each.at == spot.at and each.side == spot.side]
+    return next(iter(same or [each for each in others if not each.at and not each.side]), None)
+
+
+def meant(limit: Limit, evidence: Evidence) -> bool:
+    """Whether the part's details are those that the limit was written for; what is not known leaves it out."""
+    return evidence.meets(limit.applies)
+
+
+def asked_by_type(evidence: Evidence, due: Mapping[str, str], why: str) -> Iterator[Missing]:
+    """Observations (id -> title) that this very type of part asks for and that were not made."""
+    for ident, title in due.items():
+        if ident not in evidence.observed:
+            yield Missing(id=ident, title=title, needed=True, why=why)
+
+
+def at_or_over(check: Check) -> Check:
+    """The check where the text says "or more": the figure itself already lies beyond, however exact the reading."""
+    limit, value = check.limit, check.value
+    if limit is None or value is None or check.use is None or abs(check.use - 1) > ROUNDING:
+        return check
+    return check.model_copy(update={"verdict": Verdict.DOUBTFUL, "grade": limit.then})

@@ -1,0 +1,126 @@
+"""What every fibre rope aboard has in common: its details, its readings, and the arithmetic of wear and load.
+
+Comes in: Evidence of a halyard, a sheet or a rope rode, each with limits of its own under the same names. Goes out:
+details and readings to be declared; diameter lost, working load with and without its knot, load factor.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.contract.comparing import compare
+from reporter.contract.given import chosen, meant, stated
+from reporter.contract.margins import is_spent, withheld
+from reporter.contract.nominal import neighbours, size_question
+from reporter.contract.shown import worked_out
+from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering.mechanics import factor_of_safety
+from reporter.engineering.rope import diameter_loss, knot, knotted_load, working_load
+from reporter.model.assessment import Assessment, Check, Working
+from reporter.model.citation import Citation
+from reporter.model.evidence import Evidence
+from reporter.model.quantity import Value
+from reporter.model.terms import Dimension
+
+KNOTS = {
+    "bowline": "bowline",
+    "half_hitches": "two half hitches on a ring",
+    "anchor_bend": "anchor bend on a ring",
+    "thimble": "eye splice with thimble",
+}
+"""Ends that the knot table has a row for, under the row's own name."""
+_TIED = {"bowline", "half_hitches", "anchor_bend", "other_knot"}
+_WEAR = ("abrasion", "broken_strands")
+
+
+@formula(
+    title="Rope strength left at the knot",
+    text="F_k = F·k",
+    symbols={
+        "breaking": Symbol("F", "breaking load", "daN"),
+        "kept": Symbol("k", "share of strength the knot keeps", "%"),
+    },
+    result=Symbol("F_k", "breaking load with the knot", "daN"),
+    source=Citation(title="trade page on rope", clause="knots"),
+)
+def strength_at_knot(breaking: float, kept: float) -> float:
+    """Breaking load in newtons of a rope with a knot or splice in it."""
+    return breaking * kept
+
+
+def rope_checks(evidence: Evidence, what: str) -> Assessment:
+    """Diameter lost, and the loads of the undamaged rope; a guessed size with a near neighbour becomes a question."""
+    kind = evidence.component.kind
+    worn = tuple(_diameter(evidence, kind))
+    question = None
+    if evidence.at("rope_diameter"):
+        question = size_question(evidence, "diameter", f"{kind}.diameter.neighbour", what)
+    spent = is_spent(evidence, worn, _WEAR)
+    title = "Working load of the rope"
+    loads: tuple[Check, ...] = (
+        (withheld(kind, "working_load", title),) if spent else tuple(_loads(evidence, kind))
+    )
+    if not stated(evidence, "breaking_load"):
+        loads = ()
+    return Assessment(
+        checks=(*worn, *loads),
+        missing=question[:1] if question else (),
+        actions=question[1:] if question else (),
+    )
+
+
+def _diameter(evidence: Evidence, kind: str) -> Iterator[Check]:
+    new = stated(evidence, "diameter")
+    if new is None or neighbours(evidence, "diameter", f"{kind}.diameter.neighbour"):
+        return
+    for spot in evidence.at("rope_diameter"):
+        loss, sum_ = work(diameter_loss, {"new": new, "now": spot.value})
+        for limit in evidence.limits.values():
+            if limit.quantity == "diameter_loss" and meant(limit, evidence):
+                yield compare(evidence, loss, limit, title="Diameter lost", like=spot, working=(sum_,))
+
+
+def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
+    breaking = stated(evidence, "breaking_load")
+    if breaking is None:
+        return
+    # The share that may be used is the limit's own, so that one figure serves both the sum and the verdict.
+    factor = evidence.limit(f"{kind}.load_factor.working").value
+    allowed, sum_ = work(working_load, {"breaking": breaking, "design_factor": factor})
+    yield worked_out(kind, "working_load", "Working load of the rope", allowed, (sum_,))
+    kept = _kept(evidence, kind)
+    sums: tuple[Working, ...] = ()
+    strength = breaking
+    if kept:
+        share, note = kept
+        knotted, working = work(knotted_load, {"breaking": breaking, "kept": share, "design_factor": factor})
+        yield worked_out(kind, "knotted_load", "Working load with its knot", knotted, (working,), note=note)
+        strength, at_knot = work(strength_at_knot, {"breaking": breaking, "kept": share})
+        sums = (at_knot,)
+    for spot in evidence.at("load"):
+        ratio, over = work(factor_of_safety, {"strength": strength, "load": spot.value})
+        for limit in evidence.limits.values():
+            if limit.quantity == "load_factor" and meant(limit, evidence):
+                yield compare(
+                    evidence, ratio, limit, title="Breaking load over load", like=spot, working=(*sums, over)
+                )
+
+
+def _kept(evidence: Evidence, kind: str) -> tuple[Value, str] | None:
+    """The share that the end keeps, at the lower end of what is published, and where it comes from."""
+    own, end = stated(evidence, "end_kept"), chosen(evidence, "end")
+    if own:
+        return own, "share kept by the end as its papers say"
+    if end in _TIED and chosen(evidence, "fibre") == "hmpe":
+        limit = evidence.limit(f"{kind}.knot_kept.hmpe")
+        return _share(units.to_base(limit.value, limit.unit)), f"{limit.note} ({limit.source.title})"
+    if end not in KNOTS:
+        return None
+    row = knot(KNOTS[end])
+    return _share(
+        row.low
+    ), f"{KNOTS[end]}: {row.low:.0%} to {row.high:.0%} kept ({row.cited}); the lower end is taken"
+
+
+def _share(value: float) -> Value:
+    return Value(dimension=Dimension.RATIO, value=value, unit="%")

@@ -1,0 +1,115 @@
+"""Reads a kind's file: tables keyed by id become the tuples of a `Plugin`, shared blocks are laid beneath.
+
+Comes in: TOML text and the package that it stands in. Goes out: a `Plugin`. What is wrong is told as a PluginError
+with file, line and key, all at once.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from functools import partial
+from importlib import import_module, resources
+from typing import Any
+
+from pydantic import ValidationError
+
+from reporter.errors import PluginError
+from reporter.kinds.locating import line_of
+from reporter.kinds.shared import laid_over
+from reporter.model.assessment import Assessment
+from reporter.model.evidence import Evidence
+from reporter.model.plugin import Assess, Plugin
+
+TABLES = {
+    "examination": "examination",
+    "proof": "proof",
+    "detail": "details",
+    "reading": "readings",
+    "derived": "derived",
+    "observation": "observations",
+    "task": "tasks",
+    "care": "care",
+    "need": "needs",
+    "limit": "limits",
+    "together": "together",
+}
+"""Table of a kind's file -> field of `Plugin`; each table is keyed by the id of what it holds."""
+
+MEND = "Correct this file; `gudgeon plugins --check FILE` tells whether it is whole."
+
+
+def read_kind(package: str, kind: str) -> Plugin:
+    """The kind told by `<kind>.toml` in the installed package; PluginError when it is not as it should be."""
+    file = f"{kind}.toml"
+    try:
+        text = resources.files(package).joinpath(file).read_text("utf-8")
+    except (OSError, ModuleNotFoundError) as error:
+        msg = f"The kind '{kind}' could not be read from {package}: {error}"
+        raise PluginError(msg, f"Repair or reinstall the package that brings '{kind}'.") from error
+    return parse_kind(text, kind, package, file)
+
+
+def parse_kind(text: str, kind: str, package: str, file: str) -> Plugin:
+    """The Plugin that the text of a kind's file tells; `package` is where `assess` is looked for."""
+    try:
+        data = tomllib.loads(text)
+        fields = _fields(laid_over(data), kind, package)
+        return Plugin.model_validate(fields)
+    except (tomllib.TOMLDecodeError, KeyError, TypeError) as error:
+        msg = f"{file}: {error.args[0] if error.args else error}"
+        raise PluginError(msg, MEND) from error
+    except ValidationError as error:
+        raise PluginError("\n".join(_told(error, text, file, fields)), MEND) from error
+
+
+def _fields(data: Mapping[str, Any], kind: str, package: str) -> dict[str, Any]:
+    """Keyword arguments of `Plugin`, ids taken from the keys."""
+    fields = {key: value for key, value in data.items() if key not in {*TABLES, "source", "use"}}
+    sources = data.get("source", {})
+    for table, field in TABLES.items():
+        rows = data.get(table, {})
+        fields[field] = [_row(table, ident, row, kind, sources) for ident, row in rows.items()]
+    fields["kind"] = kind
+    fields["assess"] = _assess(package, data.get("assess", ""))
+    return fields
+
+
+def _row(table: str, ident: str, row: Any, kind: str, sources: Mapping[str, Any]) -> dict[str, Any]:
+    # An examination or proof item is its words and nothing else.
+    row = {"words": row} if isinstance(row, str) else dict(row)
+    if table == "observation":
+        row["choices"] = [{"id": key, **choice} for key, choice in row.get("choices", {}).items()]
+    if table == "limit":
+        ident = f"{kind}.{ident}"
+        if isinstance(row.get("source"), str):
+            row["source"] = sources[row["source"]]
+    return {"id": ident, **row}
+
+
+def _assess(package: str, module: str) -> Assess:
+    """The kind's arithmetic, its module imported when it is first needed; nothing where the file names none."""
+    return partial(_run, package, module) if module else _nothing
+
+
+def _run(package: str, module: str, evidence: Evidence) -> Assessment:
+    run: Assess = import_module(f"{package}.{module}").assess
+    return run(evidence)
+
+
+def _nothing(evidence: Evidence) -> Assessment:  # noqa: ARG001
+    """Nothing to work out: what was read and seen is held against the declaration alone."""
+    return Assessment()
+
+
+def _told(error: ValidationError, text: str, file: str, fields: Mapping[str, Any]) -> list[str]:
+    """Every fault with file, line and key."""
+    by_field = {field: table for table, field in TABLES.items()}
+    told = []
+    for fault in error.errors(include_url=False):
+        path = [str(step) for step in fault["loc"]]
+        if len(path) > 1 and path[0] in by_field:
+            ident = fields[path[0]][int(path[1])]["id"]
+            path = [by_field[path[0]], ident.split(".", 1)[1] if path[0] == "limits" else ident, *path[2:]]
+        told.append(f"{file}, line {line_of(text, path)}: {'.'.join(path)}: {fault['msg']}")
+    return told
