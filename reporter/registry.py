@@ -63,11 +63,14 @@ def _get(mapping: Mapping[str, T], key: str, what: str) -> T:
 
 def find() -> tuple[Found, ...]:
     """Every entry point of our groups, from metadata alone, sorted; two of one name are an error."""
+    points = [point for group in GROUPS for point in metadata.entry_points(group=group)]
+    # Name and version are read from a file each time they are asked for: once for each package is enough.
+    dists = {id(point.dist): point.dist for point in points if point.dist}
+    named = {key: (dist.name, dist.version) for key, dist in dists.items()}
     found = sorted(
         {
-            Found(point.group, point.name, point.value, _name(point), _version(point))
-            for group in GROUPS
-            for point in metadata.entry_points(group=group)
+            Found(point.group, point.name, point.value, *named.get(id(point.dist), ("", "")))
+            for point in points
         }
     )
     counted = Counter((each.group, each.name) for each in found)
@@ -78,14 +81,6 @@ def find() -> tuple[Found, ...]:
         msg = f"Two installed packages provide '{name}' ({group}): {owners}."
         raise NoSuchError(msg, "Uninstall one of them.")
     return tuple(found)
-
-
-def _name(point: metadata.EntryPoint) -> str:
-    return point.dist.name if point.dist else ""
-
-
-def _version(point: metadata.EntryPoint) -> str:
-    return point.dist.version if point.dist else ""
 
 
 def load(found: Iterable[Found]) -> Registry:

@@ -27,7 +27,7 @@ ONLY_IN = {
     "exifread": {"door"},
     "pi_heif": {"door"},
     "pebble": {"door"},
-    "pint": {"engineering"},
+    "pint": set(),
     "uncertainties": {"engineering"},
     "typer": {"cli"},
     "icalendar": {"outline"},

@@ -1,8 +1,8 @@
 """The closed list of units: how people write them, what they measure, and their conversion to base units.
 
 In: a number and the name of a unit of the list. Out: a number in the base unit of its dimension
-(`reporter.model.terms.BASE_UNIT`), or back. Converting is left to pint, which is imported at the first conversion and
-is given only the names below: a person's own text never reaches it.
+(`reporter.model.terms.BASE_UNIT`), or back. Each factor is an exact fraction built from the definitions of NIST SP 811,
+B.8 and B.9; the tests hold every one against a units library's own.
 """
 
 from __future__ import annotations
@@ -10,21 +10,26 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from typing import TYPE_CHECKING, Any
 
 from reporter.model.terms import BASE_UNIT, Dimension
 
-if TYPE_CHECKING:
-    from pint import UnitRegistry
+CENTI, MILLI, KILO = Fraction(1, 100), Fraction(1, 1000), Fraction(1000)
+INCH = Fraction("0.0254")
+FOOT = 12 * INCH
+NAUTICAL_MILE = Fraction(1852)
+POUND = Fraction("0.45359237")
+GRAVITY = Fraction("9.80665")
+DEGREE = Fraction("3.1415926535897932384626433832795028841971693993751") / 180
+"""A float carries 17 of these figures: the fraction rounds to the same number as the exact ratio."""
 
 
 @dataclass(frozen=True)
 class Unit:
-    """One unit: the name the program prints, what it measures, pint's name for it, and other spellings of it."""
+    """One unit: the name the program prints, what it measures, how many base units it is, and other spellings of it."""
 
     name: str
     dimension: Dimension
-    pint: str
+    factor: Fraction | int
     spellings: tuple[str, ...] = ()
 
 
@@ -32,101 +37,64 @@ _L, _A, _F, _M, _T = Dimension.LENGTH, Dimension.AREA, Dimension.FORCE, Dimensio
 _P, _S, _G = Dimension.PRESSURE, Dimension.SPEED, Dimension.ANGLE
 
 UNITS: tuple[Unit, ...] = (
-    Unit("mm", _L, "millimeter", ("millimetre", "millimetres", "millimeter", "millimeters")),
-    Unit("cm", _L, "centimeter", ("centimetre", "centimetres", "centimeter", "centimeters")),
-    Unit("m", _L, "meter", ("metre", "metres", "meter", "meters")),
-    Unit("km", _L, "kilometer", ("kilometre", "kilometres", "kilometer", "kilometers")),
-    Unit("in", _L, "inch", ("in.", "inch", "inches", '"', "″", "”", "“", "''", "′′", "’’")),
-    Unit("ft", _L, "foot", ("ft.", "foot", "feet", "'", "′", "’", "‘")),
-    Unit("nmi", _L, "nautical_mile", ("nautical mile", "nautical miles", "NM", "n.mi.", "sea miles")),
-    Unit("mm²", _A, "millimeter**2", ("mm2", "mm^2", "sq mm")),
-    Unit("cm²", _A, "centimeter**2", ("cm2", "cm^2", "sq cm")),
-    Unit("m²", _A, "meter**2", ("m2", "m^2", "sq m", "sqm", "square metres", "square meters")),
-    Unit("in²", _A, "inch**2", ("in2", "in^2", "sq in", "square inches")),
-    Unit("ft²", _A, "foot**2", ("ft2", "ft^2", "sq ft", "sqft", "square feet")),
-    Unit("N", _F, "newton", ("newton", "newtons")),
-    Unit("daN", _F, "decanewton", ("decanewton", "decanewtons")),
-    Unit("kN", _F, "kilonewton", ("kilonewton", "kilonewtons")),
-    Unit("kgf", _F, "kilogram_force", ("kp", "kilopond", "kilogram-force", "kilograms-force")),
-    Unit("lbf", _F, "pound_force", ("pound-force", "pounds-force")),
-    Unit(
-        "kg", _M, "kilogram", ("kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes")
-    ),
-    Unit("t", _M, "metric_ton", ("tonne", "tonnes")),
-    Unit("lb", _M, "pound", ("lb.", "lbs", "lbs.", "pound", "pounds")),
-    Unit("N·m", _T, "newton*meter", ("Nm", "N.m", "N m", "N*m", "N-m", "newton metres", "newton meters")),
-    Unit("kN·m", _T, "kilonewton*meter", ("kNm", "kN.m", "kN m", "kN*m", "kN-m")),
-    Unit("kgf·m", _T, "kilogram_force*meter", ("kgfm", "kgf.m", "kgf m", "kgf*m", "kgf-m", "mkgf")),
+    Unit("mm", _L, MILLI, ("millimetre", "millimetres", "millimeter", "millimeters")),
+    Unit("cm", _L, CENTI, ("centimetre", "centimetres", "centimeter", "centimeters")),
+    Unit("m", _L, 1, ("metre", "metres", "meter", "meters")),
+    Unit("km", _L, KILO, ("kilometre", "kilometres", "kilometer", "kilometers")),
+    Unit("in", _L, INCH, ("in.", "inch", "inches", '"', "″", "”", "“", "''", "′′", "’’")),
+    Unit("ft", _L, FOOT, ("ft.", "foot", "feet", "'", "′", "’", "‘")),
+    Unit("nmi", _L, NAUTICAL_MILE, ("nautical mile", "nautical miles", "NM", "n.mi.", "sea miles")),
+    Unit("mm²", _A, MILLI**2, ("mm2", "mm^2", "sq mm")),
+    Unit("cm²", _A, CENTI**2, ("cm2", "cm^2", "sq cm")),
+    Unit("m²", _A, 1, ("m2", "m^2", "sq m", "sqm", "square metres", "square meters")),
+    Unit("in²", _A, INCH**2, ("in2", "in^2", "sq in", "square inches")),
+    Unit("ft²", _A, FOOT**2, ("ft2", "ft^2", "sq ft", "sqft", "square feet")),
+    Unit("N", _F, 1, ("newton", "newtons")),
+    Unit("daN", _F, 10, ("decanewton", "decanewtons")),
+    Unit("kN", _F, KILO, ("kilonewton", "kilonewtons")),
+    Unit("kgf", _F, GRAVITY, ("kp", "kilopond", "kilogram-force", "kilograms-force")),
+    Unit("lbf", _F, POUND * GRAVITY, ("pound-force", "pounds-force")),
+    Unit("kg", _M, 1, ("kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes")),
+    Unit("t", _M, KILO, ("tonne", "tonnes")),
+    Unit("lb", _M, POUND, ("lb.", "lbs", "lbs.", "pound", "pounds")),
+    Unit("N·m", _T, 1, ("Nm", "N.m", "N m", "N*m", "N-m", "newton metres", "newton meters")),
+    Unit("kN·m", _T, KILO, ("kNm", "kN.m", "kN m", "kN*m", "kN-m")),
+    Unit("kgf·m", _T, GRAVITY, ("kgfm", "kgf.m", "kgf m", "kgf*m", "kgf-m", "mkgf")),
     Unit(
         "lbf·ft",
         _T,
-        "pound_force*foot",
+        POUND * GRAVITY * FOOT,
         ("lbf.ft", "lbf ft", "lbf*ft", "lbf-ft", "ft·lbf", "ft-lbf", "ft lbf"),
     ),
     Unit(
         "lbf·in",
         _T,
-        "pound_force*inch",
+        POUND * GRAVITY * INCH,
         ("lbf.in", "lbf in", "lbf*in", "lbf-in", "in·lbf", "in-lbf", "in lbf"),
     ),
-    Unit("Pa", _P, "pascal", ("pascal", "pascals")),
-    Unit("kPa", _P, "kilopascal", ()),
-    Unit("MPa", _P, "megapascal", ()),
-    Unit("N/mm²", _P, "newton/millimeter**2", ("N/mm2", "N/mm^2")),
-    Unit("bar", _P, "bar", ("bars",)),
-    Unit("psi", _P, "pound_force_per_square_inch", ("lbf/in²", "lbf/in2", "lb/in2", "lb/in²")),
-    Unit("m/s", _S, "meter/second", ("m per s",)),
-    Unit("km/h", _S, "kilometer/hour", ("kmh", "kph")),
-    Unit("kn", _S, "knot", ("kt", "kts", "knot", "knots")),
-    Unit("°", _G, "degree", ("º", "˚", "deg", "deg.", "degs", "degree", "degrees")),
-    Unit("rad", _G, "radian", ("radian", "radians")),
-    Unit("", Dimension.COUNT, "", ("count", "pcs", "pieces", "off")),
-    Unit("links", Dimension.COUNT, "", ("link",)),
-    Unit("turns", Dimension.COUNT, "", ("turn",)),
-    Unit("%", Dimension.RATIO, "percent", ("percent", "per cent", "pct")),
-    Unit("1", Dimension.RATIO, "", ()),
-    Unit("years", Dimension.AGE, "", ("year", "yr", "yrs", "a")),
-    Unit("months", Dimension.AGE, "month", ("month",)),
-    Unit("h", Dimension.HOURS, "", ("hr", "hrs", "hour", "hours")),
-    Unit("V", Dimension.VOLTAGE, "volt", ("volt", "volts")),
-    Unit("mV", Dimension.VOLTAGE, "millivolt", ("millivolt", "millivolts")),
+    Unit("Pa", _P, 1, ("pascal", "pascals")),
+    Unit("kPa", _P, KILO, ()),
+    Unit("MPa", _P, KILO**2, ()),
+    Unit("N/mm²", _P, KILO**2, ("N/mm2", "N/mm^2")),
+    Unit("bar", _P, 100 * KILO, ("bars",)),
+    Unit("psi", _P, POUND * GRAVITY / INCH**2, ("lbf/in²", "lbf/in2", "lb/in2", "lb/in²")),
+    Unit("m/s", _S, 1, ("m per s",)),
+    Unit("km/h", _S, Fraction(1000, 3600), ("kmh", "kph")),
+    Unit("kn", _S, NAUTICAL_MILE / 3600, ("kt", "kts", "knot", "knots")),
+    Unit("°", _G, DEGREE, ("º", "˚", "deg", "deg.", "degs", "degree", "degrees")),
+    Unit("rad", _G, 1, ("radian", "radians")),
+    Unit("", Dimension.COUNT, 1, ("count", "pcs", "pieces", "off")),
+    Unit("links", Dimension.COUNT, 1, ("link",)),
+    Unit("turns", Dimension.COUNT, 1, ("turn",)),
+    Unit("%", Dimension.RATIO, CENTI, ("percent", "per cent", "pct")),
+    Unit("1", Dimension.RATIO, 1, ()),
+    Unit("years", Dimension.AGE, 1, ("year", "yr", "yrs", "a")),
+    Unit("months", Dimension.AGE, Fraction(1, 12), ("month",)),
+    Unit("h", Dimension.HOURS, 1, ("hr", "hrs", "hour", "hours")),
+    Unit("V", Dimension.VOLTAGE, 1, ("volt", "volts")),
+    Unit("mV", Dimension.VOLTAGE, MILLI, ("millivolt", "millivolts")),
 )
 """Every unit there is. `nm` (nautical miles or newton metres?), `ton` and `M` are left out on purpose: see `AMBIGUOUS`."""
-
-DEFINITIONS = """
-centi- = 1e-2
-milli- = 1e-3
-deca- = 1e1
-kilo- = 1e3 = k-
-mega- = 1e6
-π = 3.1415926535897932384626433832795028841971693993751
-standard_gravity = 9.80665 * meter / second ** 2
-meter = [length] = m
-second = [time] = s
-gram = [mass] = g
-ampere = [current]
-radian = [] = rad
-percent = 0.01
-degree = π / 180 * radian
-inch = 2.54 * centimeter
-foot = 12 * inch
-nautical_mile = 1852 * meter
-pound = 0.45359237 * kilogram
-metric_ton = 1000 * kilogram
-hour = 3600 * second
-knot = nautical_mile / hour
-newton = kilogram * meter / second ** 2 = N
-kilogram_force = standard_gravity * kilogram
-pound_force = standard_gravity * pound
-pound_force_per_square_inch = pound_force / inch ** 2
-pascal = newton / meter ** 2 = Pa
-bar = 1e5 * pascal
-volt = newton * meter / second / ampere = V
-""".strip().splitlines()
-"""What pint needs to know for `UNITS`, in pint's own language: reading all that it knows would take half a second.
-
-A test holds every factor to be the same number as with pint's own definitions, and to agree with NIST SP 811.
-"""
 
 MASS_FOR_FORCE = {"kg": "kgf", "lb": "lbf"}
 """Mass units that a gauge shows where a force is meant; reading them so is told (`Value.note`)."""
@@ -225,7 +193,7 @@ def spellings(dimension: Dimension) -> tuple[str, ...]:
 @cache
 def _known() -> dict[str, Unit]:
     # A base unit may be called by its name of the model ("year") as well as by ours ("years").
-    base = {BASE_UNIT[unit.dimension]: unit for unit in UNITS if unit.pint == ""}
+    base = {BASE_UNIT[unit.dimension]: unit for unit in UNITS if unit.factor == 1}
     return {**base, "deg": _spelled()[_G]["deg"], **{unit.name: unit for unit in UNITS}}
 
 
@@ -244,22 +212,8 @@ def dimension_of(unit: str) -> Dimension:
 
 @cache
 def _factor(name: str) -> float:
-    """How many base units one `name` is."""
-    unit = _unit(name)
-    if not unit.pint:
-        return 1.0
-    if unit.dimension is Dimension.AGE:
-        return 1 / 12  # pint takes a twelfth of 365.25 days, which is the same number with a rounding error
-    base = {"1": "dimensionless", "N·m": "newton*meter", "m²": "meter**2"}.get(BASE_UNIT[unit.dimension])
-    return float(_pint().Quantity(Fraction(1), unit.pint).to(base or BASE_UNIT[unit.dimension]).magnitude)
-
-
-@cache
-def _pint() -> UnitRegistry[Any]:
-    from pint import UnitRegistry
-
-    # In floats a foot would be 0.30479999999999996 m.
-    return UnitRegistry(DEFINITIONS, non_int_type=Fraction)
+    """How many base units one `name` is: divided once, at the end, so that a foot is 0.3048 m to the last bit."""
+    return float(_unit(name).factor)
 
 
 def to_base(value: float, unit: str) -> float:

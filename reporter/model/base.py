@@ -8,4 +8,4 @@ from pydantic import BaseModel, ConfigDict
 class Noun(BaseModel):
     """A frozen value; an unknown key is an error, never ignored."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True)

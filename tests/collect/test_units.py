@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 from typing import Any
-from unittest.mock import patch
 
 import pytest
 from pint import UnitRegistry
@@ -32,6 +31,50 @@ BY_PREFIX = {
 }  # fmt: skip
 """SI prefixes: SI Brochure (9th edition), table 7."""
 BY_DEFINITION = {"months": 1 / 12, "links": 1.0, "turns": 1.0}
+PINT = {
+    "mm": "millimeter",
+    "cm": "centimeter",
+    "m": "meter",
+    "km": "kilometer",
+    "in": "inch",
+    "ft": "foot",
+    "nmi": "nautical_mile",
+    "mm²": "millimeter**2",
+    "cm²": "centimeter**2",
+    "m²": "meter**2",
+    "in²": "inch**2",
+    "ft²": "foot**2",
+    "N": "newton",
+    "daN": "decanewton",
+    "kN": "kilonewton",
+    "kgf": "kilogram_force",
+    "lbf": "pound_force",
+    "kg": "kilogram",
+    "t": "metric_ton",
+    "lb": "pound",
+    "N·m": "newton*meter",
+    "kN·m": "kilonewton*meter",
+    "kgf·m": "kilogram_force*meter",
+    "lbf·ft": "pound_force*foot",
+    "lbf·in": "pound_force*inch",
+    "Pa": "pascal",
+    "kPa": "kilopascal",
+    "MPa": "megapascal",
+    "N/mm²": "newton/millimeter**2",
+    "bar": "bar",
+    "psi": "pound_force_per_square_inch",
+    "m/s": "meter/second",
+    "km/h": "kilometer/hour",
+    "kn": "knot",
+    "°": "degree",
+    "rad": "radian",
+    "%": "percent",
+    "months": "month",
+    "V": "volt",
+    "mV": "millivolt",
+}
+"""What the units library calls each unit; those that are counts or their own base have no name there."""
+LIBRARY: UnitRegistry[Any] = UnitRegistry(non_int_type=Fraction)
 THEMSELVES = {"m", "m²", "N", "kg", "N·m", "Pa", "m/s", "rad", "", "1", "years", "h", "V"}
 
 
@@ -61,14 +104,20 @@ def test_there_and_back(unit: units.Unit) -> None:
     assert units.dimension_of(unit.name) is unit.dimension
 
 
-def test_our_definitions_give_the_numbers_of_pints_own() -> None:
-    """The registry is told only what the list needs; each factor is the same, to the last bit, as from pint's own file."""
-    own = {unit.name: units._factor(unit.name) for unit in units.UNITS}
-    whole: UnitRegistry[Any] = UnitRegistry(non_int_type=Fraction)
-    units._factor.cache_clear()
-    with patch.object(units, "_pint", lambda: whole):
-        assert {unit.name: units._factor(unit.name) for unit in units.UNITS} == own
-    units._factor.cache_clear()
+@pytest.mark.parametrize(("name", "theirs"), PINT.items())
+def test_every_factor_is_that_of_an_independent_library(name: str, theirs: str) -> None:
+    """To the last bit, the library reckoning in fractions too."""
+    base = {
+        "years": "year",
+        "": "dimensionless",
+        "1": "dimensionless",
+        "N·m": "newton*meter",
+        "m²": "meter**2",
+    }
+    wanted = base.get(BASE_UNIT[units.dimension_of(name)], BASE_UNIT[units.dimension_of(name)])
+    library: UnitRegistry[Any] = LIBRARY
+    factor = float(library.Quantity(Fraction(1), theirs).to(wanted).magnitude)
+    assert units.to_base(1.0, name) == pytest.approx(factor, rel=1e-15)
 
 
 def test_no_spelling_means_two_units_of_one_dimension() -> None:
