@@ -281,9 +281,18 @@ def extract(
 
 
 @app.command()
-def plugins(as_json: AsJson = False) -> None:
+def plugins(
+    as_json: AsJson = False,
+    check_file: Annotated[
+        Path | None, typer.Option("--check", help="A kind's file of your own: tell what is wrong with it.")
+    ] = None,
+) -> None:
     """List the installed component kinds, systems and templates, and who brings them."""
     registry = _registry()
+    if check_file is not None:
+        for line in _whole(check_file, registry):
+            typer.echo(line)
+        return
     if as_json:
         rows = [vars(each) for each in registry.found]
         typer.echo(json.dumps(rows, indent=1))
@@ -294,6 +303,22 @@ def plugins(as_json: AsJson = False) -> None:
         typer.echo(
             f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}"
         )
+
+
+def _whole(file: Path, registry: Registry) -> list[str]:
+    """What a kind's file holds, and what of it has no help yet; a fault of it is raised."""
+    from reporter.kinds import parse_kind, unexplained
+    from reporter.registry import check as check_kinds
+
+    try:
+        text = file.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        msg = f"{file} cannot be read: {error}"
+        raise UsageError(msg, "Name a kind's file, written as UTF-8.") from error
+    plugin = parse_kind(text, file.stem, "", str(file))
+    check_kinds({file.stem: plugin}, registry.systems)
+    counted = f"{len(plugin.readings)} readings, {len(plugin.observations)} observations, {len(plugin.limits)} limits"
+    return [f"{file}: the kind '{plugin.kind}' is whole: {counted}.", *unexplained(plugin)]
 
 
 @app.command()
@@ -354,12 +379,13 @@ def schema(
         typer.Option("-o", "--output", help="A folder to write one file per schema into; default: print."),
     ] = None,
 ) -> None:
-    """Print the JSON Schemas of the job folder's files, choices with their words."""
+    """Print the JSON Schemas of the job folder's files, choices with their words, and of a kind's file."""
     from reporter.collect.schema import schemas
     from reporter.errors import CannotWriteError
+    from reporter.kinds import kind_schema
 
     registry = _registry()
-    made = schemas(registry.plugins, registry.templates)
+    made = {**schemas(registry.plugins, registry.templates), "kind.toml": kind_schema()}
     if output is None:
         typer.echo(json.dumps(made, ensure_ascii=False, indent=1))
         return

@@ -17,7 +17,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from reporter.errors import NoSuchError, PluginError
-from reporter.kinds import read_kind
+from reporter.kinds import faults, read_kind
 from reporter.model.plugin import Plugin, System
 from reporter.model.template import Template
 
@@ -157,9 +157,4 @@ def _faults(name: str, plugin: Plugin, systems: Mapping[str, System]) -> Iterabl
         yield f"its system '{plugin.system}' is not installed"
     elif plugin.station not in {station.id for station in systems[plugin.system].stations}:
         yield f"the system '{plugin.system}' has no station '{plugin.station}'"
-    known = {detail.id for detail in plugin.details}
-    conditions = {reading.id: reading.only_if for reading in plugin.readings}
-    conditions |= {limit.id: limit.applies for limit in plugin.limits}
-    for ident, condition in conditions.items():
-        for detail in sorted(set(condition) - known):
-            yield f"'{ident}' depends on the detail '{detail}', which is not declared"
+    yield from faults(plugin)

@@ -4,6 +4,8 @@ Comes in: the text of a kind's file. Goes out: a `Plugin`. It opens no job folde
 code that a file may name (`assess`) is imported when it is first called.
 """
 
+from reporter.kinds.faults import faults, unexplained
 from reporter.kinds.reading import parse_kind, read_kind
+from reporter.kinds.schema import kind_schema
 
-__all__ = ["parse_kind", "read_kind"]
+__all__ = ["faults", "kind_schema", "parse_kind", "read_kind", "unexplained"]

@@ -1,0 +1,107 @@
+"""A kind's file: what is wrong in it is told with its line; the schema accepts every built-in one."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from reporter.errors import PluginError
+from reporter.kinds import kind_schema, parse_kind, unexplained
+from reporter.registry import check, find, load
+
+SYSTEMS = load(find()).systems
+ROOT = Path(__file__).parents[2]
+FILES = sorted(file for file in (ROOT / "plugins").rglob("*.toml") if file.stem.count(".") == 0)
+HINGE = """title = "Hinge"
+system = "steering"
+station = "helm"
+load_path = false
+
+[detail.make]
+title = "Make"
+holds = "choice"
+choices.bronze = "bronze"
+
+[reading.gap]
+title = "Gap"
+dimension = "length"
+unit = "mm"
+method = "feeler gauge"
+plausible = [0, 20]
+only_if = { make = ["bronze"] }
+
+[observation.leaf]
+title = "Leaves"
+choices.whole = { words = "whole", grade = "clear" }
+choices.cracked = { words = "cracked", grade = "plan", task = "replace" }
+
+[task]
+replace = { words = "Replace the hinge", remedy = "replace" }
+"""
+
+
+def refused(text: str) -> str:
+    """The message for a kind's file of this text."""
+    with pytest.raises(PluginError) as caught:
+        check({"hinge": parse_kind(text, "hinge", "", "hinge.toml")}, SYSTEMS)
+    return caught.value.message
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_the_schema_accepts_every_kind_as_written(file: Path) -> None:
+    jsonschema.validate(tomllib.loads(file.read_text("utf-8")), {**kind_schema(), "required": []})
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('grade = "plan"', 'grade = "soon"'),
+        ("plausible = [0, 20]", "plausible = 20"),
+        ('remedy = "replace"', 'remedy = "pray"'),
+        ('holds = "choice"', 'holds = "guess"'),
+        ("load_path = false", "load_path = false\ncolour = 1"),
+    ],
+)
+def test_the_schema_refuses_what_the_program_refuses(old: str, new: str) -> None:
+    text = HINGE.replace(old, new)
+    assert text != HINGE
+    refused(text)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(tomllib.loads(text), kind_schema())
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ('grade = "plan"', 'grade = "soon"', "hinge.toml, line 21: observation.leaf.choices.1.grade"),
+        ('unit = "mm"', "", "hinge.toml, line 11: reading.gap.unit"),
+        ('task = "replace"', 'task = "mend"', "asks for the task 'mend'"),
+        ('{ make = ["bronze"] }', '{ maker = ["bronze"] }', "depends on the detail 'maker'"),
+        ('{ make = ["bronze"] }', '{ make = ["brass"] }', "depends on make being brass"),
+        ('station = "helm"', 'station = "attic"', "has no station 'attic'"),
+        ("load_path = false", 'load_path = false\nuse = ["nothing"]', "no shared block called 'nothing'"),
+        ("[reading.gap]", "[reading.gap", "line 11"),
+    ],
+)
+def test_what_is_wrong_is_told_where_it_stands(old: str, new: str, told: str) -> None:
+    assert told in refused(HINGE.replace(old, new, 1))
+
+
+def test_a_whole_kind_is_accepted_and_its_missing_help_is_named() -> None:
+    plugin = parse_kind(HINGE, "hinge", "", "hinge.toml")
+    check({"hinge": plugin}, SYSTEMS)
+    assert [line.split()[0] for line in unexplained(plugin)] == ["gap", "leaf"]
+
+
+def test_a_shared_block_lies_beneath_the_kinds_own_words() -> None:
+    """An entry named by the kind keeps its place and changes only what it says."""
+    from reporter.kinds.shared import merged
+
+    block = {"detail": {"size": {"title": "Size", "unit": "mm"}, "metal": {"title": "Metal"}}}
+    own = {"detail": {"age": {"title": "Age"}, "size": {"title": "Diameter"}}}
+    both = merged(block, own)["detail"]
+    assert list(both) == ["age", "size", "metal"]
+    assert both["size"] == {"title": "Diameter", "unit": "mm"}
