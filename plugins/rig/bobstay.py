@@ -10,14 +10,35 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Assessment,
+    Check,
     Evidence,
     Missing,
+    at_or_over,
+    compare,
+    stated,
 )
+from reporter.engineering import work
+from reporter.engineering.tackle import chain_wear
+
+WEAR = "Wear of the links"
 
 
 def assess(evidence: Evidence) -> Assessment:
-    """The lower fitting is missing while it was looked at from deck."""
-    return Assessment(missing=tuple(_lower_end(evidence)))
+    """Wear of a chain's links; the lower fitting is missing while it was looked at from deck."""
+    return Assessment(checks=tuple(_links(evidence)), missing=tuple(_lower_end(evidence)))
+
+
+def _links(evidence: Evidence) -> Iterator[Check]:
+    """Wear of the links where the stay is a chain; anchor chain's limits stand in for it."""
+    size = stated(evidence, "diameter")
+    if size is None:
+        return
+    for spot in evidence.at("link_diameter"):
+        wear, sum_ = work(chain_wear, {"size": size, "worn": spot.value})
+        for name in ("plan", "renew", "remove"):
+            limit = evidence.limit(f"bobstay.wear.{name}")
+            check = compare(evidence, wear, limit, title=WEAR, like=spot, working=(sum_,))
+            yield check if name == "plan" else at_or_over(check)
 
 
 def _lower_end(evidence: Evidence) -> Iterator[Missing]:

@@ -106,7 +106,10 @@ def _slack(evidence: Evidence, hole: Spot) -> Iterator[Check]:
     yield compare(evidence, wider, limit, title="Hole larger than pin by", like=hole, working=(sum_,))
     if not evidence.damaged:
         lost, loss = work(slack_hole_loss, inputs)
-        yield worked_out(KIND, "slack_loss", "Strength lost by the slack hole", lost, (loss,), like=hole)
+        for rung in ("plan", "mine", "far"):
+            worn = evidence.limit(f"chainplate.slack_loss.{rung}")
+            title = "Strength lost by the slack hole"
+            yield compare(evidence, lost, worn, title=title, like=hole, working=(loss,))
 
 
 def _mismeasured(evidence: Evidence) -> Iterator[Missing]:

@@ -11,6 +11,7 @@ from reporter.contract import (
     Evidence,
     Missing,
     not_close,
+    pressed,
 )
 
 from .stay_miles import by_vessel
@@ -23,7 +24,13 @@ def assess(evidence: Evidence) -> Assessment:
     """Wear, tension and strength in figures; what was seen from deck or lies under a cover is named as missing."""
     strong, taut = strength(evidence), tension(evidence)
     return Assessment(
-        checks=(*diameter_losses(evidence), *taut.checks, *strong.checks, *by_vessel(evidence)),
+        checks=(
+            *diameter_losses(evidence),
+            *taut.checks,
+            *strong.checks,
+            *pressed(evidence, "pressed_aside"),
+            *by_vessel(evidence),
+        ),
         missing=(
             *not_close(evidence, "the upper end and the wire at the spreaders"),
             *_covered(evidence),

@@ -26,7 +26,8 @@ from reporter.contract import (
 )
 from reporter.engineering import cited, units, work
 from reporter.engineering.rigloads import strength_ratio, stress_factor, transverse_load, wire_asked_for
-from reporter.engineering.strand import calculated_strength, published_strengths
+from reporter.engineering.rows import StrandStrength
+from reporter.engineering.strand import published_strengths, reckoned_strength
 from reporter.engineering.wire import load_allowed
 
 from .stay_wear import is_spent
@@ -69,8 +70,9 @@ def asked(evidence: Evidence) -> bool:
 
 
 def known_strengths(evidence: Evidence) -> tuple[Strength, ...]:
-    """By papers, then as published (the lowest first), then calculated; the first one is reckoned with."""
-    return (*_marked(evidence), *_published(evidence), *_calculated(evidence))
+    """By papers, then all others, the lowest first; the first one is reckoned with."""
+    others = sorted((*_published(evidence), *_reckoned(evidence)), key=lambda each: each.force.value)
+    return (*_marked(evidence), *others)
 
 
 def _marked(evidence: Evidence) -> Iterator[Strength]:
@@ -80,30 +82,31 @@ def _marked(evidence: Evidence) -> Iterator[Strength]:
         yield Strength(marked.value, (), f"by its papers: {words}")
 
 
-def _published(evidence: Evidence) -> list[Strength]:
+def _rows(evidence: Evidence) -> tuple[StrandStrength, ...]:
+    """The published rows of its very size, of its material or of one that the print does not name."""
     diameter, material = _diameter(evidence), choice(evidence, "grade_material")
-    if diameter is None:
-        return []
+    if diameter is None or material == "galvanised":
+        return ()
     rows = published_strengths(choice(evidence, "construction"), diameter.value)
-    found = [
-        Strength(
-            Value(dimension=Dimension.FORCE, value=units.to_base(row.strength, row.unit), unit="kN"),
-            (),
-            f"{row.diameter}, {row.material}: {row.strength:g} {row.unit}, {row.cited}",
-        )
-        for row in rows
-        if material not in METALS or row.material in METALS[material]
-    ]
-    return sorted(found, key=lambda each: each.force.value) if material != "galvanised" else []
+    return tuple(row for row in rows if material not in METALS or row.material in METALS[material])
 
 
-def _calculated(evidence: Evidence) -> Iterator[Strength]:
+def _published(evidence: Evidence) -> Iterator[Strength]:
+    for row in _rows(evidence):
+        force = Value(dimension=Dimension.FORCE, value=units.to_base(row.strength, row.unit), unit="kN")
+        yield Strength(force, (), f"{row.diameter}, {row.material}: {row.strength:g} {row.unit}, {row.cited}")
+
+
+def _reckoned(evidence: Evidence) -> Iterator[Strength]:
+    """From the neighbouring sizes, unless its own is published in a named material."""
     diameter, material = _diameter(evidence), choice(evidence, "grade_material")
     if diameter is None or choice(evidence, "construction") != "1x19" or material == "galvanised":
         return
-    force, sum_ = work(calculated_strength, {"diameter": diameter})
-    taken = "" if material in METALS else ", taken as stainless"
-    yield Strength(force, (sum_,), f"calculated{taken}, no wire was pulled: {cited(sum_.source)}")
+    if any(row.material != "unstated" for row in _rows(evidence)):
+        return
+    force, sum_ = reckoned_strength(diameter)
+    taken = "" if material == "316" else "; taken as stainless 316, the weaker"
+    yield Strength(force, (sum_,), f"reckoned from other sizes{taken}: {cited(sum_.source)}")
 
 
 def choice(evidence: Evidence, detail: str) -> str:

@@ -1,6 +1,6 @@
-"""Diameter lost by a standing wire, beside the figures written for cranes and mine hoists.
+"""Diameter lost by a standing wire, against the figures written for cranes and mine hoists.
 
-Comes in: Evidence of one wire. Goes out: checks for information, and whether the wire is spent. A nominal size that
+Comes in: Evidence of one wire. Goes out: checks, and whether the wire is spent. A nominal size that
 nobody saw marked gives no loss: a metric and an inch size can lie within the wear that is looked for.
 """
 
@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Evidence, compare
+from reporter.contract import Check, Evidence, Spot, Value, Working, compare
+from reporter.contract import is_spent as worn_out
 from reporter.engineering import work
 from reporter.engineering.wire import loss_of_baseline, loss_of_nominal
 
@@ -21,19 +22,24 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("wire_diameter"):
         if nominal and nominal.value and not nominal.basis.is_guess:
             loss, sum_ = work(loss_of_nominal, {"nominal": nominal.value, "measured": spot.value})
-            limit = evidence.limit("standing_wire.loss_of_nominal.crane")
-            yield compare(
-                evidence, loss, limit, title="Diameter lost, of nominal", like=spot, working=(sum_,)
-            )
+            yield from _against(evidence, "loss_of_nominal", "Diameter lost, of nominal", loss, spot, sum_)
         if baseline and baseline.value:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline.value, "measured": spot.value})
-            limit = evidence.limit("standing_wire.loss_of_baseline.mine")
-            yield compare(
-                evidence, loss, limit, title="Diameter lost, of that when new", like=spot, working=(sum_,)
-            )
+            title = "Diameter lost, of that when new"
+            yield from _against(evidence, "loss_of_baseline", title, loss, spot, sum_)
+
+
+def _against(
+    evidence: Evidence, quantity: str, title: str, loss: Value, spot: Spot, sum_: Working
+) -> Iterator[Check]:
+    for limit in evidence.limits.values():
+        if limit.quantity == quantity:
+            yield compare(evidence, loss, limit, title=title, like=spot, working=(sum_,))
 
 
 def is_spent(evidence: Evidence) -> bool:
-    """True when damage was recorded or any wire counted broken: then no strength is stated."""
+    """True when damage was recorded, a wire counted broken, or wear has reached a limit: no strength is stated then."""
     counted = (spot.value.value for name in COUNTS for spot in evidence.at(name))
-    return evidence.damaged or any(count > 0 for count in counted)
+    return any(count > 0 for count in counted) or worn_out(
+        evidence, diameter_losses(evidence), ("outer_wear",)
+    )

@@ -20,8 +20,7 @@ from reporter.contract import (
     stated,
     withheld,
 )
-from reporter.engineering import work
-from reporter.engineering.strand import calculated_strength
+from reporter.engineering.strand import reckoned_strength
 
 from .coated import coated
 
@@ -43,7 +42,7 @@ def _strength(evidence: Evidence) -> Iterator[Check]:
     force: Value | None = marked
     sums: tuple[Working, ...] = ()
     if force is None and diameter:
-        force, sum_ = work(calculated_strength, {"diameter": diameter})
+        force, sum_ = reckoned_strength(diameter)
         sums = (sum_,)
     if force:
         yield compare(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)

@@ -26,7 +26,8 @@ from reporter.contract import (
     worked_out,
 )
 from reporter.engineering import units, work
-from reporter.engineering.lifelines import implied_tension, sag_limit, wire_for_length
+from reporter.engineering.lifelines import sag_limit, wire_for_length
+from reporter.engineering.mechanics import pressed_tension
 
 from .coated import coated
 
@@ -99,7 +100,7 @@ def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
 def _tension(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     force, span = beside(evidence, "test_force", spot), beside(evidence, "span", spot)
     if force and span and spot.value.value > 0:
-        tension, sum_ = work(implied_tension, {"force": force.value, "span": span.value, "sag": spot.value})
+        tension, sum_ = work(pressed_tension, {"force": force.value, "span": span.value, "sag": spot.value})
         yield worked_out(
             "lifeline",
             f"tension_{LINES[spot.quantity]}",

@@ -11,24 +11,22 @@ from collections.abc import Iterator
 from reporter.contract import (
     Assessment,
     Check,
-    Dimension,
     Evidence,
-    Fact,
     Limit,
     Missing,
     Spot,
     Value,
     Working,
     beside,
+    chosen,
     compare,
+    is_spent,
 )
-from reporter.engineering import units, work
-from reporter.engineering.chain import elongation, elongation_limit, length_by_rollers, size_named
+from reporter.engineering import work
+from reporter.engineering.chain import elongation, elongation_limit, length_by_rollers
 
-SIZES = {
-    name.lower().replace(" ", "_").replace("-", "_"): name
-    for name in ("ANSI 35", "ANSI 40", "ANSI 41", "ANSI 50", "ANSI 60", "06B-1", "08B-1", "10B-1", "12B-1")
-}
+from .chain_pull import against_pull
+from .chain_sizes import SIZES, pitch_of
 
 
 def assess(evidence: Evidence) -> Assessment:
@@ -40,15 +38,9 @@ def assess(evidence: Evidence) -> Assessment:
     checks = tuple(check for spot in _lengths(evidence) for check in _elongation(evidence, pitch, spot))
     if not checks:
         return Assessment(missing=(Missing(id="elongation", title="Chain elongation", needed=True),))
-    return Assessment(checks=checks)
-
-
-def pitch_of(size: Fact | None, pitch: Fact | None) -> Value | None:
-    """Pitch by the chain's named size, else as measured; 40, 41 and 08B share one, so no name is made of it."""
-    if size and size.choice in SIZES:
-        millimetres = size_named(SIZES[size.choice]).pitch_mm
-        return Value(dimension=Dimension.LENGTH, value=units.to_base(millimetres, "mm"), unit="mm")
-    return pitch.value if pitch else None
+    size = SIZES.get(chosen(evidence, "size"), "")
+    pull = against_pull(evidence, pitch, size, spent=is_spent(evidence, checks))
+    return Assessment(checks=(*checks, *pull))
 
 
 def _lengths(evidence: Evidence) -> Iterator[tuple[Spot, Value, Value, tuple[Working, ...]]]:
@@ -68,7 +60,12 @@ def _elongation(
 ) -> Iterator[Check]:
     spot, length, pitches, before = measured
     result, sum_ = work(elongation, {"length": length, "links": pitches, "pitch": pitch})
-    for ident in ("chain.elongation.smooth", "chain.elongation.wear", "chain.elongation.planning"):
+    for ident in (
+        "chain.elongation.smooth",
+        "chain.elongation.wear",
+        "chain.elongation.unseated",
+        "chain.elongation.planning",
+    ):
         limit = _for_sprocket(evidence.limit(ident), evidence)
         yield compare(
             evidence, result, limit, title="Chain elongation", like=spot, working=(*before, sum_),

@@ -10,7 +10,7 @@ from reporter.contract import Evidence, Fact, Value, Working
 from reporter.engineering import work
 from reporter.engineering.drive import sprocket_radius
 
-from .chain import pitch_of
+from .chain_sizes import pitch_of
 
 
 def needed_value(evidence: Evidence, need: str) -> Value | None:

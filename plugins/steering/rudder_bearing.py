@@ -1,8 +1,7 @@
 """Rudder bearings, stock and gland.
 
-Comes in: Evidence of one rudder's bearings. Goes out: the play beside figures that depend on the stock's diameter (for
-information: they lie fifty times apart), and the tip movement that the play of both bearings gives. Limits stand in
-rudder_bearing.toml; a limit there that depends on the stock is written for 40 mm and put right here for the real one.
+Comes in: Evidence of one rudder's bearings. Goes out: clearances reckoned for the stock's diameter (for information: they
+lie fifty times apart), and the tip movement that the play of both bearings gives. Limits stand in rudder_bearing.toml.
 """
 
 from __future__ import annotations
@@ -13,32 +12,36 @@ from reporter.contract import (
     Assessment,
     Check,
     Evidence,
-    Limit,
     Missing,
     Spot,
-    Value,
-    Working,
     compare,
     worked_out,
 )
-from reporter.engineering import units, work
+from reporter.engineering import cited, work
 from reporter.engineering.bearings import light_craft_least, naval_greatest, new_allowance, new_tolerance
 from reporter.engineering.stock import tip_movement
 
 PLAY = ("lower_play", "upper_play")
 SPREAD = "ship and light-craft rules were not written for yachts: on a small stock they lie ten to fifty times above the handbook"
+SIZED = {
+    "new_clearance": new_allowance, "new_tolerance": new_tolerance, "light_craft_least": light_craft_least, "naval_greatest": naval_greatest,
+}  # fmt: skip
 
 
 def assess(evidence: Evidence) -> Assessment:
-    """Play against what the stock's size asks for, and the tip movement that both plays give."""
+    """Clearances that this size of stock has when new, and the tip movement that both plays give."""
+    return Assessment(checks=(*_by_size(evidence), *_tip(evidence)), missing=tuple(_lacking(evidence)))
+
+
+def _by_size(evidence: Evidence) -> Iterator[Check]:
+    """The handbook's clearance when new and the two ship rules, each reckoned for this very stock."""
     stock = evidence.facts.get("stock_diameter")
-    checks: list[Check] = []
-    if stock and stock.value:
-        limits = tuple(_for_stock(evidence, stock.value))
-        title = "Clearance when new, for this stock"
-        checks += [worked_out("rudder_bearing", "new_clearance", title, *_new(stock.value), note=SPREAD)]
-        checks += [check for spot in _plays(evidence) for check in _beside(evidence, spot, limits)]
-    return Assessment(checks=(*checks, *_tip(evidence)), missing=tuple(_lacking(evidence)))
+    if stock is None or stock.value is None:
+        return
+    for ident, formula in SIZED.items():
+        clearance, sum_ = work(formula, {"stock": stock.value})
+        note = f"{cited(sum_.source)}; {SPREAD}"
+        yield worked_out("rudder_bearing", ident, formula.title, clearance, (sum_,), note=note)
 
 
 def _lacking(evidence: Evidence) -> Iterator[Missing]:
@@ -57,44 +60,6 @@ def _lacking(evidence: Evidence) -> Iterator[Missing]:
 
 def _plays(evidence: Evidence) -> Iterator[Spot]:
     return (spot for quantity in PLAY for spot in evidence.at(quantity))
-
-
-def _new(stock: Value) -> tuple[Value, tuple[Working, ...]]:
-    """The least new clearance of a yacht bearing, with the handbook's two sums and the two ship rules beside them."""
-    least, allowance = work(new_allowance, {"stock": stock})
-    others = (work(sum_, {"stock": stock})[1] for sum_ in (new_tolerance, light_craft_least, naval_greatest))
-    return least, (allowance, *others)
-
-
-def _for_stock(evidence: Evidence, stock: Value) -> Iterator[tuple[Limit, tuple[Working, ...]]]:
-    """Each limit that depends on the stock, with its value for this stock and the sums behind it."""
-    least, allowance = work(new_allowance, {"stock": stock})
-    spare, tolerance = work(new_tolerance, {"stock": stock})
-    light, lightly = work(light_craft_least, {"stock": stock})
-    naval, navally = work(naval_greatest, {"stock": stock})
-    yield (
-        _set(evidence.limit("rudder_bearing.clearance.new_yacht"), least.value + spare.value),
-        (allowance, tolerance),
-    )
-    yield _set(evidence.limit("rudder_bearing.clearance.new_light_craft"), light.value), (lightly,)
-    yield _set(evidence.limit("rudder_bearing.clearance.naval"), naval.value), (navally,)
-
-
-def _set(limit: Limit, metres: float) -> Limit:
-    """The limit at this stock's figure; one that the job's author replaced stays as he set it."""
-    if limit.override:
-        return limit
-    return limit.model_copy(update={"value": units.from_base(metres, limit.unit)})
-
-
-def _beside(
-    evidence: Evidence, spot: Spot, limits: tuple[tuple[Limit, tuple[Working, ...]], ...]
-) -> Iterator[Check]:
-    for limit, sums in limits:
-        check = compare(
-            evidence, spot.value, limit, title="Bearing play beside the stock's size", like=spot, working=sums
-        )
-        yield check.model_copy(update={"id": f"{check.id}/{spot.quantity}"})
 
 
 def _tip(evidence: Evidence) -> Iterator[Check]:

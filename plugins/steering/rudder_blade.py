@@ -21,6 +21,7 @@ from reporter.engineering import work
 from reporter.engineering.stock import tip_movement
 
 from .drive import needed_value
+from .rudder_load import rudder_load
 
 NOTE = (
     "what was measured at the tip beyond this comes from elsewhere: stock, blade, or what holds the bearings"
@@ -29,13 +30,16 @@ NOTE = (
 
 def assess(evidence: Evidence) -> Assessment:
     """The tip movement that the bearings' play gives, beside the one measured."""
-    return Assessment(checks=tuple(_by_bearings(evidence)), missing=tuple(_lacking(evidence)))
+    return Assessment(
+        checks=(*_by_bearings(evidence), *rudder_load(evidence)), missing=tuple(_lacking(evidence))
+    )
 
 
 def _lacking(evidence: Evidence) -> Iterator[Missing]:
     """What the sum lacks, named once the movement at the tip was measured."""
     if evidence.at("tip_play"):
-        for ident, why in evidence.unmet.items():
+        for ident in (each for each in evidence.unmet if each != "stock_diameter"):
+            why = evidence.unmet[ident]
             yield Missing(id=ident, title=why, needed=False)
 
 

@@ -19,10 +19,11 @@ from reporter.contract import (
     Remedy,
     Value,
     Verdict,
+    beside,
     compare,
 )
 from reporter.engineering import work
-from reporter.engineering.mechanics import sheave_ratio
+from reporter.engineering.mechanics import fleet_angle, sheave_ratio
 from reporter.engineering.wire import bending_strength
 
 from .drive import needed_value, own_value
@@ -52,7 +53,8 @@ def assess(evidence: Evidence) -> Assessment:
     """The ratio against what its wire's construction asks for; a strand of 1x19 over a sheave is told by itself."""
     strand = _construction(evidence) == "1x19"
     return Assessment(
-        checks=(*_ratio(evidence), *((STRAND,) if strand else ())), actions=(FLEXIBLE,) if strand else ()
+        checks=(*_ratio(evidence), *_fleet(evidence), *((STRAND,) if strand else ())),
+        actions=(FLEXIBLE,) if strand else (),
     )
 
 
@@ -70,6 +72,17 @@ def _ratio(evidence: Evidence) -> Iterator[Check]:
     for limit in evidence.limits.values():
         if limit.quantity in quantities:
             yield compare(evidence, ratio, limit, title=TITLE, working=(sum_,), notes=_bent(ratio))
+
+
+def _fleet(evidence: Evidence) -> Iterator[Check]:
+    """Angle out of the sheave's plane by offset and distance, where it was measured so."""
+    for spot in evidence.at("fleet_offset"):
+        if distance := beside(evidence, "fleet_distance", spot):
+            angle, sum_ = work(fleet_angle, {"offset": spot.value, "distance": distance.value})
+            limit = evidence.limit("sheave.misalignment.plane")
+            title = "Wire out of the plane of the sheave, by offset and distance"
+            check = compare(evidence, angle, limit, title=title, like=spot, working=(sum_,))
+            yield check.model_copy(update={"id": f"{check.id}/offset"})
 
 
 def _bent(ratio: Value) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from reporter.contract import (
     Spot,
     Value,
     compare,
+    pressed,
     worked_out,
 )
 from reporter.engineering import work
@@ -34,6 +35,7 @@ def assess(evidence: Evidence) -> Assessment:
     return Assessment(
         checks=(
             *diameter_losses(evidence), *beside_other_rules(evidence), *_clips(evidence), *_sides(evidence), *strong.checks,
+            *pressed(evidence, "deflection"),
         ),
         missing=(*strong.missing, *((question[0],) if question else ())),
         actions=(question[1],) if question else (),

@@ -1,8 +1,8 @@
 """Wheel and its shaft: what the hands at the rim feel, and what gives when the rim is pulled hard.
 
 Comes in: Evidence of one wheel, with chain and quadrant of the same helm. Goes out: play at the rim as rudder angle, and
-the turns that the drive should take, both for information: no limit for a yacht's wheel is published. Yardsticks from
-the road stand in wheel.toml; everything that decides is an observation.
+the turns that the drive should take. No limit for a yacht's wheel is published: an eighth of the wheel, the road's own
+proportion, plans; the road's rows for small wheels are for information. Limits stand in wheel.toml.
 """
 
 from __future__ import annotations
@@ -71,7 +71,8 @@ def _road(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
         u=spot.value.u / wheel.value,
         unit="%",
     )
-    yield _beside(evidence, share, evidence.limit("wheel.lash.eighth"), spot)
+    for part in ("eighth", "quarter", "half"):
+        yield _beside(evidence, share, evidence.limit(f"wheel.lash.{part}"), spot)
 
 
 def _beside(evidence: Evidence, value: Value, limit: Limit, spot: Spot) -> Check:

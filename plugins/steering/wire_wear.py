@@ -39,10 +39,11 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
         baseline = own_value(evidence, "baseline")
         if baseline:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline, "measured": spot.value})
-            limit = evidence.limit("steering_wire.loss_of_baseline.mine")
-            yield compare(
-                evidence, loss, limit, title="Diameter lost, of that when new", like=spot, working=(sum_,)
-            )
+            for ident in ("mine", "older"):
+                limit = evidence.limit(f"steering_wire.loss_of_baseline.{ident}")
+                yield compare(
+                    evidence, loss, limit, title="Diameter lost, of that when new", like=spot, working=(sum_,)
+                )
 
 
 def _of_nominal(evidence: Evidence, spot: Spot) -> Iterator[Check]:

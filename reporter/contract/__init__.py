@@ -12,6 +12,7 @@ from reporter.contract.comparing import compare
 from reporter.contract.given import asked_by_type, at_or_over, beside, chosen, stated, vessel
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import neighbours, size_question
+from reporter.contract.pressed import pressed
 from reporter.contract.shown import worked_out
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit
@@ -104,6 +105,7 @@ __all__ = [
     "is_spent",
     "neighbours",
     "not_close",
+    "pressed",
     "size_question",
     "stated",
     "vessel",

@@ -5,33 +5,12 @@ In: metres, newtons. Out: metres, newtons, rows of the tables. The rules were wr
 
 from __future__ import annotations
 
-import math
-
 from reporter.engineering import domain
-from reporter.engineering.cite import MECHANICS
-from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import LifelineWire, Yardstick
 
 _SAME_FORCE = 0.02
 """A test force this near to the rule's, as a fraction, is the rule's."""
-
-
-@formula(
-    title="Lifeline tension implied by its sag",
-    text="T = (F / 2)·√((s / 2)² + f²) / f",
-    symbols={
-        "force": Symbol("F", "force in the middle of the span", "N"),
-        "span": Symbol("s", "span between supports", "mm"),
-        "sag": Symbol("f", "sag under the force", "mm"),
-    },
-    result=Symbol("T", "tension", "N"),
-    source=MECHANICS,
-)
-def implied_tension(force: float, span: float, sag: float) -> float:
-    """Tension in newtons of a line that sags so far under a force in the middle of its span."""
-    domain.positive(test_force=force, span=span, sag=sag)
-    return force / 2 * math.hypot(span / 2, sag) / sag
 
 
 @lookup(LifelineWire)

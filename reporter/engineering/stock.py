@@ -230,6 +230,23 @@ def brake_torque(torque: float, sprocket_radius: float, quadrant_radius: float) 
 
 
 @formula(
+    title="Torque of a hung weight",
+    text="Q_h = 9.80665·m·r / 1000",
+    symbols={
+        "mass": Symbol("m", "mass hung at the rim", "kg"),
+        "radius": Symbol("r", "level distance of its line from the wheel's centre", "mm"),
+    },
+    result=Symbol("Q_h", "torque at the wheel's shaft", "N·m"),
+    source=MECHANICS,
+)
+def hung_torque(mass: float, radius: float) -> float:
+    """Torque in newton metres of a weight that hangs on a wheel, by standard gravity (9.80665 m/s²)."""
+    domain.not_negative(mass=mass)
+    domain.positive(radius=radius)
+    return KILOGRAM_FORCE * mass * radius
+
+
+@formula(
     title="Speed for the auxiliary steering test",
     text="V_t = max(V / 2, 7)",
     symbols={"service_speed": Symbol("V", "service speed", "kn")},

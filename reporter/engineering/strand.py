@@ -1,4 +1,4 @@
-"""Standing wire: calculated strand strength, elastic stretch, and tension by the folding rule or a gauge.
+"""Standing wire: strand strength never above a published row, elastic stretch, and tension by the folding rule or a gauge.
 
 In: metres, newtons, pascals, ratios as fractions. Out: the same. A breaking load is a value with a source,
 never a property of the diameter alone: the published ones stand in `tables/strand_strength.toml`, each with
@@ -7,14 +7,18 @@ its own.
 
 from __future__ import annotations
 
+import itertools
 import math
 
 from reporter.engineering import domain
 from reporter.engineering.cite import MECHANICS
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import Symbol, formula, work
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import FoldingRule, StrandStrength, StretchFactor
+from reporter.engineering.units import to_base
+from reporter.model.assessment import Working
 from reporter.model.citation import Citation
+from reporter.model.quantity import Value
 from reporter.model.terms import SourceStatus
 
 _DIAMETER = Symbol("d", "wire diameter", "mm")
@@ -29,22 +33,56 @@ _SAME_SIZE = 0.005
 """
 
 
+_PUBLISHED = Citation(
+    title="published breaking loads of 1x19 in stainless steel 316",
+    clause="lowest row of each size, from 1/16 to 7/16 in",
+    status=SourceStatus.READ_2,
+)
+
+
 @formula(
-    title="Calculated strand load of 1x19",
-    text="F = k·19·π·(d / 10)²·R / 1000",
+    title="Breaking load between two published sizes",
+    text="F = F₁ + (F₂ − F₁)·(d² − d₁²) / (d₂² − d₁²)",
     symbols={
         "diameter": _DIAMETER,
-        "grade": Symbol("R", "tensile grade of the wires", "N/mm²"),
-        "stranding": Symbol("k", "stranding factor", "1"),
+        "smaller": Symbol("d₁", "next smaller published diameter", "mm"),
+        "smaller_strength": Symbol("F₁", "its lowest published breaking load", "kN"),
+        "larger": Symbol("d₂", "next larger published diameter", "mm"),
+        "larger_strength": Symbol("F₂", "its lowest published breaking load", "kN"),
     },
     result=_BREAKING,
-    source=Citation(title="trade page on wire strength", clause="r²·π·wires·1570 N/mm², times 0.88 for 1x19"),
+    source=_PUBLISHED,
 )
-def calculated_strength(diameter: float, grade: float = 1570e6, stranding: float = 0.88) -> float:
-    """Breaking load in newtons of a 1x19 strand whose wires are a fifth of its diameter (metres, pascals)."""
-    domain.positive(wire_diameter=diameter, tensile_grade=grade)
-    domain.between(0, 1, stranding_factor=stranding)
-    return stranding * 19 * math.pi * (diameter / 10) ** 2 * grade
+def strength_between(
+    diameter: float, smaller: float, smaller_strength: float, larger: float, larger_strength: float
+) -> float:
+    """Breaking load in newtons on the straight line over the square of the diameter.
+
+    Published loads fall behind the square as wire gets thicker, so that this line lies below their curve.
+    """
+    domain.positive(smaller_diameter=smaller, smaller_strength=smaller_strength)
+    domain.between(smaller, larger, wire_diameter=diameter)
+    domain.at_least(smaller_strength, larger_strength=larger_strength)
+    part = (diameter**2 - smaller**2) / (larger**2 - smaller**2)
+    return smaller_strength + (larger_strength - smaller_strength) * part
+
+
+@formula(
+    title="Breaking load beyond the published sizes",
+    text="F = f·d² / 1000",
+    symbols={
+        "diameter": _DIAMETER,
+        "factor": Symbol(
+            "f", "breaking load over the square of the diameter, below every published row", "N/mm²"
+        ),
+    },
+    result=_BREAKING,
+    source=_PUBLISHED,
+)
+def strength_beyond(diameter: float, factor: float) -> float:
+    """Breaking load in newtons from the least that any published row gives for the square of its diameter."""
+    domain.positive(wire_diameter=diameter, factor=factor)
+    return factor * diameter**2
 
 
 @formula(
@@ -151,6 +189,46 @@ def published_strengths(
         and abs(diameter * 1000 / row.diameter_mm - 1) <= _SAME_SIZE
         and (unverified or row.status is not SourceStatus.MEMORY)
     )
+
+
+@lookup(StrandStrength)
+def strength_ladder() -> tuple[tuple[float, float], ...]:
+    """Diameter in metres and lowest published breaking load in newtons of every size of 1x19 in 316, ascending.
+
+    Figures known from memory are left out.
+    """
+    read = [
+        row
+        for row in table(StrandStrength)
+        if row.construction == "1x19" and row.status is not SourceStatus.MEMORY
+    ]
+    lowest: dict[float, float] = {}
+    for size in {row.diameter_mm for row in read if row.material == "316"}:
+        # A print that names no material may be of 316: at the same size it can only pull the figure down.
+        same = [row for row in read if row.diameter_mm == size and row.material in {"316", "unstated"}]
+        lowest[size / 1000] = min(to_base(row.strength, row.unit) for row in same)
+    return tuple(sorted(lowest.items()))
+
+
+@lookup(StrandStrength)
+def reckoned_strength(diameter: Value) -> tuple[Value, Working]:
+    """Breaking load of 1x19 in stainless steel where no row has its size, with its sum; never above a row.
+
+    Between two published sizes by a line through both, outside them by the least factor of all. 302 and 304 are
+    stronger than 316 and have too few rows for a line of their own: they are taken as 316.
+    """
+    ladder = strength_ladder()
+    for (smaller, weak), (larger, strong) in itertools.pairwise(ladder):
+        if smaller <= diameter.value <= larger:
+            between = {
+                "smaller": smaller,
+                "smaller_strength": weak,
+                "larger": larger,
+                "larger_strength": strong,
+            }
+            return work(strength_between, {"diameter": diameter, **between})
+    factor = min(force / size**2 for size, force in ladder)
+    return work(strength_beyond, {"diameter": diameter, "factor": factor})
 
 
 def _refuse_misprint(misprint: str) -> None:

@@ -7,7 +7,7 @@ from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
-from reporter.model.terms import BASE_UNIT, Dimension, LimitKind, Sense, State, Verdict
+from reporter.model.terms import BASE_UNIT, Dimension, LimitBasis, LimitKind, Sense, State, Verdict
 from reporter.wording import Catalogue, date, exact, quantity
 from reporter.wording.numbers import number, with_unit
 
@@ -89,5 +89,12 @@ def _age(check: Check, limit: Limit, words: Catalogue) -> str:
         date=fitted,
         value=ago,
         limit=limit_words(limit, words),
-        source=limit.source.title,
+        source=_told_by(limit),
     )
+
+
+def _told_by(limit: Limit) -> str:
+    """Who gives an age: a practice in its own words, since its title names nobody; else the source's title."""
+    source = limit.source
+    practice = source.basis is LimitBasis.PRACTICE and source.clause
+    return f"{source.title}, {source.clause}" if practice else source.title

@@ -44,6 +44,13 @@ SAMPLES: dict[str, dict[str, float]] = {
     "rigloads.slack_hole_loss": {"hole": 0.0105, "pin": 0.01},
     "rigloads.net_section": {"thickness": 0.006, "width": 0.04, "hole": 0.0127},
     "rigloads.tear_out": {"thickness": 0.006, "edge": 0.02, "hole": 0.0127, "shear": 3e8},
+    "strand.strength_between": {
+        "diameter": 0.005,
+        "smaller": 0.004,
+        "smaller_strength": 12_600,
+        "larger": 0.006,
+        "larger_strength": 27_000,
+    },
     "rudder.balancing_angle": {"stock": 0.25},
     "stock.hydraulic_torque": {
         "area": 0.5,
@@ -174,7 +181,7 @@ def read(text: str, terms: tuple[Term, ...]) -> float:
     text = re.sub(r"\|([^|]+)\|", r"abs(\1)", text)
     known = {names[term.symbol]: as_number(term) for term in terms}
     functions = {
-        name: getattr(math, name) for name in ("sin", "cos", "tan", "asin", "sqrt", "ceil", "pi")
+        name: getattr(math, name) for name in ("sin", "cos", "tan", "asin", "atan", "sqrt", "ceil", "pi")
     } | {"min": min, "max": max, "abs": abs, "deg": math.radians(1), "phi": NormalDist().cdf}
     return float(eval(text, {"__builtins__": {}}, {**functions, **known}))  # noqa: S307 - our own texts only
 

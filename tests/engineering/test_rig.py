@@ -12,7 +12,18 @@ from collections.abc import Callable
 
 import pytest
 
-from reporter.engineering import fasteners, galvanic, lifelines, rigloads, rope, strand, table, tackle, units
+from reporter.engineering import (
+    fasteners,
+    galvanic,
+    lifelines,
+    mechanics,
+    rigloads,
+    rope,
+    strand,
+    table,
+    tackle,
+    units,
+)
 from reporter.engineering.rows import (
     BlockLoad,
     GaugeSetting,
@@ -22,7 +33,8 @@ from reporter.engineering.rows import (
     WorkingChain,
     Yardstick,
 )
-from reporter.model.terms import SourceStatus
+from reporter.model.quantity import Value
+from reporter.model.terms import Dimension, SourceStatus
 
 INCH, FOOT, KNOT = 0.0254, 0.3048, 1852 / 3600
 KSI = units.to_base(1000, "psi")
@@ -38,26 +50,55 @@ def pounds(value: float) -> float:
     return units.to_base(value, "lbf")
 
 
+PUBLISHED = [
+    (row.diameter, row.diameter_mm, units.to_base(row.strength, row.unit))
+    for row in table(StrandStrength)
+    if row.status is not SourceStatus.MEMORY
+] + [
+    (f"{row.diameter_mm:g} mm by gauge", row.diameter_mm, units.to_base(row.breaking_kgf, "kgf"))
+    for row in table(GaugeSetting)
+]
+
+
+@pytest.mark.parametrize(("name", "millimetres", "newtons"), PUBLISHED, ids=[row[0] for row in PUBLISHED])
+def test_no_reckoned_strand_lies_above_a_published_one(name: str, millimetres: float, newtons: float) -> None:
+    """Every row read of 1x19, 304 and 302 among them, and the breaking column of the gauge's table."""
+    force, _ = strand.reckoned_strength(
+        Value(dimension=Dimension.LENGTH, value=millimetres / 1000, unit="mm")
+    )
+    assert force.value <= newtons * (1 + 1e-9), name
+
+
 @pytest.mark.parametrize(
-    ("millimetres", "kilonewtons", "kgf"),
+    ("millimetres", "kilonewtons"),
     [
-        (3, 7.42, None),
-        (4, 13.19, 1346),
-        (5, 20.62, 2102),
-        (6, 29.69, 3027),
-        (7, 40.4, 4121),
-        (8, 52.8, 5382),
-        (10, 82.5, 8409),
-        (12, 118.8, 12110),
+        # 12.553 + (30.693 − 12.553)·(36 − 16) / (40.3225 − 16), 4 mm 1,280 kgf and 1/4 in 6,900 lbf.
+        (6, 27.469),
+        # 47.151 + (88.964 − 47.151)·(100 − 63.004) / (123.488 − 63.004), 5/16 in 10,600 and 7/16 in 20,000 lbf.
+        (10, 72.727),
+        # Beyond 7/16 in: 88.964 / 123.488 = 0.72043 kN/mm², times 144; below 1/16 in, times 1.44.
+        (12, 103.74),
+        (1.2, 1.0374),
     ],
 )
-def test_calculated_strand(millimetres: float, kilonewtons: float, kgf: float | None) -> None:
-    """Trade page: r²·π·19·1570·0.88 with wires of d/5; closed form 0.825 d² kN."""
-    force = strand.calculated_strength(millimetres / 1000)
-    assert force / 1000 == pytest.approx(kilonewtons, abs=0.05 if millimetres > 6 else 0.006)
-    assert force / 1000 == pytest.approx(0.825 * millimetres**2, rel=1e-3)
-    if kgf is not None:
-        assert units.from_base(force, "kgf") == pytest.approx(kgf, abs=1)
+def test_strand_between_and_beyond_published_sizes(millimetres: float, kilonewtons: float) -> None:
+    """Reckoned by hand from the rows named."""
+    force, sum_ = strand.reckoned_strength(
+        Value(dimension=Dimension.LENGTH, value=millimetres / 1000, unit="mm")
+    )
+    assert force.value / 1000 == pytest.approx(kilonewtons, rel=1e-4)
+    assert sum_.source.status is SourceStatus.READ_2
+
+
+def test_a_thicker_strand_is_never_weaker_and_lies_below_the_rule_of_the_wires() -> None:
+    """The page's own rule, r²·π·19·1570·0.88 with wires of d/5, is 0.825·d² kN: above every row of 316 from 1/8 in."""
+    sizes = [1.6 + 0.1 * step for step in range(95)]
+    forces = [
+        strand.reckoned_strength(Value(dimension=Dimension.LENGTH, value=size / 1000, unit="mm"))[0].value
+        for size in sizes
+    ]
+    assert forces == sorted(forces)
+    assert all(force < 825 * size**2 for size, force in zip(sizes, forces, strict=True) if size > 3.175)
 
 
 def test_published_strengths_disagree_and_keep_their_sources() -> None:
@@ -225,8 +266,8 @@ def test_w12_lifeline_sag() -> None:
     assert (lower.met_by(120), lower.met_by(121)) == (True, False)
     with pytest.raises(ValueError, match="not for 50 N"):
         lifelines.sag_limit(50, upper=True)
-    assert lifelines.implied_tension(40, 2.2, 0.050) == pytest.approx(440, abs=0.5)
-    assert lifelines.implied_tension(40, 1.8, 0.050) == pytest.approx(361, abs=0.5)
+    assert mechanics.pressed_tension(40, 2.2, 0.050) == pytest.approx(440, abs=0.5)
+    assert mechanics.pressed_tension(40, 1.8, 0.050) == pytest.approx(361, abs=0.5)
 
 
 @pytest.mark.parametrize(
@@ -248,11 +289,12 @@ def test_w13_heights_and_spans(ident: str, passes: float, fails: float) -> None:
 
 
 def test_w14_jackstay() -> None:
-    """OSR 4.04.1: 5 mm or 20 kN; 4 mm of 1,284 kgf fails both, 5 mm by the 1570 · 0.88 rule passes both."""
+    """OSR 4.04.1: 5 mm or 20 kN; 4 mm of 1,284 kgf fails both; 5 mm has the size, and 19.3 kN reckoned from published rows."""
     assert not yardstick("jackstay.diameter").met_by(4)
     assert not yardstick("jackstay.strength").met_by(units.to_base(1284, "kgf") / 1000)
     assert yardstick("jackstay.diameter").met_by(5)
-    assert yardstick("jackstay.strength").met_by(strand.calculated_strength(0.005) / 1000)
+    force, _ = strand.reckoned_strength(Value(dimension=Dimension.LENGTH, value=0.005, unit="mm"))
+    assert not yardstick("jackstay.strength").met_by(force.value / 1000)
 
 
 def test_w15_anchor_outfit() -> None:
@@ -431,8 +473,8 @@ def test_w35_torques_keep_their_basis() -> None:
 
 @pytest.mark.parametrize(
     "call",
-    [lambda: strand.calculated_strength(-0.004), lambda: strand.tension_by_growth(0.001, 0, 0.0005), lambda: tackle.chain_wear(0, 0.008),
-     lambda: rigloads.stay_load(100, 0), lambda: lifelines.implied_tension(40, 2.2, 0), lambda: tackle.block_load(100, 7),
+    [lambda: strand.strength_beyond(-0.004, 7e8), lambda: strand.tension_by_growth(0.001, 0, 0.0005), lambda: tackle.chain_wear(0, 0.008),
+     lambda: rigloads.stay_load(100, 0), lambda: mechanics.pressed_tension(40, 2.2, 0), lambda: tackle.block_load(100, 7),
      lambda: rope.working_load(1000, 0.5)],
 )  # fmt: skip
 def test_refuses_the_impossible(call: Callable[[], float]) -> None:

@@ -14,7 +14,7 @@ import pytest
 import scipy.stats
 from uncertainties import ufloat, wrap
 
-from reporter.engineering import Symbol, chain, formula, judging, strand, wire, work
+from reporter.engineering import Symbol, chain, formula, judging, strand, tackle, wire, work
 from reporter.engineering.guard_band import guarded
 from reporter.engineering.reference import UNVERIFIED, Row, cited
 from reporter.engineering.rudder import class_force
@@ -189,11 +189,10 @@ def test_agrees_with_the_library_alone() -> None:
 
 def test_defaults_are_printed() -> None:
     """What a formula takes for granted stands among its inputs."""
-    _, working = work(strand.calculated_strength, {"diameter": 0.004})
+    _, working = work(tackle.category_mass, {"table_mass": 18.0})
     assert [(term.symbol, round(term.value, 6)) for term in working.inputs] == [
-        ("d", 4),
-        ("R", 1570),
-        ("k", 0.88),
+        ("m_t", 18),
+        ("s", 90),
     ]
 
 

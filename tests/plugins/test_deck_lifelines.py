@@ -186,7 +186,7 @@ def test_a_crack_stops(plugin: Plugin, observation: str) -> None:
 
 
 def test_w14_jackstay() -> None:
-    """W14: 4 mm of 1,284 kgf is under 5 mm and under 2,040 kgf; 5 mm reckons to 2,102 kgf."""
+    """W14: 4 mm of 1,284 kgf is under 5 mm and under 2,040 kgf; 5 mm reckons to 19.3 kN, for information."""
     wire = {"material": fact(choice="wire")}
     thin = known(
         jackstay,
@@ -199,8 +199,9 @@ def test_w14_jackstay() -> None:
     assert graded(jackstay, thin).grade is Grade.PLAN
     thick = known(jackstay, facts={**wire, "diameter": fact(5, "mm")}, spots=[CLEAN], observed=best(jackstay))
     check = check_of(jackstay, thick, "jackstay.strength.wire")
-    assert shown(check, "kgf") == pytest.approx(2102, abs=1)
-    assert check.verdict is Verdict.WITHIN
+    # 12.553 + (30.693 − 12.553)·(25 − 16) / (40.3225 − 16) kN, between 4 mm and 1/4 in as published.
+    assert shown(check, "kN") == pytest.approx(19.265, abs=0.002)
+    assert check.verdict is Verdict.BEYOND
     assert graded(jackstay, thick).grade is Grade.CLEAR
 
 

@@ -34,17 +34,16 @@ def test_diameter_loss_of_a_single_braid(plugin: Plugin, now: float, grade: Grad
     assert part.grade is grade
 
 
+@pytest.mark.parametrize(("now", "grade"), [(11, Grade.CLEAR), (10, Grade.PLAN), (9, Grade.FIRST)])
 @each_rope
-def test_diameter_loss_of_a_double_braid_is_for_information(plugin: Plugin) -> None:
-    """No retirement figure for its diameter was read; the ship mooring guideline's 5 % does not govern."""
+def test_diameter_loss_of_a_double_braid(plugin: Plugin, now: float, grade: Grade) -> None:
+    """8, 17 and 25 % of 12 mm: 10 and 20 % of single braids by analogy; the ship mooring guideline's 5 % does not govern."""
     facts = {"construction": fact(choice="double_braid"), "diameter": fact(12, "mm")}
-    part = graded(
-        plugin, known(plugin, facts=facts, spots=[spot("rope_diameter", 9, "mm")], observed=best(plugin))
-    )
-    assert part.grade is Grade.CLEAR
-    assert {check.limit.id for check in part.checks if check.limit} == {
-        f"{plugin.kind}.diameter_loss.mooring"
-    }
+    spots = [spot("rope_diameter", now, "mm")]
+    part = graded(plugin, known(plugin, facts=facts, spots=spots, observed=best(plugin)))
+    assert part.grade is grade
+    governing = {check.limit.id for check in part.checks if check.limit and check.governs}
+    assert governing == {f"{plugin.kind}.diameter_loss.{name}" for name in ("other", "other_retire")}
 
 
 @each_rope

@@ -62,11 +62,12 @@ def test_a_bend_too_near_the_limit_to_tell() -> None:
     assert graded(plugin, evidence).grade is Grade.WATCH
 
 
-@pytest.mark.parametrize(("kind", "quantity", "number", "unit"), [
-    ("wheel_brake", "holding_force", 20, "N"), ("pedestal", "flex", 80, "mm"), ("other_steering", "rim_play", 300, "mm"),
+@pytest.mark.parametrize(("kind", "quantity", "number", "unit", "grade"), [
+    ("wheel_brake", "holding_force", 20, "N", Grade.CLEAR), ("pedestal", "flex", 80, "mm", Grade.STOP),
+    ("other_steering", "rim_play", 200, "mm", Grade.FIRST),
 ])  # fmt: skip
-def test_what_no_figure_is_published_for_is_not_graded(
-    kind: str, quantity: str, number: float, unit: str
+def test_wear_without_a_published_figure_is_graded_by_practice_and_a_brake_by_feel(
+    kind: str, quantity: str, number: float, unit: str, grade: Grade
 ) -> None:
     plugin = REGISTRY.plugin(kind)
     evidence = known(
@@ -75,7 +76,7 @@ def test_what_no_figure_is_published_for_is_not_graded(
         observed=best(plugin),
         facts={"gear": fact(choice="worm")},
     )
-    assert graded(plugin, evidence).grade is Grade.CLEAR
+    assert graded(plugin, evidence).grade is grade
 
 
 def test_spares_never_grade_worse_than_plan() -> None:

@@ -62,11 +62,12 @@ def test_folding_rule(construction: str, growth: float, per_cent: float) -> None
 
 
 def test_top_of_the_published_band_is_allowed_and_over_it_is_not() -> None:
-    """W1, edge: 5 mm is 25 %, the top of the band; 5.1 mm is over. Tension is design: never worse than plan."""
+    """W1, edge: 5 mm is 25 %, the top of the band; 5.1 mm is over; 60 % harms a wire for good, 70 % is past what a class allows once."""
     for growth, verdict, grade in (
         (4.99, Verdict.WITHIN, Grade.CLEAR),
         (5.1, Verdict.BEYOND, Grade.PLAN),
-        (12, Verdict.BEYOND, Grade.PLAN),
+        (12, Verdict.BEYOND, Grade.FIRST),
+        (14, Verdict.BEYOND, Grade.STOP),
     ):
         evidence = known(
             wire,
@@ -192,7 +193,8 @@ def test_nobody_who_did_not_ask_gets_an_estimate_or_a_gap() -> None:
 
 def test_class_shares_of_a_breaking_force() -> None:
     """W33: 0.53 and 0.68 of 29.69 kN are 15.74 and 20.19 kN; that the table speaks of stress is said."""
-    evidence = known(wire, facts=SIX | sized(45, 2.5), needed=loads(30_000, 11))
+    marked = {"marked_strength": fact(29.69, "kN")}
+    evidence = known(wire, facts=SIX | marked | sized(45, 2.5), needed=loads(30_000, 11))
     assert shown(check_of(wire, evidence, "standing_wire.load_sailing.worked"), "kN") == pytest.approx(
         15.74, abs=0.01
     )
@@ -202,14 +204,14 @@ def test_class_shares_of_a_breaking_force() -> None:
 
 
 def test_every_breaking_force_stands_beside_its_source() -> None:
-    """1/4 in: 6,900 lbf (316) and 8,200 lbf (302/304) are published, and the calculated one differs again."""
+    """1/4 in: 6,900 lbf (316) and 8,200 lbf (302/304) are published, the lowest first: nothing is reckoned from other sizes."""
     facts = {name: QUARTER[name] for name in ("construction", "diameter")} | sized(45, 2.5)
     found = [
         check for check in graded(wire, known(wire, facts=facts)).checks if check.subject == "breaking_force"
     ]
-    assert [round(shown(check, "lbf")) for check in found[:2]] == [6900, 8200]
+    assert [round(shown(check, "lbf")) for check in found] == [6900, 8200]
     assert all(check.notes[0] for check in found)
-    assert found[2].working
+    assert len(found) == 2
     only = graded(wire, known(wire, facts=facts | {"grade_material": fact(choice="316")})).checks
     assert round(shown(next(check for check in only if check.subject == "breaking_force"), "lbf")) == 6900
 
@@ -240,12 +242,12 @@ def test_broken_wires_by_every_rule(lay: int, end: int, crane: str, mine: str, a
 
     assert says("lay.crane_standing", "end.crane_standing") == crane
     assert says("lay.mine_1x19", "end.mine_1x19") == mine
-    assert says("end.control_cable") == aircraft
+    assert says("end.any") == aircraft
     assert says("broken.any") == ("remove" if lay + end else "keep")
     assert part.grade is (Grade.STOP if lay + end else Grade.CLEAR)
     assert all(
         not told[f"standing_wire.{rule}"].governs
-        for rule in ("lay.crane_standing", "end.control_cable", "lay.mine_1x19")
+        for rule in ("lay.crane_standing", "end.crane_standing", "lay.mine_1x19")
     )
 
 
@@ -282,15 +284,16 @@ def test_no_strength_once_damage_is_recorded(how: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("measured", "crane", "mine"),
+    ("measured", "crane", "mine", "grade"),
     [
-        (5.71, Verdict.WITHIN, Verdict.WITHIN),
-        (5.69, Verdict.BEYOND, Verdict.WITHIN),
-        (5.63, Verdict.BEYOND, Verdict.BEYOND),
+        (5.71, Verdict.WITHIN, Verdict.WITHIN, Grade.CLEAR),
+        (5.69, Verdict.BEYOND, Verdict.WITHIN, Grade.FIRST),
+        (5.63, Verdict.BEYOND, Verdict.BEYOND, Grade.FIRST),
+        (5.39, Verdict.BEYOND, Verdict.BEYOND, Grade.STOP),
     ],
 )
-def test_diameter_yardsticks(measured: float, crane: Verdict, mine: Verdict) -> None:
-    """5 % of nominal 6 mm is 5.70 mm; 6 % of 6.0 mm when new is 5.64 mm. Both are for information."""
+def test_diameter_lost_decides(measured: float, crane: Verdict, mine: Verdict, grade: Grade) -> None:
+    """5 % of nominal 6 mm is 5.70 mm; 6 % of 6.0 mm when new is 5.64 mm; 10 % is 5.40 mm."""
     facts = SIX | {"baseline": fact(6.0, "mm")}
     evidence = known(
         wire,
@@ -300,7 +303,7 @@ def test_diameter_yardsticks(measured: float, crane: Verdict, mine: Verdict) -> 
     )
     assert check_of(wire, evidence, "standing_wire.loss_of_nominal.crane").verdict is crane
     assert check_of(wire, evidence, "standing_wire.loss_of_baseline.mine").verdict is mine
-    assert graded(wire, evidence).grade is Grade.CLEAR
+    assert graded(wire, evidence).grade is grade
 
 
 def test_a_guessed_size_gives_no_loss() -> None:
@@ -325,7 +328,7 @@ def test_age_alone_is_never_worse_than_plan(kind: Plugin, fitted: str, waters: s
     part = graded(kind, known(kind, facts=facts, spots=spots, observed=observed))
     assert part.grade is grade
     ages = [check for check in part.checks if check.kind is LimitKind.AGE and check.governs]
-    assert len({check.limit.source.title for check in ages if check.limit}) >= 4
+    assert len({check.limit.source.clause for check in ages if check.limit}) >= 4
 
 
 @pytest.mark.parametrize(
