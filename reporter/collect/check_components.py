@@ -10,14 +10,15 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from reporter.collect.check_job import first_day
+from reporter.collect.check_job import before_building, first_day
 from reporter.collect.detail_values import fact_of
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_sheet import Loc, Sheet
 from reporter.model.job import Component, Fact
 from reporter.model.plugin import Choice, Plugin
-from reporter.model.terms import Extent
+from reporter.model.quantity import PartialDate
+from reporter.model.terms import Extent, State
 
 ABSENT = {Extent.NOT_SEEN, Extent.NOT_FITTED, Extent.NOT_FOUND}
 
@@ -30,6 +31,7 @@ class ComponentCheck:
     plugins: Mapping[str, Plugin]
     ledger: Ledger
     today: dt.date | None = None
+    built: PartialDate | None = None
 
     def tell(self, loc: Loc, what: str, do: str) -> None:
         """Note a problem at `loc` of the sheet."""
@@ -92,6 +94,7 @@ class ComponentCheck:
                 self.tell(loc, *fault)
             if fact:
                 facts[name] = fact
+                self._older_than_boat(loc, fact.date, field.title)
                 if fact.value and fact.value.note:
                     self.ledger.remark(f"{self.sheet.file}, line {self.sheet.line(loc)}: {fact.value.note}.")
         return facts
@@ -107,6 +110,8 @@ class ComponentCheck:
                 continue
             choices = {choice.id: choice for choice in observation.choices}
             for number, each in enumerate(seen):
+                if each.state is State.LEFT and not component.done:
+                    self.tell((*loc, number, "state"), *left_without_work(component.id))
                 if each.choice not in choices:
                     what = f"'{each.choice}' is no answer to '{observation.title}'."
                     self.tell(
@@ -143,12 +148,27 @@ class ComponentCheck:
                     "Correct one of the two dates.",
                 )
 
+        self._older_than_boat((*here, "installed"), component.installed, "The date of fitting")
+
+    def _older_than_boat(self, loc: Loc, date: PartialDate | None, what: str) -> None:
+        """Asks about a date before the boat was built; it may be right, where a part came from another boat."""
+        if remark := before_building(date, self.built, what):
+            self.ledger.remark(f"{self.sheet.file}, line {self.sheet.line(loc)}: {remark}")
+
     def _papers(self, index: int, component: Component, papers: Shelf) -> None:
         for number, done in enumerate(component.done):
             for nth, name in enumerate(done.documents):
                 fault = papers.fault(name)
                 if fault:
                     self.tell(("components", index, "done", number, "documents", nth), *fault)
+
+
+def left_without_work(ident: str) -> tuple[str, str]:
+    """What is wrong with a fact as left on a part that nobody worked on: it would take a finding back unsaid."""
+    return (
+        f"This is told as left, and nothing says what was done to '{ident}'.",
+        "Write the work under 'done' of that part in findings.yaml, or take 'left' out: what was found stays as found.",
+    )
 
 
 def raw_ids(sheet: Sheet) -> list[tuple[int, str]]:

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.limit_changes import may_be_negative
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_sheet import Loc, Sheet
-from reporter.model.citation import Limit, Override
 from reporter.model.job import JobSheet
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
@@ -120,15 +120,20 @@ class JobCheck:
                 )
 
     def limit_changes(self, plugins: Mapping[str, Plugin], used: set[str]) -> None:
-        """Changed limits exist, once each, and belong to a kind that is aboard."""
+        """Changed limits exist, once each, are figures that can be, and belong to a kind that is aboard."""
         limits = {limit.id: kind for kind, plugin in plugins.items() for limit in plugin.limits}
+        by_id = {limit.id: limit for plugin in plugins.values() for limit in plugin.limits}
         self._once(("limits",), [each.id for each in self.job.limits], "limit")
         for index, change in enumerate(self.job.limits):
             if change.id not in limits:
                 what = f"There is no limit '{change.id}'."
                 do = meant(change.id, limits, "`gudgeon limits` lists them all.")
                 self.tell(("limits", index, "id"), what, do)
-            elif limits[change.id] not in used:
+                continue
+            if change.value < 0 and not may_be_negative(by_id[change.id], plugins[limits[change.id]]):
+                what = f"The limit '{change.id}' cannot be {change.value:g}: what it speaks of is never less than 0."
+                self.tell(("limits", index, "value"), what, "Write the figure without the minus.")
+            if limits[change.id] not in used:
                 self.ledger.remark(
                     f"The change of the limit '{change.id}' has no effect: no such component is listed."
                 )
@@ -158,6 +163,13 @@ class JobCheck:
                 self.tell(
                     loc, f"{what} {date} lies after the inspection ({last}).", "Correct one of the two dates."
                 )
+        vessel = self.job.vessel
+        for key, date, what in (
+            ("rig_installed", vessel.rig_installed, "The date of the rig"),
+            ("last_mast_out", vessel.last_mast_out, "The last mast-out"),
+        ):
+            if remark := before_building(date, vessel.built, what):
+                self.ledger.remark(f"{self.sheet.file}, line {self.sheet.line(('vessel', key))}: {remark}")
         for loc, date, what in _to_come(self.job):
             if date is not None and last_possible(date) < last:
                 self.tell(
@@ -206,21 +218,17 @@ def last_possible(date: PartialDate | dt.date) -> dt.date:
     return dt.date(date.year, date.month, date.day)
 
 
+def before_building(date: PartialDate | None, built: PartialDate | None, what: str) -> str:
+    """The question to ask of a date that lies wholly before the boat was built; "" where there is none to ask."""
+    if date is None or built is None or last_possible(date) >= first_day(built):
+        return ""
+    return f"{what} {date} lies before the boat was built ({built}): did it come from another boat, or is one date wrong?"
+
+
 def with_documents_named(job: JobSheet, shelf: Shelf) -> JobSheet:
     """The sheet with its documents named as the files are."""
     named = (each.model_copy(update={"file": shelf.find(each.file) or each.file}) for each in job.documents)
     return job.model_copy(update={"documents": tuple(named)})
-
-
-def limits_in_force(plugins: Mapping[str, Plugin], used: set[str], job: JobSheet) -> dict[str, Limit]:
-    """Every limit of the kinds `used`, by id, with the job's changes and what they replaced."""
-    limits = {limit.id: limit for kind in sorted(used) for limit in plugins[kind].limits}
-    for change in job.limits:
-        if change.id in limits:
-            limit = limits[change.id]
-            override = Override(original=limit.value, reason=change.reason, by=change.by)
-            limits[change.id] = limit.model_copy(update={"value": change.value, "override": override})
-    return limits
 
 
 def _is_quantity(text: str) -> bool:

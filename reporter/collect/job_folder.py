@@ -16,10 +16,11 @@ from pydantic import ValidationError
 
 from reporter.collect import measurements
 from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
-from reporter.collect.check_job import Installed, JobCheck, limits_in_force, with_documents_named
+from reporter.collect.check_job import Installed, JobCheck, with_documents_named
 from reporter.collect.csv_table import read_table
 from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger
+from reporter.collect.limit_changes import limits_in_force
 from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
@@ -28,6 +29,7 @@ from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_sheet import Sheet, read_yaml
 from reporter.errors import JobError, Problem
 from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, Reading
+from reporter.model.quantity import PartialDate
 
 
 def collect(folder: Path, registry: Installed, *, photos: PhotoReader) -> Job:
@@ -73,6 +75,7 @@ class _Reading:
     findings: Sheet | None = None
     components: dict[int, Component] = field(default_factory=dict)
     today: dt.date | None = None
+    built: PartialDate | None = None
     named_earlier: tuple[str, ...] = ()
 
     def job(self) -> Job | None:
@@ -91,7 +94,7 @@ class _Reading:
         components = self._components(findings) if findings else {}
         facts: dict[str, dict[str, Fact]] = {}
         if findings:
-            check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today)
+            check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today, self.built)
             check.ids()
             facts = {each.id: check.component(index, each, shelf) for index, each in components.items()}
             components = self.components = checked_photos(
@@ -156,6 +159,7 @@ class _Reading:
         if job:
             dated = not any(loc[:2] in {(), ("inspection",), ("inspection", "dates")} for loc in outcome.bad)
             self.today = job.inspection.last_day if dated else None
+            self.built = job.vessel.built
             self.named_earlier = job.earlier
             JobCheck(sheet, job, self.ledger, self.today, outcome.bad).all(self.registry, kinds, shelf)
         return outcome.value

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from reporter.collect.check_components import left_without_work
 from reporter.collect.csv_table import Row
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.plausible import implausible
@@ -135,6 +136,8 @@ class Desk:
             said = extent.value.replace("not_", "was not ")
             what = f"By findings.yaml '{component.id}' {said}, yet a reading of it is given."
             self._tell(row, "component", what, "Correct 'examined' there, or take this line out.")
+        if row["state"].casefold() == State.LEFT and not component.done:
+            self._tell(row, "state", *left_without_work(component.id))
         for detail, choices in quantity.only_if.items():
             have = component.details.get(detail)
             if have and have.value not in choices:

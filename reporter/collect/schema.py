@@ -14,7 +14,7 @@ from typing import Any
 from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
 from reporter.collect.photo_files import PICTURES
 from reporter.model.job import FindingsSheet, JobSheet
-from reporter.model.plugin import DetailField, Observation, Plugin
+from reporter.model.plugin import Choice, DetailField, Observation, Plugin
 from reporter.model.template import Template
 
 Node = dict[str, Any]
@@ -106,10 +106,14 @@ def _detail(field: DetailField) -> Node:
 
 
 def _observation(observation: Observation) -> Node:
-    choice = _choice({each.id: each.words for each in observation.choices}, observation.title)
+    choice = _choice({each.id: _told(each) for each in observation.choices}, observation.title)
     one = {"anyOf": [choice, {"type": "object", "properties": {"choice": choice}, "required": ["choice"]}]}
     named: Node = {"title": observation.title, "anyOf": [*one["anyOf"], {"type": "array", "items": one}]}
     return {**named, "description": observation.help} if observation.help else named
+
+
+def _told(choice: Choice) -> str:
+    return f"{choice.words} (not seen)" if choice.gap else choice.words
 
 
 def _choice(words: Mapping[str, str], title: str) -> Node:

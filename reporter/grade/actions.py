@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from reporter.grade.judged import as_judged
 from reporter.model.assessment import Action, Assessment, Check, Graded
 from reporter.model.job import ActionEdit
 from reporter.model.plugin import Plugin, Task
-from reporter.model.terms import URGENCY, Access, Effort, Extent, Grade, Remedy
+from reporter.model.terms import URGENCY, Access, Effort, Extent, Grade, Remedy, Verdict
 from reporter.wording import Catalogue
 
 KEPT = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
@@ -19,13 +20,12 @@ def propose(graded: Graded, plugin: Plugin, assessment: Assessment, words: Catal
     if graded.component.examined.extent is Extent.NOT_FITTED:
         return ()
     proposed = [*assessment.actions]
-    # A better reading settles a check but does not put it right: its own action stays.
+    # A better reading settles a check beyond its limit but does not put it right: its own action stays.
     settled = {ident for action in proposed if action.remedy is not Remedy.TEST for ident in action.settles}
     proposed += _from_checks([check for check in graded.checks if check.id not in settled], plugin, words)
     proposed = [*_folded(proposed, plugin), *_from_gaps(graded, plugin, words)]
-    if graded.judgement:
-        proposed = [_no_worse(action, graded.judgement.grade) for action in proposed]
     edits = {edit.id: edit for edit in graded.component.actions if edit.id}
+    proposed = as_judged(proposed, graded, edits, plugin, words)
     edited = [_edited(action, edits.get(action.id)) for action in proposed]
     return (*edited, *_own(graded))
 
@@ -50,7 +50,7 @@ def _from_checks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> I
     """One action for all checks that ask for the same thing; of one reading's limits the worst one speaks."""
     groups: dict[str, list[Check]] = {}
     for check in checks:
-        if check.governs and check.grade.rank >= Grade.WATCH.rank:
+        if _asks(check, plugin):
             groups.setdefault(_wanted(_speaker(check, checks), plugin, words), []).append(check)
     for number, (what, group) in enumerate(groups.items()):
         leading = max(group, key=lambda check: check.grade.rank)
@@ -66,16 +66,38 @@ def _from_checks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> I
             parts=task.parts if task else (),
             why=_reason(group, leading),
             grade=leading.grade,
-            tools=plugin.tools if leading.grade.rank > Grade.WATCH.rank else (),
+            tools=() if leading.grade in {Grade.WATCH, Grade.CLEAR} else plugin.tools,
             settles=tuple(check.id for check in group),
         )
 
 
+def _asks(check: Check, plugin: Plugin) -> bool:
+    """Whether a check asks for something to be done to the part; one that is close asks for a better reading only."""
+    if not check.governs or check.verdict is Verdict.CLOSE:
+        return False
+    if check.grade is Grade.UNSEEN:
+        return check.subject in _opened_up([check], plugin)
+    return check.grade.rank >= Grade.WATCH.rank
+
+
+def _opened_up(checks: Sequence[Check], plugin: Plugin) -> set[str]:
+    """The observations whose answer tells a gap and says itself how to see more."""
+    return {
+        check.subject
+        for check in checks
+        if check.grade is Grade.UNSEEN and check.task and plugin.observation(check.subject)
+    }
+
+
 def _speaker(check: Check, checks: Sequence[Check]) -> Check:
-    """Among the limits that one reading is held against, the one that leads to the worst grade."""
+    """Among the limits that one reading is held against and has reached, the one that leads to the worst grade."""
     if check.limit is None:
         return check
-    same = [each for each in checks if each.limit and each.governs and each.subject == check.subject]
+    same = [
+        each
+        for each in checks
+        if each.limit and each.governs and each.subject == check.subject and each.verdict is not Verdict.CLOSE
+    ]
     return max(same, key=lambda each: each.grade.rank)
 
 
@@ -110,7 +132,10 @@ def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Act
     """*Open up* for what was not seen, *test* for what was needed and not taken; both at once where both lack."""
     extent = graded.component.examined.extent
     hidden = extent in {Extent.NOT_SEEN, Extent.PART_SEEN} or bool(graded.not_included)
-    needed = [] if extent is Extent.NOT_SEEN else [each for each in graded.missing if each.needed]
+    asked = _opened_up(graded.checks, plugin)
+    needed = [each for each in graded.missing if each.needed and each.id not in asked]
+    if extent is Extent.NOT_SEEN:
+        needed = []
     lacking = words.listed([_small(each.title) for each in needed])
     if hidden:
         complete = graded.not_included and extent is not Extent.NOT_SEEN
@@ -139,12 +164,6 @@ def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Act
 def _small(title: str) -> str:
     """A title inside a sentence: its first letter small, names and units left alone."""
     return title[:1].lower() + title[1:] if title[1:2].islower() else title
-
-
-def _no_worse(action: Action, judged: Grade) -> Action:
-    """The inspector judges last: what is asked for is not more urgent than the part."""
-    worse = judged is not Grade.UNSEEN and action.grade.rank > judged.rank
-    return action.model_copy(update={"grade": judged}) if worse else action
 
 
 def _edited(action: Action, edit: ActionEdit | None) -> Action:

@@ -96,13 +96,18 @@ def _not_found(plugin: Plugin, words: Catalogue) -> Check:
 
 
 def _superseded(check: Check, checks: list[Check]) -> Check:
-    """A fact as found no longer governs where the same thing was taken again as left."""
-    later = check.state is State.FOUND and any(
-        each.state is State.LEFT
-        and (each.subject, each.at, each.side) == (check.subject, check.at, check.side)
-        for each in checks
+    """A fact as found no longer governs where the same thing was taken again as left, and was seen then."""
+    later = (
+        check.governs
+        and check.state is State.FOUND
+        and any(
+            each.state is State.LEFT
+            and each.verdict is not Verdict.UNSEEN
+            and (each.subject, each.at, each.side) == (check.subject, check.at, check.side)
+            for each in checks
+        )
     )
-    return check.model_copy(update={"governs": False}) if later else check
+    return check.model_copy(update={"governs": False, "superseded": True}) if later else check
 
 
 def _missing(plugin: Plugin, evidence: Evidence, assessment: Assessment) -> tuple[Missing, ...]:
@@ -124,7 +129,9 @@ def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
         if quantity.asked == "usual" and quantity.id not in taken and evidence.meets(quantity.only_if):
             yield Missing(id=quantity.id, title=quantity.title, needed=quantity.required == "needed")
     for observation in plugin.observations:
-        if observation.asked == "usual" and observation.id not in evidence.observed:
+        if observation.asked == "usual" and not observation.was_seen(
+            evidence.observed.get(observation.id, ())
+        ):
             yield Missing(id=observation.id, title=observation.title, needed=observation.required == "needed")
     for detail in plugin.details:
         # A detail that nothing needs is no gap in the examination.
@@ -188,13 +195,13 @@ def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...], 
     """The words of the worst governing check, or what was not seen; what was put right meanwhile is not hidden."""
     if grade is Grade.CLEAR:
         found = max(
-            (check for check in checks if not check.governs and check.state is State.FOUND),
+            (check for check in checks if check.superseded),
             key=lambda check: check.grade.rank,
             default=None,
         )
         put_right = found is not None and found.grade.rank > Grade.CLEAR.rank
         return words("grade.left_clear", found=found.sentence) if found and put_right else ""
     deciding = [check for check in checks if check.governs and check.grade is grade and check.said]
-    if grade is Grade.UNSEEN or not deciding:
+    if (grade is Grade.UNSEEN and capped) or not deciding:
         return capped[0] if capped else ""
     return deciding[0].sentence

@@ -6,17 +6,22 @@ instrument and method combine as in GUM (JCGM 100:2008) 4.2, 4.3 and 5.1.2.
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 import statistics
 from collections.abc import Mapping, Sequence
 
 from reporter.engineering import units
-from reporter.grade.lineage import fitted_on, renewed, visit_order
+from reporter.grade.dating import months_on
+from reporter.grade.lineage import bounds, fitted_on, renewed, visit_order
 from reporter.model.evidence import Earlier, Evidence, Spot
 from reporter.model.job import Component, Fact, Job, Reading
 from reporter.model.plugin import Need, Plugin, Quantity
 from reporter.model.quantity import Value
 from reporter.model.terms import BASE_UNIT, Dimension
+
+AGREEING = 1 / math.sqrt(3)
+"""Repeats agree while their standard error is at most this part of their type B uncertainty; see `merge`."""
 
 
 def gather(job: Job, component: Component, plugin: Plugin, plugins: Mapping[str, Plugin]) -> Evidence:
@@ -69,14 +74,19 @@ def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[Spot, ...]
 def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Spot, ...]:
     """Repeats at one place as one spot: their mean, with type A and type B uncertainty combined.
 
-    Where the repeats scatter more than the method accounts for (standard error above the type B uncertainty), the
-    mean means little: each repeat then stands for itself, so that one bad value cannot hide behind good ones.
+    Where the repeats scatter more than the method accounts for, the mean means little: each repeat then stands for
+    itself, so that one bad value cannot hide behind good ones.
+
+    They scatter when their standard error e exceeds u/√3, u being the type B uncertainty. Raising one of n repeats by
+    d moves the mean m by d/n, and its expanded uncertainty U = 2·√(u² + e²) by at most 2e/√(u² + e²) · d/n. So up to
+    that e, and no further, neither m + U nor m − U falls when a repeat rises. There U is at most 2u + e, and the highest
+    repeat lies at least e above the mean, so that repeats on their own are never judged milder than their mean.
     """
     type_b = max(_type_b(reading, quantity) for reading in repeats)
     numbers = [reading.value.value for reading in repeats]
     spread = statistics.stdev(numbers) if len(numbers) > 1 else 0.0
     error = spread / math.sqrt(len(numbers))
-    if error > type_b and repeats[0].value.dimension is not Dimension.COUNT:
+    if error > type_b * AGREEING and repeats[0].value.dimension is not Dimension.COUNT:
         return tuple(
             _spot([reading], reading.value.value, type_b, spread, uneven=True) for reading in repeats
         )
@@ -150,11 +160,28 @@ def _earlier(job: Job, component: Component, plugin: Plugin) -> tuple[Earlier, .
 
 
 def age_of(fact: Fact, evidence: Evidence) -> Value | None:
-    """Age in years at the inspection, with the standard uncertainty that a bare year or month leaves (rectangular)."""
+    """Age in calendar years at the inspection; what a bare year or month leaves open is a rectangular uncertainty.
+
+    Rectangular: half the width over √3 (GUM, JCGM 100:2008, 4.3.7). No part was fitted after the day of the inspection.
+    """
     if fact.date is None:
         return None
-    years = (evidence.today - fact.date.middle).days / 365.25
-    u = fact.date.half_width_years / math.sqrt(3)
+    first, last = bounds(fact.date)
+    oldest = years_between(first, evidence.today)
+    youngest = years_between(min(max(first, evidence.today), last), evidence.today)
     return Value(
-        dimension=Dimension.AGE, value=years, u=u, written=str(fact.date), unit=BASE_UNIT[Dimension.AGE]
+        dimension=Dimension.AGE,
+        value=(oldest + youngest) / 2,
+        u=(oldest - youngest) / 2 / math.sqrt(3),
+        written=str(fact.date),
+        unit=BASE_UNIT[Dimension.AGE],
     )
+
+
+def years_between(then: dt.date, now: dt.date) -> float:
+    """Whole birthdays since `then`, and the part of the running year; 29 February has its birthday on the 28th."""
+    whole = now.year - then.year
+    if months_on(then, 12 * whole) > now:
+        whole -= 1
+    last, following = months_on(then, 12 * whole), months_on(then, 12 * (whole + 1))
+    return whole + (now - last).days / (following - last).days

@@ -11,7 +11,7 @@ from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence
 from reporter.model.job import Observed
 from reporter.model.plugin import Observation, Plugin
-from reporter.model.terms import Grade, LimitKind, Verdict
+from reporter.model.terms import Grade, LimitKind, State, Verdict
 from reporter.wording import Catalogue
 
 HARMLESS = frozenset({"clean", "lubricate", "look", "test"})
@@ -70,12 +70,18 @@ def _against(plugin: Plugin, evidence: Evidence, limit: Limit) -> Iterator[Check
 
 
 def _proof(plugin: Plugin, evidence: Evidence, words: Catalogue) -> Iterator[Check]:
-    """Work on a load path is not clear until proved: taking apart asks for proof before the next passage."""
+    """Work on a load path is not clear until proved: taking apart asks for proof before the next passage.
+
+    A fact as left tells of work as well; where nothing says which, it counts as taking apart.
+    """
     component = evidence.component
+    left = component.tells_left or any(spot.state is State.LEFT for spot in evidence.spots)
     missing = [item.words for item in plugin.proof if not {item.id, "all"} & set(component.proved)]
-    if not (component.done and plugin.load_path and missing):
+    if not ((component.done or left) and plugin.load_path and missing):
         return
-    opened = any(done.remedy is None or done.remedy.value not in HARMLESS for done in component.done)
+    opened = not component.done or any(
+        done.remedy is None or done.remedy.value not in HARMLESS for done in component.done
+    )
     yield Check(
         id=f"{plugin.kind}.proof",
         subject="proof",

@@ -1,7 +1,9 @@
 """What would settle it: the better reading that would decide a check that is close or doubtful.
 
 Comes in: the checks of one part. Goes out: *test* actions that say how exact the next reading has to be, and how to
-get there. Nothing is promised: the better reading may fall on either side of the limit.
+get there. Nothing is promised: the better reading may fall on either side of the limit. A check that is close asks for
+nothing else, so it always gets one: where no reading can be exact enough, the action says so and leaves it to the
+inspector.
 """
 
 from __future__ import annotations
@@ -14,47 +16,92 @@ from reporter.grade.phrases import place, unit_of
 from reporter.model.assessment import Action, Check
 from reporter.model.evidence import Spot
 from reporter.model.plugin import Derived, Plugin, Quantity
-from reporter.model.terms import Grade, Remedy, Sense, Verdict
+from reporter.model.terms import Grade, LimitKind, Remedy, Sense, Verdict
 from reporter.wording import Catalogue, exact
 from reporter.wording.numbers import with_unit
 
 MARGIN = 0.9
 """The better reading should decide with a little to spare, not by a hair."""
 
+FINEST = 0.1
+"""What a better method may be hoped to leave of an uncertainty; *common practice*: one more decimal place."""
+
 
 def settling(
     checks: Sequence[Check], spots: Sequence[Spot], plugin: Plugin, words: Catalogue, *, imperial: bool
 ) -> Iterator[Action]:
-    """One *test* action per close or doubtful reading that a better reading could decide."""
-    seen: set[tuple[str, str, str]] = set()
-    for check in sorted(checks, key=lambda each: -each.grade.rank):
-        measure = plugin.measure(check.subject)
-        key = (check.subject, check.at, check.side)
-        if measure is None or key in seen or not _open(check):
+    """One *test* action per reading that is close, and per doubtful one that a better reading could decide."""
+    groups: dict[tuple[str, str, str], list[Check]] = {}
+    for check in sorted((each for each in checks if _open(each)), key=lambda each: -each.grade.rank):
+        groups.setdefault((check.subject, check.at, check.side), []).append(check)
+    number = 0
+    for place_of, group in groups.items():
+        if _decided(place_of, group[0], checks):
             continue
-        seen.add(key)
-        needed = abs(_distance(check)) * MARGIN
-        how = _how(check, needed, measure, spots, plugin, words)
-        if needed > 0 and how and check.limit:
-            unit = unit_of(check.subject, plugin, check.limit, imperial=imperial)
-            yield Action(
-                id=f"{plugin.kind}.settle_{len(seen)}",
-                what=words(
-                    "settle.what",
-                    title=check.title,
-                    place=place(check, words),
-                    how=how,
-                    needed=_rounded_down(needed, unit),
-                ),
-                remedy=Remedy.TEST,
-                why=words("settle.why", said=check.said),
-                grade=Grade.WATCH,
-                settles=(check.id,),
-            )
+        what = _what(group[0], spots, plugin, words, imperial=imperial)
+        close = [check for check in group if check.verdict is Verdict.CLOSE]
+        if not close and not (what and plugin.measure(group[0].subject)):
+            continue
+        number += 1
+        yield Action(
+            id=f"{plugin.kind}.settle_{number}",
+            what=what or words("settle.cannot", title=close[0].title, place=place(close[0], words)),
+            remedy=Remedy.TEST,
+            why=words("settle.why", said=group[0].said),
+            # What is doubtful has its limit's own action beside this one; what is close has this one only.
+            grade=close[0].grade if close else Grade.WATCH,
+            settles=tuple(check.id for check in group),
+        )
 
 
 def _open(check: Check) -> bool:
     return check.governs and check.verdict in {Verdict.CLOSE, Verdict.DOUBTFUL} and check.value is not None
+
+
+def _decided(place_of: tuple[str, str, str], check: Check, checks: Sequence[Check]) -> bool:
+    """Whether the same reading is past another limit that leads as far: settling this one would change nothing."""
+    return any(
+        each.governs
+        and each.verdict is Verdict.BEYOND
+        and (each.subject, each.at, each.side) == place_of
+        and each.grade.rank >= check.grade.rank
+        for each in checks
+    )
+
+
+def _what(check: Check, spots: Sequence[Spot], plugin: Plugin, words: Catalogue, *, imperial: bool) -> str:
+    """How to settle the check, in words; "" where no reading can be exact enough."""
+    if check.limit is None:
+        return ""
+    if check.kind is LimitKind.AGE:
+        return words("settle.date", title=check.title)
+    measure = plugin.measure(check.subject)
+    if measure is None:
+        return words("settle.detail", title=check.title)
+    needed = _distance(check) * MARGIN
+    how = _over_more(check, needed, measure, spots, plugin, words)
+    if not how and needed <= _finest(check, measure):
+        return ""
+    return words(
+        "settle.what",
+        title=check.title,
+        place=place(check, words),
+        how=how or measure.better or _method(measure) or words("settle.better"),
+        needed=_rounded_down(needed, unit_of(check.subject, plugin, check.limit, imperial=imperial)),
+    )
+
+
+def _method(measure: Quantity | Derived) -> str:
+    return measure.method if isinstance(measure, Quantity) else ""
+
+
+def _finest(check: Check, measure: Quantity | Derived) -> float:
+    """The smallest expanded uncertainty that a next reading may be hoped to have, in the base unit."""
+    now = 2 * check.value.u if check.value else 0.0
+    if isinstance(measure, Derived):
+        return FINEST * now
+    method = units.to_base(measure.expected_u, measure.unit) - units.to_base(0.0, measure.unit)
+    return FINEST * (method or now) if measure.better or not method else method
 
 
 def _distance(check: Check) -> float:
@@ -74,7 +121,7 @@ def _rounded_down(needed: float, unit: str) -> str:
     return with_unit(exact(round(math.floor(shown / step + 1e-6) * step, 9)), unit)
 
 
-def _how(
+def _over_more(
     check: Check,
     needed: float,
     measure: Quantity | Derived,
@@ -82,7 +129,7 @@ def _how(
     plugin: Plugin,
     words: Catalogue,
 ) -> str:
-    """Over more pitches where that is enough and can be done, else the better method of the declaration."""
+    """Over more pitches, where that is enough and can be done; else ""."""
     count = next(
         (spot for spot in spots if spot.quantity == measure.shrinks_with and spot.at in {check.at, ""}), None
     )
@@ -92,4 +139,4 @@ def _how(
         if wanted <= declared.plausible[1]:
             now = f"{count.value.value:g}"
             return words("settle.more", count=wanted, now=now, what=declared.title.lower())
-    return measure.better or (measure.method if isinstance(measure, Quantity) else "")
+    return ""

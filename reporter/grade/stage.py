@@ -137,11 +137,11 @@ def _assess(plugin: Plugin, evidence: Evidence) -> Assessment:
 
 
 def _is_relaxed(limit: Limit) -> bool:
-    """True when an override lets through what the original limit would not."""
-    if limit.override is None:
+    """True when an override lets through what the original limit would not; a yardstick lets nothing through."""
+    if limit.override is None or not limit.governs:
         return False
-    higher = limit.value > limit.override.original
-    return higher if limit.sense is Sense.AT_MOST else not higher
+    original = limit.override.original
+    return limit.value > original if limit.sense is Sense.AT_MOST else limit.value < original
 
 
 def _sources(parts: tuple[Graded, ...]) -> tuple[Citation, ...]:

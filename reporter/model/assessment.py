@@ -42,7 +42,9 @@ class Check(Noun):
     """One reading, observation or fact held against one limit (or, for an observation, one choice).
 
     `use` is 0 for unworn and 1 at the limit. `value` carries its standard uncertainty. `subject` names
-    the reading, observation or detail, `choice` the answer given, `task` what is to be done about it. `governs` is False for a yardstick that is for information only.
+    the reading, observation or detail, `choice` the answer given, `task` what is to be done about it. `governs` is False
+    for a yardstick that is for information only, and for a fact as found that was `superseded`: the same thing was taken
+    again as left.
     """
 
     id: str
@@ -66,6 +68,7 @@ class Check(Noun):
     working: tuple[Working, ...] = ()
     notes: tuple[str, ...] = ()
     governs: bool = True
+    superseded: bool = False
 
     @property
     def sentence(self) -> str:

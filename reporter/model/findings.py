@@ -155,6 +155,11 @@ class Component(Noun):
         }
         return {**raw, "observed": observed}
 
+    @property
+    def tells_left(self) -> bool:
+        """Whether an answer is told as left after work."""
+        return any(each.state is State.LEFT for answers in self.observed.values() for each in answers)
+
 
 class FindingsSheet(Noun):
     """Everything `findings.yaml` may hold."""

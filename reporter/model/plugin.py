@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Literal
 
 from pydantic import Field, model_validator
@@ -12,7 +12,7 @@ from reporter.model.base import Noun
 from reporter.model.citation import Limit
 from reporter.model.drawing import Drawing
 from reporter.model.evidence import Evidence
-from reporter.model.job import Job
+from reporter.model.job import Job, Observed
 from reporter.model.terms import Access, Dimension, Effort, Grade, Remedy
 
 Photo = Literal["", "context", "close_up", "gauge"]
@@ -84,7 +84,27 @@ class Choice(Noun):
     damage: bool = False
     """Damage withholds every strength margin of the part."""
     gap: bool = False
-    """The answer tells how little was seen ("from deck only"): printed as not seen, whatever it does to the grade."""
+    """The answer tells how little was seen ("from deck only"): it is no finding, and its grade is always unseen."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _gap_is_unseen(cls, raw: object) -> object:
+        """A gap grades nothing (`clear` is taken for that as well); what it asks for is to be opened up."""
+        if not isinstance(raw, dict) or not raw.get("gap"):
+            return raw
+        grade = Grade(raw.get("grade", Grade.UNSEEN))
+        remedy = raw.get("remedy") or (Remedy.OPEN_UP if raw.get("task") else None)
+        return {**raw, "grade": Grade.UNSEEN if grade is Grade.CLEAR else grade, "remedy": remedy}
+
+    @model_validator(mode="after")
+    def _only_a_gap_is_unseen(self) -> Choice:
+        if self.gap is not (self.grade is Grade.UNSEEN):
+            msg = f"{self.id}: an answer that tells a gap has the grade unseen, and no other answer has"
+            raise ValueError(msg)
+        if self.gap and self.damage:
+            msg = f"{self.id}: what was not seen tells no damage"
+            raise ValueError(msg)
+        return self
 
 
 class Observation(Noun):
@@ -105,6 +125,10 @@ class Observation(Noun):
     def choice(self, ident: str) -> Choice:
         """The choice of that id; KeyError when there is none."""
         return {each.id: each for each in self.choices}[ident]
+
+    def was_seen(self, answers: Iterable[Observed]) -> bool:
+        """Whether any of the answers tells more than a gap."""
+        return any(not self.choice(each.choice).gap for each in answers)
 
 
 class DetailField(Noun):

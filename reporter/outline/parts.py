@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from reporter.model.assessment import Action, Check, Graded, SystemGrade
 from reporter.model.job import Judgement
 from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
-from reporter.model.terms import Extent, Grade, State, Verdict
+from reporter.model.terms import Extent, State, Verdict
 from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence
 from reporter.outline.desk import Desk
 from reporter.outline.measures import readings, worked_out
@@ -101,12 +101,10 @@ def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
 
 
 def _sign(desk: Desk, check: Check) -> Cell:
-    """The check's grade; an answer that tells a gap, or that does not apply, is no good news."""
+    """The check's grade; what does not apply is no good news."""
     if check.verdict is Verdict.NOT_APPLICABLE:
         return cell(desk.words("component.not_applicable"))
-    is_gap = check.verdict is Verdict.UNSEEN and check.grade is Grade.CLEAR
-    grade = Grade.UNSEEN if is_gap else check.grade
-    return graded(grade, desk.words(f"grade.{grade}"))
+    return graded(check.grade, desk.words(f"grade.{check.grade}"))
 
 
 def _work(desk: Desk, part: Graded) -> Iterator[Block]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -38,6 +39,66 @@ def test_a_changed_limit_keeps_what_it_replaces(folder: Any, installed: Any, pho
     limit: Any = job.limits["belt.stretch"]
     assert (limit.value, limit.override.original, limit.override.by) == (2.0, 3.0, "A. Tester")
     assert job.limits["belt.stretch_early"].override is None
+
+
+LEFT = "port-belt,span,top,left,,254.0,mm,,,\n"
+
+
+def test_as_left_is_read_where_work_is_told(folder: Any, installed: Any, photos: Any, good: Any) -> None:
+    told = good["findings.yaml"].replace(
+        "    proved:", "    done: [{what: tightened, remedy: tighten}]\n    proved:"
+    )
+    told = told.replace("          at: upper end", "          at: upper end\n          state: left")
+    changed = {"findings.yaml": told, "measurements.csv": good["measurements.csv"] + LEFT}
+    assert collect(folder(changed), installed, photos=photos).readings[-1].state == "left"
+
+
+@pytest.mark.parametrize(
+    ("plausible", "published", "refused"),
+    [((0, 40), 3.0, True), ((-5, 5), 3.0, False), ((-5, 5), -1.0, False)],
+)
+def test_a_limit_is_refused_a_minus_that_its_quantity_cannot_have(
+    plausible: tuple[float, float],
+    published: float,
+    refused: bool,
+    folder: Any,
+    installed: Any,
+    photos: Any,
+    good: Any,
+) -> None:
+    belt = installed.plugins["belt"]
+    slack = next(each for each in belt.readings if each.id == "slack").model_copy(
+        update={"plausible": plausible}
+    )
+    limit = belt.limits[0].model_copy(
+        update={"id": "belt.slack", "quantity": "slack", "unit": "mm", "value": published}
+    )
+    kind = belt.model_copy(update={"readings": (*belt.readings[:2], slack), "limits": (*belt.limits, limit)})
+    kinds = SimpleNamespace(plugins={**installed.plugins, "belt": kind}, templates=installed.templates)
+    change = "limits:\n  - {id: belt.slack, value: -2, reason: r, by: A. Tester}\n"
+    root = folder({"job.yaml": good["job.yaml"] + change})
+    if refused:
+        with pytest.raises(JobError, match="never less than 0"):
+            collect(root, kinds, photos=photos)
+    else:
+        assert collect(root, kinds, photos=photos).limits["belt.slack"].value == -2
+
+
+@pytest.mark.parametrize(
+    ("fitted", "asked"),
+    [("2003", True), ("2003-12-31", True), ("2004-01-01", False), ("2004", False), ("2016", False)],
+)
+def test_a_part_older_than_the_boat_is_asked_about(
+    fitted: str, asked: bool, folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    """A detail, the date of fitting and the rig's date, each at its line; the boat was built in 2004."""
+    findings = good["findings.yaml"].replace("value: 2016", f"value: {fitted}")
+    findings = findings.replace("    kind: rope\n", f"    kind: rope\n    installed: {fitted}\n")
+    sheet = good["job.yaml"].replace("  built: 2004", f"  built: 2004\n  rig_installed: {fitted}")
+    job = collect(folder({"findings.yaml": findings, "job.yaml": sheet}), installed, photos=photos)
+    told = [each.split(":")[0] for each in job.remarks if "before the boat was built" in each]
+    where = ["job.yaml, line 8", "findings.yaml, line 9", "findings.yaml, line 25"]
+    assert told == (where if asked else [])
 
 
 @pytest.mark.parametrize(

@@ -99,6 +99,7 @@ CASES: dict[str, dict[str, Spoil]] = {
     "job_limit_unknown": {JOB: add("limits:\n  - {id: belt.strech, value: 2, reason: r, by: b}\n")},
     "job_limit_with_unit": {JOB: add("limits:\n  - {id: belt.stretch, value: 2 %, reason: r, by: b}\n")},
     "job_limit_not_a_number": {JOB: add("limits:\n  - {id: belt.stretch, value: nan, reason: r, by: b}\n")},
+    "job_limit_negative": {JOB: add("limits:\n  - {id: belt.stretch, value: -2, reason: r, by: b}\n")},
     "job_camera_correction": {JOB: add("cameras:\n  - {camera: C, correction: two minutes}\n")},
     "job_instrument_twice": {JOB: add("  - id: rule\n    kind: another\n    resolution: fine\n")},
     "job_document_missing": {JOB: add("documents:\n  - {file: bill.pdf, shows: invoice}\n")},
@@ -126,6 +127,9 @@ CASES: dict[str, dict[str, Spoil]] = {
     "findings_not_seen_without_reason": {FINDINGS: swap("examined: part_seen", "examined: not_seen")},
     "findings_not_seen_yet_observed": {
         FINDINGS: swap("extent: seen", "extent: not_seen\n      because: afloat")
+    },
+    "findings_left_without_work": {
+        FINDINGS: swap("          at: upper end", "          at: upper end\n          state: left")
     },
     "findings_photo_missing": {FINDINGS: swap("- belt.jpg", "- belt2.jpg")},
     "findings_photo_capitals": {FINDINGS: swap("- belt.jpg", "- BELT.JPG")},
@@ -192,6 +196,7 @@ CASES: dict[str, dict[str, Spoil]] = {
     "table_uncertainty_twice": {TABLE: rows("port-belt,span,,,,254 ± 1,mm,0.5,,")},
     "table_uncertainty_wrong_unit": {TABLE: rows("port-belt,span,,,,254,mm,0.5 N,,")},
     "table_only_for_others": {TABLE: rows("port-belt,flex,,,,12,mm,,,")},
+    "table_left_without_work": {TABLE: rows("port-belt,span,top,left,,254.0,mm,,,")},
     "table_reading_of_unseen": {
         FINDINGS: swap("examined: part_seen", "examined: {extent: not_fitted}"),
         TABLE: rows("cloth,span,,,,1,mm,,,"),

@@ -13,6 +13,9 @@ from reporter.grade import grade
 from reporter.model.terms import Remedy, State
 from tests.grade.cases import TEMPLATE, Kinds, gap, grades, job, limit, one, part, plugin
 
+WORKED: dict[str, Any] = {"done": [{"what": "adjusted", "remedy": "adjust"}], "proved": ["works"]}
+"""Work told and proved, without which nothing is as left."""
+
 
 @pytest.mark.parametrize(
     ("reading", "verdict"),
@@ -57,13 +60,13 @@ def test_one_wild_repeat_is_never_better_than_none(load_path: bool) -> None:
 
 def test_as_left_governs_where_it_was_taken_again_but_not_in_an_as_found_report() -> None:
     readings = (gap(7), gap(2, state=State.LEFT))
-    assert one(plugin(limit(6)), *readings).grade is Grade.CLEAR
+    assert one(plugin(limit(6)), *readings, **WORKED).grade is Grade.CLEAR
     as_found = TEMPLATE.model_copy(update={"as_found_only": True})
     assert one(plugin(limit(6)), *readings, template=as_found).grade is Grade.FIRST
 
 
 def test_found_and_left_are_never_merged() -> None:
-    checks = one(plugin(limit(6)), gap(7), gap(2, state=State.LEFT)).checks
+    checks = one(plugin(limit(6)), gap(7), gap(2, state=State.LEFT), **WORKED).checks
     assert [(check.state, check.value and round(check.value.value * 1000, 3)) for check in checks] == [
         (State.FOUND, 7.0),
         (State.LEFT, 2.0),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.contract import Grade, Sense
+from reporter.grade.evidence import merge
 from reporter.grade.scoring import FLOORS, NODES
 from reporter.model.assessment import Graded
 from tests.grade.cases import gap, grades, job, limit, one, part, plugin
@@ -58,6 +59,40 @@ def test_raising_one_repeat_from_equal_ones_never_improves(
         for number in range(len(spots))
     ]
     not_better(one(kind, *raised), one(kind, *equal))
+
+
+REPEATS = st.integers(2, 5).flatmap(lambda count: st.lists(st.floats(-3, 3), min_size=count, max_size=count))
+"""Repeats as multiples of one reading's standard uncertainty, where agreement turns into scatter."""
+
+
+def edges(away: list[float]) -> tuple[tuple[float, float, float], bool]:
+    """Largest lower end, value and upper end of what the repeats become, in mm, and whether they scatter.
+
+    Where these three lie decides every verdict against any upper limit; a lower limit is the mirror.
+    """
+    spots = merge([gap(30 + at, expanded=2.0) for at in away], None)
+    ends = [[1000 * (spot.value.value + sign * 2 * spot.value.u) for spot in spots] for sign in (-1, 0, 1)]
+    return (max(ends[0]), max(ends[1]), max(ends[2])), spots[0].uneven
+
+
+@settings(max_examples=3000)
+@given(REPEATS, st.integers(0, 4), st.floats(0.01, 4))
+def test_raising_one_repeat_never_improves_unless_it_brings_the_repeats_into_agreement(
+    away: list[float], place: int, step: float
+) -> None:
+    raised = [at + step if each == place % len(away) else at for each, at in enumerate(away)]
+    before, after = edges(away), edges(raised)
+    if not (before[1] and not after[1]):
+        assert all(new >= old - 1e-9 for old, new in zip(before[0], after[0], strict=True))
+
+
+@settings(max_examples=1000)
+@given(REPEATS)
+def test_repeats_on_their_own_are_never_judged_milder_than_their_mean(away: list[float]) -> None:
+    """So that scattering gains nothing; each alone is the repeat of nothing else."""
+    together, _ = edges(away)
+    apart = [edges([at])[0] for at in away]
+    assert all(max(each[end] for each in apart) >= together[end] - 1e-9 for end in range(3))
 
 
 @given(st.lists(GAPS, min_size=1, max_size=4), GAPS, SPREADS)

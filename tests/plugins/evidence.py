@@ -109,8 +109,9 @@ def known(
 
 
 def best(plugin: Plugin, **other: str) -> dict[str, str]:
-    """The first choice of every observation, but for those named."""
-    return {each.id: each.choices[0].id for each in plugin.observations} | other
+    """The first choice of every observation that tells no gap, but for those named."""
+    first = {each.id: next(one.id for one in each.choices if not one.gap) for each in plugin.observations}
+    return first | other
 
 
 def graded(plugin: Plugin, evidence: Evidence) -> Graded:

@@ -115,10 +115,10 @@ def test_limits_lead_to_a_grade_and_say_what_to_do(plugin: Plugin) -> None:
 @each_plugin
 def test_choices_run_from_good_to_bad(plugin: Plugin) -> None:
     for observation in plugin.observations:
-        grades = [choice.grade.rank for choice in observation.choices]
+        # An answer that tells a gap stands beside the scale.
+        grades = [choice.grade.rank for choice in observation.choices if not choice.gap]
         assert grades[0] == Grade.CLEAR.rank, observation.id
         assert grades == sorted(grades), observation.id
-        assert Grade.UNSEEN not in [choice.grade for choice in observation.choices], observation.id
         words = [choice.words for choice in observation.choices]
         assert len(set(words)) == len(words), observation.id
         assert len({choice.id for choice in observation.choices}) == len(words), observation.id
@@ -128,7 +128,9 @@ def test_choices_run_from_good_to_bad(plugin: Plugin) -> None:
 def test_bad_choices_say_what_to_do(plugin: Plugin) -> None:
     for observation in plugin.observations:
         for choice in observation.choices:
-            if choice.grade is not Grade.CLEAR:
+            if choice.gap:
+                assert not choice.damage, f"{observation.id}.{choice.id}"
+            elif choice.grade is not Grade.CLEAR:
                 assert choice.task, f"{observation.id}.{choice.id}"
             else:
                 assert not choice.damage, f"{observation.id}.{choice.id}"
@@ -245,7 +247,7 @@ def test_every_task_is_asked_for_and_ends_without_a_stop(plugin: Plugin) -> None
 def test_a_worse_choice_is_never_better(plugin: Plugin) -> None:
     for observation in plugin.observations:
         ranks, scores = [], []
-        for choice in observation.choices:
+        for choice in [each for each in observation.choices if not each.gap]:
             part = graded(plugin, known(plugin, observed=best(plugin, **{observation.id: choice.id})))
             ranks.append(part.grade.rank)
             scores.append(min(check.score for check in part.checks if check.score is not None))
@@ -255,6 +257,20 @@ def test_a_worse_choice_is_never_better(plugin: Plugin) -> None:
         # Something needed and not taken leaves a clear part unseen, which is no grade of condition.
         assert ranks == sorted(ranks), observation.id
         assert scores == sorted(scores, reverse=True), observation.id
+
+
+@each_plugin
+def test_a_gap_is_never_better_than_silence(plugin: Plugin) -> None:
+    for observation in plugin.observations:
+        others = {ident: choice for ident, choice in best(plugin).items() if ident != observation.id}
+        silent = graded(plugin, known(plugin, observed=others))
+        for choice in [each for each in observation.choices if each.gap]:
+            part = graded(plugin, known(plugin, observed={**others, observation.id: choice.id}))
+            assert part.grade is silent.grade, f"{observation.id}.{choice.id}"
+            assert {each.id for each in part.missing} >= {each.id for each in silent.missing}
+            if choice.task:
+                asked = [action for action in part.actions if action.task == choice.task]
+                assert [action.grade for action in asked] == [Grade.UNSEEN], f"{observation.id}.{choice.id}"
 
 
 @each_plugin
