@@ -150,8 +150,9 @@ def check(
     graded = pipeline.judge(folder, registry, chosen, keep_going=keep_going)
     if as_json:
         from reporter.outline.attached import assessed
+        from reporter.wording import catalogue
 
-        typer.echo(assessed(graded))
+        typer.echo(assessed(graded, catalogue(folder.sheet.lang, folder.sheet.terms)))
     else:
         _print_grades(graded, folder.remarks, folder.sheet)
     if fail_on:
@@ -351,11 +352,8 @@ def limits(
     plugin = _registry().plugin(kind)
     words = catalogue()
     if as_json:
-        typer.echo(
-            json.dumps(
-                [limit.model_dump(mode="json") for limit in plugin.limits], ensure_ascii=False, indent=1
-            )
-        )
+        rows = [limit.model_dump(mode="json") for limit in plugin.limits]
+        typer.echo(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
         return
     for limit in plugin.limits:
         role = "decides" if limit.governs else "for information"
@@ -367,9 +365,10 @@ def limits(
             f"{limit.id}\n  {limit.sense.value.replace('_', ' ')} {limit.value:g} {limit.unit}, then {limit.then} ({limit.kind}, {role})"
         )
         typer.echo(f"  {source}")
-        for text in (limit.written_for and f"written for {limit.written_for}", limit.note):
+        between = words("sides.limit_relative" if limit.relative else "sides.limit") if limit.between else ""
+        for text in (between, limit.written_for and f"written for {limit.written_for}", limit.note):
             if text:
-                typer.echo(f"  {text}")
+                typer.echo(f"  {words.terms(text)}")
 
 
 @app.command()

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from reporter.errors import Problem
+from reporter.wording import catalogue
 
 MOST_LISTED = 24
 
@@ -24,7 +25,9 @@ class Ledger:
 
     def tell(self, file: str, line: int, key: str, what: str, do: str) -> None:
         """Note a problem: file, line (0: the whole file), key, what is wrong, what to do."""
-        self.problems.append(Problem(file, line, key, what, do))
+        # Which usage of terms the job asks for is not known while its sheets are in doubt: the kinds' own stands.
+        told = catalogue().terms
+        self.problems.append(Problem(file, line, key, told(what), told(do)))
 
     def remark(self, text: str) -> None:
         """Note something that was coped with or passed over."""

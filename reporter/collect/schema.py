@@ -8,6 +8,7 @@ collecting checks (dates in order, photos that exist).
 from __future__ import annotations
 
 import copy
+import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -16,6 +17,7 @@ from reporter.collect.photo_files import PICTURES
 from reporter.model.job import FindingsSheet, JobSheet
 from reporter.model.plugin import Choice, DetailField, Observation, Plugin
 from reporter.model.template import Template
+from reporter.wording import catalogue
 
 Node = dict[str, Any]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -31,11 +33,14 @@ _BARE = ("Detail", "Observed", "Examined", "PhotoUse")
 
 def schemas(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) -> dict[str, Node]:
     """The schema of each file of a job folder, by file name."""
-    return {
+    made = {
         "job.yaml": _job(plugins, templates),
         "findings.yaml": _findings(plugins),
         "measurements.csv": _measurements(plugins),
     }
+    # No trade term holds a character that JSON writes in another way.
+    told: dict[str, Node] = json.loads(catalogue().terms(json.dumps(made)))
+    return told
 
 
 def _job(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) -> Node:

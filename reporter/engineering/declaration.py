@@ -11,11 +11,12 @@ import functools
 import inspect
 import math
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, ParamSpec, Protocol, TypeVar
 
-from reporter.engineering.units import dimension_of, from_base
+from reporter.engineering import figures
+from reporter.engineering.units import dimension_of, from_base, to_base
 from reporter.model.assessment import Term, Working
 from reporter.model.citation import Citation
 from reporter.model.quantity import Value
@@ -155,13 +156,12 @@ def work(
         msg = f"{function.title}: these inputs give no finite result"
         raise ValueError(msg)
     shown = _display_units(function, units or {})
-    terms = tuple(
-        _term(function.symbols[name], shown[name], *_split(number)) for name, number in numbers.items()
-    )
+    terms = [_term(function.symbols[name], shown[name], *_split(number)) for name, number in numbers.items()]
     value = Value(dimension=function.result.dimension, value=nominal, u=u, unit=shown["result"])
     result = _term(function.result, shown["result"], nominal, u)
+    printed, result = _with_figures(function, terms, result)
     return value, Working(
-        title=function.title, formula=function.text, inputs=terms, result=result, source=function.source
+        title=function.title, formula=function.text, inputs=printed, result=result, source=function.source
     )
 
 
@@ -263,6 +263,20 @@ def _display_units(function: Formula[...], units: Mapping[str, str]) -> dict[str
             raise ValueError(msg)
         shown[name] = unit
     return shown
+
+
+def _with_figures(function: Formula[...], terms: list[Term], result: Term) -> tuple[tuple[Term, ...], Term]:
+    """The terms with their decimals: the printed inputs give the printed result again."""
+
+    def run(numbers: Sequence[float]) -> float:
+        base = [to_base(number, term.unit) for number, term in zip(numbers, terms, strict=True)]
+        return from_base(function.function(*base), result.unit)
+
+    kept = figures.deserved(result.value, result.expanded)
+    inputs = [term.value for term in terms], [term.expanded for term in terms]
+    decimals = figures.for_inputs(*inputs, run, 10.0**-kept)
+    told = [term.model_copy(update={"decimals": each}) for term, each in zip(terms, decimals, strict=True)]
+    return tuple(told), result.model_copy(update={"decimals": kept})
 
 
 def _term(symbol: Symbol, unit: str, nominal: float, u: float) -> Term:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.grade.actions import propose
+from reporter.grade.better_than_new import doubted, rechecks, unbelieved
 from reporter.grade.observing import declared_checks
 from reporter.grade.phrases import said
 from reporter.grade.scoring import FLOORS, NODES, scored
@@ -38,13 +39,13 @@ def judge(
     checks = () if extent in ABSENT or failed else _checks(plugin, evidence, assessment, template, words)
     checks = tuple(said(check, plugin, words, imperial=imperial) for check in checks)
     missing = () if extent in ABSENT else _missing(plugin, evidence, assessment)
-    capped = tuple(_caps(plugin, evidence, missing, words, failed))
+    capped = (*_caps(plugin, evidence, missing, words, failed), *unbelieved(checks, plugin, words))
     computed = _grade(checks, capped, extent)
     judgement = component.judgement
     grade = judgement.grade if judgement else computed
     graded = Graded(
         component=component,
-        title=component.name or plugin.title,
+        title=component.name or words.terms(plugin.title),
         system=plugin.system,
         station=plugin.station,
         load_path=plugin.load_path,
@@ -62,7 +63,10 @@ def judge(
         judgement=judgement,
         failed=failed,
     )
-    tests = tuple(settling(checks, evidence.spots, plugin, words, imperial=imperial))
+    tests = (
+        *settling(checks, evidence.spots, plugin, words, imperial=imperial),
+        *rechecks(checks, plugin, words),
+    )
     assessment = assessment.model_copy(update={"actions": (*assessment.actions, *tests)})
     return graded.model_copy(update={"actions": propose(graded, plugin, assessment, words)})
 
@@ -76,7 +80,7 @@ def _checks(
         checks.append(_not_found(plugin, words))
     if not template.as_found_only:
         checks = [_superseded(check, checks) for check in checks]
-    return scored(checks, load_path=plugin.load_path)
+    return scored(doubted(checks, plugin, words), load_path=plugin.load_path)
 
 
 def extent_is_missing(evidence: Evidence) -> bool:

@@ -43,7 +43,8 @@ def gather(job: Job, component: Component, plugin: Plugin, plugins: Mapping[str,
         observed=component.observed,
         needed=needed,
         unmet=unmet,
-        limits={limit.id: job.limits.get(limit.id, limit) for limit in plugin.limits},
+        # A limit between the sides is no plugin's to hold a single reading against.
+        limits={limit.id: job.limits.get(limit.id, limit) for limit in plugin.limits if not limit.between},
         earlier=_earlier(job, component, plugin),
         damaged=is_damaged(component, plugin),
     )

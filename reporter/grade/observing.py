@@ -29,7 +29,7 @@ def declared_checks(
         for number, each in enumerate(answers):
             yield _observed(plugin.kind, observation, each, number)
     for limit in evidence.limits.values():
-        if limit.id not in already and evidence.meets(limit.applies):
+        if limit.id not in already and not limit.between and evidence.meets(limit.applies):
             yield from _against(plugin, evidence, limit)
     yield from _proof(plugin, evidence, words)
 

@@ -28,6 +28,7 @@ def said(check: Check, plugin: Plugin, words: Catalogue, *, imperial: bool) -> C
             value=quantity(check.value.value, unit, expanded=expanded),
             place=place(check, words),
             limit=limit_words(check.limit, words, unit),
+            note="; ".join(check.notes),
         )
     return check.model_copy(update={"said": sentence})
 
@@ -49,6 +50,10 @@ def _worked_out(check: Check, plugin: Plugin, words: Catalogue, *, imperial: boo
 def unit_of(subject: str, plugin: Plugin, limit: Limit | None, *, imperial: bool) -> str:
     """The unit to print a value in: the declared one of the quantity, else the limit's, else ""."""
     fallback = limit.unit if limit else ""
+    if limit and limit.between:
+        if limit.relative:
+            return fallback
+        subject = limit.quantity
     measure = plugin.measure(subject) or plugin.detail(subject)
     if measure is None:
         return fallback

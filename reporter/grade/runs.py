@@ -20,7 +20,7 @@ from reporter.model.evidence import Spot
 from reporter.model.history import Point, Run
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
-from reporter.model.terms import Dimension, LimitKind, State
+from reporter.model.terms import Dimension, LimitKind, State, Verdict
 
 
 class Key(NamedTuple):
@@ -112,7 +112,9 @@ def record(look: Look, part: Graded, plugin: Plugin) -> Record:
         ):
             sources = [spot for spot in spots if _went_in(spot, check)]
             used += sources
-            _put(found, check, check.value, _means(look, check.method, check, sources))
+            # What came out better than new is not believed, so that no trend is made of it.
+            if check.verdict is not Verdict.UNSEEN:
+                _put(found, check, check.value, _means(look, check.method, check, sources))
     for spot in spots:
         quantity = plugin.quantity(spot.quantity)
         if quantity and spot not in used:

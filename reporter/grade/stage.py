@@ -19,6 +19,7 @@ from reporter.grade.forecast import forecasts
 from reporter.grade.history import look_back
 from reporter.grade.lineage import Look
 from reporter.grade.schedule import schedule
+from reporter.grade.sides import Known, opposite, side_checks
 from reporter.grade.systems import grade_system
 from reporter.model.assessment import Assessment, Assessments, Graded
 from reporter.model.citation import Citation, Limit
@@ -119,7 +120,28 @@ def _one(job: Job, component: Component, kinds: Kinds, template: Template, *, ke
         if not keep_going:
             raise
         return judge(plugin, evidence, Assessment(), template, words, imperial=imperial, failed=error.message)
+    assessment = _with_sides(Known(evidence, assessment), job, kinds)
     return judge(plugin, evidence, assessment, template, words, imperial=imperial)
+
+
+def _with_sides(mine: Known, job: Job, kinds: Kinds) -> Assessment:
+    """What the plugin made of the part, with both sides held against each other where a limit speaks of them."""
+    component = mine.evidence.component
+    plugin = kinds.plugins[component.kind]
+    limits = [job.limits.get(each.id, each) for each in plugin.limits if each.between]
+    if not limits:
+        return mine.assessment
+    partner = opposite(job, component, plugin)
+    other = None
+    if partner:
+        evidence = gather(job, partner, plugin, kinds.plugins)
+        try:
+            other = Known(evidence, _assess(plugin, evidence))
+        except PluginError:
+            other = None  # told at the partner itself
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    checks = side_checks(mine, other, plugin, limits, words)
+    return mine.assessment.model_copy(update={"checks": (*mine.assessment.checks, *checks)})
 
 
 def _assess(plugin: Plugin, evidence: Evidence) -> Assessment:

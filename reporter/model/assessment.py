@@ -17,7 +17,8 @@ from reporter.model.terms import Access, Effort, Grade, LimitKind, Remedy, State
 class Term(Noun):
     """One symbol of a formula: what it means, the number put in, its unit, and its expanded uncertainty (k = 2).
 
-    `decimals` is how many decimals the number deserves when printed; None lets the printer decide.
+    `decimals` is how many decimals the number is printed with, below 0 for whole tens and hundreds; None lets the
+    printer decide.
     """
 
     symbol: str

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
+from pydantic import model_validator
+
 from reporter.model.base import Noun
 from reporter.model.terms import Grade, LimitBasis, LimitKind, Sense, SourceStatus
 
@@ -30,7 +34,8 @@ class Limit(Noun):
     `value`, `unworn` and `upper` are in `unit`. `unworn` is where a new part stands (use 0). `upper` closes a
     `window`. `then` is the grade reached at the limit. `applies` names details and the choices it is
     meant for. `of` says what a percentage is a percentage of. A limit that does not `govern` is printed
-    in the annex only.
+    in the annex only. One `between` the sides is held against the difference of port and starboard, `relative` as a
+    fraction of the larger of the two.
     """
 
     id: str
@@ -49,4 +54,13 @@ class Limit(Noun):
     governs: bool = True
     note: str = ""
     task: str = ""
+    between: Literal["", "sides"] = ""
+    relative: bool = False
     override: Override | None = None
+
+    @model_validator(mode="after")
+    def _sides_make_sense(self) -> Limit:
+        if self.relative and not self.between:
+            msg = f"limit {self.id}: 'relative' needs 'between'"
+            raise ValueError(msg)
+        return self

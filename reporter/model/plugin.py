@@ -27,6 +27,9 @@ class Quantity(Noun):
     reading makes sense. `wears` marks quantities that a forecast may be made of; `wears_by` is what the wear is counted
     by where every visit gives it, else time. `better` says how to take it
     more exactly; `shrinks_with` names a count that the uncertainty shrinks in proportion to (pitches measured over).
+    `new_within` is how far better than unworn, in `unit`, a new part may measure (0 where it may not at all); a value
+    better than that by more than its uncertainty is not believed, and `recheck` says what to do again ("count the
+    pitches again"). None where more is simply more (travel left).
     """
 
     id: str
@@ -45,6 +48,8 @@ class Quantity(Noun):
     wears_by: Literal["time", "miles", "hours"] = "time"
     better: str = ""
     shrinks_with: str = ""
+    new_within: float | None = None
+    recheck: str = ""
     help: str = ""
     places: tuple[str, ...] = ()
     """Where on the part it is usually taken."""
@@ -56,7 +61,7 @@ class Quantity(Noun):
 class Derived(Noun):
     """A quantity that `assess` works out from readings and holds against limits (chain elongation).
 
-    `better` and `shrinks_with` as for `Quantity`.
+    `better`, `shrinks_with`, `new_within` and `recheck` as for `Quantity`.
     """
 
     id: str
@@ -69,6 +74,8 @@ class Derived(Noun):
     wears_by: Literal["time", "miles", "hours"] = "time"
     better: str = ""
     shrinks_with: str = ""
+    new_within: float | None = None
+    recheck: str = ""
 
 
 class Choice(Noun):
@@ -220,7 +227,8 @@ Assess = Callable[[Evidence], Assessment]
 class Plugin(Noun):
     """One component kind. `assess` is pure: no files, no clock, no network.
 
-    `station` is one of the system's stations (the walking order). `forecast` readings, wording, the entry form and
+    `station` is one of the system's stations (the walking order). `pair_by` names the details that make two parts of the
+    kind each other's opposite number (role), for limits between the sides. `forecast` readings, wording, the entry form and
     the documentation are all made from this value.
     """
 
@@ -247,6 +255,7 @@ class Plugin(Noun):
     consequence: str = ""
     """What happens aboard when this part lets go, in one plain sentence."""
     care: tuple[Care, ...] = ()
+    pair_by: tuple[str, ...] = ()
     assess: Assess
 
     @model_validator(mode="after")

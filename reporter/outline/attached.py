@@ -19,6 +19,11 @@ from reporter.model.job import Job
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.report import Attachment
 from reporter.model.template import Template
+from reporter.outline.telling import in_units_told
+from reporter.wording import Catalogue, catalogue
+
+FORMAT = 2
+"""Of assessments.json. In 1 a value stood in SI units beside the name of the unit that it was written in."""
 
 
 def attachments(job: Job, assessments: Assessments, template: Template) -> tuple[Attachment, ...]:
@@ -35,7 +40,7 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
             "assessments.json",
             "application/json",
             "Grades and checks",
-            assessed(_printed(assessments, template)),
+            assessed(_printed(assessments, template), catalogue(job.sheet.lang, job.sheet.terms)),
             "Data",
         ),
         "photo_register": lambda: _file(
@@ -163,9 +168,13 @@ def _csv(names: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
     return out.getvalue()
 
 
-def assessed(assessments: Assessments) -> str:
-    """Grades, checks and actions; the findings themselves are in findings.yaml."""
+def assessed(assessments: Assessments, words: Catalogue) -> str:
+    """Grades, checks and actions; the findings themselves are in findings.yaml.
+
+    Every number stands in the unit beside it, with its expanded uncertainty `U` (k = 2) in that unit.
+    """
     data = assessments.model_dump(mode="json", exclude={"components": {"__all__": {"component": True}}})
     for row, part in zip(data["components"], assessments.components, strict=True):
         row["id"], row["kind"] = part.component.id, part.component.kind
-    return json.dumps({"format": 1, **data}, ensure_ascii=False, indent=1, sort_keys=True)
+    told = in_units_told({"format": FORMAT, **data})
+    return words.terms(json.dumps(told, ensure_ascii=False, indent=1, sort_keys=True))

@@ -77,6 +77,8 @@ def _limit(limit: Limit, words: Catalogue) -> str:
         f"`{limit.id}`: {limit.sense.value.replace('_', ' ')} {with_unit(exact(limit.value), limit.unit)}"
     ]
     told += [f"to {with_unit(exact(limit.upper), limit.unit)}"] if limit.upper is not None else []
+    if limit.between:
+        told.append(words("sides.limit_relative" if limit.relative else "sides.limit"))
     told += [f"→ **{words(f'grade.{limit.then}')}** ({limit.kind})."]
     told += [f"{source}{f', {status}' if status else ''}."]
     told += [f"Written for {limit.written_for}."] if limit.written_for else []

@@ -24,10 +24,11 @@ from reporter.model.report import (
     plain,
     strong,
 )
-from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State
+from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State, Verdict
 from reporter.outline.desk import Desk
 from reporter.wording import date
-from reporter.wording.numbers import as_written, exact, number, with_unit
+from reporter.wording import quantity as quantity_text
+from reporter.wording.numbers import as_written, exact, number, with_spread, with_unit
 
 ROOM = 1.12
 """How far a bar runs past the furthest of limit and reading."""
@@ -71,7 +72,7 @@ def _in_short(desk: Desk, workings: Sequence[Working]) -> Paragraph:
     for working in workings:
         text += [*maths(working.formula), Span(text=", ")]
         for place, term in enumerate(working.inputs):
-            text += [*maths(term.symbol), Span(text=f" = {_number(term)} ({term.meaning})")]
+            text += [*maths(term.symbol), Span(text=f" = {figures_of(term)} ({term.meaning})")]
             text.append(Span(text="; " if place < len(working.inputs) - 1 else ". "))
     aside = [
         Span(
@@ -95,9 +96,7 @@ def _readings_table(desk: Desk, part: Graded) -> Table:
         where = [spot.at, spot.side, words("component.as_left") if spot.state is State.LEFT else ""]
         written = [as_written(text, spot.value.unit) for text in spot.written] or [str(spot.value.value)]
         unit = (quantity.imperial if desk.imperial else "") or quantity.unit
-        converted = (
-            f" ({shown})" if (shown := desk.value(spot.value, unit, unit)) and unit != spot.value.unit else ""
-        )
+        converted = f" ({quantity_text(spot.value.value, unit)})" if unit != spot.value.unit else ""
         counted = spot.value.dimension is Dimension.COUNT or not spot.value.u
         spread = "–" if counted else _spread(units.from_base(2 * spot.value.u, unit), unit)
         rows.append(
@@ -190,6 +189,8 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
     main = check.limit
     if main is None or check.value is None or main.unworn is None or main.sense is Sense.WINDOW:
         return None
+    if check.verdict is Verdict.UNSEEN:
+        return None
     value = units.from_base(check.value.value, main.unit)
     spread = (
         0.0 if check.value.dimension is Dimension.COUNT else units.from_base(2 * check.value.u, main.unit)
@@ -269,13 +270,9 @@ def _working(desk: Desk, working: Working) -> Iterator[Block]:
     yield Table(columns=columns, rows=tuple(rows), style="working", width="column")
 
 
-def _number(term: Term) -> str:
-    """The number put in, with its expanded uncertainty and unit."""
-    shown = number(term.value, expanded=term.expanded, decimals=term.decimals)
-    if term.expanded:
-        digits = len(shown.partition(".")[2])
-        shown = f"{shown} ± {number(term.expanded, decimals=digits)}"
-    return with_unit(shown, term.unit)
+def figures_of(term: Term) -> str:
+    """The number put in, with its expanded uncertainty and unit: printed so that the sum can be reckoned again."""
+    return with_unit(with_spread(term.value, term.expanded, decimals=term.decimals), term.unit)
 
 
 def _term(term: Term, *, bold: bool = False) -> tuple[Cell, ...]:
@@ -283,5 +280,5 @@ def _term(term: Term, *, bold: bool = False) -> tuple[Cell, ...]:
     return (
         Cell(text=maths(term.symbol, bold=bold), head=True),
         Cell(text=plain(term.meaning)),
-        Cell(text=set_in(_number(term))),
+        Cell(text=set_in(figures_of(term))),
     )

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 
 from reporter.engineering import units
+from reporter.engineering.figures import deserved, in_full
 from reporter.model.quantity import PartialDate
 
 MONTHS = (
@@ -28,8 +28,8 @@ def date(day: dt.date | PartialDate | None) -> str:
 def number(value: float, *, expanded: float = 0.0, decimals: int | None = None) -> str:
     """A number with the decimals that its uncertainty deserves (two figures of U), or three figures without one."""
     if decimals is None:
-        decimals = _decimals(value, expanded)
-    text = f"{value:.{decimals}f}"
+        decimals = deserved(value, expanded)
+    text = f"{round(value, decimals):.{max(decimals, 0)}f}"
     if float(text) == 0:
         text = text.lstrip("-")
     whole, point, rest = text.partition(".")
@@ -40,25 +40,24 @@ def number(value: float, *, expanded: float = 0.0, decimals: int | None = None) 
 
 def exact(value: float) -> str:
     """A number that has no uncertainty (a limit, a count) with the figures it was given with."""
-    return number(value, decimals=len(f"{value:g}".partition(".")[2]))
-
-
-def _decimals(value: float, expanded: float) -> int:
-    """One figure of U, two where it begins with 1 or 2 (GUM 7.2.6: at most two); three of a value without U."""
-    if expanded <= 0:
-        return 0 if value == int(value) else max(0, 2 - math.floor(math.log10(abs(value))))
-    power = math.floor(math.log10(expanded))
-    return min(6, max(0, -power + (1 if expanded / 10**power < 3 else 0)))  # noqa: PLR2004
+    decimals = in_full(value)
+    return number(value, decimals=in_full(float(f"{value:.6g}")) if decimals is None else decimals)
 
 
 def quantity(base: float, unit: str, *, expanded: float = 0.0, decimals: int | None = None) -> str:
     """A value of a base unit printed in `unit`, with "± U" where U (k = 2, base unit) is not 0."""
     shown, spread = units.from_base(base, unit), abs(units.from_base(expanded, unit))
-    text = number(shown, expanded=spread, decimals=decimals)
-    if spread:
-        digits = len(text.partition(".")[2])
-        text += f"{NO_BREAK}±{NO_BREAK}{number(spread, decimals=digits)}"
-    return with_unit(text, unit)
+    return with_unit(with_spread(shown, spread, decimals=decimals), unit)
+
+
+def with_spread(value: float, expanded: float, *, decimals: int | None = None) -> str:
+    """A number with "± U" where U is not 0: U with the figures that it deserves, and no more than the number has."""
+    text = number(value, expanded=expanded, decimals=decimals)
+    if not expanded:
+        return text
+    own = deserved(expanded, expanded)
+    digits = own if decimals is None else min(own, decimals)
+    return f"{text}{NO_BREAK}±{NO_BREAK}{number(expanded, decimals=digits)}"
 
 
 def as_written(text: str, unit: str) -> str:

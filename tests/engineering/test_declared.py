@@ -27,6 +27,7 @@ MACHINERY = {
     "constants",
     "declaration",
     "domain",
+    "figures",
     "guard_band",
     "reference",
     "rows",

@@ -1,0 +1,92 @@
+"""Readings that say a part is better than new: a miscount or a wrong size, and no good news.
+
+Comes in: the checks of one part. Goes out: those checks with verdict and grade `unseen` where the value lies better than
+unworn by more than its expanded uncertainty and what the kind declares that new parts may be; the gap in words; the
+*test* action. A value that a bad check speaks of cannot be among them: it lies on the other side of unworn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from reporter.engineering import units
+from reporter.engineering.guard_band import ROUNDING
+from reporter.grade.phrases import place
+from reporter.model.assessment import Action, Check
+from reporter.model.plugin import Plugin
+from reporter.model.terms import Dimension, Grade, Remedy, Sense, Verdict
+from reporter.wording import Catalogue
+
+
+def doubted(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> list[Check]:
+    """The checks; of a value that cannot be, every check is `unseen`, also against limits that tell no unworn."""
+    values = {_of(check) for check in checks if _is_better_than_new(check, plugin)}
+    return [_unseen(check, plugin, words) if _of(check) in values else check for check in checks]
+
+
+def _of(check: Check) -> tuple[object, ...]:
+    """What makes two checks speak of one value."""
+    number = check.value.value if check.value and check.limit else None
+    return (check.subject, check.at, check.side, check.state, number)
+
+
+def _is_better_than_new(check: Check, plugin: Plugin) -> bool:
+    limit, value, measure = check.limit, check.value, plugin.measure(check.subject)
+    if limit is None or value is None or limit.unworn is None or limit.sense is Sense.WINDOW:
+        return False
+    if measure is None or measure.new_within is None:
+        return False
+    unworn = units.to_base(limit.unworn, limit.unit)
+    better = (unworn - value.value) * (1 if limit.sense is Sense.AT_MOST else -1)
+    expanded = 0.0 if value.dimension is Dimension.COUNT else 2 * value.u
+    allowed = expanded + units.to_base(measure.new_within, measure.unit)
+    return better > allowed + ROUNDING * max(abs(unworn), abs(value.value))
+
+
+def _unseen(check: Check, plugin: Plugin, words: Catalogue) -> Check:
+    measure = plugin.measure(check.subject)
+    note = (measure.recheck if measure else "") or words("recheck.again")
+    return check.model_copy(
+        update={
+            "verdict": Verdict.UNSEEN, "grade": Grade.UNSEEN, "use": None, "conformity": None, "notes": (*check.notes, note),
+        }
+    )  # fmt: skip
+
+
+def _gaps(checks: Sequence[Check]) -> list[Check]:
+    """One check for each value that is not believed; one that governs nothing leaves no gap."""
+    found: dict[tuple[object, ...], Check] = {}
+    for check in checks:
+        if check.governs and check.limit and check.value and check.verdict is Verdict.UNSEEN:
+            found.setdefault(_of(check), check)
+    return list(found.values())
+
+
+def unbelieved(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Iterator[str]:
+    """Why the part cannot be called clear: each value that came out better than new, and what to do again."""
+    for check in _gaps(checks):
+        yield words(
+            "recheck.cap", title=_title(check, plugin), place=place(check, words), note=check.notes[-1]
+        )
+
+
+def rechecks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Iterator[Action]:
+    """One *test* action for each value that came out better than new."""
+    for number, check in enumerate(_gaps(checks), start=1):
+        yield Action(
+            id=f"{plugin.kind}.recheck_{number}",
+            what=words(
+                "recheck.what", title=_title(check, plugin), place=place(check, words), note=check.notes[-1]
+            ),
+            remedy=Remedy.TEST,
+            why=check.said,
+            grade=Grade.UNSEEN,
+            tools=plugin.tools,
+            settles=tuple(each.id for each in checks if _of(each) == _of(check)),
+        )
+
+
+def _title(check: Check, plugin: Plugin) -> str:
+    measure = plugin.measure(check.subject)
+    title = measure.title if measure else check.title
+    return title[:1].lower() + title[1:] if title[1:2].islower() else title
