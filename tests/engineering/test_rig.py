@@ -180,7 +180,6 @@ def test_w3_solid_modulus_is_not_ours() -> None:
     strain_of_solid = 0.000736
     modulus = strand.stretch_factor("1x19", "302").gross_modulus
     ours = strand.elastic_stretch(0.15 * pounds(8200), 660 * INCH, modulus, 0.25 * INCH)
-    assert 660 * strain_of_solid == pytest.approx(0.485, abs=0.001)
     assert ours / INCH == pytest.approx(1.012, abs=0.001)
     assert ours / (660 * INCH) / strain_of_solid > 2
 

@@ -36,10 +36,9 @@ def yardstick(ident: str) -> Yardstick:
     return next(row for row in table(Yardstick) if row.id == ident)
 
 
-@pytest.mark.parametrize(("case", "wheel_in", "feet"), [("A1", 24, 10.9), ("A2", 32, 14.55)])
-def test_equivalent_tiller(case: str, wheel_in: float, feet: float) -> None:
+@pytest.mark.parametrize(("_case", "wheel_in", "feet"), [("A1", 24, 10.9), ("A2", 32, 14.55)])
+def test_equivalent_tiller(_case: str, wheel_in: float, feet: float) -> None:
     """Boat mechanical handbook: sprocket 2.2 in, quadrant 12 in radius; printed "close to 11 ft" and 14 ft 6 in."""
-    assert case
     length = mechanics.equivalent_tiller(wheel_in / 2 * INCH, 1.1 * INCH, 12 * INCH)
     assert length / FOOT == pytest.approx(feet, abs=0.1)
 
@@ -127,8 +126,9 @@ def test_a11_bending_and_twist() -> None:
 
 def test_a12_design_speed() -> None:
     """Handbook page on yacht rudders: LWL 7.85 m, 2,000 kg: 7.67 kn (Kv 1.029)."""
-    assert rudder.design_speed(7.85, 2000) / KNOT == pytest.approx(7.67, rel=1e-3)
-    assert pytest.approx(1.029, rel=1e-3) == 2.65 * 7.85**2 / 2000 ** (2 / 3)
+    knots = rudder.design_speed(7.85, 2000) / KNOT
+    assert knots == pytest.approx(7.67, rel=1e-3)
+    assert (knots / 2.7) ** 2 / 7.85 == pytest.approx(1.029, abs=0.0005)
 
 
 def test_a13_new_bearing_of_100_mm() -> None:
@@ -142,36 +142,34 @@ def test_a13_new_bearing_of_100_mm() -> None:
 def test_a14_misprint_of_the_inch_tolerance() -> None:
     """The handbook prints 0.003 in for a 3.75 in stock; its formula 0.0025 d^0.34 and ours give 0.0039 in."""
     stock_size = 3.75 * INCH
-    assert pytest.approx(0.0039, abs=5e-5) == 0.0025 * 3.75**0.34
     assert bearings.new_tolerance(stock_size) / INCH == pytest.approx(0.0039, abs=2e-4)
     assert bearings.new_tolerance(stock_size) / INCH != pytest.approx(0.003, abs=5e-4)
     assert bearings.new_allowance(stock_size) / INCH == pytest.approx(0.006, abs=2e-4)
 
 
 @pytest.mark.parametrize(
-    ("case", "rim", "wheel", "teeth", "pitch", "quadrant", "radius_mm", "pull", "torque", "tiller"),
+    ("_case", "rim", "wheel", "teeth", "pitch", "quadrant", "radius_mm", "pull", "torque", "tiller"),
     [("D1", 100, 0.900, 13, 12.70, 0.254, 26.53, 1695.9, 430.8, 4.308),
      ("D2", 133.4, 0.9144, 11, 15.875, 0.3048, 28.17, 2164.8, 659.8, 4.946),
      ("D3", 122, 0.800, 12, 15.875, 0.200, 30.67, 1591.2, 318.2, 2.609)],
 )  # fmt: skip
 def test_rim_to_stock(
-    case: str, rim: float, wheel: float, teeth: int, pitch: float, quadrant: float, radius_mm: float, pull: float,
+    _case: str, rim: float, wheel: float, teeth: int, pitch: float, quadrant: float, radius_mm: float, pull: float,
     torque: float, tiller: float,
 ) -> None:  # fmt: skip
     """Mechanics, D1 to D3."""
-    assert case
     radius = chain.pitch_diameter(pitch / 1000, teeth) / 2
     assert radius * 1000 == pytest.approx(radius_mm, abs=0.01)
     found = mechanics.chain_pull(rim, wheel / 2, radius)
     assert found == pytest.approx(pull, abs=0.1)
     assert mechanics.stock_torque(found, quadrant) == pytest.approx(torque, abs=0.1)
     assert mechanics.equivalent_tiller(wheel / 2, radius, quadrant) == pytest.approx(tiller, abs=0.001)
-    assert mechanics.wire_pull(mechanics.stock_torque(found, quadrant), quadrant) == pytest.approx(found)
+    assert mechanics.wire_pull(torque, quadrant) == pytest.approx(pull, rel=1e-3)
     assert stock.brake_torque(torque, radius, quadrant) == pytest.approx(rim * wheel / 2, rel=1e-3)
 
 
 @pytest.mark.parametrize(
-    ("case", "quadrant", "teeth", "pitch", "turns", "travel"),
+    ("_case", "quadrant", "teeth", "pitch", "turns", "travel"),
     [
         ("D4", 0.3048, 11, 15.875, 2.132, 372.4),
         ("D5", 0.254, 13, 12.70, 1.880, 310.3),
@@ -179,10 +177,9 @@ def test_rim_to_stock(
     ],
 )
 def test_turns_and_travel(
-    case: str, quadrant: float, teeth: int, pitch: float, turns: float, travel: float
+    _case: str, quadrant: float, teeth: int, pitch: float, turns: float, travel: float
 ) -> None:
     """Mechanics, D4 to D6: 70 degrees from stop to stop."""
-    assert case
     assert mechanics.turns_lock_to_lock(RAD(70), quadrant, teeth, pitch / 1000) == pytest.approx(
         turns, abs=0.001
     )
@@ -192,7 +189,9 @@ def test_turns_and_travel(
 
 def test_d7_and_d8() -> None:
     """Inland class rule, 3 degrees a turn: 70 degrees in at most 23.3 turns. D1's pull on C15: factor 13.6."""
-    assert 70 / yardstick("steering.per_turn").value == pytest.approx(23.3, abs=0.05)
+    least = yardstick("steering.per_turn")
+    assert least.met_by(math.degrees(drive.rudder_per_turn(RAD(70), 23.3)))
+    assert not least.met_by(math.degrees(drive.rudder_per_turn(RAD(70), 23.4)))
     strength = wire.minimum_breaking_force(0.006, 1770e6, 0.362)
     assert mechanics.factor_of_safety(strength, 1695.9) == pytest.approx(13.6, abs=0.05)
     assert mechanics.factor_of_safety(21_710, 2164.8) == pytest.approx(10.03, abs=0.005)
@@ -209,8 +208,7 @@ def test_d11_emergency_tiller() -> None:
 def test_rim_play_seen_from_the_rudder() -> None:
     """Mechanics: the way back through equivalent tiller; 40 mm at a 0.9 m wheel of D1 is 40/4308 rad."""
     hidden = mechanics.rim_play_as_rudder(0.040, 0.45, 0.02653, 0.254)
-    assert hidden == pytest.approx(0.040 / mechanics.equivalent_tiller(0.45, 0.02653, 0.254))
-    assert math.degrees(hidden) == pytest.approx(0.532, abs=0.001)
+    assert hidden * 4.308 * 1000 == pytest.approx(40, abs=0.02)
 
 
 @pytest.mark.parametrize(
@@ -267,13 +265,12 @@ def test_cross_flow_of_the_thesis() -> None:
 
 
 @pytest.mark.parametrize(
-    ("case", "aspect", "angle", "normal", "newtons"),
+    ("_case", "aspect", "angle", "normal", "newtons"),
     [("E5", 2, 10, 0.4360, 1449), ("E5", 2, 20, 0.9286, 3086), ("E5", 2, 30, 1.3668, 4542), ("E5", 2, 35, 1.3001, 4320),
      ("E6", 1, 35, 1.2288, 4083)],
 )  # fmt: skip
-def test_ship_coefficients(case: str, aspect: float, angle: float, normal: float, newtons: float) -> None:
+def test_ship_coefficients(_case: str, aspect: float, angle: float, normal: float, newtons: float) -> None:
     """Ship design manual, 7 kn, 0.5 m²; aspect ratio 2 has stalled at 35 degrees."""
-    assert case
     row = lift.ship_coefficients(aspect, RAD(angle))
     coefficient = lift.normal_coefficient(row.lift, row.drag, RAD(angle))
     assert coefficient == pytest.approx(normal, abs=6e-5)
@@ -301,7 +298,7 @@ def test_e7_to_e9_old_gear_formula() -> None:
 
 
 @pytest.mark.parametrize(
-    ("case", "area", "chord", "balance", "speed", "factor", "kgf_m"),
+    ("_case", "area", "chord", "balance", "speed", "factor", "kgf_m"),
     [
         ("E10", 0.5, 0.5, 0.1, 8, 15.89, 50.85),
         ("E10 80°", 0.5, 0.5, 0.1, 8, 17.80, 56.96),
@@ -309,10 +306,9 @@ def test_e7_to_e9_old_gear_formula() -> None:
     ],
 )
 def test_hydraulic_sizing(
-    case: str, area: float, chord: float, balance: float, speed: float, factor: float, kgf_m: float
+    _case: str, area: float, chord: float, balance: float, speed: float, factor: float, kgf_m: float
 ) -> None:
     """Trade table of hydraulic steering sizes: 498.6 N·m for E10, 274.9 N·m for E11."""
-    assert case
     torque = stock.hydraulic_torque(area, chord, balance, speed * KNOT, factor)
     assert units.from_base(torque, "kgf·m") == pytest.approx(kgf_m, abs=0.005)
     assert torque == pytest.approx(kgf_m * 9.80665, abs=0.1)
@@ -354,7 +350,7 @@ def test_f1_lash_limits(inches: float, millimetres: float) -> None:
     limit = next(found.limit for found in play.lash_limits(inches * INCH) if found.row.rule == "49 CFR 570")
     assert limit * 1000 == pytest.approx(millimetres, abs=0.06)
     assert math.degrees(play.play_angle(limit, inches * INCH)) == pytest.approx(14.32, abs=0.005)
-    assert limit == pytest.approx(play.eighth_of_wheel(inches * INCH))
+    assert play.eighth_of_wheel(inches * INCH) * 1000 == pytest.approx(millimetres, abs=0.06)
 
 
 def test_f2_beyond_the_table() -> None:
@@ -394,12 +390,11 @@ def test_f5_f6_clearances() -> None:
 
 
 @pytest.mark.parametrize(
-    ("case", "reached", "effort", "share", "passes"),
+    ("_case", "reached", "effort", "share", "passes"),
     [("F7", 32, 25, 91.4, True), ("F8", 31, 25, 88.6, False), ("F9", 32, 30, 91.4, False)],
 )
-def test_retained_performance(case: str, reached: float, effort: float, share: float, passes: bool) -> None:
+def test_retained_performance(_case: str, reached: float, effort: float, share: float, passes: bool) -> None:
     """ISO/DIS 8848:2019 cl. 3.10 (draft): 90 % of the arc each side at 27 N·m or less."""
-    assert case
     kept = play.arc_kept(RAD(reached), RAD(35)) * 100
     assert kept == pytest.approx(share, abs=0.05)
     both = yardstick("steering.retained_share").met_by(kept) and yardstick("steering.retained_effort").met_by(
@@ -409,16 +404,15 @@ def test_retained_performance(case: str, reached: float, effort: float, share: f
 
 
 @pytest.mark.parametrize(
-    ("case", "ident", "passes", "fails"),
+    ("_case", "ident", "passes", "fails"),
     [
         ("F10, W11", "turnbuckle.threads", 3, 4),
         ("F11", "fairlead.deflection", 3, 4),
         ("W36", "emergency.time", 60, 61),
     ],
 )
-def test_single_figures(case: str, ident: str, passes: float, fails: float) -> None:
+def test_single_figures(_case: str, ident: str, passes: float, fails: float) -> None:
     """AC 43.13-1B 7-166 (threads), 7-149 n (fairlead), 46 CFR 182.620 (60 s)."""
-    assert case
     assert yardstick(ident).met_by(passes)
     assert not yardstick(ident).met_by(fails)
 

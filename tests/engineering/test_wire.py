@@ -7,17 +7,18 @@ ISO 4309:2010 as quoted; trade table of rope factors (EN 12385 wording); US Army
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 
 import pytest
 
 from reporter.engineering import broken_wires, mechanics, table, units, wire, wire_sizes
-from reporter.engineering.rows import BrokenWireRule, CableStrength, Yardstick
+from reporter.engineering.rows import BrokenWireRule, Yardstick
 
 G1570, G1770 = 1570e6, 1770e6
 
 
 @pytest.mark.parametrize(
-    ("case", "diameter", "grade", "name", "kilonewtons"),
+    ("_case", "diameter", "grade", "name", "kilonewtons"),
     [
         ("C15", 6, G1770, "7x19", 23.07),
         ("C16", 5, G1570, "7x19", 14.21),
@@ -31,27 +32,31 @@ G1570, G1770 = 1570e6, 1770e6
     ],
 )
 def test_minimum_breaking_force(
-    case: str, diameter: float, grade: float, name: str, kilonewtons: float
+    _case: str, diameter: float, grade: float, name: str, kilonewtons: float
 ) -> None:
     """Trade table of factors, F = d²·R·K / 1000; C15 to C17 and the derived 7x19 row."""
-    assert case
     factor = wire.rope_factor(name).strength_factor
     assert wire.minimum_breaking_force(diameter / 1000, grade, factor) / 1000 == pytest.approx(
         kilonewtons, abs=0.006
     )
 
 
-@pytest.mark.parametrize("row", table(CableStrength), ids=lambda row: f"{row.diameter} {row.construction}")
-def test_table_7_3_by_its_metric_column(row: CableStrength) -> None:
-    """FAA AC 43.13-1B Table 7-3: pounds-force in the table, kilonewtons as the reference sheet prints them."""
-    kilonewtons = {
-        920: 4.09, 1000: 4.45, 2000: 8.90, 1760: 7.83, 2800: 12.46, 2400: 10.68, 4200: 18.68, 3700: 16.46, 5600: 24.91,
-        5000: 22.24, 7000: 31.14, 6400: 28.47, 8000: 35.59, 7800: 34.70, 9800: 43.59, 9000: 40.03, 14400: 64.05,
-        12000: 53.38,
-    }  # fmt: skip
-    for stainless, pounds in ((False, row.carbon_lbf), (True, row.stainless_lbf)):
-        force = wire.control_cable_strength(row.diameter_in * 0.0254, row.construction, stainless=stainless)
-        assert force / 1000 == pytest.approx(kilonewtons[int(pounds)], abs=0.006)
+TABLE_7_3 = [
+    ("3/32", "7x7", 4.09, 4.09), ("3/32", "7x19", 4.45, 4.09), ("1/8", "7x19", 8.90, 7.83), ("5/32", "7x19", 12.46, 10.68),
+    ("3/16", "7x19", 18.68, 16.46), ("7/32", "7x19", 24.91, 22.24), ("1/4", "7x19", 31.14, 28.47),
+    ("9/32", "7x19", 35.59, 34.70), ("5/16", "7x19", 43.59, 40.03), ("3/8", "7x19", 64.05, 53.38),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("inches", "construction", "carbon", "stainless"), TABLE_7_3)
+def test_table_7_3_by_its_metric_column(
+    inches: str, construction: str, carbon: float, stainless: float
+) -> None:
+    """FAA AC 43.13-1B Table 7-3, found by size: each strength against the kilonewtons printed beside that size."""
+    diameter = float(Fraction(inches)) * 0.0254
+    for steel, kilonewtons in ((False, carbon), (True, stainless)):
+        force = wire.control_cable_strength(diameter, construction, stainless=steel)
+        assert force / 1000 == pytest.approx(kilonewtons, abs=0.006)
 
 
 def test_c18_and_its_refusals() -> None:
@@ -89,11 +94,10 @@ COUNTS = [
 
 
 @pytest.mark.parametrize(
-    ("case", "rule", "of_7x19", "of_7x7"), COUNTS, ids=[f"{c[0]} {c[1]}" for c in COUNTS]
+    ("_case", "rule", "of_7x19", "of_7x7"), COUNTS, ids=[f"{c[0]} {c[1]}" for c in COUNTS]
 )
-def test_smallest_count_that_condemns(case: str, rule: str, of_7x19: int, of_7x7: int) -> None:
+def test_smallest_count_that_condemns(_case: str, rule: str, of_7x19: int, of_7x7: int) -> None:
     """C1 to C9: each row's law is cited by its own table row."""
-    assert case
     for name, count in (("7x19", of_7x19), ("7x7", of_7x7)):
         assert broken_wires.condemning_count(rule, name) == count
         assert broken_wires.condemns(rule, name, count)
@@ -161,7 +165,7 @@ def within(ident: str, per_cent: float) -> bool:
 
 
 @pytest.mark.parametrize(
-    ("case", "nominal", "measured", "per_cent", "met"),
+    ("_case", "nominal", "measured", "per_cent", "met"),
     [
         ("C10", 6.00, 5.75, 4.17, {"nominal", "baseline"}),
         ("C11", 6.00, 5.60, 6.67, set()),
@@ -169,9 +173,8 @@ def within(ident: str, per_cent: float) -> bool:
         ("C13", 6.35, 6.00, 5.51, {"baseline"}),
     ],
 )
-def test_diameter_loss(case: str, nominal: float, measured: float, per_cent: float, met: set[str]) -> None:
+def test_diameter_loss(_case: str, nominal: float, measured: float, per_cent: float, met: set[str]) -> None:
     """C10 to C13: 5 % of nominal (Cal. Code Regs. tit. 8 § 5036), 6 % (30 CFR 56.19024 (g))."""
-    assert case
     loss = wire.loss_of_nominal(nominal / 1000, measured / 1000) * 100
     assert loss == pytest.approx(per_cent, abs=0.006)
     assert {of for of in ("nominal", "baseline") if within(f"wire.diameter_loss.{of}", loss)} == met
@@ -217,7 +220,7 @@ def test_bending_table_between_and_beyond() -> None:
 
 
 @pytest.mark.parametrize(
-    ("case", "tread_mm", "wire_mm", "ratio", "meets", "fails"),
+    ("_case", "tread_mm", "wire_mm", "ratio", "meets", "fails"),
     [
         ("C22", 100, 6, 16.7, (16,), (18, 24)),
         ("C23", 101.6, 6.35, 16.0, (16,), (18,)),
@@ -225,10 +228,9 @@ def test_bending_table_between_and_beyond() -> None:
     ],
 )
 def test_sheave_ratios(
-    case: str, tread_mm: float, wire_mm: float, ratio: float, meets: tuple[int, ...], fails: tuple[int, ...]
+    _case: str, tread_mm: float, wire_mm: float, ratio: float, meets: tuple[int, ...], fails: tuple[int, ...]
 ) -> None:
     """C22 to C24: 16 (ISO 8847 second-hand), 18 and 24 (7x19), 28 (7x7) of the aircraft cable table."""
-    assert case
     reached = mechanics.sheave_ratio(tread_mm / 1000, wire_mm / 1000)
     assert reached == pytest.approx(ratio, abs=0.05)
     assert all(reached >= level - 1e-9 for level in meets)
