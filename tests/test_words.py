@@ -92,7 +92,8 @@ def texts_of(plugin: Plugin) -> list[str]:
     said += [text for each in plugin.readings for text in (each.title, each.method, each.help)]
     said += [text for each in plugin.observations for text in (each.title, each.help)]
     said += [choice.words for each in plugin.observations for choice in each.choices]
-    said += [task.words for task in plugin.tasks]
+    said += [text for task in plugin.tasks for text in (task.words, *task.parts)]
+    said += [plugin.consequence, *(text for each in plugin.together for text in (each.words, *each.tools))]
     return said + [text for limit in plugin.limits for text in (limit.note, limit.written_for, limit.of)]
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from reporter.grade.actions import propose
 from reporter.grade.better_than_new import doubted, rechecks, unbelieved
+from reporter.grade.materials import materials
 from reporter.grade.observing import declared_checks
 from reporter.grade.phrases import said
 from reporter.grade.scoring import FLOORS, NODES, scored
@@ -68,7 +69,11 @@ def judge(
         *rechecks(checks, plugin, words),
     )
     assessment = assessment.model_copy(update={"actions": (*assessment.actions, *tests)})
-    return graded.model_copy(update={"actions": propose(graded, plugin, assessment, words)})
+    actions = tuple(
+        each.model_copy(update={"parts": materials(each.parts, plugin, evidence.facts)})
+        for each in propose(graded, plugin, assessment, words)
+    )
+    return graded.model_copy(update={"actions": actions})
 
 
 def _checks(
@@ -92,6 +97,7 @@ def _not_found(plugin: Plugin, words: Catalogue) -> Check:
     return Check(
         id=f"{plugin.kind}.not_found",
         subject="not_found",
+        task="get",
         title=words("grade.not_found_title"),
         said=words("grade.not_found"),
         verdict=Verdict.SEEN,

@@ -40,7 +40,8 @@ def kind_schema() -> Node:
     for held in definitions.values():
         for key in KEYED:
             held.get("properties", {}).pop(key, None)
-        held["required"] = [key for key in held.get("required", ()) if key not in KEYED]
+        # An entry of a shared block may be named only to change one of its keys.
+        held["required"] = []
     definitions["Observation"]["properties"]["choices"] = {
         "type": "object",
         "additionalProperties": {"$ref": "#/$defs/Choice"},
