@@ -1,21 +1,25 @@
 """When measured wear reaches its limit, as a range of dates; or in plain words why nobody can say.
 
-Comes in: runs of readings. Goes out: a Forecast for each run of a quantity that wears. Only wear measured twice or more by one
-method is forecast: a crack, a broken wire, corrosion, a swage or an age gives no warning that a line could follow. A
-forecast sets no grade, and no date later than the rules do.
+Comes in: runs of readings, the parts as graded. Goes out: a Forecast for each run of a quantity that wears. Only wear
+measured twice or more by one method is forecast, and only on a part that stays: a crack, a broken wire, corrosion, a swage or
+an age gives no warning that a line could follow. From three readings on the earliest date allows for a bend that they leave
+open. A forecast sets no grade, and no date later than the rules do.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from reporter.engineering import trend, units
+from reporter.grade.scrapped import scrapped
+from reporter.model.assessment import Graded
 from reporter.model.citation import Limit
 from reporter.model.history import Edge, Forecast, Point, Run
 from reporter.model.job import Job
+from reporter.model.plugin import Plugin
 from reporter.model.terms import Sense
 from reporter.wording import Catalogue, catalogue
 
@@ -30,34 +34,40 @@ FAR = 4.0
 """The plot looks ahead no further than this many times the years that were measured over."""
 
 
-def forecasts(runs: Sequence[Run], job: Job) -> tuple[Forecast, ...]:
+def forecasts(
+    runs: Sequence[Run], parts: Sequence[Graded], plugins: Mapping[str, Plugin], job: Job
+) -> tuple[Forecast, ...]:
     """One forecast or refusal for every run of a wearing quantity that was read today and has a limit."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
     today = job.sheet.inspection.last_day
+    by_id = {part.component.id: part for part in parts}
     return tuple(
-        _forecast(run, words)
+        _forecast(run, words, renewed=_renewed(run, by_id[run.component], plugins))
         for run in runs
         if run.wears and run.limit and run.limit.sense is not Sense.WINDOW and run.points[-1].day == today
     )
 
 
-def _forecast(run: Run, words: Catalogue) -> Forecast:
-    refusal = _refusal(run)
-    if refusal:
-        return Forecast(run=run, refused=words(f"forecast.{refusal}", name=run.name.lower()))
-    per = _counted_by(run)
-    line = trend.fit(*_axis(run, per))
-    met = trend.crossing(line, _bound(run))
-    if met is None:
-        backwards = line.slope < -line.reach * line.u_slope
-        return Forecast(
-            run=run,
-            refused=words("forecast.backwards" if backwards else "forecast.no_wear", name=run.name.lower()),
-        )
-    return _dated(run, per, line, met)
+def _renewed(run: Run, part: Graded, plugins: Mapping[str, Plugin]) -> bool:
+    return scrapped(part, plugins[part.component.kind], run.subject)
 
 
-def _refusal(run: Run) -> str:
+def _forecast(run: Run, words: Catalogue, *, renewed: bool) -> Forecast:
+    refusal = _refusal(run, renewed=renewed)
+    if not refusal:
+        per = _counted_by(run)
+        axis = _axis(run, per)
+        line = trend.fit(*axis)
+        curve = trend.bent(line, *axis)
+        now = _place(run.points[-1], per)
+        met = trend.reached(line, curve, _bound(run), now, now + HORIZON * YEAR / _pace(run, per))
+        if met:
+            return _dated(run, per, line, curve, met)
+        refusal = "backwards" if line.slope < -line.reach * line.u_slope else "no_wear"
+    return Forecast(run=run, refused=words(f"forecast.{refusal}", name=run.name.lower()))
+
+
+def _refusal(run: Run, *, renewed: bool) -> str:
     """Why no line may be laid through these readings, or nothing."""
     points = run.points
     alone = len(points) == 1
@@ -65,6 +75,7 @@ def _refusal(run: Run) -> str:
         "restarted": alone and run.restarted is not None,
         "one_reading": alone,
         "past": _toward(run, points[-1].value.value) >= _bound(run),
+        "renewed": renewed,
         "other_means": len({point.means for point in points}) > 1,
         "no_uncertainty": any(point.value.u <= 0 for point in points),
         "one_day": len({point.day for point in points}) == 1,
@@ -114,7 +125,7 @@ def _axis(run: Run, per: str) -> tuple[list[float], list[float], list[float]]:
     )
 
 
-def _dated(run: Run, per: str, line: trend.Line, met: tuple[float, float, float]) -> Forecast:
+def _dated(run: Run, per: str, line: trend.Line, curve: trend.Curve | None, met: trend.Met) -> Forecast:
     rate = _sign(run) * line.slope * PER[per]
     return Forecast.model_validate(
         {
@@ -122,10 +133,21 @@ def _dated(run: Run, per: str, line: trend.Line, met: tuple[float, float, float]
             "per": per,
             "rate": _shown(run, rate),
             "rate_expanded": abs(_shown(run, 2 * line.u_slope * _excess(line) * PER[per])),
+            "rests_on": _rests_on(run, curve),
+            "quickens": curve is not None and curve.quickens,
             **dict(zip(("earliest", "middle", "latest"), (_day(run, per, x) for x in met), strict=True)),
-            "edges": tuple(_edges(run, per, line, met)),
+            "edges": tuple(_edges(run, per, line, curve, met)),
         }
     )
+
+
+def _rests_on(run: Run, curve: trend.Curve | None) -> str:
+    """What so few readings cannot show, and the dates rest on instead: a key of the words."""
+    if len(run.points) == 2:  # noqa: PLR2004  (the line goes through both: no scatter is left to see)
+        return "two"
+    if curve is None:
+        return "close"
+    return "three" if len(run.points) == 3 else ""  # noqa: PLR2004  (the curve goes through all three)
 
 
 def _excess(line: trend.Line) -> float:
@@ -138,29 +160,36 @@ def _shown(run: Run, base: float) -> float:
     return units.from_base(base, run.unit)
 
 
-def _day(run: Run, per: str, x: float) -> dt.date | None:
-    """The day of a place on the axis, never before today; None beyond the horizon.
-
-    Miles and hours become days at the pace at which the boat ran them from the first reading to the last.
-    """
+def _pace(run: Run, per: str) -> float:
+    """Days to one step of the axis: miles and hours at the pace at which she ran them from the first reading to the last."""
+    if per == "time":
+        return 1.0
     first, last = run.points[0], run.points[-1]
-    days = x - _place(last, per)
-    if per != "time":
-        days *= (last.day - first.day).days / (_place(last, per) - _place(first, per))
+    return (last.day - first.day).days / (_place(last, per) - _place(first, per))
+
+
+def _day(run: Run, per: str, x: float | None) -> dt.date | None:
+    """The day of a place on the axis, never before today; None beyond the horizon, and where there is no place."""
+    last = run.points[-1]
+    days = math.inf if x is None else (x - _place(last, per)) * _pace(run, per)
     if days > HORIZON * YEAR:
         return None
     return last.day + dt.timedelta(days=max(0, math.floor(days)))
 
 
-def _edges(run: Run, per: str, line: trend.Line, met: tuple[float, float, float]) -> list[Edge]:
+def _edges(run: Run, per: str, line: trend.Line, curve: trend.Curve | None, met: trend.Met) -> list[Edge]:
     """The band from the first reading to a little past the last crossing, for the plot."""
     start, end = _place(run.points[0], per), _place(run.points[-1], per)
-    stop = max(end, min(met[2], end + FAR * (end - start)))
+    stop = max(end, min(met[0] if met[2] is None else met[2], end + FAR * (end - start)))
     places = [start + (stop - start) * step / EDGES for step in range(EDGES + 1)]
-    return [_edge(run, line, x) for x in places]
+    return [_edge(run, line, curve, x) for x in places]
 
 
-def _edge(run: Run, line: trend.Line, x: float) -> Edge:
-    middle, half = line.at(x), line.half_width(x)
-    low, centre, high = (_shown(run, _sign(run) * value) for value in (middle - half, middle, middle + half))
+def _edge(run: Run, line: trend.Line, curve: trend.Curve | None, x: float) -> Edge:
+    """The line with its edges, the one towards the limit being the further of line's and curve's; a seen bend alone."""
+    shape = curve if curve and curve.quickens else line
+    low, middle, high = (shape.at(x) + side * shape.half_width(x) for side in (-1, 0, 1))
+    if curve:
+        high = max(high, curve.at(x) + curve.half_width(x))
+    low, centre, high = (_shown(run, _sign(run) * value) for value in (low, middle, high))
     return Edge(x=x, low=low, middle=centre, high=high)

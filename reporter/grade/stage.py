@@ -87,7 +87,7 @@ def _history(
     history = look_back(Look(job, parts), looks, kinds.plugins)
     if not template.forecasts:
         return history
-    return history.model_copy(update={"forecasts": forecasts(history.runs, job)})
+    return history.model_copy(update={"forecasts": forecasts(history.runs, parts, kinds.plugins, job)})
 
 
 def _permitted(job: Job, template: Template) -> None:

@@ -100,7 +100,7 @@ class Run(Noun):
 
 
 class Edge(Noun):
-    """The fitted line and its 10 and 90 % edges at one place of the forecast's axis, in the run's unit."""
+    """The line (or bent curve) and its 10 and 90 % edges at one place of the forecast's axis, in the run's unit."""
 
     x: float
     low: float
@@ -112,7 +112,9 @@ class Forecast(Noun):
     """When a run reaches its limit: from `earliest` (10 %) to `latest` (90 %), or in plain words why nobody can say.
 
     `per` is what the rate is counted by: a year, 1000 nautical miles or 100 hours; rates are in the run's unit with
-    their expanded uncertainty. A date is None where it lies more than `HORIZON` years ahead.
+    their expanded uncertainty. A date is None where it lies more than `HORIZON` years ahead. `quickens`: the readings
+    bend towards the limit, so only the earliest date is given. `rests_on` tells what so few readings leave unseen: of
+    `two` the scatter and a bend, of those too `close` in time a bend, of `three` which of the two it is.
     """
 
     run: Run
@@ -120,6 +122,8 @@ class Forecast(Noun):
     refused: str = ""
     rate: float = 0.0
     rate_expanded: float = 0.0
+    quickens: bool = False
+    rests_on: Literal["", "two", "close", "three"] = ""
     earliest: dt.date | None = None
     middle: dt.date | None = None
     latest: dt.date | None = None

@@ -40,7 +40,7 @@ def write(desk: Desk) -> list[Block]:
 
 
 def sentence(forecast: Forecast, words: Catalogue) -> str:
-    """Rate with its uncertainty, then the range of dates."""
+    """Rate with its uncertainty, then the range of dates, then what the range rests on."""
     run, spread = forecast.run, forecast.rate_expanded
     shown = number(forecast.rate, expanded=spread)
     digits = len(shown.partition(".")[2])
@@ -49,7 +49,8 @@ def sentence(forecast: Forecast, words: Catalogue) -> str:
         per=words(f"forecast.per_{forecast.per}"),
     )  # fmt: skip
     pace = f" {words('forecast.pace')}" if forecast.per != "time" else ""
-    return f"{rate} {_range(forecast, words)}{pace}"
+    rests = f" {words(f'forecast.{forecast.rests_on}')}" if forecast.rests_on else ""
+    return f"{rate} {_range(forecast, words)}{pace}{rests}"
 
 
 def _range(forecast: Forecast, words: Catalogue) -> str:
@@ -58,6 +59,8 @@ def _range(forecast: Forecast, words: Catalogue) -> str:
     shown = with_unit(exact(round(at, 6)), forecast.run.unit)
     if forecast.earliest is None:
         return words("forecast.beyond", limit=shown)
+    if forecast.quickens:
+        return words("forecast.quickens", limit=shown, earliest=date(forecast.earliest))
     if forecast.latest is None:
         return words("forecast.range_open", limit=shown, earliest=date(forecast.earliest))
     return words(

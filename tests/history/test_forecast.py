@@ -9,10 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from reporter.grade.scrapped import scrapped
 from reporter.model.job import Instrument
+from reporter.model.plugin import Choice, Plugin, Task
 from reporter.model.quantity import Value
-from reporter.model.terms import Dimension, State
-from tests.grade.cases import gap, part
+from reporter.model.terms import Dimension, Grade, Remedy, Sense, State
+from tests.grade.cases import gap, limit, part
 from tests.history.visits import forecast, graded, kind, visit
 
 A, B, C = "2024-05-01", "2025-05-01", "2026-05-01"
@@ -68,6 +70,108 @@ def test_a_forecast_is_refused_in_plain_words(now: object, then: object, words: 
     assert words in forecast(now, *earlier).refused  # type: ignore[arg-type]
 
 
+RENEW = "Renew it"
+
+
+@pytest.mark.parametrize(
+    ("observed", "actions", "refused"),
+    [
+        ("broken", (), True),  # graded stop, replaced: damage
+        ("worn", (), True),  # graded first, the whole part renewed by the kind's own word
+        ("bent", (), False),  # damage, but it is to be straightened
+        ("loose", (), False),  # graded first, but nothing is replaced
+        ("pin", (), False),  # graded first, a pin of it is replaced
+        ("late", (), False),  # replaced, but not before the next passage
+        ("loose", ({"what": RENEW, "remedy": "replace", "reason": "it is old"},), False),
+        ("worn", ({"id": "part.look", "decline": True, "reason": "it stays"},), False),
+        ("worn", ({"id": "part.look", "what": "Get another one"},), True),
+        ("worn", ({"id": "part.look", "remedy": "repair"},), False),
+        ("worn", ({"id": "part.look", "done": {"what": "done", "by": "me"}},), True),
+    ],
+)
+def test_nothing_is_forecast_of_a_part_to_be_renewed(
+    observed: str, actions: tuple[object, ...], refused: bool
+) -> None:
+    now = visit(B, gap(2.0, expanded=0.2), parts=(part(observed={"look": [observed]}, actions=actions),))
+    found = forecast(now, visit(A, gap(1.0, expanded=0.2)), plugin=renewable())
+    assert ("is to be renewed" in found.refused) == refused
+    assert (found.earliest is None) == refused
+
+
+def renewable() -> Plugin:
+    """The part of the grading tests with more ways to go, and a word of its own for its renewal."""
+    plain = kind()
+    look = plain.observations[0]
+    broken = next(each for each in look.choices if each.id == "broken")
+    choices = (
+        *(each for each in look.choices if each.id != "broken"),
+        broken.model_copy(update={"damage": True}),
+        Choice(id="worn", words="worn", grade=Grade.FIRST, task="renew"),
+        Choice(id="pin", words="pin worn", grade=Grade.FIRST, task="pin"),
+        Choice(id="late", words="tired", grade=Grade.PLAN, task="renew", damage=True),
+    )
+    looks = (look.model_copy(update={"choices": choices}),)
+    tasks = (
+        *plain.tasks,
+        Task(id="renew", words=RENEW, remedy=Remedy.REPLACE, renews=True),
+        Task(id="pin", words="Renew the pin", remedy=Remedy.REPLACE),
+    )
+    return plain.model_copy(update={"observations": looks, "tasks": tasks})
+
+
+def test_nothing_is_forecast_of_wear_that_itself_asks_for_a_new_part() -> None:
+    """Past the limit that renews it, the next limit ahead is nobody's question; a limit that plans it asks on."""
+    for then, refused in ((Grade.FIRST, True), (Grade.PLAN, False)):
+        limits = (
+            limit(1.5, then, ident="worn", task="replace"),
+            limit(4.0, Grade.STOP, ident="gone"),
+        )
+        plugin = kind().model_copy(update={"limits": limits})
+        found = forecast(visit(B, gap(2.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2)), plugin=plugin)
+        assert ("is to be renewed" in found.refused) == refused
+
+
+@pytest.mark.parametrize(("middle", "backwards"), [(0.73, False), (0.71, True)])
+def test_a_fall_beyond_the_uncertainty_of_both_readings_is_no_wear(middle: float, backwards: bool) -> None:
+    """U 0.2 mm each: of their difference √(0.2² + 0.2²) = 0.283 mm (GUM, 5.1.2)."""
+    first, then, now = (visit(day, gap(mm, expanded=0.2)) for day, mm in ((A, 1.0), (B, middle), (C, 2.0)))
+    assert ("ran backwards" in forecast(now, first, then).refused) == backwards
+
+
+def test_a_reading_at_its_limit_has_nothing_ahead() -> None:
+    assert (
+        "past its limit"
+        in forecast(visit(B, gap(4.0, expanded=0.2)), visit(A, gap(1.0, expanded=0.2))).refused
+    )
+
+
+def test_nothing_is_forecast_of_what_was_not_read_today_nor_of_a_window() -> None:
+    past = visit(A, gap(1.0, expanded=0.2)), visit(B, gap(2.0, expanded=0.2))
+    assert graded(visit(C), *past).history.forecasts == ()
+    window = limit(0.5, sense=Sense.WINDOW, upper=4.0, unworn=None)
+    plugin = kind().model_copy(update={"limits": (window,)})
+    assert graded(visit(C, gap(2.5, expanded=0.2)), *past, plugin=plugin).history.forecasts == ()
+
+
+def test_a_limit_that_renews_the_part_ends_the_forecast_of_its_other_wear() -> None:
+    """Also where the inspector puts the renewal in words of her own."""
+    worn = limit(1.5, Grade.FIRST, task="renew")
+    plugin = renewable().model_copy(update={"limits": (worn,)})
+    answer = ({"id": "part.gap", "what": "Get another one"},)
+    (found,) = graded(
+        visit(B, gap(2.0, expanded=0.2), parts=(part(actions=answer),)), plugin=plugin
+    ).components
+    assert [action.what for action in found.actions] == ["Get another one"]
+    assert scrapped(found, plugin, "other wear")
+    assert not scrapped(found, plugin.model_copy(update={"tasks": kind().tasks}), "other wear")
+
+
+def test_the_earliest_date_is_never_before_today() -> None:
+    """0.05 mm short of the limit, U 0.2 mm: the edge is past it already."""
+    found = forecast(visit(B, gap(3.95, expanded=0.2)), visit(A, gap(3.0, expanded=0.2)))
+    assert found.earliest == dt.date(2025, 5, 1)
+
+
 def test_the_same_gauge_under_another_id_is_the_same_gauge() -> None:
     assert forecast(with_rule(B, 2.0, "b", "steel rule"), with_rule(A, 1.0, "a", "steel rule")).refused == ""  # type: ignore[arg-type]
 
@@ -115,6 +219,9 @@ def test_wear_by_miles_where_the_kind_says_so_and_every_visit_gives_them() -> No
     assert found.rate == pytest.approx(0.5)
     assert found.middle == dt.date(2026, 5, 1) + dt.timedelta(days=2 * 365)
     assert forecast(now, miles(A, 1.0, None), past[1], plugin=by_miles).per == "time"  # type: ignore[arg-type]
+    still = miles(A, 1.0, 2000), miles(B, 1.02, 2000)
+    by_time = forecast(now, *still, plugin=by_miles)  # type: ignore[arg-type]
+    assert (by_time.per, by_time.refused) == ("time", "")
 
 
 def test_what_lies_too_far_ahead_has_no_date() -> None:

@@ -10,7 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy import optimize, stats
 
-from reporter.engineering.trend import NORMAL, SHARE, crossing, fit, student
+from reporter.engineering.trend import NORMAL, SHARE, bent, crossing, fit, reached, student
 
 X = [0.0, 1.1, 2.0, 3.4, 4.1]
 Y = [0.02, 0.31, 0.55, 1.20, 1.19]
@@ -82,6 +82,45 @@ def test_no_crossing_of_a_line_that_rises_by_less_than_its_uncertainty() -> None
 def test_what_no_line_can_be_laid_through_is_refused(x: list[float], u: list[float], words: str) -> None:
     with pytest.raises(ValueError, match=words):
         fit(x, [1.0] * len(x), u)
+
+
+@pytest.mark.parametrize(("middle", "shows"), [(0.9, False), (1.0, True), (3.0, True), (3.1, False)])
+def test_a_bend_shows_where_a_reading_stands_a_quarter_from_both_ends(middle: float, shows: bool) -> None:
+    x, y, u = [0.0, middle, 4.0], [0.0, 1.0, 2.0], [0.1] * 3
+    assert (bent(fit(x, y, u), x, y, u) is not None) == shows
+
+
+def test_the_bend_and_the_curve_are_those_of_weighted_polynomials() -> None:
+    """numpy.polyfit of the second degree with known uncertainties: the bend, its uncertainty, the curve and its edges."""
+    u = [0.02, 0.05, 0.03, 0.06, 0.04]
+    curve = bent(fit(X, Y, u), X, Y, u)
+    found, covariance = np.polyfit(X, Y, 2, w=1 / np.array(u), cov="unscaled")
+    assert curve is not None
+    ratio = math.sqrt(sum(((np.polyval(found, a) - b) / c) ** 2 for a, b, c in zip(X, Y, u, strict=True)) / 2)
+    reach = max(stats.norm.ppf(SHARE), stats.t.ppf(SHARE, 2) * ratio)
+    assert (curve.bend, curve.u_bend) == pytest.approx((found[0], math.sqrt(covariance[0, 0])))
+    for x in (0.0, 2.5, 9.0):
+        terms = np.array([x * x, x, 1.0])
+        assert curve.at(x) == pytest.approx(np.polyval(found, x))
+        assert curve.half_width(x) == pytest.approx(reach * math.sqrt(terms @ covariance @ terms))
+
+
+def test_the_first_crossing_of_a_curve_is_never_before_now() -> None:
+    """Readings so coarse that the curve's edge stands past the limit already."""
+    x, y, u = [0.0, 1.0, 2.0], [0.0, 1.0, 2.0], [0.5] * 3
+    line = fit(x, y, u)
+    met = reached(line, bent(line, x, y, u), 2.1, 2.0, 50.0)
+    assert met is not None
+    assert met[0] <= 2.0
+    quick = [0.0, 0.1, 2.0]
+    line = fit(x, quick, [0.2] * 3)
+    assert reached(line, bent(line, x, quick, [0.2] * 3), 2.1, 2.0, 50.0) == (2.0, None, None)
+
+
+def test_a_curve_that_meets_nothing_within_sight_meets_nothing() -> None:
+    x, y, u = [0.0, 1.0, 2.0], [0.0, 0.0, 0.5], [0.05] * 3
+    line = fit(x, y, u)
+    assert reached(line, bent(line, x, y, u), 1000.0, 2.0, 10.0) == (math.inf, None, None)
 
 
 places = st.lists(st.integers(0, 60), min_size=2, max_size=6, unique=True)
