@@ -138,6 +138,7 @@ def check(
     from reporter import pipeline
     from reporter.errors import GradeMetError
     from reporter.model.terms import Grade
+    from reporter.outline.speaking import spoken
 
     if fail_on and fail_on not in {grade.value for grade in Grade}:
         msg = f"'{fail_on}' is no grade."
@@ -147,12 +148,12 @@ def check(
     if photos:
         pipeline.decode(job, folder)
     chosen = _template(template) or registry.template(folder.sheet.purpose)
-    graded = pipeline.judge(folder, registry, chosen, keep_going=keep_going)
+    graded = spoken(pipeline.judge(folder, registry, chosen, keep_going=keep_going), folder, registry)
     if as_json:
         from reporter.outline.attached import assessed
         from reporter.wording import catalogue
 
-        typer.echo(assessed(graded, catalogue(folder.sheet.lang, folder.sheet.terms)))
+        typer.echo(catalogue(folder.sheet.lang, folder.sheet.terms).terms(assessed(graded)))
     else:
         _print_grades(graded, folder.remarks, folder.sheet)
     if fail_on:

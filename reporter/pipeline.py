@@ -109,7 +109,9 @@ def due(
     from reporter.outline import boat_of, icalendar_text, lines
 
     jobs = [read(folder, registry) for folder in folders]
-    boats = [boat_of(job, judge(job, registry, registry.template(job.sheet.purpose))) for job in jobs]
+    boats = [
+        boat_of(job, judge(job, registry, registry.template(job.sheet.purpose)), registry) for job in jobs
+    ]
     today = as_of or max(boat.day for boat in boats)
     spoken = (jobs[0].sheet.lang, jobs[0].sheet.terms)
     if calendar:

@@ -26,6 +26,5 @@ def assess(evidence: Evidence) -> Assessment:
     def figure(row: AnchorOutfit) -> Value:
         return Value(dimension=Dimension.MASS, value=row.kedge_kg if kedge else row.main_kg, unit="kg")
 
-    title = "Mass of the anchor in parts of the outfit table"
     own = stated(evidence, "mass") if chosen(evidence, "use") in {"main", "kedge"} else None
-    return Assessment(checks=tuple(beside_table(evidence, own, mass_share, figure, title=title)))
+    return Assessment(checks=tuple(beside_table(evidence, own, mass_share, figure)))

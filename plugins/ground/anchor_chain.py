@@ -96,13 +96,9 @@ def _wear(evidence: Evidence) -> Iterator[Check]:
         left, section = work(section_left, {"size": size, "worn": mean})
         for limit in evidence.limits.values():
             if limit.quantity == "wear":
-                check = compare(
-                    evidence, wear, limit, title="Wear of the links", like=spot, working=(*before, sum_)
-                )
+                check = compare(evidence, wear, limit, like=spot, working=(*before, sum_))
                 yield at_or_over(check) if limit.id in OR_MORE else check
-        yield worked_out(
-            "anchor_chain", "section_left", "Section left of the worn link", left, (section,), like=spot
-        )
+        yield worked_out("anchor_chain", "section_left", left, (section,), like=spot)
         yield from _beside_law(evidence, size, spot)
 
 
@@ -124,9 +120,7 @@ def _beside_law(evidence: Evidence, size: Value, spot: Spot) -> Iterator[Check]:
     least = min((each.value for each in (spot, across) if each), key=lambda value: value.value)
     share, sum_ = work(sling_share, {"least": least, "law": row.least_in * INCH})
     limit = evidence.limit("anchor_chain.sling_share.law")
-    yield compare(
-        evidence, share, limit, title="Least thickness beside the law for slings", like=spot, working=(sum_,)
-    )
+    yield compare(evidence, share, limit, like=spot, working=(sum_,))
 
 
 def _pitches(evidence: Evidence) -> tuple[float, ...]:
@@ -154,7 +148,7 @@ def _stretch(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("eleven"):
         result, sum_ = work(eleven_links, {"length": spot.value, "pitch": pitch})
         limit = evidence.limit("anchor_chain.stretch.new")
-        yield compare(evidence, result, limit, title="Stretch over eleven links", like=spot, working=(sum_,))
+        yield compare(evidence, result, limit, like=spot, working=(sum_,))
 
 
 def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:
@@ -185,6 +179,4 @@ def _outfit(evidence: Evidence) -> Iterator[Check]:
         return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
 
     own = stated(evidence, "size") if use in {"main", "kedge"} else None
-    yield from beside_table(
-        evidence, own, size_share, figure, title="Size of the chain in parts of the outfit table"
-    )
+    yield from beside_table(evidence, own, size_share, figure)

@@ -27,10 +27,10 @@ def strength(evidence: Evidence, *, spent: bool) -> Iterator[Check]:
     if found is None:
         return
     if spent:
-        yield withheld("anchor_chain", "breaking_load", TITLE)
+        yield withheld("anchor_chain", "breaking_load")
         return
     force, sums, note = found
-    yield worked_out("anchor_chain", "breaking_load", TITLE, force, sums, note=note)
+    yield worked_out("anchor_chain", "breaking_load", force, sums, note=note)
     yield from against_strength(evidence, force, sums)
 
 

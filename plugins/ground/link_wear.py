@@ -35,4 +35,4 @@ def link_wear(evidence: Evidence) -> Iterator[Check]:
         wear, sum_ = work(chain_wear, {"size": size, "worn": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "wear":
-                yield compare(evidence, wear, limit, title=WEAR.title, like=spot, working=(sum_,))
+                yield compare(evidence, wear, limit, like=spot, working=(sum_,))

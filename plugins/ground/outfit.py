@@ -69,8 +69,6 @@ def beside_table(
     own: Value | None,
     sum_: Formula[...],
     figure: Callable[[AnchorOutfit], Value],
-    *,
-    title: str,
 ) -> Iterator[Check]:
     """The share of the table's figure, against every limit that speaks of it; nothing where a size is not known."""
     found = _row(evidence)
@@ -80,7 +78,7 @@ def beside_table(
     share, working = work(sum_, {"own": own, "table": figure(row)})
     for limit in evidence.limits.values():
         if limit.quantity == "table_share":
-            yield compare(evidence, share, limit, title=title, working=(*before, working), notes=note)
+            yield compare(evidence, share, limit, working=(*before, working), notes=note)
 
 
 def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[str, ...]] | None:

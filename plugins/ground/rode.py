@@ -60,9 +60,7 @@ def _tails(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("tail"):
         tails, sum_ = work(tail_in_diameters, {"tail": spot.value, "diameter": diameter})
         limit = evidence.limit("rode.tail_diameters.short")
-        yield compare(
-            evidence, tails, limit, title="Tails of the splice, in diameters", like=spot, working=(sum_,)
-        )
+        yield compare(evidence, tails, limit, like=spot, working=(sum_,))
 
 
 def _outfit(evidence: Evidence) -> Iterator[Check]:
@@ -73,9 +71,7 @@ def _outfit(evidence: Evidence) -> Iterator[Check]:
         return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
 
     own = stated(evidence, "diameter") if use in {"main", "kedge"} else None
-    yield from beside_table(
-        evidence, own, size_share, figure, title="Diameter of the rode in parts of the outfit table"
-    )
+    yield from beside_table(evidence, own, size_share, figure)
 
 
 def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
@@ -87,6 +83,4 @@ def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
     if breaking and not is_spent(evidence, made.checks, ("abrasion", "broken_strands")):
         factor, sum_ = work(factor_of_safety, {"strength": breaking, "load": load})
         limit = evidence.limit("rode.wind_factor.eight")
-        yield compare(
-            evidence, factor, limit, title="Breaking load of the rope over the wind's load", working=(sum_,)
-        )
+        yield compare(evidence, factor, limit, working=(sum_,))

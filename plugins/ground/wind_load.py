@@ -50,9 +50,8 @@ def by_wind(evidence: Evidence) -> tuple[Value, Check] | None:
     except ValueError:
         return None
     load = Value(dimension=Dimension.FORCE, value=units.to_base(row.load_lbf, "lbf"), unit="kN")
-    title = f"Load in {row.wind_kn:g} kn of wind, by length"
     note = f"row of {row.length_ft:g} ft: {row.load_lbf:g} lbf ({row.cited}); {BEAM}"
-    return load, worked_out(evidence.component.kind, "wind_load", title, load, (), note=note)
+    return load, worked_out(evidence.component.kind, "wind_load", load, (), note=note)
 
 
 def against_strength(evidence: Evidence, breaking: Value, before: tuple[Working, ...]) -> Iterator[Check]:
@@ -69,6 +68,5 @@ def against_strength(evidence: Evidence, breaking: Value, before: tuple[Working,
                 evidence,
                 share,
                 limit,
-                title="Wind load in parts of the breaking load",
                 working=(*before, sum_),
             )

@@ -37,7 +37,7 @@ def _links(evidence: Evidence) -> Iterator[Check]:
         wear, sum_ = work(chain_wear, {"size": size, "worn": spot.value})
         for name in ("plan", "renew", "remove"):
             limit = evidence.limit(f"bobstay.wear.{name}")
-            check = compare(evidence, wear, limit, title=WEAR, like=spot, working=(sum_,))
+            check = compare(evidence, wear, limit, like=spot, working=(sum_,))
             yield check if name == "plan" else at_or_over(check)
 
 

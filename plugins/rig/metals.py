@@ -45,7 +45,7 @@ def pair(evidence: Evidence) -> Assessment:
     ]
     apart, sum_ = work(difference, {"first": values[0], "second": values[1]})
     row = potential(_ROWS[first])
-    check = worked_out(evidence.component.kind, "metal_pair", TITLE, apart, (sum_,), note=row.cited)
+    check = worked_out(evidence.component.kind, "metal_pair", apart, (sum_,), note=row.cited)
     return Assessment(checks=(check,), remarks=(_remark(first, second, apart),))
 
 

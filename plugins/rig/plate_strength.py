@@ -103,13 +103,12 @@ def _slack(evidence: Evidence, hole: Spot) -> Iterator[Check]:
     inputs = {"hole": hole.value, "pin": pin}
     wider, sum_ = work(hole_over_pin, inputs)
     limit = evidence.limit("chainplate.hole_over_pin.fit")
-    yield compare(evidence, wider, limit, title="Hole larger than pin by", like=hole, working=(sum_,))
+    yield compare(evidence, wider, limit, like=hole, working=(sum_,))
     if not evidence.damaged:
         lost, loss = work(slack_hole_loss, inputs)
         for rung in ("plan", "mine", "far"):
             worn = evidence.limit(f"chainplate.slack_loss.{rung}")
-            title = "Strength lost by the slack hole"
-            yield compare(evidence, lost, worn, title=title, like=hole, working=(loss,))
+            yield compare(evidence, lost, worn, like=hole, working=(loss,))
 
 
 def _mismeasured(evidence: Evidence) -> Iterator[Missing]:
@@ -157,8 +156,8 @@ def _stress(evidence: Evidence, name: str) -> Value:
 
 
 def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
-    for name, title, value, sums in parts:
-        yield worked_out(KIND, name, title, value, sums, like=hole)
+    for name, _, value, sums in parts:
+        yield worked_out(KIND, name, value, sums, like=hole)
     wire = _wire(evidence)
     if wire is None:
         return
@@ -170,7 +169,6 @@ def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
         evidence,
         ratio,
         limit,
-        title=TITLE,
         like=hole,
         working=(*sums, sum_),
         notes=(f"the weakest: {weakest.lower()}",),
@@ -183,9 +181,7 @@ def _pressure(evidence: Evidence, hole: Spot, wire: Value) -> Iterator[Check]:
     if pin is not None and thickness is not None:
         pressure, sum_ = work(pin_bearing, {"load": wire, "pin": pin, "thickness": thickness})
         note = "at the breaking force of the wires"
-        yield worked_out(
-            KIND, "pin_pressure", "Pressure of the pin in its hole", pressure, (sum_,), like=hole, note=note
-        )
+        yield worked_out(KIND, "pin_pressure", pressure, (sum_,), like=hole, note=note)
 
 
 def _wire(evidence: Evidence) -> Value | None:

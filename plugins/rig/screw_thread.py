@@ -66,7 +66,7 @@ def _engaged(evidence: Evidence) -> Iterator[Check]:
     limit = evidence.limit("rigging_screw.engaged.customary")
     for spot in evidence.at("thread_engaged"):
         ratio, sum_ = work(engagement, {"engaged": spot.value, "thread": diameter.value})
-        yield compare(evidence, ratio, limit, title=TITLE, like=spot, working=(sum_,))
+        yield compare(evidence, ratio, limit, like=spot, working=(sum_,))
 
 
 def _ends(evidence: Evidence) -> Iterator[Check]:
@@ -76,7 +76,7 @@ def _ends(evidence: Evidence) -> Iterator[Check]:
         if upper:
             apart, sum_ = work(ends_apart, {"lower": lower.value, "upper": upper.value})
             pair = lower.model_copy(update={"at": lower.at.removesuffix("lower").strip(" ,")})
-            yield worked_out("rigging_screw", "end_difference", APART, apart, (sum_,), like=pair)
+            yield worked_out("rigging_screw", "end_difference", apart, (sum_,), like=pair)
 
 
 def _upper_of(evidence: Evidence, lower: Spot) -> Spot | None:

@@ -54,4 +54,4 @@ def _angles(evidence: Evidence) -> Iterator[Check]:
         ]
         if same:
             apart, sum_ = work(angles_apart, {"above": above.value, "below": same[0].value})
-            yield worked_out("spreader", "angle_difference", APART, apart, (sum_,), like=above)
+            yield worked_out("spreader", "angle_difference", apart, (sum_,), like=above)

@@ -18,5 +18,5 @@ def by_vessel(evidence: Evidence) -> Iterator[Check]:
     if "rig_miles" in evidence.facts or not isinstance(miles, Value):
         return
     limit = evidence.limit(f"{evidence.component.kind}.rig_miles.insurer")
-    check = compare(evidence, miles, limit, title="Miles on the boat's log", notes=(NOTE,))
+    check = compare(evidence, miles, limit, notes=(NOTE,))
     yield check.model_copy(update={"governs": False})

@@ -130,9 +130,7 @@ def _withheld(kind: str) -> Check:
 def _told(evidence: Evidence, found: tuple[Strength, ...]) -> Iterator[Check]:
     """One line for each source: where tables disagree, the reader sees by how much."""
     for number, each in enumerate(found, start=1):
-        told = worked_out(
-            evidence.component.kind, "breaking_force", TITLE, each.force, each.sums, note=each.source
-        )
+        told = worked_out(evidence.component.kind, "breaking_force", each.force, each.sums, note=each.source)
         yield told.model_copy(update={"id": f"{told.id}_{number}"})
 
 
@@ -154,14 +152,13 @@ def _sizing(evidence: Evidence, strong: Strength) -> Assessment:
         evidence,
         over,
         limit,
-        title=ASKED,
         working=(*strong.sums, first, second, third),
         notes=(strong.source,),
     )
     return Assessment(
         checks=(
-            worked_out(kind, "side_load", "Load of all shrouds of one side", side, (first,)),
-            worked_out(kind, "asked_for", "Breaking force asked for", asked, (first, second)),
+            worked_out(kind, "side_load", side, (first,)),
+            worked_out(kind, "asked_for", asked, (first, second)),
             check,
             *_class_shares(kind, strong),
         )
@@ -180,7 +177,4 @@ def _class_shares(kind: str, strong: Strength) -> Iterator[Check]:
     row = stress_factor("standing rigging, metal")
     for name, share in (("sailing", row.sailing), ("survival", row.survival)):
         load, sum_ = work(load_allowed, {"breaking": strong.force, "share": share})
-        title = f"Load at the class share for {name}"
-        yield worked_out(
-            kind, f"load_{name}", title, load, (*strong.sums, sum_), note=f"{row.cited}; {STRESS}"
-        )
+        yield worked_out(kind, f"load_{name}", load, (*strong.sums, sum_), note=f"{row.cited}; {STRESS}")

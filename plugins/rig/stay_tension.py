@@ -82,7 +82,7 @@ def _force(evidence: Evidence, spot: Spot, share: Value, length: Value, strong: 
     """The tension as a force, and the growth that the stretch factor gives for it."""
     kind = evidence.component.kind
     pull, sum_ = work(tension_of_share, {"share": share, "breaking": strong.force})
-    yield worked_out(kind, "tension_force", "Tension", pull, (sum_,), like=spot, note=strong.source)
+    yield worked_out(kind, "tension_force", pull, (sum_,), like=spot, note=strong.source)
     diameter, material = evidence.facts.get("diameter"), STRETCH.get(choice(evidence, "grade_material"))
     if not (diameter and diameter.value and material):
         return
@@ -93,8 +93,7 @@ def _force(evidence: Evidence, spot: Spot, share: Value, length: Value, strong: 
     modulus = Value(dimension=Dimension.PRESSURE, value=row.gross_modulus, unit="N/mm²")
     inputs = {"tension": pull, "length": length, "modulus": modulus, "diameter": diameter.value}
     growth, stretched = work(elastic_stretch, inputs)
-    title = "Growth by the stretch factor of the strand"
-    yield worked_out(kind, "expected_growth", title, growth, (sum_, stretched), like=spot, note=row.cited)
+    yield worked_out(kind, "expected_growth", growth, (sum_, stretched), like=spot, note=row.cited)
 
 
 def _by_gauge(evidence: Evidence) -> Iterator[Check]:
@@ -117,9 +116,9 @@ def _against(
     """The share against every figure that speaks of this stay; where none does, the share by itself."""
     limits = [limit for limit in evidence.limits.values() if _speaks(limit, evidence)]
     for limit in limits:
-        yield compare(evidence, share, limit, title=TITLE, like=spot, working=sums, notes=(note,))
+        yield compare(evidence, share, limit, like=spot, working=sums, notes=(note,))
     if not limits:
-        yield worked_out(evidence.component.kind, "tension", TITLE, share, sums, like=spot, note=note)
+        yield worked_out(evidence.component.kind, "tension", share, sums, like=spot, note=note)
 
 
 def _speaks(limit: Limit, evidence: Evidence) -> bool:

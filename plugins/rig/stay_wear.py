@@ -22,19 +22,16 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("wire_diameter"):
         if nominal and nominal.value and not nominal.basis.is_guess:
             loss, sum_ = work(loss_of_nominal, {"nominal": nominal.value, "measured": spot.value})
-            yield from _against(evidence, "loss_of_nominal", "Diameter lost, of nominal", loss, spot, sum_)
+            yield from _against(evidence, "loss_of_nominal", loss, spot, sum_)
         if baseline and baseline.value:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline.value, "measured": spot.value})
-            title = "Diameter lost, of that when new"
-            yield from _against(evidence, "loss_of_baseline", title, loss, spot, sum_)
+            yield from _against(evidence, "loss_of_baseline", loss, spot, sum_)
 
 
-def _against(
-    evidence: Evidence, quantity: str, title: str, loss: Value, spot: Spot, sum_: Working
-) -> Iterator[Check]:
+def _against(evidence: Evidence, quantity: str, loss: Value, spot: Spot, sum_: Working) -> Iterator[Check]:
     for limit in evidence.limits.values():
         if limit.quantity == quantity:
-            yield compare(evidence, loss, limit, title=title, like=spot, working=(sum_,))
+            yield compare(evidence, loss, limit, like=spot, working=(sum_,))
 
 
 def is_spent(evidence: Evidence) -> bool:

@@ -88,12 +88,12 @@ def _ratios(evidence: Evidence) -> Iterator[Check]:
     if tread and rope:
         ratio, sum_ = work(rope_ratio, {"tread": tread, "rope": rope})
         for ident in ("block.ratio_rope.least", "block.ratio_rope.recommended"):
-            yield compare(evidence, ratio, evidence.limit(ident), title=ROPE_TITLE, working=(sum_,))
+            yield compare(evidence, ratio, evidence.limit(ident), working=(sum_,))
     if tread and wire:
         ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})
         for limit in evidence.limits.values():
             if limit.quantity == "ratio_wire":
-                yield compare(evidence, ratio, limit, title=WIRE_TITLE, working=(sum_,))
+                yield compare(evidence, ratio, limit, working=(sum_,))
         yield from _bent(ratio)
 
 
@@ -105,16 +105,14 @@ def _bent(ratio: Value) -> Iterator[Check]:
         return
     share = Value(dimension=Dimension.RATIO, value=kept, unit="%")
     note = table(BendingStrength)[0].cited
-    yield worked_out(
-        "block", "bent_kept", "Strength that a wire keeps, bent round this sheave", share, (), note=note
-    )
+    yield worked_out("block", "bent_kept", share, (), note=note)
 
 
 def _load(evidence: Evidence) -> Iterator[Check]:
     marked = stated(evidence, "marked_working_load")
     if evidence.damaged:
         if marked:
-            yield withheld("block", "load_share", "Load in parts of the working load")
+            yield withheld("block", "load_share")
         return
     for line in evidence.at("line_load"):
         turn = beside(evidence, "turn", line)
@@ -123,7 +121,7 @@ def _load(evidence: Evidence) -> Iterator[Check]:
         load, sum_ = work(
             block_load, {"line": line.value, "turn": turn.value}, units={"line": "daN", "result": "daN"}
         )
-        yield worked_out("block", "block_load", LOAD_TITLE, load, (sum_,), like=line)
+        yield worked_out("block", "block_load", load, (sum_,), like=line)
         if marked:
             share, over = work(share_of_mark, {"load": load, "marked": marked})
             limit = evidence.limit("block.load_share.marked")
@@ -131,7 +129,6 @@ def _load(evidence: Evidence) -> Iterator[Check]:
                 evidence,
                 share,
                 limit,
-                title="Load in parts of the working load",
                 like=line,
                 working=(sum_, over),
             )

@@ -31,6 +31,4 @@ def _by_wind(evidence: Evidence) -> Iterator[Check]:
         wind = beside(evidence, "wind", area)
         if wind:
             load, sum_ = work(genoa_sheet, {"area": area.value, "wind": wind.value})
-            yield worked_out(
-                "sheet", "sheet_load", "Genoa sheet load by area and wind", load, (sum_,), like=area
-            )
+            yield worked_out("sheet", "sheet_load", load, (sum_,), like=area)

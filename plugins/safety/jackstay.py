@@ -37,7 +37,7 @@ def assess(evidence: Evidence) -> Assessment:
 def _strength(evidence: Evidence) -> Iterator[Check]:
     marked, diameter = stated(evidence, "marked_strength"), stated(evidence, "diameter")
     if is_spent(evidence, (), ("broken_wires",)):
-        yield withheld("jackstay", "wire_strength", TITLE)
+        yield withheld("jackstay", "wire_strength")
         return
     force: Value | None = marked
     sums: tuple[Working, ...] = ()
@@ -45,4 +45,4 @@ def _strength(evidence: Evidence) -> Iterator[Check]:
         force, sum_ = reckoned_strength(diameter)
         sums = (sum_,)
     if force:
-        yield compare(evidence, force, evidence.limit("jackstay.strength.wire"), title=TITLE, working=sums)
+        yield compare(evidence, force, evidence.limit("jackstay.strength.wire"), working=sums)

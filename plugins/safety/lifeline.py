@@ -78,9 +78,7 @@ def _test_again(faults: tuple[str, ...]) -> Iterator[Action]:
 def _sag(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     line = LINES[spot.quantity]
     limit = evidence.limit(f"lifeline.sag.{line}")
-    yield compare(
-        evidence, spot.value, limit, title=f"Sag of the {line} lifeline under the test's force", like=spot
-    )
+    yield compare(evidence, spot.value, limit, like=spot)
 
 
 def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
@@ -92,9 +90,7 @@ def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
         and abs(force.value.value / units.to_base(older.value, older.unit) - 1) <= SAME_FORCE
     ):
         limit = evidence.limit("lifeline.sag.before_2014")
-        yield compare(
-            evidence, spot.value, limit, title="Sag of the upper lifeline under the older force", like=spot
-        )
+        yield compare(evidence, spot.value, limit, like=spot)
 
 
 def _tension(evidence: Evidence, spot: Spot) -> Iterator[Check]:
@@ -104,7 +100,6 @@ def _tension(evidence: Evidence, spot: Spot) -> Iterator[Check]:
         yield worked_out(
             "lifeline",
             f"tension_{LINES[spot.quantity]}",
-            "Tension that the sag tells of",
             tension,
             (sum_,),
             like=spot,
@@ -118,13 +113,11 @@ def _wire(evidence: Evidence) -> Iterator[Check]:
         return
     row = wire_for_length(length.value)
     limit = evidence.limit(f"lifeline.wire.{row.wire_mm:g}mm")
-    yield compare(evidence, diameter, limit, title="Diameter of the wire, by length overall")
+    yield compare(evidence, diameter, limit)
 
 
 def _single(evidence: Evidence) -> Iterator[Check]:
     length = vessel(evidence, "length_overall")
     if chosen(evidence, "lines") == "single" and length:
         limit = evidence.limit("lifeline.single_length.under")
-        yield at_or_over(
-            compare(evidence, length, limit, title="Length of the vessel, with a single lifeline")
-        )
+        yield at_or_over(compare(evidence, length, limit))

@@ -59,9 +59,7 @@ def _inset(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("inset"):
         if vessel(evidence, "beam") is None and spot.value.value > units.to_base(limit.value, limit.unit):
             continue
-        yield compare(
-            evidence, spot.value, limit, title="Base inboard of the deck's edge", like=spot, working=sums
-        )
+        yield compare(evidence, spot.value, limit, like=spot, working=sums)
 
 
 def _allowed(evidence: Evidence) -> tuple[Limit, tuple[Working, ...]]:

@@ -68,7 +68,7 @@ def _elongation(
     ):
         limit = _for_sprocket(evidence.limit(ident), evidence)
         yield compare(
-            evidence, result, limit, title="Chain elongation", like=spot, working=(*before, sum_),
+            evidence, result, limit, like=spot, working=(*before, sum_),
             method="pin to pin over as many pitches as possible, chain taut",
         )  # fmt: skip
 

@@ -27,15 +27,15 @@ def against_pull(evidence: Evidence, pitch: Value, size: str, *, spent: bool) ->
     radius, first = work(sprocket_radius, {"pitch": pitch, "teeth": teeth})
     inputs = {"rim_force": _rim_force(evidence), "wheel_radius": half(wheel), "sprocket_radius": radius}
     pull, second = work(chain_pull, inputs)
-    yield worked_out("chain", "chain_pull", "Pull in the chain from the rim", pull, (first, second))
+    yield worked_out("chain", "chain_pull", pull, (first, second))
     if spent:
-        yield withheld("chain", "factor", TITLE)
+        yield withheld("chain", "factor")
         return
     found = _strength(evidence, size)
     if found:
         strong, source = found
         factor, third = work(factor_of_safety, {"strength": strong, "load": pull})
-        yield worked_out("chain", "factor", TITLE, factor, (first, second, third), note=source)
+        yield worked_out("chain", "factor", factor, (first, second, third), note=source)
 
 
 def _strength(evidence: Evidence, size: str) -> tuple[Value, str] | None:

@@ -43,9 +43,9 @@ def _sums(evidence: Evidence, wheel: Value, driven: tuple[Value, Working], radiu
     tiller, levered = work(equivalent_tiller, {**radii, "quadrant_radius": radius})
     return Assessment(
         checks=(
-            worked_out(KIND, "chain_pull", "Pull in chain and wire from the rim", pull, (driven[1], pulled)),
-            worked_out(KIND, "stock_torque", "Torque at the rudder stock from the rim", torque, (turned,)),
-            worked_out(KIND, "equivalent_tiller", "Tiller of equal leverage", tiller, (levered,)),
+            worked_out(KIND, "chain_pull", pull, (driven[1], pulled)),
+            worked_out(KIND, "stock_torque", torque, (turned,)),
+            worked_out(KIND, "equivalent_tiller", tiller, (levered,)),
         )
     )
 

@@ -40,7 +40,7 @@ def _arcs(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("rudder_angle"):
         share, sum_ = work(arc_kept, {"reached": spot.value, "full": built.value})
         limit = evidence.limit("quadrant.arc_kept.retained")
-        yield compare(evidence, share, limit, title="Steering arc reached", like=spot, working=(sum_,))
+        yield compare(evidence, share, limit, like=spot, working=(sum_,))
 
 
 def _shorter(evidence: Evidence) -> Iterator[Check]:
@@ -50,9 +50,7 @@ def _shorter(evidence: Evidence) -> Iterator[Check]:
         if port.side == "port" and starboard:
             least, sum_ = work(shorter_side, {"to_port": port.value, "to_starboard": starboard.value})
             shorter = port if port.value.value <= starboard.value.value else starboard
-            yield worked_out(
-                "quadrant", "shorter_side", "Rudder angle of the shorter side", least, (sum_,), like=shorter
-            )
+            yield worked_out("quadrant", "shorter_side", least, (sum_,), like=shorter)
 
 
 def _opposite(evidence: Evidence, port: Spot) -> Spot | None:

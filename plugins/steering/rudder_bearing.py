@@ -41,7 +41,7 @@ def _by_size(evidence: Evidence) -> Iterator[Check]:
     for ident, formula in SIZED.items():
         clearance, sum_ = work(formula, {"stock": stock.value})
         note = f"{cited(sum_.source)}; {SPREAD}"
-        yield worked_out("rudder_bearing", ident, formula.title, clearance, (sum_,), note=note)
+        yield worked_out("rudder_bearing", ident, clearance, (sum_,), note=note)
 
 
 def _lacking(evidence: Evidence) -> Iterator[Missing]:
@@ -76,9 +76,7 @@ def _tip(evidence: Evidence) -> Iterator[Check]:
             )
             limit = evidence.limit("rudder_bearing.tip_movement.guide")
             like = lower.model_copy(update={"at": "", "side": ""})
-            yield compare(
-                evidence, moved, limit, title="Tip movement by the bearings' play", like=like, working=(sum_,)
-            )
+            yield compare(evidence, moved, limit, like=like, working=(sum_,))
 
 
 def _worst(evidence: Evidence, quantity: str, state: str) -> Spot | None:

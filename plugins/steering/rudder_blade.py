@@ -50,8 +50,7 @@ def _by_bearings(evidence: Evidence) -> Iterator[Check]:
     if lower and upper and distance and overhang and measured:
         inputs = {"lower": lower, "upper": upper, "bearing_distance": distance, "overhang": overhang}
         moved, sum_ = work(tip_movement, inputs)
-        title = "Tip movement that the bearings' play accounts for"
-        yield worked_out("rudder_blade", "by_bearings", title, moved, (sum_,), note=NOTE)
+        yield worked_out("rudder_blade", "by_bearings", moved, (sum_,), note=NOTE)
 
 
 def _worst(evidence: Evidence, ident: str) -> Value | None:

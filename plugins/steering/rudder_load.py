@@ -49,8 +49,7 @@ def rudder_load(evidence: Evidence) -> Iterator[Check]:
 
 
 def _told(name: str, value: Value, sums: tuple[Working, ...], note: str = "") -> Check:
-    title = {each.id: each.title for each in DERIVED}[name]
-    return worked_out(KIND, name, title, value, sums, note=note)
+    return worked_out(KIND, name, value, sums, note=note)
 
 
 def _first(evidence: Evidence, name: str) -> Value | None:

@@ -71,7 +71,7 @@ def _ratio(evidence: Evidence) -> Iterator[Check]:
     quantities = {"ratio", f"ratio_{_construction(evidence)}"}
     for limit in evidence.limits.values():
         if limit.quantity in quantities:
-            yield compare(evidence, ratio, limit, title=TITLE, working=(sum_,), notes=_bent(ratio))
+            yield compare(evidence, ratio, limit, working=(sum_,), notes=_bent(ratio))
 
 
 def _fleet(evidence: Evidence) -> Iterator[Check]:
@@ -80,8 +80,7 @@ def _fleet(evidence: Evidence) -> Iterator[Check]:
         if distance := beside(evidence, "fleet_distance", spot):
             angle, sum_ = work(fleet_angle, {"offset": spot.value, "distance": distance.value})
             limit = evidence.limit("sheave.misalignment.plane")
-            title = "Wire out of the plane of the sheave, by offset and distance"
-            check = compare(evidence, angle, limit, title=title, like=spot, working=(sum_,))
+            check = compare(evidence, angle, limit, like=spot, working=(sum_,))
             yield check.model_copy(update={"id": f"{check.id}/offset"})
 
 

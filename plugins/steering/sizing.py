@@ -68,7 +68,7 @@ def sizing(evidence: Evidence) -> Assessment:
 def _hand_force(evidence: Evidence, torque: Torque, length: Value) -> Check:
     force, sum_ = work(tiller_force, {"torque": torque.value, "tiller": length})
     limit = evidence.limit("emergency_tiller.hand_force.kept_up")
-    check = compare(evidence, force, limit, title=TITLE, working=(*torque.sums, sum_))
+    check = compare(evidence, force, limit, working=(*torque.sums, sum_))
     return check if torque.measured else check.model_copy(update={"governs": False})
 
 
@@ -76,8 +76,7 @@ def _length(evidence: Evidence, torque: Torque) -> Check:
     limit = evidence.limit("emergency_tiller.hand_force.kept_up")
     hand = Value(dimension=Dimension.FORCE, value=units.to_base(limit.value, limit.unit), unit=limit.unit)
     needed, sum_ = work(tiller_for_force, {"torque": torque.value, "hand_force": hand})
-    title = "Tiller that one hand can hold for long"
-    return worked_out("emergency_tiller", "length_for_hand", title, needed, (sum_,))
+    return worked_out("emergency_tiller", "length_for_hand", needed, (sum_,))
 
 
 def _torque(evidence: Evidence) -> Torque | None:

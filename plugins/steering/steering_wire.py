@@ -51,7 +51,7 @@ def _clips(evidence: Evidence) -> Iterator[Check]:
         wanted, sum_ = work(clips, {"diameter": diameter})
         missing = Value(dimension=Dimension.COUNT, value=max(0.0, wanted.value - spot.value.value))
         limit = evidence.limit("steering_wire.clips_missing.none")
-        yield compare(evidence, missing, limit, title="Clips missing", like=spot, working=(sum_,))
+        yield compare(evidence, missing, limit, like=spot, working=(sum_,))
 
 
 def _sides(evidence: Evidence) -> Iterator[Check]:
@@ -64,7 +64,6 @@ def _sides(evidence: Evidence) -> Iterator[Check]:
             yield worked_out(
                 "steering_wire",
                 "take_up_difference",
-                "Take-up, one side against the other",
                 apart,
                 (sum_,),
                 like=pair,

@@ -41,7 +41,7 @@ def _play(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     if wheel is None:
         return
     angle, sum_ = work(play_angle, {"rim_play": spot.value, "wheel": wheel})
-    yield worked_out("wheel", "play_angle", "Play as wheel angle", angle, (sum_,), like=spot)
+    yield worked_out("wheel", "play_angle", angle, (sum_,), like=spot)
     yield from _as_rudder(evidence, spot, wheel)
     yield from _road(evidence, spot, wheel)
 
@@ -55,7 +55,7 @@ def _as_rudder(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
         "rim_play": spot.value, "wheel_radius": half(wheel), "sprocket_radius": driven[0], "quadrant_radius": radius,
     }  # fmt: skip
     angle, sum_ = work(rim_play_as_rudder, inputs)
-    yield worked_out("wheel", "rudder_play", "Play as rudder angle", angle, (driven[1], sum_), like=spot)
+    yield worked_out("wheel", "rudder_play", angle, (driven[1], sum_), like=spot)
 
 
 def _road(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
@@ -76,7 +76,7 @@ def _road(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
 
 
 def _beside(evidence: Evidence, value: Value, limit: Limit, spot: Spot) -> Check:
-    return compare(evidence, value, limit, title="Play beside a road vehicle's", like=spot)
+    return compare(evidence, value, limit, like=spot)
 
 
 def _turns(evidence: Evidence) -> Iterator[Check]:
@@ -92,11 +92,11 @@ def _turns(evidence: Evidence) -> Iterator[Check]:
     if radius and pitch and teeth:
         inputs = {"rudder_angle": angle, "quadrant_radius": radius, "teeth": teeth, "pitch": pitch}
         turns, sum_ = work(turns_lock_to_lock, inputs)
-        yield worked_out("wheel", "turns_predicted", "Turns that the drive should take", turns, (sum_,))
+        yield worked_out("wheel", "turns_predicted", turns, (sum_,))
     for spot in evidence.at("turns"):
         per_turn, sum_ = work(rudder_per_turn, {"rudder_angle": angle, "turns": spot.value})
         limit = evidence.limit("wheel.rudder_per_turn.inland")
-        yield compare(evidence, per_turn, limit, title="Rudder angle per turn", like=spot, working=(sum_,))
+        yield compare(evidence, per_turn, limit, like=spot, working=(sum_,))
 
 
 def _total_angle(evidence: Evidence) -> Value | None:

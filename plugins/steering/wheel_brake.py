@@ -30,4 +30,4 @@ def _hung(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("hung_mass"):
         if radius := beside(evidence, "hung_radius", spot):
             torque, sum_ = work(hung_torque, {"mass": spot.value, "radius": radius.value})
-            yield worked_out("wheel_brake", "hung_torque", TORQUE, torque, (sum_,), like=spot)
+            yield worked_out("wheel_brake", "hung_torque", torque, (sum_,), like=spot)

@@ -56,7 +56,7 @@ def strength(evidence: Evidence) -> Assessment:
     if isinstance(found, str):
         return Assessment(missing=(Missing(id="breaking_force", title=TITLE, needed=False, why=found),))
     force, sums, source = found
-    told = worked_out("steering_wire", "breaking_force", TITLE, force, sums, note=source)
+    told = worked_out("steering_wire", "breaking_force", force, sums, note=source)
     return Assessment(checks=(told, *_with_ends(evidence, force), *_load(evidence, force)))
 
 
@@ -124,9 +124,9 @@ def _with_ends(evidence: Evidence, force: Value) -> Iterator[Check]:
         return
     kept = Value(dimension=Dimension.RATIO, value=row.kept, unit="%")
     at_end, sum_ = work(with_end, {"breaking": force, "kept": kept})
-    yield worked_out("steering_wire", "breaking_with_end", "Breaking force with its ends", at_end, (sum_,))
+    yield worked_out("steering_wire", "breaking_with_end", at_end, (sum_,))
     limit = evidence.limit("steering_wire.end_kept.mine")
-    yield compare(evidence, kept, limit, title="Strength that the ends keep", notes=(row.cited,))
+    yield compare(evidence, kept, limit, notes=(row.cited,))
 
 
 def _load(evidence: Evidence, force: Value) -> Iterator[Check]:
@@ -134,24 +134,20 @@ def _load(evidence: Evidence, force: Value) -> Iterator[Check]:
     limit = evidence.limit("steering_wire.load_share.steering")
     share = Value(dimension=Dimension.RATIO, value=units.to_base(limit.value, limit.unit), unit="%")
     allowed, sum_ = work(load_allowed, {"breaking": force, "share": share})
-    yield worked_out("steering_wire", "load_allowed", "Load allowed on the wire", allowed, (sum_,))
+    yield worked_out("steering_wire", "load_allowed", allowed, (sum_,))
     for spot in evidence.at("rim_force"):
         driven, wheel = sprocket(evidence), needed_value(evidence, "wheel_diameter")
         if driven and wheel:
             inputs = {"rim_force": spot.value, "wheel_radius": half(wheel), "sprocket_radius": driven[0]}
             pull, pulled = work(chain_pull, inputs)
-            yield worked_out(
-                "steering_wire", "wire_pull", "Pull in the wire", pull, (driven[1], pulled), like=spot
-            )
+            yield worked_out("steering_wire", "wire_pull", pull, (driven[1], pulled), like=spot)
             factor, margin = work(factor_of_safety, {"strength": force, "load": pull})
-            yield worked_out(
-                "steering_wire", "factor", "Breaking force over pull", factor, (margin,), like=spot
-            )
+            yield worked_out("steering_wire", "factor", factor, (margin,), like=spot)
             part = Value(
                 dimension=Dimension.RATIO, value=1 / factor.value, u=factor.u / factor.value**2, unit="%"
             )
             for ident in ("steering", "general"):
                 yield compare(
                     evidence, part, evidence.limit(f"steering_wire.load_share.{ident}"),
-                    title="Pull in parts of the breaking force", like=spot, working=(driven[1], pulled, margin),
+                    like=spot, working=(driven[1], pulled, margin),
                 )  # fmt: skip

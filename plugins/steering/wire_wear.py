@@ -41,9 +41,7 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline, "measured": spot.value})
             for ident in ("mine", "older"):
                 limit = evidence.limit(f"steering_wire.loss_of_baseline.{ident}")
-                yield compare(
-                    evidence, loss, limit, title="Diameter lost, of that when new", like=spot, working=(sum_,)
-                )
+                yield compare(evidence, loss, limit, like=spot, working=(sum_,))
 
 
 def _of_nominal(evidence: Evidence, spot: Spot) -> Iterator[Check]:
@@ -54,9 +52,7 @@ def _of_nominal(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     notes = ("the nominal size was told or estimated, not seen marked",) if nominal.basis.is_guess else ()
     for ident in ("crane", "crane_iso", "crane_older"):
         limit = evidence.limit(f"steering_wire.loss_of_nominal.{ident}")
-        yield compare(
-            evidence, loss, limit, title="Diameter lost, of nominal", like=spot, working=(sum_,), notes=notes
-        )
+        yield compare(evidence, loss, limit, like=spot, working=(sum_,), notes=notes)
 
 
 def neighbours(evidence: Evidence) -> tuple[str, ...]:
@@ -100,7 +96,7 @@ def is_spent(evidence: Evidence) -> bool:
     if evidence.damaged or any(spot.value.value > 0 for spot in evidence.at("broken_wires")):
         return True
     worn = evidence.limit("steering_wire.outer_wear.third")
-    outer = (compare(evidence, spot.value, worn, title="", like=spot) for spot in evidence.at("outer_wear"))
+    outer = (compare(evidence, spot.value, worn, like=spot) for spot in evidence.at("outer_wear"))
     return any(
         check.governs and check.grade.rank >= worn.then.rank for check in (*outer, *diameter_losses(evidence))
     )
@@ -119,7 +115,6 @@ def beside_other_rules(evidence: Evidence) -> Iterator[Check]:
                     evidence,
                     spot.value,
                     limit,
-                    title="Broken wires beside other rules",
                     like=spot,
                     notes=(COUNTED,),
                 )

@@ -11,6 +11,7 @@ from reporter.model.assessment import Check, Working
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, Spot
 from reporter.model.quantity import Value
+from reporter.model.saying import Text
 from reporter.model.terms import Dimension, State
 
 
@@ -19,15 +20,15 @@ def compare(
     value: Value,
     limit: Limit,
     *,
-    title: str,
+    title: Text = "",
     like: Spot | None = None,
-    method: str = "",
+    method: Text = "",
     working: tuple[Working, ...] = (),
-    notes: tuple[str, ...] = (),
+    notes: tuple[Text, ...] = (),
 ) -> Check:
     """Holds a value (base unit, standard uncertainty) against a limit with a guard band of U = 2u.
 
-    `like` is the spot that the value came from: it lends place, side and state. On a load path a doubtful
+    `title` is for what has no declared title of its own. `like` is the spot that the value came from: it lends place, side and state. On a load path a doubtful
     reading counts as beyond (`Check.grade`). Limits of kind design, rule and age never grade worse than `plan`.
     Guard band: JCGM 106:2012 8.3.2; ILAC-G8:09/2019 4.2.2.
     """

@@ -19,7 +19,7 @@ def is_spent(evidence: Evidence, checks: Iterable[Check] = (), readings: Iterabl
     if evidence.damaged:
         return True
     direct = (
-        compare(evidence, spot.value, limit, title="", like=spot)
+        compare(evidence, spot.value, limit, like=spot)
         for limit in evidence.limits.values()
         if limit.quantity in readings and limit.governs and meant(limit, evidence)
         for spot in evidence.at(limit.quantity)
@@ -32,9 +32,9 @@ def _reached(check: Check) -> bool:
     return worn and check.grade.rank >= Grade.FIRST.rank
 
 
-def withheld(kind: str, subject: str, title: str) -> Check:
+def withheld(kind: str, subject: str) -> Check:
     """Takes the place of a strength figure once the part is damaged."""
     return Check(
-        id=f"{kind}.{subject}.withheld", subject=subject, title=title, said="not applicable: damaged",
+        id=f"{kind}.{subject}.withheld", subject=subject,
         verdict=Verdict.NOT_APPLICABLE, grade=Grade.CLEAR, kind=LimitKind.DESIGN, governs=False,
     )  # fmt: skip

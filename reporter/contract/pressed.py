@@ -27,4 +27,4 @@ def pressed(evidence: Evidence, sag: str) -> Iterator[Check]:
             inputs = {"force": force.value, "span": span.value, "sag": spot.value}
             tension, sum_ = work(pressed_tension, inputs)
             kind = evidence.component.kind
-            yield worked_out(kind, "pressed_tension", TITLE, tension, (sum_,), like=spot, note=NOTE)
+            yield worked_out(kind, "pressed_tension", tension, (sum_,), like=spot, note=NOTE)

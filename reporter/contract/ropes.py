@@ -56,10 +56,7 @@ def rope_checks(evidence: Evidence, what: str) -> Assessment:
     if evidence.at("rope_diameter"):
         question = size_question(evidence, "diameter", f"{kind}.diameter.neighbour", what)
     spent = is_spent(evidence, worn, _WEAR)
-    title = "Working load of the rope"
-    loads: tuple[Check, ...] = (
-        (withheld(kind, "working_load", title),) if spent else tuple(_loads(evidence, kind))
-    )
+    loads: tuple[Check, ...] = (withheld(kind, "working_load"),) if spent else tuple(_loads(evidence, kind))
     if not stated(evidence, "breaking_load"):
         loads = ()
     return Assessment(
@@ -77,7 +74,7 @@ def _diameter(evidence: Evidence, kind: str) -> Iterator[Check]:
         loss, sum_ = work(diameter_loss, {"new": new, "now": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "diameter_loss" and meant(limit, evidence):
-                yield compare(evidence, loss, limit, title="Diameter lost", like=spot, working=(sum_,))
+                yield compare(evidence, loss, limit, like=spot, working=(sum_,))
 
 
 def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
@@ -87,23 +84,21 @@ def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
     # The share that may be used is the limit's own, so that one figure serves both the sum and the verdict.
     factor = evidence.limit(f"{kind}.load_factor.working").value
     allowed, sum_ = work(working_load, {"breaking": breaking, "design_factor": factor})
-    yield worked_out(kind, "working_load", "Working load of the rope", allowed, (sum_,))
+    yield worked_out(kind, "working_load", allowed, (sum_,))
     kept = _kept(evidence, kind)
     sums: tuple[Working, ...] = ()
     strength = breaking
     if kept:
         share, note = kept
         knotted, working = work(knotted_load, {"breaking": breaking, "kept": share, "design_factor": factor})
-        yield worked_out(kind, "knotted_load", "Working load with its knot", knotted, (working,), note=note)
+        yield worked_out(kind, "knotted_load", knotted, (working,), note=note)
         strength, at_knot = work(strength_at_knot, {"breaking": breaking, "kept": share})
         sums = (at_knot,)
     for spot in evidence.at("load"):
         ratio, over = work(factor_of_safety, {"strength": strength, "load": spot.value})
         for limit in evidence.limits.values():
             if limit.quantity == "load_factor" and meant(limit, evidence):
-                yield compare(
-                    evidence, ratio, limit, title="Breaking load over load", like=spot, working=(*sums, over)
-                )
+                yield compare(evidence, ratio, limit, like=spot, working=(*sums, over))
 
 
 def _kept(evidence: Evidence, kind: str) -> tuple[Value, str] | None:

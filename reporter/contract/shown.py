@@ -8,20 +8,19 @@ from __future__ import annotations
 from reporter.model.assessment import Check, Working
 from reporter.model.evidence import Spot
 from reporter.model.quantity import Value
+from reporter.model.saying import Text
 from reporter.model.terms import Grade, LimitKind, State, Verdict
-
-SAID = "worked out for information; nothing is judged by it"
 
 
 def worked_out(
     kind: str,
     subject: str,
-    title: str,
     value: Value,
     working: tuple[Working, ...],
     *,
     like: Spot | None = None,
-    note: str = "",
+    note: Text = "",
+    title: Text = "",
 ) -> Check:
     """The check of a derived quantity that no published limit speaks of; `like` lends place, side and state."""
     place = f"@{like.at}/{like.side}/{like.state}" if like else ""
@@ -29,7 +28,6 @@ def worked_out(
         id=f"{kind}.{subject}.worked{place}",
         subject=subject,
         title=title,
-        said=SAID,
         value=value,
         verdict=Verdict.SEEN,
         grade=Grade.CLEAR,

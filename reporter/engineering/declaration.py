@@ -161,7 +161,12 @@ def work(
     result = _term(function.result, shown["result"], nominal, u)
     printed, result = _with_figures(function, terms, result)
     return value, Working(
-        title=function.title, formula=function.text, inputs=printed, result=result, source=function.source
+        id=function.name,
+        title=function.title,
+        formula=function.text,
+        inputs=printed,
+        result=result,
+        source=function.source,
     )
 
 

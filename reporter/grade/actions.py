@@ -8,24 +8,24 @@ from reporter.grade.judged import as_judged
 from reporter.model.assessment import Action, Assessment, Check, Graded
 from reporter.model.job import ActionEdit
 from reporter.model.plugin import Plugin, Task
+from reporter.model.saying import Text, named, say, series
 from reporter.model.terms import URGENCY, Access, Effort, Extent, Grade, Remedy, Verdict
-from reporter.wording import Catalogue
 
 KEPT = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
 """Remedies that a renewal does not make needless."""
 
 
-def propose(graded: Graded, plugin: Plugin, assessment: Assessment, words: Catalogue) -> tuple[Action, ...]:
+def propose(graded: Graded, plugin: Plugin, assessment: Assessment) -> tuple[Action, ...]:
     """Every action of one component, edited as the inspector says; ids are unique within the component."""
     if graded.component.examined.extent is Extent.NOT_FITTED:
         return ()
     proposed = [*assessment.actions]
     # A better reading settles a check beyond its limit but does not put it right: its own action stays.
     settled = {ident for action in proposed if action.remedy is not Remedy.TEST for ident in action.settles}
-    proposed += _from_checks([check for check in graded.checks if check.id not in settled], plugin, words)
-    proposed = [*_folded(proposed, plugin), *_from_gaps(graded, plugin, words)]
+    proposed += _from_checks([check for check in graded.checks if check.id not in settled], plugin)
+    proposed = [*_folded(proposed, plugin), *_from_gaps(graded, plugin)]
     edits = {edit.id: edit for edit in graded.component.actions if edit.id}
-    proposed = as_judged(proposed, graded, edits, plugin, words)
+    proposed = as_judged(proposed, graded, edits, plugin)
     edited = [_edited(action, edits.get(action.id)) for action in proposed]
     return (*edited, *_own(graded))
 
@@ -46,19 +46,22 @@ def _folded(actions: Sequence[Action], plugin: Plugin) -> list[Action]:
     return [renewal.model_copy(update={"settles": settled}), *rest]
 
 
-def _from_checks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Iterator[Action]:
+def _from_checks(checks: Sequence[Check], plugin: Plugin) -> Iterator[Action]:
     """One action for all checks that ask for the same thing; of one reading's limits the worst one speaks."""
     groups: dict[str, list[Check]] = {}
     for check in checks:
         if _asks(check, plugin):
-            groups.setdefault(_wanted(_speaker(check, checks), plugin, words), []).append(check)
-    for number, (what, group) in enumerate(groups.items()):
+            speaker = _speaker(check, checks)
+            # What asks for the same task is one job; without a task every subject asks for its own.
+            groups.setdefault(speaker.task or f"{speaker.subject} {speaker.grade}", []).append(check)
+    for number, group in enumerate(groups.values()):
         leading = max(group, key=lambda check: check.grade.rank)
-        task = plugin.task(_speaker(leading, checks).task)
+        speaker = _speaker(leading, checks)
+        task = plugin.task(speaker.task)
         twice = any(leading.subject == other[0].subject for other in list(groups.values())[:number])
         yield Action(
             id=f"{plugin.kind}.{leading.subject}{f'_{number}' if twice else ''}",
-            what=what,
+            what=_wanted(speaker, plugin),
             remedy=_remedy(leading, task, plugin),
             task=task.id if task else "",
             access=task.access if task else Access.UNKNOWN,
@@ -101,21 +104,21 @@ def _speaker(check: Check, checks: Sequence[Check]) -> Check:
     return max(same, key=lambda each: each.grade.rank)
 
 
-def _reason(group: Sequence[Check], leading: Check) -> str:
+def _reason(group: Sequence[Check], leading: Check) -> Text:
     """The worst check of each subject in words; further limits of one reading add nothing to act on."""
     chosen = {leading.subject: leading}
     for check in group:
         if check.grade.rank > chosen.setdefault(check.subject, check).grade.rank:
             chosen[check.subject] = check
-    return "; ".join(dict.fromkeys(check.sentence for check in chosen.values()))
+    return series([check.sentence for check in chosen.values()], by="; ")
 
 
-def _wanted(check: Check, plugin: Plugin, words: Catalogue) -> str:
+def _wanted(check: Check, plugin: Plugin) -> Text:
     if check.subject == "proof":
-        return words("grade.prove", title=plugin.title.lower())
-    if task := plugin.task(check.task):
-        return task.words
-    return words(f"grade.do_{check.grade}", title=check.title.lower())
+        return say("grade.prove", title=named(plugin.kind, "title"))
+    if plugin.task(check.task):
+        return named(plugin.kind, "task", check.task, "words")
+    return say(f"grade.do_{check.grade}", title=check.title)
 
 
 def _remedy(check: Check, task: Task | None, plugin: Plugin) -> Remedy:
@@ -128,7 +131,7 @@ def _remedy(check: Check, task: Task | None, plugin: Plugin) -> Remedy:
     return task.remedy if task else Remedy.LOOK
 
 
-def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Action]:
+def _from_gaps(graded: Graded, plugin: Plugin) -> Iterator[Action]:
     """*Open up* for what was not seen, *test* for what was needed and not taken; both at once where both lack."""
     extent = graded.component.examined.extent
     hidden = extent in {Extent.NOT_SEEN, Extent.PART_SEEN} or bool(graded.not_included)
@@ -136,16 +139,16 @@ def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Act
     needed = [each for each in graded.missing if each.needed and each.id not in asked]
     if extent is Extent.NOT_SEEN:
         needed = []
-    lacking = words.listed([_small(each.title) for each in needed])
+    lacking = series([each.title for each in needed])
     if hidden:
         complete = graded.not_included and extent is not Extent.NOT_SEEN
-        what = words.listed(list(graded.not_included)) if graded.not_included else graded.title
-        also = words("grade.and_take", what=lacking) if needed else ""
+        what = series(list(graded.not_included)) if graded.not_included else graded.title
+        also = say("grade.and_take", what=lacking) if needed else ""
         yield Action(
             id=f"{plugin.kind}.open_up",
-            what=words("grade.complete" if complete else "grade.open_up", what=what) + also,
+            what=say("grade.complete" if complete else "grade.open_up", what=what, also=also),
             remedy=Remedy.OPEN_UP,
-            why=graded.component.examined.because or words("grade.not_all_seen"),
+            why=graded.component.examined.because or say("grade.not_all_seen"),
             grade=Grade.UNSEEN,
             tools=plugin.tools,
             settles=tuple(each.id for each in needed),
@@ -153,17 +156,12 @@ def _from_gaps(graded: Graded, plugin: Plugin, words: Catalogue) -> Iterator[Act
     elif needed:
         yield Action(
             id=f"{plugin.kind}.take",
-            what=words("grade.take", what=lacking),
+            what=say("grade.take", what=lacking),
             remedy=Remedy.TEST,
-            why=words("grade.needed_for_grade"),
+            why=say("grade.needed_for_grade"),
             grade=Grade.UNSEEN,
             settles=tuple(each.id for each in needed),
         )
-
-
-def _small(title: str) -> str:
-    """A title inside a sentence: its first letter small, names and units left alone."""
-    return title[:1].lower() + title[1:] if title[1:2].islower() else title
 
 
 def _edited(action: Action, edit: ActionEdit | None) -> Action:

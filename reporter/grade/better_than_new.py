@@ -11,17 +11,17 @@ from collections.abc import Iterator, Sequence
 
 from reporter.engineering import units
 from reporter.engineering.guard_band import ROUNDING
-from reporter.grade.phrases import place
+from reporter.grade.phrases import place, title_of
 from reporter.model.assessment import Action, Check
 from reporter.model.plugin import Plugin
+from reporter.model.saying import Text, named, say
 from reporter.model.terms import Dimension, Grade, Remedy, Sense, Verdict
-from reporter.wording import Catalogue
 
 
-def doubted(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> list[Check]:
+def doubted(checks: Sequence[Check], plugin: Plugin) -> list[Check]:
     """The checks; of a value that cannot be, every check is `unseen`, also against limits that tell no unworn."""
     values = {_of(check) for check in checks if _is_better_than_new(check, plugin)}
-    return [_unseen(check, plugin, words) if _of(check) in values else check for check in checks]
+    return [_unseen(check, plugin) if _of(check) in values else check for check in checks]
 
 
 def _of(check: Check) -> tuple[object, ...]:
@@ -43,9 +43,11 @@ def _is_better_than_new(check: Check, plugin: Plugin) -> bool:
     return better > allowed + ROUNDING * max(abs(unworn), abs(value.value))
 
 
-def _unseen(check: Check, plugin: Plugin, words: Catalogue) -> Check:
+def _unseen(check: Check, plugin: Plugin) -> Check:
     measure = plugin.measure(check.subject)
-    note = (measure.recheck if measure else "") or words("recheck.again")
+    declared = "reading" if plugin.quantity(check.subject) else "derived"
+    again = named(plugin.kind, declared, check.subject, "recheck")
+    note = again if measure and measure.recheck else say("recheck.again")
     return check.model_copy(
         update={
             "verdict": Verdict.UNSEEN, "grade": Grade.UNSEEN, "use": None, "conformity": None, "notes": (*check.notes, note),
@@ -62,21 +64,24 @@ def _gaps(checks: Sequence[Check]) -> list[Check]:
     return list(found.values())
 
 
-def unbelieved(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Iterator[str]:
+def unbelieved(checks: Sequence[Check], plugin: Plugin) -> Iterator[Text]:
     """Why the part cannot be called clear: each value that came out better than new, and what to do again."""
     for check in _gaps(checks):
-        yield words(
-            "recheck.cap", title=_title(check, plugin), place=place(check, words), note=check.notes[-1]
+        yield say(
+            "recheck.cap", title=title_of(check.subject, plugin), place=place(check), note=check.notes[-1]
         )
 
 
-def rechecks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Iterator[Action]:
+def rechecks(checks: Sequence[Check], plugin: Plugin) -> Iterator[Action]:
     """One *test* action for each value that came out better than new."""
     for number, check in enumerate(_gaps(checks), start=1):
         yield Action(
             id=f"{plugin.kind}.recheck_{number}",
-            what=words(
-                "recheck.what", title=_title(check, plugin), place=place(check, words), note=check.notes[-1]
+            what=say(
+                "recheck.what",
+                title=title_of(check.subject, plugin),
+                place=place(check),
+                note=check.notes[-1],
             ),
             remedy=Remedy.TEST,
             why=check.said,
@@ -84,9 +89,3 @@ def rechecks(checks: Sequence[Check], plugin: Plugin, words: Catalogue) -> Itera
             tools=plugin.tools,
             settles=tuple(each.id for each in checks if _of(each) == _of(check)),
         )
-
-
-def _title(check: Check, plugin: Plugin) -> str:
-    measure = plugin.measure(check.subject)
-    title = measure.title if measure else check.title
-    return title[:1].lower() + title[1:] if title[1:2].islower() else title

@@ -13,8 +13,8 @@ from reporter.grade.lineage import Line, Look, fitted_on
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import Carried
 from reporter.model.job import Done
+from reporter.model.saying import say
 from reporter.model.terms import Extent, Grade
-from reporter.wording import catalogue, date
 
 
 def carried(lines: Sequence[Line], earlier: Sequence[Look]) -> tuple[Carried, ...]:
@@ -100,8 +100,8 @@ def _lived(line: Line, action: Action, made: Sequence[tuple[Look, Graded]]) -> C
         return base.model_copy(
             update={
                 "state": "done",
-                "on": date(fitted),
-                "reason": catalogue(line.now.job.sheet.lang)("history.renewed"),
+                "on": say("history.on", date=fitted) if fitted else "",
+                "reason": say("history.renewed"),
             }
         )
     if again:
@@ -136,7 +136,7 @@ def _done(base: Carried, done: Done) -> Carried:
     update = {
         "state": "done",
         "by": done.by,
-        "on": date(done.date),
+        "on": say("history.on", date=done.date) if done.date else "",
         "proof": done.documents,
         "reason": done.what,
     }

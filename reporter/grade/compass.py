@@ -10,21 +10,19 @@ from collections.abc import Mapping, Sequence
 
 from reporter.grade.observing import HARMLESS
 from reporter.model.assessment import Action, Graded
-from reporter.model.job import Job
 from reporter.model.plugin import Plugin
+from reporter.model.saying import say, series
 from reporter.model.terms import Access, Grade, Remedy
-from reporter.wording import catalogue
 
 PROOF = "compass"
 """The proof by which a kind says that it stands near the compass."""
 
 
-def with_deviation(parts: Sequence[Graded], plugins: Mapping[str, Plugin], job: Job) -> tuple[Graded, ...]:
+def with_deviation(parts: Sequence[Graded], plugins: Mapping[str, Plugin]) -> tuple[Graded, ...]:
     """The parts, one of them with the action; one swing serves all work of a visit (*common practice*)."""
     near = [part for part in parts if part.component.done and _is_near(plugins[part.component.kind])]
     if not near:
         return tuple(parts)
-    words = catalogue(job.sheet.lang, job.sheet.terms)
     opened = any(
         done.remedy is None or done.remedy.value not in HARMLESS
         for part in near
@@ -34,9 +32,9 @@ def with_deviation(parts: Sequence[Graded], plugins: Mapping[str, Plugin], job: 
     ident = f"{chosen.component.kind}.deviation"
     action = Action(
         id=ident,
-        what=words("deviation.what"),
+        what=say("deviation.what"),
         remedy=Remedy.TEST,
-        why=words("deviation.why", parts=words.listed([part.title for part in near])),
+        why=say("deviation.why", parts=series([part.title for part in near])),
         grade=Grade.FIRST if opened else Grade.WATCH,
         access=Access.AFLOAT,
         edit=next((edit for edit in chosen.component.actions if edit.id == ident), None),

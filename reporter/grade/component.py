@@ -17,9 +17,9 @@ from reporter.grade.settling import settling
 from reporter.model.assessment import Assessment, Check, Graded, Missing
 from reporter.model.evidence import Evidence
 from reporter.model.plugin import ExaminationItem, Plugin
+from reporter.model.saying import Text, named, say, series
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade, LimitKind, State, Verdict, worst
-from reporter.wording import Catalogue
 
 ABSENT = {Extent.NOT_SEEN, Extent.NOT_FITTED}
 
@@ -29,63 +29,61 @@ def judge(
     evidence: Evidence,
     assessment: Assessment,
     template: Template,
-    words: Catalogue,
     *,
-    imperial: bool = False,
     failed: str = "",
 ) -> Graded:
     """The component graded: checks of the plugin and of the declaration, gaps, actions, the inspector's word."""
     component = evidence.component
     extent = component.examined.extent
-    checks = () if extent in ABSENT or failed else _checks(plugin, evidence, assessment, template, words)
-    checks = tuple(said(check, plugin, words, imperial=imperial) for check in checks)
+    checks = () if extent in ABSENT or failed else _checks(plugin, evidence, assessment, template)
+    checks = tuple(said(check, plugin) for check in checks)
     missing = () if extent in ABSENT else _missing(plugin, evidence, assessment)
-    capped = (*_caps(plugin, evidence, missing, words, failed), *unbelieved(checks, plugin, words))
+    capped = (*_caps(plugin, evidence, missing, failed), *unbelieved(checks, plugin))
     computed = _grade(checks, capped, extent)
     judgement = component.judgement
     grade = judgement.grade if judgement else computed
     graded = Graded(
         component=component,
-        title=component.name or words.terms(plugin.title),
+        title=component.name or named(plugin.kind, "title"),
         system=plugin.system,
         station=plugin.station,
         load_path=plugin.load_path,
         grade=grade,
         computed=computed,
         score=_score(checks, grade, computed),
-        sentence=_sentence(checks, computed, capped, words) or (judgement.reason if judgement else ""),
+        sentence=_sentence(checks, computed, capped) or (judgement.reason if judgement else ""),
         spots=evidence.spots,
         checks=checks,
         missing=missing,
         unmet=_unmet(plugin, evidence) if checks else (),
-        not_included=tuple(item.words for item in _left_out(plugin, evidence)),
+        not_included=_items(plugin, evidence),
         capped=capped,
         remarks=assessment.remarks,
         judgement=judgement,
         failed=failed,
     )
     tests = (
-        *settling(checks, evidence.spots, plugin, words, imperial=imperial),
-        *rechecks(checks, plugin, words),
+        *settling(checks, evidence.spots, plugin),
+        *rechecks(checks, plugin),
     )
     assessment = assessment.model_copy(update={"actions": (*assessment.actions, *tests)})
     actions = tuple(
         each.model_copy(update={"parts": materials(each.parts, plugin, evidence.facts)})
-        for each in propose(graded, plugin, assessment, words)
+        for each in propose(graded, plugin, assessment)
     )
     return graded.model_copy(update={"actions": actions})
 
 
 def _checks(
-    plugin: Plugin, evidence: Evidence, assessment: Assessment, template: Template, words: Catalogue
+    plugin: Plugin, evidence: Evidence, assessment: Assessment, template: Template
 ) -> tuple[Check, ...]:
     used = frozenset(check.limit.id for check in assessment.checks if check.limit)
-    checks = [*assessment.checks, *declared_checks(plugin, evidence, used, words)]
+    checks = [*assessment.checks, *declared_checks(plugin, evidence, used)]
     if extent_is_missing(evidence):
-        checks.append(_not_found(plugin, words))
+        checks.append(_not_found(plugin))
     if not template.as_found_only:
         checks = [_superseded(check, checks) for check in checks]
-    return scored(doubted(checks, plugin, words), load_path=plugin.load_path)
+    return scored(doubted(checks, plugin), load_path=plugin.load_path)
 
 
 def extent_is_missing(evidence: Evidence) -> bool:
@@ -93,13 +91,13 @@ def extent_is_missing(evidence: Evidence) -> bool:
     return evidence.component.examined.extent is Extent.NOT_FOUND
 
 
-def _not_found(plugin: Plugin, words: Catalogue) -> Check:
+def _not_found(plugin: Plugin) -> Check:
     return Check(
         id=f"{plugin.kind}.not_found",
         subject="not_found",
         task="get",
-        title=words("grade.not_found_title"),
-        said=words("grade.not_found"),
+        title=say("grade.not_found_title"),
+        said=say("grade.not_found"),
         verdict=Verdict.SEEN,
         grade=Grade.FIRST,
     )
@@ -130,23 +128,35 @@ def _missing(plugin: Plugin, evidence: Evidence, assessment: Assessment) -> tupl
 
 def _unmet(plugin: Plugin, evidence: Evidence) -> tuple[str, ...]:
     """Inputs from elsewhere that are usually known, without which a sum could not be made."""
-    return tuple(need.why for need in plugin.needs if need.id in evidence.unmet and need.asked == "usual")
+    return tuple(
+        named(plugin.kind, "need", need.id, "why")
+        for need in plugin.needs
+        if need.id in evidence.unmet and need.asked == "usual"
+    )
 
 
 def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
     taken = {spot.quantity for spot in evidence.spots}
     for quantity in plugin.readings:
         if quantity.asked == "usual" and quantity.id not in taken and evidence.meets(quantity.only_if):
-            yield Missing(id=quantity.id, title=quantity.title, needed=quantity.required == "needed")
+            yield Missing(
+                id=quantity.id,
+                title=named(plugin.kind, "reading", quantity.id, "title"),
+                needed=quantity.required == "needed",
+            )
     for observation in plugin.observations:
         if observation.asked == "usual" and not observation.was_seen(
             evidence.observed.get(observation.id, ())
         ):
-            yield Missing(id=observation.id, title=observation.title, needed=observation.required == "needed")
+            yield Missing(
+                id=observation.id,
+                title=named(plugin.kind, "observation", observation.id, "title"),
+                needed=observation.required == "needed",
+            )
     for detail in plugin.details:
         # A detail that nothing needs is no gap in the examination.
         if detail.required == "needed" and detail.id not in evidence.facts:
-            yield Missing(id=detail.id, title=detail.title, needed=True)
+            yield Missing(id=detail.id, title=named(plugin.kind, "detail", detail.id, "title"), needed=True)
 
 
 def _left_out(plugin: Plugin, evidence: Evidence) -> list[ExaminationItem]:
@@ -156,28 +166,31 @@ def _left_out(plugin: Plugin, evidence: Evidence) -> list[ExaminationItem]:
     return [item for item in plugin.examination if item.id not in component.examined.included]
 
 
-def _caps(
-    plugin: Plugin, evidence: Evidence, missing: tuple[Missing, ...], words: Catalogue, failed: str
-) -> Iterator[str]:
+def _items(plugin: Plugin, evidence: Evidence) -> tuple[Text, ...]:
+    """What the examination left out, in the kind's words."""
+    return tuple(named(plugin.kind, "examination", item.id, "words") for item in _left_out(plugin, evidence))
+
+
+def _caps(plugin: Plugin, evidence: Evidence, missing: tuple[Missing, ...], failed: str) -> Iterator[Text]:
     """Why the part cannot be called clear, in plain words."""
     examined = evidence.component.examined
     if failed:
         yield failed
     elif examined.extent is Extent.NOT_SEEN:
-        yield words("grade.not_seen", because=examined.because or words("grade.no_reason"))
+        yield say("grade.not_seen", because=examined.because or say("grade.no_reason"))
     elif examined.extent is Extent.NOT_FITTED:
-        yield words("grade.not_fitted")
+        yield say("grade.not_fitted")
     else:
         needed = [each.title for each in missing if each.needed]
         if needed:
-            yield words("grade.needed_missing", items=words.listed(needed))
-        if left := [item.words for item in _left_out(plugin, evidence)]:
-            yield words("grade.part_seen", items=words.listed(left))
+            yield say("grade.needed_missing", items=series(needed))
+        if left := _items(plugin, evidence):
+            yield say("grade.part_seen", items=series(left))
         elif examined.extent is Extent.PART_SEEN:
-            yield words("grade.part_seen_because", because=examined.because or words("grade.no_reason"))
+            yield say("grade.part_seen_because", because=examined.because or say("grade.no_reason"))
 
 
-def _grade(checks: tuple[Check, ...], capped: tuple[str, ...], extent: Extent) -> Grade:
+def _grade(checks: tuple[Check, ...], capped: tuple[Text, ...], extent: Extent) -> Grade:
     """A bad check always decides; else whatever keeps the part from being clear leaves it unseen."""
     if extent in ABSENT:
         return Grade.UNSEEN
@@ -201,7 +214,7 @@ def _score(checks: tuple[Check, ...], grade: Grade, computed: Grade) -> float | 
     )
 
 
-def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...], words: Catalogue) -> str:
+def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[Text, ...]) -> Text:
     """The words of the worst governing check, or what was not seen; what was put right meanwhile is not hidden."""
     if grade is Grade.CLEAR:
         found = max(
@@ -210,7 +223,7 @@ def _sentence(checks: tuple[Check, ...], grade: Grade, capped: tuple[str, ...], 
             default=None,
         )
         put_right = found is not None and found.grade.rank > Grade.CLEAR.rank
-        return words("grade.left_clear", found=found.sentence) if found and put_right else ""
+        return say("grade.left_clear", found=found.sentence) if found and put_right else ""
     deciding = [check for check in checks if check.governs and check.grade is grade and check.said]
     if (grade is Grade.UNSEEN and capped) or not deciding:
         return capped[0] if capped else ""

@@ -15,9 +15,9 @@ from reporter.model.assessment import Action, Graded
 from reporter.model.history import History
 from reporter.model.job import Job, Plans
 from reporter.model.quantity import PartialDate
+from reporter.model.saying import Text, say
 from reporter.model.template import Template
 from reporter.model.terms import Grade
-from reporter.wording import Catalogue, catalogue, date
 
 YEARLY = 12
 """Months between two looks at a part; *common practice*: once a year and before a long passage."""
@@ -46,22 +46,15 @@ def due_day(grade: Grade, plans: Plans, today: dt.date) -> dt.date | None:
 
 def dated(parts: Sequence[Graded], history: History, job: Job, template: Template) -> tuple[Graded, ...]:
     """The parts, each action with its day and with words for it; a forecast may bring both forward."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
     return tuple(
         part.model_copy(
-            update={
-                "actions": tuple(
-                    _dated(action, part, history, job, template, words) for action in part.actions
-                )
-            }
+            update={"actions": tuple(_dated(action, part, history, job, template) for action in part.actions)}
         )
         for part in parts
     )
 
 
-def _dated(
-    action: Action, part: Graded, history: History, job: Job, template: Template, words: Catalogue
-) -> Action:
+def _dated(action: Action, part: Graded, history: History, job: Job, template: Template) -> Action:
     if action.edit and action.edit.by_when:
         update = {"due": _written(action.by_when), "dated_by": "inspector"}
         return action.model_copy(update=update)
@@ -70,24 +63,24 @@ def _dated(
     forecast = earliest(part, history, _subjects(action, part))
     if forecast and (day is None or forecast < day) and action.grade.rank < Grade.STOP.rank:
         update = {
-            "by_when": words("due.forecast", date=date(forecast)),
+            "by_when": say("due.forecast", date=forecast),
             "due": forecast,
             "dated_by": "forecast",
         }
         return action.model_copy(update=update)
-    said = action.by_when or by_when(action.grade, plans, words, template)
+    said = action.by_when or by_when(action.grade, plans, template)
     return action.model_copy(update={"by_when": said, "due": day})
 
 
-def by_when(grade: Grade, plans: Plans, words: Catalogue, template: Template) -> str:
+def by_when(grade: Grade, plans: Plans, template: Template) -> Text:
     """When an action of that urgency is due, in words, with the date of the passage or haul-out where known."""
     if own := template.due.get(grade.value):  # type: ignore[call-overload]
-        return words(own)
+        return say(own)
     if grade in {Grade.FIRST, Grade.STOP, Grade.UNSEEN} and plans.next_passage:
-        return words(f"due.{grade}_dated", date=date(plans.next_passage))
+        return say(f"due.{grade}_dated", date=plans.next_passage)
     if grade is Grade.PLAN and plans.next_haul_out:
-        return words("due.plan_dated", date=date(plans.next_haul_out))
-    return words(f"due.{grade}")
+        return say("due.plan_dated", date=plans.next_haul_out)
+    return say(f"due.{grade}")
 
 
 def _written(text: str) -> dt.date | None:

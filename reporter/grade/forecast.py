@@ -20,8 +20,8 @@ from reporter.model.citation import Limit
 from reporter.model.history import Edge, Forecast, Point, Run
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
+from reporter.model.saying import say
 from reporter.model.terms import Sense
-from reporter.wording import Catalogue, catalogue
 
 YEAR = 365.25
 HORIZON = 50.0
@@ -38,11 +38,10 @@ def forecasts(
     runs: Sequence[Run], parts: Sequence[Graded], plugins: Mapping[str, Plugin], job: Job
 ) -> tuple[Forecast, ...]:
     """One forecast or refusal for every run of a wearing quantity that was read today and has a limit."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
     today = job.sheet.inspection.last_day
     by_id = {part.component.id: part for part in parts}
     return tuple(
-        _forecast(run, words, renewed=_renewed(run, by_id[run.component], plugins))
+        _forecast(run, renewed=_renewed(run, by_id[run.component], plugins))
         for run in runs
         if run.wears and run.limit and run.limit.sense is not Sense.WINDOW and run.points[-1].day == today
     )
@@ -52,7 +51,7 @@ def _renewed(run: Run, part: Graded, plugins: Mapping[str, Plugin]) -> bool:
     return scrapped(part, plugins[part.component.kind], run.subject)
 
 
-def _forecast(run: Run, words: Catalogue, *, renewed: bool) -> Forecast:
+def _forecast(run: Run, *, renewed: bool) -> Forecast:
     refusal = _refusal(run, renewed=renewed)
     if not refusal:
         per = _counted_by(run)
@@ -64,7 +63,7 @@ def _forecast(run: Run, words: Catalogue, *, renewed: bool) -> Forecast:
         if met:
             return _dated(run, per, line, curve, met)
         refusal = "backwards" if line.slope < -line.reach * line.u_slope else "no_wear"
-    return Forecast(run=run, refused=words(f"forecast.{refusal}", name=run.name.lower()))
+    return Forecast(run=run, refused=say(f"forecast.{refusal}", name=run.name))
 
 
 def _refusal(run: Run, *, renewed: bool) -> str:

@@ -15,8 +15,8 @@ from reporter.model.assessment import Graded
 from reporter.model.history import Change, Changed, History, Record, Visit
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
+from reporter.model.saying import Text, say
 from reporter.model.terms import Extent, Grade
-from reporter.wording import Catalogue, catalogue, date
 
 ORDER = tuple(Changed)
 
@@ -25,17 +25,13 @@ def look_back(now: Look, earlier: Sequence[Look], plugins: Mapping[str, Plugin])
     """The history of every part of `now`; without earlier visits only today's readings, as runs of one."""
     earlier = in_order(earlier)
     lines = [line_of(part, now, earlier) for part in now.parts]
-    imperial = now.job.sheet.units == "imperial"
-    runs = [
-        run for line in lines for run in runs_of(line, plugins[line.part.component.kind], imperial=imperial)
-    ]
-    words = catalogue(now.job.sheet.lang, now.job.sheet.terms)
+    runs = [run for line in lines for run in runs_of(line, plugins[line.part.component.kind])]
     return History(
         visits=tuple(_visit(look.job) for look in earlier),
-        changes=_changes(lines, now, earlier, words) if earlier else (),
+        changes=_changes(lines, now, earlier) if earlier else (),
         runs=tuple(runs),
         carried=carried(lines, earlier),
-        remarks=tuple(_other_boat(now.job, earlier, words)),
+        remarks=tuple(_other_boat(now.job, earlier)),
     )
 
 
@@ -51,29 +47,27 @@ def _visit(job: Job) -> Visit:
     )
 
 
-def _other_boat(job: Job, earlier: Sequence[Look], words: Catalogue) -> list[str]:
+def _other_boat(job: Job, earlier: Sequence[Look]) -> list[Text]:
     """A hull number that differs: the folders may be of two boats."""
     own = job.sheet.vessel.hull_number
     others = {look.job.sheet.report.number: look.job.sheet.vessel.hull_number for look in earlier}
     return [
-        words("history.other_boat", number=number, theirs=theirs, ours=own)
+        say("history.other_boat", number=number, theirs=theirs, ours=own)
         for number, theirs in others.items()
         if own and theirs and own.split() != theirs.split()
     ]
 
 
-def _changes(
-    lines: Sequence[Line], now: Look, earlier: Sequence[Look], words: Catalogue
-) -> tuple[Change, ...]:
+def _changes(lines: Sequence[Line], now: Look, earlier: Sequence[Look]) -> tuple[Change, ...]:
     """Every part of today, then those of the latest earlier visit that are not listed any more; worst news first."""
-    found = [_change(line, words) for line in lines]
+    found = [_change(line) for line in lines]
     kept = {id(old) for line in lines for _, old in (*line.same, *line.replaced)}
     last = earlier[-1]
     found += [_gone(old, last, now) for old in last.parts if id(old) not in kept and _was_there(old)]
     return tuple(sorted(found, key=lambda change: ORDER.index(change.changed)))
 
 
-def _change(line: Line, words: Catalogue) -> Change:
+def _change(line: Line) -> Change:
     part, latest = line.part, line.latest
     change = Change(
         component=part.component.id,
@@ -94,7 +88,7 @@ def _change(line: Line, words: Catalogue) -> Change:
             "was": old.component.id if old.component.id != part.component.id else "",
             "since": look.day,
             "told_before": old.sentence,
-            "incidents": tuple(_incidents(line, look, words)),
+            "incidents": tuple(_incidents(line, look)),
             "records": tuple(_record(seen, each) for seen, each in (*line.replaced, *line.same)),
         }
     )
@@ -151,11 +145,11 @@ def _was_there(part: Graded) -> bool:
     return part.component.examined.extent not in {Extent.NOT_FITTED, Extent.NOT_FOUND}
 
 
-def _incidents(line: Line, since: Look, words: Catalogue) -> list[str]:
+def _incidents(line: Line, since: Look) -> list[Text]:
     """What the log tells of the part since the earlier record, in the log's own words."""
     log = [each for each in line.now.job.sheet.incidents if each.component == line.part.component.id]
     logged = [each for each in log if each.date.middle >= since.day]
-    return [words("history.incident", date=date(each.date), what=each.what) for each in logged]
+    return [say("history.incident", date=each.date, what=each.what) for each in logged]
 
 
 def _gone(old: Graded, last: Look, now: Look) -> Change:

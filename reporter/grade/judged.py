@@ -11,8 +11,8 @@ from collections.abc import Mapping, Sequence
 from reporter.model.assessment import Action, Graded
 from reporter.model.job import ActionEdit, Judgement
 from reporter.model.plugin import Plugin
+from reporter.model.saying import say
 from reporter.model.terms import Grade, Remedy
-from reporter.wording import Catalogue
 
 
 def as_judged(
@@ -20,7 +20,6 @@ def as_judged(
     graded: Graded,
     edits: Mapping[str, ActionEdit],
     plugin: Plugin,
-    words: Catalogue,
 ) -> list[Action]:
     """The actions of `graded` as urgent as its judgement has them; `edits` are the inspector's, by action id."""
     judged = graded.judgement
@@ -29,7 +28,7 @@ def as_judged(
     capped = [_no_worse(action, judged.grade) for action in actions]
     if judged.grade.rank <= max(graded.computed.rank, Grade.CLEAR.rank):
         return capped
-    return _no_milder(capped, graded, judged, edits, plugin, words)
+    return _no_milder(capped, graded, judged, edits, plugin)
 
 
 def _no_worse(action: Action, judged: Grade) -> Action:
@@ -44,7 +43,6 @@ def _no_milder(
     judged: Judgement,
     edits: Mapping[str, ActionEdit],
     plugin: Plugin,
-    words: Catalogue,
 ) -> list[Action]:
     """A judgement worse than the rule reaches the list: the leading open action is as urgent as the part.
 
@@ -55,7 +53,7 @@ def _no_milder(
     if not open_:
         if any(_is_open(edit) for edit in graded.component.actions if not edit.id):
             return list(actions)
-        return [*actions, _looked_into(judged, plugin, words)]
+        return [*actions, _looked_into(judged, plugin)]
     leading = max(open_, key=lambda each: (each.grade.rank, each.remedy is not Remedy.TEST))
     raised = leading.model_copy(update={"grade": judged.grade})
     return [raised if each is leading else each for each in actions]
@@ -65,10 +63,10 @@ def _is_open(edit: ActionEdit | None) -> bool:
     return edit is None or not (edit.decline or edit.done)
 
 
-def _looked_into(judged: Judgement, plugin: Plugin, words: Catalogue) -> Action:
+def _looked_into(judged: Judgement, plugin: Plugin) -> Action:
     return Action(
         id=f"{plugin.kind}.judgement",
-        what=words("grade.look_into", reason=judged.reason),
+        what=say("grade.look_into", reason=judged.reason),
         remedy=Remedy.LOOK,
         why=judged.reason,
         grade=judged.grade,

@@ -11,44 +11,40 @@ from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence
 from reporter.model.job import Observed
 from reporter.model.plugin import Observation, Plugin
+from reporter.model.saying import named, say, series
 from reporter.model.terms import Grade, LimitKind, State, Verdict
-from reporter.wording import Catalogue
 
 HARMLESS = frozenset({"clean", "lubricate", "look", "test"})
 """Remedies after which nothing needs proving but that the part was put back: they take nothing apart."""
 
 
-def declared_checks(
-    plugin: Plugin, evidence: Evidence, already: frozenset[str], words: Catalogue
-) -> Iterator[Check]:
+def declared_checks(plugin: Plugin, evidence: Evidence, already: frozenset[str]) -> Iterator[Check]:
     """Every check that needs no plugin code. `already` are limit ids that the plugin has used itself."""
     for ident, answers in evidence.observed.items():
         observation = plugin.observation(ident)
         if observation is None:
             continue
         for number, each in enumerate(answers):
-            yield _observed(plugin.kind, observation, each, number)
+            yield _observed(plugin, observation, each, number)
     for limit in evidence.limits.values():
         if limit.id not in already and not limit.between and evidence.meets(limit.applies):
             yield from _against(plugin, evidence, limit)
-    yield from _proof(plugin, evidence, words)
+    yield from _proof(plugin, evidence)
 
 
-def _observed(kind: str, observation: Observation, answer: Observed, number: int) -> Check:
+def _observed(plugin: Plugin, observation: Observation, answer: Observed, number: int) -> Check:
     choice = observation.choice(answer.choice)
     return Check(
-        id=f"{kind}.{observation.id}.{number}",
+        id=f"{plugin.kind}.{observation.id}.{number}",
         subject=observation.id,
-        title=observation.title,
         choice=choice.id,
         task=choice.task,
-        said=choice.words,
         verdict=Verdict.UNSEEN if choice.gap else Verdict.SEEN,
         grade=choice.grade,
         at=answer.at,
         side=answer.side,
         state=answer.state,
-        method=observation.basis,
+        method=named(plugin.kind, "observation", observation.id, "basis"),
         notes=(answer.note,) if answer.note else (),
     )
 
@@ -58,7 +54,11 @@ def _against(plugin: Plugin, evidence: Evidence, limit: Limit) -> Iterator[Check
     if quantity is not None:
         for spot in evidence.at(quantity.id):
             yield compare(
-                evidence, spot.value, limit, title=quantity.title, like=spot, method=quantity.method
+                evidence,
+                spot.value,
+                limit,
+                like=spot,
+                method=named(plugin.kind, "reading", quantity.id, "method"),
             )
         return
     detail, fact = plugin.detail(limit.quantity), evidence.facts.get(limit.quantity)
@@ -66,17 +66,21 @@ def _against(plugin: Plugin, evidence: Evidence, limit: Limit) -> Iterator[Check
         return
     value = age_of(fact, evidence) if limit.kind is LimitKind.AGE else fact.value
     if value is not None:
-        yield compare(evidence, value, limit, title=detail.title)
+        yield compare(evidence, value, limit)
 
 
-def _proof(plugin: Plugin, evidence: Evidence, words: Catalogue) -> Iterator[Check]:
+def _proof(plugin: Plugin, evidence: Evidence) -> Iterator[Check]:
     """Work on a load path is not clear until proved: taking apart asks for proof before the next passage.
 
     A fact as left tells of work as well; where nothing says which, it counts as taking apart.
     """
     component = evidence.component
     left = component.tells_left or any(spot.state is State.LEFT for spot in evidence.spots)
-    missing = [item.words for item in plugin.proof if not {item.id, "all"} & set(component.proved)]
+    missing = [
+        named(plugin.kind, "proof", item.id, "words")
+        for item in plugin.proof
+        if not {item.id, "all"} & set(component.proved)
+    ]
     if not ((component.done or left) and plugin.load_path and missing):
         return
     opened = not component.done or any(
@@ -85,8 +89,8 @@ def _proof(plugin: Plugin, evidence: Evidence, words: Catalogue) -> Iterator[Che
     yield Check(
         id=f"{plugin.kind}.proof",
         subject="proof",
-        title=words("grade.proof_title"),
-        said=words("grade.proof_missing", items=words.listed(missing)),
+        title=say("grade.proof_title"),
+        said=say("grade.proof_missing", items=series(missing)),
         verdict=Verdict.UNSEEN,
         grade=Grade.FIRST if opened else Grade.WATCH,
     )

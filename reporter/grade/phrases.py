@@ -1,105 +1,136 @@
-"""Says a check in one sentence: the value with its uncertainty, the place, the limit."""
+"""Says a check: the value with its uncertainty, the place, the limit; in no language, for outlining to put into words."""
 
 from __future__ import annotations
 
-from reporter.engineering import units
+from typing import cast
+
 from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
+from reporter.model.saying import Amount, Text, Written, named, say
 from reporter.model.terms import BASE_UNIT, Dimension, LimitBasis, LimitKind, Sense, State, Verdict
-from reporter.wording import Catalogue, date, exact, quantity
-from reporter.wording.numbers import number, with_unit
+
+ROUGH = 0.1
+"""Standard uncertainty in years above which an age is told in whole years."""
 
 
-def said(check: Check, plugin: Plugin, words: Catalogue, *, imperial: bool) -> Check:
-    """The check with its sentence; checks that already have one (observations) are left as they are."""
-    if check.value is not None and check.limit is None:
-        return check.model_copy(update={"said": _worked_out(check, plugin, words, imperial=imperial)})
-    if check.said or check.limit is None or check.value is None:
-        return check
-    sentence = _age(check, check.limit, words) if check.kind is LimitKind.AGE else ""
-    if not sentence:
-        unit = unit_of(check.subject, plugin, check.limit, imperial=imperial)
-        expanded = 0.0 if check.value.dimension is Dimension.COUNT else 2 * check.value.u
-        sentence = words(
-            f"check.{check.verdict}",
-            title=check.title,
-            value=quantity(check.value.value, unit, expanded=expanded),
-            place=place(check, words),
-            limit=limit_words(check.limit, words, unit),
-            note="; ".join(check.notes),
-        )
-    return check.model_copy(update={"said": sentence})
+def said(check: Check, plugin: Plugin) -> Check:
+    """The check with its title and its sentence; a sentence that it has already is left as it is."""
+    title = check.title or title_of(check.subject, plugin)
+    told = check.model_copy(update={"title": title})
+    text = _sentence(told, plugin)
+    whole = text if check.limit or not text else say("check.sentence", title=title, said=text)
+    return told.model_copy(update={"said": text, "sentence": whole or title})
 
 
-def _worked_out(check: Check, plugin: Plugin, words: Catalogue, *, imperial: bool) -> str:
-    """A value that no limit speaks of: printed, not graded."""
-    if check.value is None:
+def title_of(subject: str, plugin: Plugin) -> Text:
+    """The declared title of what a check speaks of."""
+    for table, found in (
+        ("reading", plugin.quantity(subject)),
+        ("derived", plugin.measure(subject)),
+        ("observation", plugin.observation(subject)),
+        ("detail", plugin.detail(subject)),
+    ):
+        if found is not None:
+            return named(plugin.kind, table, subject, "title")
+    return subject
+
+
+def _sentence(check: Check, plugin: Plugin) -> Text:
+    if check.choice:
+        return named(plugin.kind, "observation", check.subject, "choices", check.choice, "words")
+    if check.verdict is Verdict.NOT_APPLICABLE:
+        return check.said or say("check.not_applicable")
+    if check.value is None or (check.said and check.limit):
         return check.said
-    unit = (
-        unit_of(check.subject, plugin, None, imperial=imperial)
-        or check.value.unit
-        or BASE_UNIT[check.value.dimension]
+    if check.limit is None:
+        return say("check.worked_out", title=check.title, value=_amount(check, plugin), place=place(check))
+    if check.kind is LimitKind.AGE:
+        return _age(check, check.limit)
+    return say(
+        f"check.{check.verdict}",
+        title=check.title,
+        value=_amount(check, plugin),
+        place=place(check),
+        limit=limit_text(check.limit, plugin),
+        note=check.notes[-1] if check.notes else "",
     )
-    expanded = 0.0 if check.value.dimension is Dimension.COUNT else 2 * check.value.u
-    shown = quantity(check.value.value, unit, expanded=expanded)
-    return words("check.worked_out", title=check.title, value=shown, place=place(check, words))
+
+
+def _amount(check: Check, plugin: Plugin) -> Amount | str:
+    value = check.value
+    if value is None:
+        return ""
+    metric, imperial = units_of(check.subject, plugin, check.limit)
+    expanded = 0.0 if value.dimension is Dimension.COUNT else 2 * value.u
+    metric = metric or value.unit or BASE_UNIT[value.dimension]
+    return Amount(amount=value.value, unit=metric, imperial=imperial, expanded=expanded)
+
+
+def units_of(subject: str, plugin: Plugin, limit: Limit | None) -> tuple[str, str]:
+    """The units to print a value in: the declared ones of the quantity, else the limit's, else ""."""
+    fallback = limit.unit if limit else ""
+    measure = plugin.measure(subject) or plugin.detail(subject)
+    if measure is None:
+        return fallback, fallback
+    return measure.unit or fallback, measure.imperial or measure.unit or fallback
 
 
 def unit_of(subject: str, plugin: Plugin, limit: Limit | None, *, imperial: bool) -> str:
-    """The unit to print a value in: the declared one of the quantity, else the limit's, else ""."""
-    fallback = limit.unit if limit else ""
-    if limit and limit.between:
-        if limit.relative:
-            return fallback
-        subject = limit.quantity
-    measure = plugin.measure(subject) or plugin.detail(subject)
-    if measure is None:
-        return fallback
-    return (measure.imperial if imperial else "") or measure.unit or fallback
+    """The unit to print a value in, as the report has it."""
+    return units_of(subject, plugin, limit)[imperial]
 
 
-def place(check: Check, words: Catalogue) -> str:
+def place(check: Check) -> Text:
     """Where on the part, which side, and whether as left: text to be put behind a value."""
-    parts = [words("check.at", place=check.at)] if check.at else []
-    parts += [words("check.side", side=check.side)] if check.side else []
-    parts += [words("check.left")] if check.state is State.LEFT else []
-    return "".join(parts)
+    return say(
+        "check.place",
+        at=say("check.at", place=check.at) if check.at else "",
+        side=say("check.side", side=say(f"side.{check.side}")) if check.side else "",
+        left=say("check.left") if check.state is State.LEFT else "",
+    )
 
 
-def limit_words(limit: Limit, words: Catalogue, unit: str = "") -> str:
-    """The limit with its unit, as the source gives it: "3 %", "4 to 6 mm"; converted where the value has another unit."""
+def limit_text(limit: Limit, plugin: Plugin | None = None) -> Text:
+    """The limit with its unit, as the source gives it; converted where the value is printed in another unit."""
     if limit.sense is Sense.WINDOW and limit.upper is not None:
-        window = words("check.window", low=exact(limit.value), high=exact(limit.upper))
-        return with_unit(window, limit.unit)
-    shown = with_unit(exact(limit.value), limit.unit)
-    if unit and unit != limit.unit and limit.kind is not LimitKind.AGE:
-        shown += f" ({quantity(units.to_base(limit.value, limit.unit), unit)})"
-    return words("check.at_least", value=shown) if limit.sense is Sense.AT_LEAST else shown
+        low, high = Written(figure=limit.value), Written(figure=limit.upper, unit=limit.unit)
+        return say("check.window", low=low, high=high)
+    shown = _figure(limit, plugin)
+    return say("check.at_least", value=shown) if limit.sense is Sense.AT_LEAST else cast("Text", shown)
 
 
-def _age(check: Check, limit: Limit, words: Catalogue) -> str:
+def _figure(limit: Limit, plugin: Plugin | None) -> Written:
+    if plugin is None or limit.kind is LimitKind.AGE:
+        return Written(figure=limit.value, unit=limit.unit)
+    metric, imperial = units_of(limit.quantity, plugin, limit)
+    return Written(figure=limit.value, unit=limit.unit, metric=metric, imperial=imperial)
+
+
+def _age(check: Check, limit: Limit) -> Text:
     if check.value is None:
         return ""
     years = check.value.value
-    ago = with_unit(number(years, decimals=0 if check.value.u > 0.1 else 1), "years")  # noqa: PLR2004
     ident = {Verdict.WITHIN: "check.age_within", Verdict.BEYOND: "check.age"}.get(
         check.verdict, "check.age_close"
     )
-    fitted = date(PartialDate.model_validate(check.value.written))
-    return words(
+    return say(
         ident,
         title=check.title,
-        date=fitted,
-        value=ago,
-        limit=limit_words(limit, words),
-        source=_told_by(limit),
+        date=PartialDate.model_validate(check.value.written),
+        value=Amount(amount=years, unit="years", decimals=0 if check.value.u > ROUGH else 1),
+        limit=limit_text(limit),
+        source=source_of(limit),
     )
 
 
-def _told_by(limit: Limit) -> str:
+def source_of(limit: Limit) -> Text:
     """Who gives an age: a practice in its own words, since its title names nobody; else the source's title."""
-    source = limit.source
+    source, kind = limit.source, limit.id.partition(".")[0]
+    ident = limit.id.removeprefix(f"{kind}.")
+    title = named(kind, "limit", ident, "source", "title")
     practice = source.basis is LimitBasis.PRACTICE and source.clause
-    return f"{source.title}, {source.clause}" if practice else source.title
+    if not practice:
+        return title
+    return say("check.practice", title=title, clause=named(kind, "limit", ident, "source", "clause"))

@@ -13,13 +13,14 @@ from typing import NamedTuple
 from reporter.engineering import units
 from reporter.grade.evidence import spots_of
 from reporter.grade.lineage import Line, Look
-from reporter.grade.phrases import unit_of
+from reporter.grade.phrases import title_of, units_of
 from reporter.model.assessment import Check, Graded
 from reporter.model.citation import Limit
 from reporter.model.evidence import Spot
 from reporter.model.history import Point, Run
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
+from reporter.model.saying import Text, series
 from reporter.model.terms import Dimension, LimitKind, State, Verdict
 
 
@@ -43,17 +44,15 @@ class Taken:
 Record = dict[Key, dict[State, Taken]]
 
 
-def runs_of(line: Line, plugin: Plugin, *, imperial: bool) -> tuple[Run, ...]:
+def runs_of(line: Line, plugin: Plugin) -> tuple[Run, ...]:
     """The runs of one part: every reading of today, with those of the same place before it."""
     looks = [*line.same, (line.now, line.part)]
     records = [(look, record(look, part, plugin)) for look, part in looks]
     keys = dict.fromkeys(key for _, found in reversed(records) for key in found)
-    return tuple(_run(line.part, plugin, key, records, imperial=imperial) for key in keys)
+    return tuple(_run(line.part, plugin, key, records) for key in keys)
 
 
-def _run(
-    part: Graded, plugin: Plugin, key: Key, records: list[tuple[Look, Record]], *, imperial: bool
-) -> Run:
+def _run(part: Graded, plugin: Plugin, key: Key, records: list[tuple[Look, Record]]) -> Run:
     points: list[Point] = []
     restarted = None
     at = ""
@@ -69,15 +68,16 @@ def _run(
         at = taken.at
     quantity, limit = plugin.measure(key.subject), _next_limit(part, key)
     assert quantity is not None  # noqa: S101  (records hold nothing but what the plugin declares)
-    unit = unit_of(key.subject, plugin, limit, imperial=imperial) if limit else ""
+    metric, imperial = units_of(key.subject, plugin, limit)
     return Run(
         component=part.component.id,
         title=part.title,
         subject=key.subject,
-        name=quantity.title,
+        name=title_of(key.subject, plugin),
         at=at,
         side=key.side,
-        unit=unit or (quantity.imperial if imperial else "") or quantity.unit,
+        unit=metric or quantity.unit,
+        imperial=imperial or quantity.imperial or quantity.unit,
         points=tuple(points),
         limit=limit,
         wears=quantity.wears,
@@ -156,12 +156,12 @@ def _alike(unit: str, dimension: Dimension) -> bool:
     return any(each.name == unit and each.dimension is dimension for each in units.UNITS)
 
 
-def _means(look: Look, method: str, check: Check | None, spots: list[Spot]) -> str:
+def _means(look: Look, method: str, check: Check | None, spots: list[Spot]) -> Text:
     """Method, the sums that the value went through, and the instruments by kind: ids differ from folder to folder."""
     kinds = {each.id: each.kind for each in look.job.sheet.instruments}
     gauges = sorted({kinds.get(spot.instrument, spot.instrument) for spot in spots if spot.instrument})
-    sums = [each.title for each in check.working] if check else []
-    return "; ".join(text for text in (method, ", ".join(sums), ", ".join(gauges)) if text)
+    sums = [each.id for each in check.working] if check else []
+    return series([text for text in (method, *sums, ", ".join(gauges)) if text], by="; ")
 
 
 def _next_limit(part: Graded, key: Key) -> Limit | None:

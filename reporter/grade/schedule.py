@@ -11,13 +11,13 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from reporter.grade.dating import YEARLY, earliest, months_on
 from reporter.grade.lineage import bounds, fitted_on
+from reporter.grade.phrases import limit_text, source_of
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import Due, History
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Care, Plugin
+from reporter.model.saying import Text, named, say
 from reporter.model.terms import Extent, LimitKind, Remedy, Verdict
-from reporter.wording import Catalogue, catalogue, date, exact
-from reporter.wording.numbers import with_unit
 
 HANDS_ON = frozenset({Remedy.CLEAN, Remedy.LUBRICATE, Remedy.REFIT, Remedy.REPAIR, Remedy.REPLACE})
 """Remedies that take the supplies which a kind names for itself."""
@@ -27,22 +27,19 @@ def schedule(
     parts: Sequence[Graded], history: History, job: Job, plugins: Mapping[str, Plugin]
 ) -> tuple[Due, ...]:
     """Everything due, by day; what has no day comes first, as it waits for the next passage."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
     found: list[Due] = []
     for part in parts:
         if part.component.examined.extent is not Extent.NOT_FITTED:
             plugin = plugins[part.component.kind]
             found += [_action(part, action, plugin) for action in part.actions if not _closed(action)]
             found += [
-                *_ages(part, plugin, job, words),
-                *_care(part, plugin, job, words),
-                _look(part, history, job, words),
+                *_ages(part, plugin, job),
+                *_care(part, plugin, job),
+                _look(part, history, job),
             ]
-    found += _passage(job, words)
+    found += _passage(job)
     first = dt.date.min
-    return tuple(
-        sorted(found, key=lambda due: (due.on or first, due.number or 10_000, due.component, due.what))
-    )
+    return tuple(sorted(found, key=lambda due: (due.on or first, due.number or 10_000, due.component)))
 
 
 def _closed(action: Action) -> bool:
@@ -72,7 +69,7 @@ def _action(part: Graded, action: Action, plugin: Plugin) -> Due:
     )
 
 
-def _ages(part: Graded, plugin: Plugin, job: Job, words: Catalogue) -> Iterator[Due]:
+def _ages(part: Graded, plugin: Plugin, job: Job) -> Iterator[Due]:
     """Ages that are still inside their limit: the day on which they will not be."""
     fitted = fitted_on(job, part.component)
     for check in part.checks:
@@ -81,10 +78,10 @@ def _ages(part: Graded, plugin: Plugin, job: Job, words: Catalogue) -> Iterator[
             continue
         months = round(check.limit.value * 12)
         if check.limit.unit == "years" and months_on(fitted.middle, months) > job.sheet.inspection.last_day:
-            limit = with_unit(exact(check.limit.value), check.limit.unit)
+            what = say("schedule.age", limit=limit_text(check.limit), source=source_of(check.limit))
             yield _plain(
-                part, words("schedule.age", limit=limit, source=check.limit.source.title), months_on(fitted.middle, months),
-                words("schedule.age_when", date=date(fitted)), "interval", _remedy(check.task, plugin),
+                part, what, months_on(fitted.middle, months),
+                say("schedule.age_when", date=fitted), "interval", _remedy(check.task, plugin),
             )  # fmt: skip
 
 
@@ -93,7 +90,7 @@ def _remedy(task: str, plugin: Plugin) -> Remedy:
     return declared.remedy if declared else Remedy.LOOK
 
 
-def _care(part: Graded, plugin: Plugin, job: Job, words: Catalogue) -> Iterator[Due]:
+def _care(part: Graded, plugin: Plugin, job: Job) -> Iterator[Due]:
     """Care at fixed times, counted from the last time on record; none on record is due at once."""
     open_ = {action.remedy for action in part.actions if not _closed(action)}
     for care in plugin.care:
@@ -104,13 +101,12 @@ def _care(part: Graded, plugin: Plugin, job: Job, words: Catalogue) -> Iterator[
         last = _last_done(part.component, care, job)
         on = months_on(last, care.months) if last else None
         when = (
-            words("schedule.care_when", months=care.months, date=date(last))
-            if last
-            else words("schedule.care_never")
+            say("schedule.care_when", months=care.months, date=last) if last else say("schedule.care_never")
         )
         day = max(on, job.sheet.inspection.last_day) if on else job.sheet.inspection.last_day
-        bring = (care.supply,) if care.supply else ()
-        yield _plain(part, care.what, day, when, "care", care.remedy).model_copy(update={"bring": bring})
+        bring = (named(plugin.kind, "care", care.id, "supply"),) if care.supply else ()
+        what = named(plugin.kind, "care", care.id, "what")
+        yield _plain(part, what, day, when, "care", care.remedy).model_copy(update={"bring": bring})
 
 
 def _last_done(component: Component, care: Care, job: Job) -> dt.date | None:
@@ -132,23 +128,23 @@ def _last_done(component: Component, care: Care, job: Job) -> dt.date | None:
     return max(days, default=None)
 
 
-def _look(part: Graded, history: History, job: Job, words: Catalogue) -> Due:
+def _look(part: Graded, history: History, job: Job) -> Due:
     """The next look at the part: a year from now, sooner where wear may reach a limit before."""
     year = months_on(job.sheet.inspection.last_day, YEARLY)
     forecast = earliest(part, history)
     if forecast and forecast < year:
         return _plain(
             part,
-            words("schedule.measure"),
+            say("schedule.measure"),
             forecast,
-            words("due.forecast", date=date(forecast)),
+            say("due.forecast", date=forecast),
             "forecast",
             Remedy.LOOK,
         )
-    return _plain(part, words("schedule.look"), year, words("schedule.look_when"), "look", Remedy.LOOK)
+    return _plain(part, say("schedule.look"), year, say("schedule.look_when"), "look", Remedy.LOOK)
 
 
-def _plain(part: Graded, what: str, on: dt.date, when: str, reason: str, remedy: Remedy) -> Due:
+def _plain(part: Graded, what: Text, on: dt.date, when: Text, reason: str, remedy: Remedy) -> Due:
     return Due.model_validate(
         {
             "component": part.component.id, "title": part.title, "place": place_of(part.component), "what": what,
@@ -157,12 +153,12 @@ def _plain(part: Graded, what: str, on: dt.date, when: str, reason: str, remedy:
     )  # fmt: skip
 
 
-def _passage(job: Job, words: Catalogue) -> list[Due]:
+def _passage(job: Job) -> list[Due]:
     """Before the passage that is planned, one walk over everything."""
     plans = job.sheet.next
     if plans.next_passage is None:
         return []
-    what = words("schedule.passage_named", what=plans.passage) if plans.passage else words("schedule.passage")
-    when = words("due.first_dated", date=date(plans.next_passage))
+    what = say("schedule.passage_named", what=plans.passage) if plans.passage else say("schedule.passage")
+    when = say("due.first_dated", date=plans.next_passage)
     on = bounds(plans.next_passage)[0]
     return [Due(what=what, on=on, when=when, reason="passage", remedy=Remedy.LOOK)]

@@ -10,15 +10,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from typing import cast
 
 from reporter.engineering import units
-from reporter.grade.phrases import place, unit_of
+from reporter.grade.phrases import place, units_of
 from reporter.model.assessment import Action, Check
 from reporter.model.evidence import Spot
 from reporter.model.plugin import Derived, Plugin, Quantity
+from reporter.model.saying import Either, Text, Written, named, say
 from reporter.model.terms import Grade, LimitKind, Remedy, Sense, Verdict
-from reporter.wording import Catalogue, exact
-from reporter.wording.numbers import with_unit
 
 MARGIN = 0.9
 """The better reading should decide with a little to spare, not by a hair."""
@@ -27,9 +27,7 @@ FINEST = 0.1
 """What a better method may be hoped to leave of an uncertainty; *common practice*: one more decimal place."""
 
 
-def settling(
-    checks: Sequence[Check], spots: Sequence[Spot], plugin: Plugin, words: Catalogue, *, imperial: bool
-) -> Iterator[Action]:
+def settling(checks: Sequence[Check], spots: Sequence[Spot], plugin: Plugin) -> Iterator[Action]:
     """One *test* action per reading that is close, and per doubtful one that a better reading could decide."""
     groups: dict[tuple[str, str, str], list[Check]] = {}
     for check in sorted((each for each in checks if _open(each)), key=lambda each: -each.grade.rank):
@@ -38,16 +36,16 @@ def settling(
     for place_of, group in groups.items():
         if _decided(place_of, group[0], checks):
             continue
-        what = _what(group[0], spots, plugin, words, imperial=imperial)
+        what = _what(group[0], spots, plugin)
         close = [check for check in group if check.verdict is Verdict.CLOSE]
         if not close and not (what and plugin.measure(group[0].subject)):
             continue
         number += 1
         yield Action(
             id=f"{plugin.kind}.settle_{number}",
-            what=what or words("settle.cannot", title=close[0].title, place=place(close[0], words)),
+            what=what or say("settle.cannot", title=close[0].title, place=place(close[0])),
             remedy=Remedy.TEST,
-            why=words("settle.why", said=group[0].said),
+            why=say("settle.why", said=group[0].said),
             # What is doubtful has its limit's own action beside this one; what is close has this one only.
             grade=close[0].grade if close else Grade.WATCH,
             settles=tuple(check.id for check in group),
@@ -69,30 +67,34 @@ def _decided(place_of: tuple[str, str, str], check: Check, checks: Sequence[Chec
     )
 
 
-def _what(check: Check, spots: Sequence[Spot], plugin: Plugin, words: Catalogue, *, imperial: bool) -> str:
+def _what(check: Check, spots: Sequence[Spot], plugin: Plugin) -> Text:
     """How to settle the check, in words; "" where no reading can be exact enough."""
     if check.limit is None:
         return ""
     if check.kind is LimitKind.AGE:
-        return words("settle.date", title=check.title)
+        return say("settle.date", title=check.title)
     measure = plugin.measure(check.subject)
     if measure is None:
-        return words("settle.detail", title=check.title)
+        return say("settle.detail", title=check.title)
     needed = _distance(check) * MARGIN
-    how = _over_more(check, needed, measure, spots, plugin, words)
+    how = _over_more(check, needed, measure, spots, plugin)
     if not how and needed <= _finest(check, measure):
         return ""
-    return words(
+    return say(
         "settle.what",
         title=check.title,
-        place=place(check, words),
-        how=how or measure.better or _method(measure) or words("settle.better"),
-        needed=_rounded_down(needed, unit_of(check.subject, plugin, check.limit, imperial=imperial)),
+        place=place(check),
+        how=how or _better(measure, plugin.kind),
+        needed=_rounded_down(needed, units_of(check.subject, plugin, check.limit)),
     )
 
 
-def _method(measure: Quantity | Derived) -> str:
-    return measure.method if isinstance(measure, Quantity) else ""
+def _better(measure: Quantity | Derived, kind: str) -> Text:
+    """The better method that the kind names, else the method itself."""
+    table = "reading" if isinstance(measure, Quantity) else "derived"
+    if measure.better:
+        return named(kind, table, measure.id, "better")
+    return named(kind, table, measure.id, "method") if isinstance(measure, Quantity) else say("settle.better")
 
 
 def _finest(check: Check, measure: Quantity | Derived) -> float:
@@ -114,11 +116,16 @@ def _distance(check: Check) -> float:
     return min(abs(check.value.value - edge) for edge in edges)
 
 
-def _rounded_down(needed: float, unit: str) -> str:
-    """One figure, never more than what is needed."""
+def _rounded_down(needed: float, shown_in: tuple[str, str]) -> Text:
+    """One figure, never more than what is needed; in each unit that a report may have."""
+    metric, imperial = (Written(figure=_one_figure(needed, unit), unit=unit) for unit in shown_in)
+    return cast("Text", Either(in_metric=metric, in_imperial=imperial))
+
+
+def _one_figure(needed: float, unit: str) -> float:
     shown = units.from_base(needed, unit)
     step = 10.0 ** math.floor(math.log10(shown))
-    return with_unit(exact(round(math.floor(shown / step + 1e-6) * step, 9)), unit)
+    return round(math.floor(shown / step + 1e-6) * step, 9)
 
 
 def _over_more(
@@ -127,8 +134,7 @@ def _over_more(
     measure: Quantity | Derived,
     spots: Sequence[Spot],
     plugin: Plugin,
-    words: Catalogue,
-) -> str:
+) -> Text:
     """Over more pitches, where that is enough and can be done; else ""."""
     count = next(
         (spot for spot in spots if spot.quantity == measure.shrinks_with and spot.at in {check.at, ""}), None
@@ -137,6 +143,6 @@ def _over_more(
     if count and declared and check.value and needed > 0:
         wanted = math.ceil(count.value.value * 2 * check.value.u / needed)
         if wanted <= declared.plausible[1]:
-            now = f"{count.value.value:g}"
-            return words("settle.more", count=wanted, now=now, what=declared.title.lower())
+            what = named(plugin.kind, "reading", declared.id, "title")
+            return say("settle.more", count=wanted, now=Written(figure=count.value.value), what=what)
     return ""

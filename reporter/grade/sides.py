@@ -13,14 +13,15 @@ from typing import NamedTuple
 from reporter.contract import compare
 from reporter.engineering import work
 from reporter.engineering.sides import APART, APART_OF_LARGER
+from reporter.grade.phrases import title_of
 from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, Spot
 from reporter.model.job import Component, Fact, Job
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
+from reporter.model.saying import say
 from reporter.model.terms import Extent, State
-from reporter.wording import Catalogue
 
 SIDES = ("port", "starboard")
 NOT_THERE = frozenset({Extent.NOT_SEEN, Extent.NOT_FITTED, Extent.NOT_FOUND})
@@ -75,23 +76,21 @@ def _role(job: Job, component: Component, plugin: Plugin) -> tuple[object, ...] 
     return tuple((each.choice, each.words, each.value.value if each.value else None) for each in told)
 
 
-def side_checks(
-    mine: Known, other: Known | None, plugin: Plugin, limits: Sequence[Limit], words: Catalogue
-) -> Iterator[Check]:
+def side_checks(mine: Known, other: Known | None, plugin: Plugin, limits: Sequence[Limit]) -> Iterator[Check]:
     """A check for every place and state at which both sides are known, against each limit that applies."""
     for limit in limits:
         if not limit.between or not mine.evidence.meets(limit.applies):
             continue
         named = {side: list(_values(limit.quantity, mine, side)) for side in SIDES}
         for one, two, state in _pairs(named["port"], named["starboard"]):
-            yield from _check(mine, plugin, limit, (one, two, state), words)
+            yield from _check(mine, plugin, limit, (one, two, state))
         if other is None:
             continue
         for one, two, state in _pairs(
             list(_values(limit.quantity, mine, "")), list(_values(limit.quantity, other, ""))
         ):
             name = other.evidence.component.name or other.name
-            yield from _check(mine, plugin, limit, (one, two, state), words, other=name)
+            yield from _check(mine, plugin, limit, (one, two, state), other=name)
 
 
 def _values(quantity: str, known: Known, side: str) -> Iterator[Side]:
@@ -132,7 +131,6 @@ def _check(
     plugin: Plugin,
     limit: Limit,
     pair: tuple[Side, Side, State],
-    words: Catalogue,
     *,
     other: str = "",
 ) -> Iterator[Check]:
@@ -143,7 +141,8 @@ def _check(
     if reckoned is None or measure is None:
         return
     value, sum_ = reckoned
-    title = words("sides.across" if other else "sides.within", title=measure.title, other=other)
+    declared = title_of(limit.quantity, plugin)
+    title = say("sides.across" if other else "sides.within", title=declared, other=other)
     like = Spot(quantity=limit.quantity, at=one.at, state=state, value=value)
     check = compare(mine.evidence, value, limit, title=title, like=like, working=(sum_,))
     # A subject of its own, so that the difference is not told among the readings that it was made of.
@@ -163,7 +162,7 @@ def _work(limit: Limit, larger: Side, smaller: Side, unit: str) -> tuple[Value, 
     except ValueError:
         return None
     named = tuple(
-        term.model_copy(update={"meaning": f"{term.meaning}: {side.name}"})
+        term.model_copy(update={"side": side.name})
         for term, side in zip(sum_.inputs, (larger, smaller), strict=True)
     )
     return value, sum_.model_copy(update={"inputs": named})

@@ -29,7 +29,6 @@ from reporter.model.job import Component, Job
 from reporter.model.plugin import Plugin, System
 from reporter.model.template import Template
 from reporter.model.terms import Sense
-from reporter.wording import catalogue
 
 
 class Kinds(Protocol):
@@ -71,7 +70,7 @@ def _parts(job: Job, kinds: Kinds, template: Template, *, keep_going: bool) -> t
     graded = [_one(job, component, kinds, template, keep_going=keep_going) for component in job.components]
     order = _walking_order(kinds)
     graded.sort(key=lambda part: order.get((part.system, part.station), (99, 99)))
-    return numbered(with_deviation(graded, kinds.plugins, job))
+    return numbered(with_deviation(graded, kinds.plugins))
 
 
 def _history(
@@ -112,16 +111,14 @@ def _walking_order(kinds: Kinds) -> dict[tuple[str, str], tuple[int, int]]:
 def _one(job: Job, component: Component, kinds: Kinds, template: Template, *, keep_going: bool) -> Graded:
     plugin = kinds.plugins[component.kind]
     evidence = gather(job, component, plugin, kinds.plugins)
-    words = catalogue(job.sheet.lang, job.sheet.terms)
-    imperial = job.sheet.units == "imperial"
     try:
         assessment = _assess(plugin, evidence)
     except PluginError as error:
         if not keep_going:
             raise
-        return judge(plugin, evidence, Assessment(), template, words, imperial=imperial, failed=error.message)
+        return judge(plugin, evidence, Assessment(), template, failed=error.message)
     assessment = _with_sides(Known(evidence, assessment), job, kinds)
-    return judge(plugin, evidence, assessment, template, words, imperial=imperial)
+    return judge(plugin, evidence, assessment, template)
 
 
 def _with_sides(mine: Known, job: Job, kinds: Kinds) -> Assessment:
@@ -139,8 +136,7 @@ def _with_sides(mine: Known, job: Job, kinds: Kinds) -> Assessment:
             other = Known(evidence, _assess(plugin, evidence))
         except PluginError:
             other = None  # told at the partner itself
-    words = catalogue(job.sheet.lang, job.sheet.terms)
-    checks = side_checks(mine, other, plugin, limits, words)
+    checks = side_checks(mine, other, plugin, limits)
     return mine.assessment.model_copy(update={"checks": (*mine.assessment.checks, *checks)})
 
 

@@ -11,6 +11,7 @@ from reporter.model.evidence import Spot
 from reporter.model.history import Due, History
 from reporter.model.job import ActionEdit, Component, Judgement
 from reporter.model.quantity import Value
+from reporter.model.saying import Text
 from reporter.model.terms import Access, Effort, Grade, LimitKind, Remedy, State, Verdict
 
 
@@ -23,6 +24,7 @@ class Term(Noun):
 
     symbol: str
     meaning: str
+    side: str = ""
     value: float
     unit: str
     expanded: float = 0.0
@@ -32,6 +34,8 @@ class Term(Noun):
 class Working(Noun):
     """A sum as the report prints it: formula, inputs, result, source."""
 
+    id: str = ""
+    """Name of the declared function."""
     title: str
     formula: str
     inputs: tuple[Term, ...]
@@ -50,10 +54,12 @@ class Check(Noun):
 
     id: str
     subject: str
-    title: str
+    title: Text = ""
     choice: str = ""
     task: str = ""
-    said: str = ""
+    said: Text = ""
+    sentence: Text = ""
+    """`said` in words that stand alone: an observation is led by what was looked for."""
     value: Value | None = None
     limit: Limit | None = None
     verdict: Verdict
@@ -65,18 +71,11 @@ class Check(Noun):
     at: str = ""
     side: str = ""
     state: State = State.FOUND
-    method: str = ""
+    method: Text = ""
     working: tuple[Working, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Text, ...] = ()
     governs: bool = True
     superseded: bool = False
-
-    @property
-    def sentence(self) -> str:
-        """The check in words that stand alone: an observation is led by what was looked for."""
-        if not self.said:
-            return self.title
-        return self.said if self.limit else f"{self.title}: {self.said}"
 
 
 class Action(Noun):
@@ -86,19 +85,19 @@ class Action(Noun):
     """
 
     id: str
-    what: str
+    what: Text
     remedy: Remedy
-    why: str
+    why: Text
     grade: Grade
     access: Access = Access.UNKNOWN
     effort: Effort = Effort.UNKNOWN
     task: str = ""
-    parts: tuple[str, ...] = ()
-    tools: tuple[str, ...] = ()
-    supplies: tuple[str, ...] = ()
+    parts: tuple[Text, ...] = ()
+    tools: tuple[Text, ...] = ()
+    supplies: tuple[Text, ...] = ()
     settles: tuple[str, ...] = ()
     number: int = 0
-    by_when: str = ""
+    by_when: Text = ""
     due: dt.date | None = None
     dated_by: Literal["grade", "inspector", "forecast"] = "grade"
     edit: ActionEdit | None = None
@@ -114,9 +113,9 @@ class Missing(Noun):
     """Something that was not taken: a reading, observation, detail or need, and whether it was needed."""
 
     id: str
-    title: str
+    title: Text
     needed: bool
-    why: str = ""
+    why: Text = ""
 
 
 class Assessment(Noun):
@@ -128,7 +127,7 @@ class Assessment(Noun):
     checks: tuple[Check, ...] = ()
     actions: tuple[Action, ...] = ()
     missing: tuple[Missing, ...] = ()
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Text, ...] = ()
 
 
 class Graded(Noun):
@@ -140,22 +139,22 @@ class Graded(Noun):
     """
 
     component: Component
-    title: str
+    title: Text
     system: str
     station: str
     load_path: bool
     grade: Grade
     computed: Grade
     score: float | None = None
-    sentence: str = ""
+    sentence: Text = ""
     spots: tuple[Spot, ...] = ()
     checks: tuple[Check, ...] = ()
     actions: tuple[Action, ...] = ()
     missing: tuple[Missing, ...] = ()
-    unmet: tuple[str, ...] = ()
-    not_included: tuple[str, ...] = ()
-    capped: tuple[str, ...] = ()
-    remarks: tuple[str, ...] = ()
+    unmet: tuple[Text, ...] = ()
+    not_included: tuple[Text, ...] = ()
+    capped: tuple[Text, ...] = ()
+    remarks: tuple[Text, ...] = ()
     judgement: Judgement | None = None
     failed: str = ""
 
@@ -167,8 +166,8 @@ class SystemGrade(Noun):
     title: str
     grade: Grade
     score: float | None = None
-    weakest: str = ""
-    withheld: str = ""
+    weakest: Text = ""
+    withheld: Text = ""
     components: tuple[str, ...] = ()
     listed: int = 0
     expected: int = 0

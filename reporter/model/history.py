@@ -9,6 +9,7 @@ from typing import Literal
 from reporter.model.base import Noun
 from reporter.model.citation import Limit
 from reporter.model.quantity import Value
+from reporter.model.saying import Text
 from reporter.model.terms import Access, Grade, Remedy
 
 
@@ -53,16 +54,16 @@ class Change(Noun):
     """
 
     component: str
-    title: str
+    title: Text
     changed: Changed
     before: Grade | None = None
     issued: Grade | None = None
     now: Grade | None = None
     was: str = ""
     since: dt.date | None = None
-    told_before: str = ""
-    told_now: str = ""
-    incidents: tuple[str, ...] = ()
+    told_before: Text = ""
+    told_now: Text = ""
+    incidents: tuple[Text, ...] = ()
     records: tuple[Record, ...] = ()
 
 
@@ -74,7 +75,7 @@ class Point(Noun):
 
     day: dt.date
     value: Value
-    means: str = ""
+    means: Text = ""
     miles: float | None = None
     hours: float | None = None
 
@@ -86,12 +87,13 @@ class Run(Noun):
     """
 
     component: str
-    title: str
+    title: Text
     subject: str
-    name: str
+    name: Text
     at: str = ""
     side: str = ""
     unit: str
+    imperial: str = ""
     points: tuple[Point, ...]
     limit: Limit | None = None
     wears: bool = False
@@ -119,7 +121,7 @@ class Forecast(Noun):
 
     run: Run
     per: Literal["time", "miles", "hours"] = "time"
-    refused: str = ""
+    refused: Text = ""
     rate: float = 0.0
     rate_expanded: float = 0.0
     quickens: bool = False
@@ -138,8 +140,8 @@ class Carried(Noun):
     """
 
     component: str
-    title: str
-    what: str
+    title: Text
+    what: Text
     first: str
     since: dt.date
     grade: Grade
@@ -147,9 +149,9 @@ class Carried(Noun):
     number: int = 0
     action: str = ""
     by: str = ""
-    on: str = ""
+    on: Text = ""
     proof: tuple[str, ...] = ()
-    reason: str = ""
+    reason: Text = ""
 
 
 class History(Noun):
@@ -160,7 +162,7 @@ class History(Noun):
     runs: tuple[Run, ...] = ()
     forecasts: tuple[Forecast, ...] = ()
     carried: tuple[Carried, ...] = ()
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Text, ...] = ()
 
 
 class Due(Noun):
@@ -170,14 +172,14 @@ class Due(Noun):
     """
 
     component: str = ""
-    title: str = ""
+    title: Text = ""
     place: str = ""
-    what: str
+    what: Text
     on: dt.date | None
-    when: str
+    when: Text
     reason: Literal["grade", "inspector", "interval", "forecast", "care", "look", "passage"]
     grade: Grade | None = None
     number: int = 0
     remedy: Remedy
     access: Access = Access.UNKNOWN
-    bring: tuple[str, ...] = ()
+    bring: tuple[Text, ...] = ()

@@ -252,6 +252,8 @@ class Plugin(Noun):
     limits: tuple[Limit, ...] = ()
     tasks: tuple[Task, ...] = ()
     together: tuple[Together, ...] = ()
+    says: dict[str, str] = {}
+    """What the kind's arithmetic says, as messages by id: `say("no_pitch", kind="chain")`."""
     consequence: str = ""
     """What happens aboard when this part lets go, in one plain sentence."""
     care: tuple[Care, ...] = ()

@@ -20,7 +20,6 @@ from reporter.model.quantity import PartialDate, Value
 from reporter.model.report import Attachment
 from reporter.model.template import Template
 from reporter.outline.telling import in_units_told
-from reporter.wording import Catalogue, catalogue
 
 FORMAT = 2
 """Of assessments.json. In 1 a value stood in SI units beside the name of the unit that it was written in."""
@@ -40,7 +39,7 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
             "assessments.json",
             "application/json",
             "Grades and checks",
-            assessed(_printed(assessments, template), catalogue(job.sheet.lang, job.sheet.terms)),
+            assessed(_printed(assessments, template)),
             "Data",
         ),
         "photo_register": lambda: _file(
@@ -168,8 +167,8 @@ def _csv(names: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
     return out.getvalue()
 
 
-def assessed(assessments: Assessments, words: Catalogue) -> str:
-    """Grades, checks and actions; the findings themselves are in findings.yaml.
+def assessed(assessments: Assessments) -> str:
+    """Grades, checks and actions; the findings themselves are in findings.yaml. What is yet unspoken stands as ids.
 
     Every number stands in the unit beside it, with its expanded uncertainty `U` (k = 2) in that unit.
     """
@@ -177,4 +176,4 @@ def assessed(assessments: Assessments, words: Catalogue) -> str:
     for row, part in zip(data["components"], assessments.components, strict=True):
         row["id"], row["kind"] = part.component.id, part.component.kind
     told = in_units_told({"format": FORMAT, **data})
-    return words.terms(json.dumps(told, ensure_ascii=False, indent=1, sort_keys=True))
+    return json.dumps(told, ensure_ascii=False, indent=1, sort_keys=True)

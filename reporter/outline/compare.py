@@ -18,6 +18,7 @@ from reporter.outline.history import SAME, against, change_word, told
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
+from reporter.outline.speaking import spoken
 from reporter.outline.summary import WIDTH, wrapped
 from reporter.wording import Catalogue, catalogue
 
@@ -31,6 +32,7 @@ TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.DONE})
 def compared(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> list[str]:
     """The comparison, worst news first."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
+    assessments = spoken(assessments, job, kinds)
     desk = Desk(job, assessments, template, kinds.plugins, kinds.systems, words)
     history = assessments.history
     lines = wrapped(f"{job.sheet.vessel.name}. {against(desk)}", 0)

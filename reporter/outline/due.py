@@ -17,7 +17,8 @@ from reporter.model.history import Due
 from reporter.model.job import Job
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
 from reporter.outline.blocks import cell, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.desk import Desk, Kinds
+from reporter.outline.speaking import spoken
 from reporter.outline.summary import wrapped
 from reporter.wording import Catalogue, catalogue, date
 
@@ -36,8 +37,9 @@ class Boat:
     hull: str = ""
 
 
-def boat_of(job: Job, assessments: Assessments) -> Boat:
+def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
     """The schedule of one graded job."""
+    assessments = spoken(assessments, job, kinds)
     sheet, vessel = job.sheet, job.sheet.vessel
     day = sheet.inspection.last_day
     return Boat(vessel.name, sheet.report.number, day, assessments.schedule, vessel.hull_number)

@@ -29,6 +29,7 @@ from reporter.outline import (
 )
 from reporter.outline.attached import attachments
 from reporter.outline.desk import Desk, Kinds, numbered_photos
+from reporter.outline.speaking import spoken
 from reporter.wording import catalogue, date
 
 SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
@@ -58,7 +59,8 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
 def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
     """The whole report in the order of the template's sections; a section with nothing to say is left out."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
-    desk = Desk(job, assessments, template, kinds.plugins, kinds.systems, words, numbered_photos(assessments))
+    told = spoken(assessments, job, kinds)
+    desk = Desk(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
     sheet = job.sheet
     author = sheet.person("author")
     issue = (

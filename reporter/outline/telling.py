@@ -20,13 +20,22 @@ def in_units_told(data: Any) -> Any:
     if isinstance(data, dict):
         if set(data) == VALUE:
             return _value(data)
-        told = {key: in_units_told(each) for key, each in data.items()}
+        told = {key: in_units_told(each) for key, each in data.items() if key not in _worded(data)}
         if "spread" in data and isinstance(data.get("value"), dict):
             told["spread"] = _in(data["spread"], _unit(data["value"]))
         return told
     if isinstance(data, list):
         return [in_units_told(each) for each in data]
     return data
+
+
+def _worded(data: dict[str, Any]) -> frozenset[str]:
+    """Words of a limit, a sum or a symbol: they stand behind its id, in whatever language they are asked for."""
+    if "sense" in data and "then" in data:
+        return frozenset({"of", "note", "written_for"})
+    if "formula" in data and "inputs" in data:
+        return frozenset({"title"})
+    return frozenset({"meaning"}) if "symbol" in data else frozenset()
 
 
 def _value(data: dict[str, Any]) -> dict[str, Any]:

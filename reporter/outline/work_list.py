@@ -28,6 +28,7 @@ from reporter.outline.blocks import cell, facts, note
 from reporter.outline.desk import Desk, Kinds, numbered_photos
 from reporter.outline.parts import cautions
 from reporter.outline.photos import photo_of
+from reporter.outline.speaking import spoken
 from reporter.wording import catalogue, date
 
 COLUMNS = (("number", 0.5), ("what", 3.2), ("how", 1.6), ("bring", 1.9), ("when", 1.4), ("done", 1.6))
@@ -70,7 +71,8 @@ def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kin
 
 def _desk(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Desk:
     words = catalogue(job.sheet.lang, job.sheet.terms)
-    return Desk(job, assessments, template, kinds.plugins, kinds.systems, words, numbered_photos(assessments))
+    told = spoken(assessments, job, kinds)
+    return Desk(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
 
 
 def to_do(part: Graded) -> list[Action]:

@@ -4,5 +4,6 @@ from __future__ import annotations
 
 from reporter.wording.catalogue import Catalogue, catalogue
 from reporter.wording.numbers import date, exact, number, quantity
+from reporter.wording.speaker import Speaker
 
-__all__ = ["Catalogue", "catalogue", "date", "exact", "number", "quantity"]
+__all__ = ["Catalogue", "Speaker", "catalogue", "date", "exact", "number", "quantity"]

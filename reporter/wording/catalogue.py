@@ -6,10 +6,37 @@ Comes in: a language and a choice of terms. Goes out: text. Nothing here knows w
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Mapping
 from functools import lru_cache
 from importlib import resources
 
 from reporter.wording.numbers import date
+
+
+class _Phrase(str):
+    """Text that knows how it looks inside a sentence."""
+
+    __slots__ = ()
+
+    def __format__(self, spec: str) -> str:
+        if spec != "small":
+            return super().__format__(spec)
+        # A name or a unit keeps its capitals.
+        return self[:1].lower() + self[1:] if self[1:2].islower() else str(self)
+
+
+class Listed(tuple[str, ...]):
+    """Several texts that print as `a`, `a and b`, `a, b and c`; `small` begins each with a small letter."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        if len(self) < 2:  # noqa: PLR2004  (a list of one needs no "and")
+            return "".join(self)
+        return f"{', '.join(self[:-1])} and {self[-1]}"
+
+    def __format__(self, spec: str) -> str:
+        return str(Listed(format(_Phrase(each), spec) for each in self))
 
 
 class Catalogue:
@@ -21,13 +48,22 @@ class Catalogue:
 
     def __call__(self, ident: str, /, **values: object) -> str:
         """The words of `ident` with `values` put in; KeyError for an unknown id."""
-        return self.terms(self._words[ident].format(**values))
+        return self.filled(self._words[ident], values)
+
+    def filled(self, message: str, values: Mapping[str, object]) -> str:
+        """A message with `values` put in; `{title:small}` begins the word with a small letter, as inside a sentence."""
+        put = {key: _Phrase(value) if isinstance(value, str) else value for key, value in values.items()}
+        return self.terms(message.format(**put))
 
     def terms(self, text: str) -> str:
         """`text` with each `[term]` replaced by the chosen usage: [bottle screw], [split pin]."""
         for term, chosen in self._terms.items():
             text = text.replace(f"[{term}]", chosen)
         return text
+
+    def either(self, ident: str, otherwise: str) -> str:
+        """The words of `ident`, else `otherwise`: what English declares beside its code stands there and nowhere else."""
+        return self.terms(self._words.get(ident, otherwise))
 
     def has(self, ident: str) -> bool:
         """True when there are words for `ident`."""
@@ -41,9 +77,7 @@ class Catalogue:
     @staticmethod
     def listed(parts: list[str]) -> str:
         """`a`, `a and b`, `a, b and c`."""
-        if len(parts) < 2:  # noqa: PLR2004  (a list of one needs no "and")
-            return "".join(parts)
-        return f"{', '.join(parts[:-1])} and {parts[-1]}"
+        return str(Listed(parts))
 
     date = staticmethod(date)
 

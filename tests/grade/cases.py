@@ -43,6 +43,7 @@ from reporter.model.job import (
 )
 from reporter.model.template import Template
 from reporter.model.terms import Extent, State
+from reporter.outline.speaking import spoken
 
 SOURCE = Citation(title="a test's own figure")
 SYSTEM = System(
@@ -149,7 +150,8 @@ class Kinds:
 
 def grades(given: Job, *kinds: Plugin, template: Template = TEMPLATE) -> Assessments:
     """The job graded by these kinds."""
-    return grade(given, Kinds(*kinds), template)
+    installed = Kinds(*kinds)
+    return spoken(grade(given, installed, template), given, installed)
 
 
 def one(kind: Plugin, *readings: Reading, template: Template = TEMPLATE, **more: Any) -> Graded:

@@ -20,6 +20,7 @@ from reporter.model.terms import BASE_UNIT, Dimension
 from reporter.outline import boat_of, compared, icalendar_text, lines, outline, work_csv
 from reporter.outline.attached import assessed
 from reporter.outline.kind_page import kind_page
+from reporter.outline.speaking import spoken
 from reporter.outline.summary import summary
 from reporter.outline.telling import in_units_told
 from reporter.wording import Catalogue, catalogue
@@ -53,7 +54,7 @@ def words_of(name: str, terms: str = "uk") -> Catalogue:
 @pytest.mark.parametrize("name", FOLDERS)
 def test_every_number_stands_in_the_unit_beside_it(name: str) -> None:
     """Held against an outside library of units, value by value and uncertainty by uncertainty."""
-    told = json.loads(assessed(graded(name), words_of(name)))
+    told = json.loads(assessed(graded(name)))
     assert told["format"] == 2
     for row in told["components"]:
         part = graded(name).part(row["id"])
@@ -83,7 +84,7 @@ def test_the_grades_of_an_issued_report_are_still_read(tmp_path: Any) -> None:
     from reporter.collect.earlier import issued_grades
     from reporter.collect.text_file import Place
 
-    (tmp_path / "assessments.json").write_text(assessed(graded("outgoing"), words_of("outgoing")), "utf-8")
+    (tmp_path / "assessments.json").write_text(assessed(graded("outgoing")), "utf-8")
     found = issued_grades(Place(tmp_path, "earlier"), Ledger())
     assert found == {part.component.id: part.grade for part in graded("outgoing").components}
 
@@ -93,11 +94,11 @@ def every_exit(name: str) -> dict[str, Callable[[], str]]:
     sheet, found = job(name).sheet, graded(name)
     template = registry().template(sheet.purpose)
     told = (job(name), found, template, registry())
-    boats = [boat_of(job(name), found)]
+    boats = [boat_of(job(name), found, registry())]
     day = sheet.inspection.last_day
     return {
-        "json": lambda: assessed(found, words_of(name)),
-        "terminal": lambda: "\n".join(summary(found, words_of(name))),
+        "json": lambda: words_of(name).terms(assessed(spoken(found, job(name), registry()))),
+        "terminal": lambda: "\n".join(summary(spoken(found, job(name), registry()), words_of(name))),
         "csv": lambda: work_csv(*told),
         "compare": lambda: "\n".join(compared(*told)),
         "due": lambda: "\n".join(

@@ -18,10 +18,12 @@ from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.template import Template
 from reporter.model.terms import Basis, Extent, State
+from reporter.outline.speaking import in_words
 from reporter.registry import find, load
-from reporter.wording import catalogue
+from reporter.wording import Speaker, catalogue
 
 REGISTRY = load(find())
+SPEAKER = Speaker(catalogue(), REGISTRY.plugins, imperial=False)
 TODAY = dt.date(2026, 5, 12)
 TEMPLATE = Template(
     id="test", title_id="title.handover", reader_id="reader.handover", sections=("components",)
@@ -116,7 +118,7 @@ def best(plugin: Plugin, **other: str) -> dict[str, str]:
 
 def graded(plugin: Plugin, evidence: Evidence) -> Graded:
     """The part as a report would grade it."""
-    return judge(plugin, evidence, plugin.assess(evidence), TEMPLATE, catalogue())
+    return in_words(judge(plugin, evidence, plugin.assess(evidence), TEMPLATE), SPEAKER)
 
 
 def check_of(plugin: Plugin, evidence: Evidence, ident: str) -> Check:

@@ -10,6 +10,7 @@ import pytest
 from reporter.model.job import Fact
 from reporter.model.plugin import DetailField, Observation, Plugin, Quantity
 from reporter.model.terms import Basis, Extent, Grade, Remedy
+from reporter.wording import catalogue
 from tests.plugins.evidence import REGISTRY, best, fact, graded, known
 
 TO_DO = frozenset({plugin.kind for plugin in REGISTRY.plugins.values() if plugin.system != "rig"})
@@ -70,7 +71,11 @@ def test_what_was_looked_for_and_not_found_is_got(plugin: Plugin) -> None:
     task = plugin.task("get")
     assert task
     (action,) = graded(plugin, known(plugin, extent=Extent.NOT_FOUND)).actions
-    assert (action.what, action.remedy, action.grade) == (task.words, Remedy.REPLACE, Grade.FIRST)
+    assert (action.what, action.remedy, action.grade) == (
+        catalogue().terms(task.words),
+        Remedy.REPLACE,
+        Grade.FIRST,
+    )
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,6 @@ from reporter.model.evidence import Evidence
 from reporter.model.job import Done, Examined, Fact, Observed
 from reporter.model.plugin import Plugin
 from reporter.model.terms import Extent, Grade, SourceStatus, Verdict
-from reporter.wording import catalogue
 from tests.plugins.evidence import REGISTRY, TEMPLATE, best, check_of, fact, graded, known, shown, spot
 
 backstay, bobstay, boom, chainplate, mast = (
@@ -337,7 +336,7 @@ def test_any_crack_stops(plugin: Plugin) -> None:
 )
 def test_work_done_is_not_clear_until_proved(plugin: Plugin) -> None:
     evidence = known(plugin, observed=best(plugin), done=(Done(what="taken apart"),))
-    part = judge(plugin, evidence, plugin.assess(evidence), TEMPLATE, catalogue())
+    part = judge(plugin, evidence, plugin.assess(evidence), TEMPLATE)
     assert part.grade is Grade.FIRST
 
 
