@@ -147,8 +147,9 @@ def _stretch(evidence: Evidence) -> Iterator[Check]:
     pitch = Value(dimension=Dimension.LENGTH, value=units.to_base(pitches[0], "mm"), unit="mm")
     for spot in evidence.at("eleven"):
         result, sum_ = work(eleven_links, {"length": spot.value, "pitch": pitch})
-        limit = evidence.limit("anchor_chain.stretch.new")
-        yield compare(evidence, result, limit, like=spot, working=(sum_,))
+        for name in ("new", "far"):
+            limit = evidence.limit(f"anchor_chain.stretch.{name}")
+            yield compare(evidence, result, limit, like=spot, working=(sum_,))
 
 
 def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:

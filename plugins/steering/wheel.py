@@ -2,7 +2,8 @@
 
 Comes in: Evidence of one wheel, with chain and quadrant of the same helm. Goes out: play at the rim as rudder angle, and
 the turns that the drive should take. No limit for a yacht's wheel is published: an eighth of the wheel, the road's own
-proportion, plans; the road's rows for small wheels are for information. Limits stand in wheel.toml.
+proportion, plans, and twice that comes first; the road's rows for small wheels are for information. Limits stand in
+wheel.toml.
 """
 
 from __future__ import annotations
@@ -71,7 +72,7 @@ def _road(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
         u=spot.value.u / wheel.value,
         unit="%",
     )
-    for part in ("eighth", "quarter", "half"):
+    for part in ("eighth", "quarter"):
         yield _beside(evidence, share, evidence.limit(f"wheel.lash.{part}"), spot)
 
 

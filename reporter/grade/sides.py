@@ -86,11 +86,18 @@ def side_checks(mine: Known, other: Known | None, plugin: Plugin, limits: Sequen
             yield from _check(mine, plugin, limit, (one, two, state))
         if other is None:
             continue
-        for one, two, state in _pairs(
-            list(_values(limit.quantity, mine, "")), list(_values(limit.quantity, other, ""))
-        ):
+        for one, two, state in _pairs(_own(limit.quantity, mine), _own(limit.quantity, other)):
             name = other.evidence.component.name or other.name
             yield from _check(mine, plugin, limit, (one, two, state), other=name)
+
+
+def _own(quantity: str, known: Known) -> list[Side]:
+    """What a part tells of itself: without a side, or by the one side that the part is on; not one side of both."""
+    unsided = list(_values(quantity, known, ""))
+    if unsided or known.name not in SIDES:
+        return unsided
+    sided = {side: list(_values(quantity, known, side)) for side in SIDES}
+    return sided[known.name] if sum(map(bool, sided.values())) == 1 else []
 
 
 def _values(quantity: str, known: Known, side: str) -> Iterator[Side]:

@@ -114,8 +114,13 @@ def said(kind: Plugin, *readings: Reading) -> list[str]:
     return [action.what for action in one(kind, *readings).actions if action.remedy is Remedy.TEST]
 
 
+INSPECTOR = "Decide by judgement"
+"""Who decides where no reading can be exact enough."""
+
 SETTLING = [
-    # limits, reading, U, what the next reading must be good to: nine tenths of the way to the limit, one figure, down
+    # limits, reading, U, what the next reading must be good to: nine tenths of the way to the limit, one figure, down;
+    # a reading that is close is always asked about, and the inspector decides where the next would have to be finer than
+    # the method can be hoped to become (a tenth of U, no method being declared)
     (FIRST, 5.9, 0.5, "0.09"),  # 0.1·0.9
     (FIRST, 5.7, 0.5, "0.2"),  # 0.27
     (FIRST, 5.5, 1.0, "0.4"),  # 0.45
@@ -125,8 +130,10 @@ SETTLING = [
     (LOWER, 8.3, 0.5, "0.2"),  # 0.27
     (LOWER, 7.9, 0.5, "0.09"),
     (WINDOW, 7.8, 0.5, "0.1"),  # to the upper end: 0.18
-    (WINDOW, 4.05, 0.5, "0.04"),  # to the lower end: 0.045
-    (FIRST, 6.0, 0.5, ""),  # on the limit: no reading is exact enough
+    (WINDOW, 4.1, 0.5, "0.09"),  # to the lower end
+    (WINDOW, 4.05, 0.5, INSPECTOR),  # close: 0.045 is finer than a tenth of the 0.5 that the reading has
+    (FIRST, 6.0, 0.5, INSPECTOR),  # close, on the limit itself: 0
+    (FIRST, 6.05, 0.5, ""),  # doubtful, 0.045: its limit's own action stands beside it, and nothing is asked
     (FIRST, 3.0, 0.5, ""),  # within: nothing to settle
     (FIRST, 6.9, 0.5, ""),  # beyond: settled
     ((limit(6, governs=False),), 5.9, 0.5, ""),  # a yardstick decides nothing
@@ -136,7 +143,8 @@ SETTLING = [
 @pytest.mark.parametrize(("limits", "mm", "expanded", "needed"), SETTLING)
 def test_what_would_settle_it(limits: tuple[Limit, ...], mm: float, expanded: float, needed: str) -> None:
     asked = said(plugin(*limits), gap(mm, expanded=expanded))
-    assert [f"±{needed}\u00a0mm" in each for each in asked] == ([True] if needed else [])
+    told = needed if needed in {"", INSPECTOR} else f"±{needed}\u00a0mm"
+    assert [told in each for each in asked] == ([True] if needed else [])
 
 
 @pytest.mark.parametrize(

@@ -105,7 +105,7 @@ def known(
         observed=component.observed,
         needed=needed,
         unmet={need.id: need.why for need in plugin.needs if need.id not in needed},
-        limits={limit.id: limit for limit in plugin.limits},
+        limits={limit.id: limit for limit in plugin.limits if not limit.between},
         damaged=is_damaged(component, plugin),
     )
 

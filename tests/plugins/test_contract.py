@@ -84,7 +84,8 @@ def test_every_limit_speaks_of_something_declared_in_its_own_unit(plugin: Plugin
     for limit in plugin.limits:
         found = declared(plugin, limit)
         assert found is not None, limit.id
-        assert units.dimension_of(limit.unit) is found[0], limit.id
+        dimension = Dimension.RATIO if limit.relative else found[0]
+        assert units.dimension_of(limit.unit) is dimension, limit.id
 
 
 @each_plugin
@@ -92,7 +93,7 @@ def test_limits_lie_inside_the_plausible_range(plugin: Plugin) -> None:
     """Else a reading at the limit would be refused as absurd."""
     for limit in plugin.limits:
         _, plausible, unit = declared(plugin, limit) or (None, None, "")
-        if plausible is None or limit.kind is LimitKind.AGE:
+        if plausible is None or limit.kind is LimitKind.AGE or limit.between:
             continue
         for figure in (limit.value, *([] if limit.upper is None else [limit.upper])):
             at = units.from_base(units.to_base(figure, limit.unit), unit)

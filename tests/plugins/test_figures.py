@@ -235,7 +235,10 @@ LADDERS = {
     (plugin.kind, limit.quantity, tuple(sorted(limit.applies.items())))
     for plugin in PLUGINS.values()
     for limit in plugin.limits
-    if limit.governs and limit.kind is LimitKind.CONDITION and limit.sense is not Sense.WINDOW
+    if limit.governs
+    and limit.kind is LimitKind.CONDITION
+    and limit.sense is not Sense.WINDOW
+    and not limit.between
 }
 
 
@@ -248,6 +251,7 @@ def test_a_worse_figure_never_leads_to_a_milder_grade(ladder: tuple[str, str, tu
         if limit.governs
         and limit.kind is LimitKind.CONDITION
         and limit.quantity == quantity
+        and not limit.between
         and tuple(sorted(limit.applies.items())) == applies
     ]
     assert [rank for _, rank in sorted(rungs)] == sorted(rank for _, rank in rungs)

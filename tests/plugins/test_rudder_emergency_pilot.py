@@ -96,14 +96,14 @@ def test_a7_a8_a9_a_measured_yacht(
     assert result_of(fast, "Torque at another speed") / 1.3558179 == pytest.approx(faster, abs=1)
 
 
-def test_d11_hand_force_over_what_can_be_kept_up_is_planned_and_no_worse() -> None:
-    """D11: 413 N·m by 1.2 m is 344 N, over 133 N; a sizing check never grades worse than plan."""
+def test_d11_hand_force_over_what_can_be_kept_up_is_printed_and_not_graded() -> None:
+    """D11: 413 N·m by 1.2 m is 344 N, over 133 N; the figure stands for information, as that of the wheel does."""
     evidence = asked(spot("stock_torque", 413, "N·m"))
     check = check_of(tiller, evidence, HAND)
     assert shown(check, "N") == pytest.approx(344, abs=0.5)
     assert check.verdict is Verdict.BEYOND
     assert check.kind is LimitKind.DESIGN
-    assert graded(tiller, evidence).grade is Grade.PLAN
+    assert graded(tiller, evidence).grade is Grade.CLEAR
 
 
 @pytest.mark.parametrize(("torque", "verdict"), [(133, Verdict.WITHIN), (134, Verdict.BEYOND)])
@@ -139,7 +139,7 @@ def test_a_measured_torque_goes_before_an_estimate() -> None:
     )
     check = check_of(tiller, asked(*spots, length=1.0), HAND)
     assert shown(check, "N") == pytest.approx(100)
-    assert check.governs
+    assert not check.governs
 
 
 @pytest.mark.parametrize(
