@@ -48,4 +48,20 @@ def kind_schema() -> Node:
     }
     named = {"anyOf": [{"type": "string"}, {"$ref": "#/$defs/Citation"}]}
     definitions["Limit"]["properties"]["source"] = named
-    return {**shown, "title": "Component kind", "required": ["title", "system", "station", "load_path"]}
+    whole = {"if": {"not": {"required": ["use"]}}, "then": {"properties": _whole(kept, definitions)}}
+    return {
+        **shown,
+        **whole,
+        "title": "Component kind",
+        "required": ["title", "system", "station", "load_path"],
+    }
+
+
+def _whole(tables: Node, definitions: Node) -> Node:
+    """What each entry of a table must say where no shared block lies beneath it; taken out of the entry's own schema."""
+    asked = {}
+    for table in TABLES:
+        entry = definitions.get(tables[table]["additionalProperties"].get("$ref", "").rpartition("/")[2], {})
+        if required := entry.pop("required", None):
+            asked[table] = {"additionalProperties": {"required": required}}
+    return asked

@@ -63,6 +63,7 @@ def test_the_schema_accepts_every_kind_as_written(file: Path) -> None:
         ('remedy = "replace"', 'remedy = "pray"'),
         ('holds = "choice"', 'holds = "guess"'),
         ("load_path = false", "load_path = false\ncolour = 1"),
+        ('method = "feeler gauge"\n', ""),
     ],
 )
 def test_the_schema_refuses_what_the_program_refuses(old: str, new: str) -> None:
