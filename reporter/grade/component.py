@@ -145,9 +145,8 @@ def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
                 needed=quantity.required == "needed",
             )
     for observation in plugin.observations:
-        if observation.asked == "usual" and not observation.was_seen(
-            evidence.observed.get(observation.id, ())
-        ):
+        asked = observation.asked == "usual" and evidence.may_meet(observation.only_if)
+        if asked and not observation.was_seen(evidence.observed.get(observation.id, ())):
             yield Missing(
                 id=observation.id,
                 title=named(plugin.kind, "observation", observation.id, "title"),
@@ -155,7 +154,8 @@ def _untaken(plugin: Plugin, evidence: Evidence) -> Iterator[Missing]:
             )
     for detail in plugin.details:
         # A detail that nothing needs is no gap in the examination.
-        if detail.required == "needed" and detail.id not in evidence.facts:
+        asked = detail.required == "needed" and evidence.may_meet(detail.only_if)
+        if asked and detail.id not in evidence.facts:
             yield Missing(id=detail.id, title=named(plugin.kind, "detail", detail.id, "title"), needed=True)
 
 

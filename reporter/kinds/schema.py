@@ -40,8 +40,9 @@ def kind_schema() -> Node:
     for held in definitions.values():
         for key in KEYED:
             held.get("properties", {}).pop(key, None)
-        # An entry of a shared block may be named only to change one of its keys.
-        held["required"] = []
+        held["required"] = [key for key in held.get("required", ()) if key not in KEYED]
+    # A choice of a shared block may be named only to change its task; the program asks for the rest.
+    del definitions["Choice"]["required"]
     definitions["Observation"]["properties"]["choices"] = {
         "type": "object",
         "additionalProperties": {"$ref": "#/$defs/Choice"},

@@ -67,6 +67,13 @@ class Evidence(Noun):
             for detail, choices in conditions.items()
         )
 
+    def may_meet(self, conditions: dict[str, tuple[str, ...]]) -> bool:
+        """True unless a named detail is known to be another: what is not known leaves the question open."""
+        return all(
+            detail not in self.facts or self.meets({detail: choices})
+            for detail, choices in conditions.items()
+        )
+
     def limit(self, ident: str) -> Limit:
         """The limit in force of that id; KeyError is a fault of the plugin."""
         return self.limits[ident]

@@ -9,17 +9,31 @@ import pytest
 
 from reporter.model.job import Fact
 from reporter.model.plugin import DetailField, Observation, Plugin, Quantity
-from reporter.model.terms import Basis, Extent, Grade, Remedy
+from reporter.model.terms import Access, Basis, Extent, Grade, Remedy
 from reporter.wording import catalogue
 from tests.plugins.evidence import REGISTRY, best, fact, graded, known
+from tests.plugins.test_contract import BANNED
 
-TO_DO = frozenset({plugin.kind for plugin in REGISTRY.plugins.values() if plugin.system != "rig"})
-"""Kinds that do not declare all of it yet; the list shrinks."""
+NOTHING_TO_GO_THROUGH = frozenset({"item"})
+"""A free finding has no questions of its own."""
+BRINGS = {Remedy.REPLACE}
+GUESSING = re.compile(
+    r"\b(please|ensure|adequate|appropriate|proper|as required|where applicable)\b", re.IGNORECASE
+)
 each_plugin = pytest.mark.parametrize(
     "plugin",
-    [plugin for kind, plugin in REGISTRY.plugins.items() if kind not in TO_DO],
+    [plugin for kind, plugin in REGISTRY.plugins.items() if kind not in NOTHING_TO_GO_THROUGH],
     ids=lambda plugin: plugin.kind,
 )
+
+
+def told(plugin: Plugin) -> list[str]:
+    """Texts that no other check of a kind reads."""
+    questions: list[Quantity | Observation] = [*plugin.readings, *plugin.observations]
+    helps = [each.help for each in questions] + [each.help for each in plugin.details]
+    texts = [plugin.consequence, *helps]
+    texts += [part for task in plugin.tasks for part in task.parts]
+    return texts + [text for group in plugin.together for text in (group.words, *group.tools)]
 
 
 @each_plugin
@@ -62,7 +76,8 @@ def test_an_answer_that_tells_a_gap_stands_first_and_finds_no_fault(plugin: Plug
 def test_every_list_of_split_pins_knows_a_bad_one(plugin: Plugin) -> None:
     for each in plugin.observations:
         ids = {choice.id for choice in each.choices}
-        if any("[split pin]" in choice.words for choice in each.choices):
+        # A box of spares has no pin that holds anything.
+        if plugin.kind != "spares" and any("[split pin]" in choice.words for choice in each.choices):
             assert {"pin_rusted", "pin_half", "pin_cracked"} <= ids, each.id
 
 
@@ -100,3 +115,39 @@ def test_an_unknown_answer_is_no_size() -> None:
     seen = known(wire, facts={"grade_material": fact(choice="unknown")}, observed=best(wire, shape="kinked"))
     action = next(each for each in graded(wire, seen).actions if each.task == "renew_wire")
     assert action.parts[0].startswith("wire for two stays, length")
+
+
+@each_plugin
+def test_what_happens_is_one_sentence(plugin: Plugin) -> None:
+    assert re.fullmatch(r"[A-Z][^.]+\.", plugin.consequence)
+
+
+@each_plugin
+def test_every_task_says_in_which_state_and_what_to_bring(plugin: Plugin) -> None:
+    details = {detail.id for detail in plugin.details}
+    for task in plugin.tasks:
+        assert task.access is not Access.UNKNOWN, task.id
+        assert task.parts or task.remedy not in BRINGS, task.id
+        for phrase in (phrase for part in task.parts for phrase in part.split(", ")):
+            named = re.findall(r"\{(\w*)\}", phrase)
+            assert not named or (len(named) == 1 and named[0] in details), f"{task.id}: {phrase}"
+
+
+@each_plugin
+def test_an_answer_tells_one_thing(plugin: Plugin) -> None:
+    """A list of defects joined by "or" after a comma does not tell the reader which was found."""
+    for observation in plugin.observations:
+        for choice in observation.choices:
+            assert not re.search(r", or |; or ", choice.words), f"{observation.id}.{choice.id}"
+
+
+@each_plugin
+def test_the_further_words_keep_the_terms(plugin: Plugin) -> None:
+    """Trade terms are bracketed; no phrase of an office."""
+    for text in told(plugin):
+        assert "[" not in catalogue("en", "us").terms(text), text
+        assert not re.search(
+            r"\b(split pin|spanner|cotter pin|turnbuckle)", re.sub(r"\[[^]]*\]", "", text)
+        ), text
+        assert not GUESSING.search(text), text
+        assert not BANNED.search(text), text
