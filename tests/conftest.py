@@ -1,11 +1,17 @@
-"""How the property tests run: never against the clock; in the gate with the same examples each time, else with new ones."""
+"""How the property tests run: never against the clock; with the same examples each time, or from a seed that is given."""
 
 from __future__ import annotations
 
-import os
-
+import pytest
 from hypothesis import settings
 
 settings.register_profile("gate", deadline=None, derandomize=True)
-settings.register_profile("explore", deadline=None)
-settings.load_profile("gate" if os.environ.get("CI") else "explore")
+settings.register_profile(
+    "explore", deadline=None, derandomize=False
+)  # said, since under CI the default differs
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """`--hypothesis-seed=N` looks for new examples and, given again, repeats them; the gate prints its N."""
+    seeded = config.getoption("--hypothesis-seed", default=None) is not None
+    settings.load_profile("explore" if seeded else "gate")

@@ -147,3 +147,11 @@ def test_what_is_not_in_the_list_is_refused() -> None:
 def test_degrees_are_degrees() -> None:
     """A full circle."""
     assert units.to_base(360.0, "deg") == pytest.approx(2 * math.pi)
+
+
+def test_spellings_looked_for_in_prose_have_three_letters_or_more() -> None:
+    """Two letters stand in too many other words."""
+    found = [text for dimension in Dimension for text in units.spellings(dimension)]
+    assert min(map(len, found)) == 3
+    assert "lbf" in units.spellings(Dimension.FORCE)
+    assert "mm" not in units.spellings(Dimension.LENGTH)

@@ -473,3 +473,9 @@ def test_sums_of_the_drive() -> None:
         == drive.difference_of_sides(0.204, 0.210)
         == pytest.approx(0.006)
     )
+
+
+def test_a_centre_of_pressure_has_no_angle_below_nought_or_above_a_right_one() -> None:
+    for degrees in (-0.5, 90.5):
+        with pytest.raises(ValueError, match="angle"):
+            rudder.centre_of_pressure(0.5, RAD(degrees))

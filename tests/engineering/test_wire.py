@@ -303,3 +303,8 @@ def test_sizes_that_a_guess_cannot_tell_apart() -> None:
     assert {size.name: size.diameter for size in wire_sizes.wire_sizes()}["5/16 in"] == pytest.approx(
         0.0079375
     )
+
+
+def test_a_share_below_nought_is_refused() -> None:
+    with pytest.raises(ValueError, match="share"):
+        wire_sizes.near_neighbours(0.004, -0.02)

@@ -92,8 +92,9 @@ def test_too_much_memory_is_an_answer() -> None:
 
 
 _PARENT = """
-import multiprocessing, sys, time
+import multiprocessing, signal, sys, time
 from reporter import door
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background hands it down as ignored
 door.run(abs, [(1,)] * 8)
 print(*(child.pid for child in multiprocessing.active_children()), flush=True)
 door.run(time.sleep, [(600,)] * 4)
@@ -108,6 +109,10 @@ def test_workers_end_with_their_parent(how: signal.Signals, tmp_path: Path) -> N
         assert parent.stdout is not None
         children = [int(pid) for pid in parent.stdout.readline().split()]
         parent.send_signal(how)
+        try:
+            parent.wait(timeout=20)
+        finally:
+            parent.kill()
     assert children
     deadline = time.monotonic() + 10
     while any(map(_alive, children)):

@@ -28,10 +28,13 @@ from reporter.model.job import (
     Person,
 )
 from reporter.model.terms import Basis, Extent, Grade
+from reporter.typeset.glyphs import Cleaner, width
+from reporter.typeset.styles import Type
 from tests.plugins.evidence import REGISTRY, value
 from tests.plugins.on_paper import outside, overlapping, struck_through
 
 flag_rows = importlib.import_module("reporter_plugins.drawings.flag_rows")
+labels = importlib.import_module("reporter_plugins.drawings.labels")
 Parts = Sequence[Graded]
 GRADES = itertools.cycle((Grade.CLEAR, Grade.STOP, Grade.WATCH, Grade.UNSEEN, Grade.FIRST, Grade.PLAN))
 NUMBERS = itertools.count()
@@ -42,6 +45,7 @@ KINDS = {
 NAMES = (
     "", "Primary winch, starboard", "Gate stanchion, port", "Genoa track of an owner who likes very long names indeed, port", "舵輪舵輪", "ЛЕБЁДКА ЯКОРНАЯ",
     "WWWWWWWWWW MMMMMMMM", "a" * 60, "Masthead sheaves", "Clutches on the coachroof", "Quarter block, port", "Pushpit, starboard half",
+    "舵" * 40, "ſƁƕ Ŵŵ ՀԱՅ", "Ŵ" * 30, "𝕎𝕎 😀", "@" * 20 + " " + "@" * 20,
 )  # fmt: skip
 
 
@@ -193,6 +197,25 @@ def test_labels_never_overlap(system: str, data: st.DataObject) -> None:
             beam=length * ratio,
         )
     )
+
+
+@pytest.mark.parametrize("strong", [False, True])
+def test_no_character_is_wider_than_reckoned(strong: bool) -> None:
+    """Every code point by itself against the widths of the report's own type; a run of unheld ones shares its brackets."""
+    kind, clean = Type("Semibold" if strong else "Regular", 8, 9.6), Cleaner().clean
+    known = (chr(code) for code in (*range(0x20, 0xD800), *range(0xE000, 0x20000)))
+    narrow = [each for each in known if width(clean(each), kind) > labels.text_width(each, strong=strong)]
+    assert narrow == []
+
+
+@pytest.mark.parametrize("room", [3.0, 9.0, 40.0, 41.0, 90.0])
+@pytest.mark.parametrize("name", NAMES)
+def test_a_cut_name_keeps_to_its_room(name: str, room: float) -> None:
+    """However little there is: at last an ellipsis alone; and what fits is not cut."""
+    kind = Type("Semibold", 8, 9.6)
+    shown = labels.cut(name, room)
+    assert width(Cleaner().clean(shown), kind) <= room or shown == labels.MORE
+    assert shown == name or labels.text_width(name, strong=True) > room
 
 
 @pytest.mark.parametrize("system", ["running", "safety"])

@@ -1,0 +1,97 @@
+"""Puts small faults into the program, one at a time, and counts how many the tests notice: `python -m tests.mutation.run`.
+
+Fails when less than the floor is noticed, or when a fault lives on that `survivors.toml` does not explain. Words after
+the command narrow it to the modules that contain one of them.
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import sys
+import tomllib
+from collections import Counter
+from pathlib import Path
+from typing import NamedTuple
+
+from tests.mutation.choosing import ROOT, chosen, mutant, noticed_by
+from tests.mutation.operators import Fault
+from tests.mutation.trying import Trial, Verdict, tried, warm_up
+
+FLOOR = 0.85
+EXPLAINED = Path(__file__).with_name("survivors.toml")
+KINDS = {"equivalent", "not judged"}
+Explained = dict[str, dict[str, str]]
+
+
+class Told(NamedTuple):
+    """The report's lines, and whether the gate holds."""
+
+    lines: tuple[str, ...]
+    holds: bool
+
+
+def explained() -> Explained:
+    """The faults that may live on, by key: `change`, `kind` and `because`."""
+    listed: Explained = tomllib.loads(EXPLAINED.read_text("utf-8")).get("survivor", {})
+    return listed
+
+
+def told(found: dict[Fault, Verdict], known: Explained, *, whole: bool) -> Told:
+    """What is said of a run; entries of the list that no longer fit are told where the `whole` choice was run."""
+    alive = [fault for fault, verdict in found.items() if verdict == "survived"]
+    new = [each for each in alive if known.get(each.key, {}).get("change") != each.change]
+    fitting = {each.key for each in alive} - {each.key for each in new}
+    stale = sorted(set(known) - fitting) if whole else []
+    share = 1 - len(alive) / max(len(found), 1)
+    lines = [
+        *_counts(found),
+        f"all: {len(found) - len(alive)} of {len(found)} noticed ({share:.1%}; floor {FLOOR:.0%})",
+        *(f"explained, yet noticed, changed or not chosen any more: {key}" for key in stale),
+        *(f"LIVES ON, not explained: {each.key}\n    {each.change}" for each in new),
+    ]
+    return Told(tuple(lines), holds=not new and share >= FLOOR)
+
+
+def _counts(found: dict[Fault, Verdict]) -> list[str]:
+    counted: dict[str, Counter[str]] = {}
+    for fault, verdict in found.items():
+        counted.setdefault(str(Path(fault.module).parent), Counter())[verdict] += 1
+    return [
+        f"{package}: {each['killed']} noticed, {each['endless']} never ended, {each['survived']} live on"
+        for package, each in counted.items()
+    ]
+
+
+def main(words: list[str]) -> int:
+    """Runs the choice; 1 when the gate does not hold."""
+    picked = [each for each in chosen() if not words or any(word in each.module for word in words)]
+    at_once = len(os.sched_getaffinity(0))
+    warm_up()
+    sets = sorted({noticed_by(each.module) for each in picked})
+    failing = [
+        trial.tests
+        for trial, verdict in tried((Trial("", None, None, tests) for tests in sets), at_once)
+        if verdict != "survived"
+    ]
+    if failing:
+        print("Without any fault these fail:", *failing, sep="\n  ")
+        return 1
+    by_key = {each.key: each for each in picked}
+    trials = (
+        Trial(each.key, ROOT / each.module, mutant(each.module, each.key), noticed_by(each.module))
+        for each in picked
+    )
+    verdicts: dict[Fault, Verdict] = {}
+    for trial, verdict in tried(trials, at_once):
+        verdicts[by_key[trial.name]] = verdict
+        if verdict == "survived":
+            print("lives on:", trial.name, flush=True)
+    report = told({each: verdicts[each] for each in picked}, explained(), whole=not words)
+    spent = resource.getrusage(resource.RUSAGE_CHILDREN)
+    print(*report.lines, f"{spent.ru_utime + spent.ru_stime:.0f} s of processor time", sep="\n")
+    return 0 if report.holds else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,222 @@
+"""The heights of photos and drawings on the page, and which labels go to the caption; worked out by hand in points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, cast
+
+import pytest
+
+from reporter.model.photo import Label
+from reporter.model.report import Block, Figure, PhotoPair, plain
+from reporter.typeset import pictures
+from reporter.typeset.desk import Desk
+from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.slices import Slice
+from tests.typeset import samples
+
+MM = 72 / 25.4
+LINE, GAP, LEAST = 11.0, 1.6 * MM, 0.68
+"""Leading of a caption, the space above it, and how far a photo may shrink."""
+THREE_LINES = "first\nsecond\nthird"
+
+
+def desk(folder: Path, *blocks: Block) -> Desk:
+    """A desk with a level photo (4 to 3), an upright one (3 to 4), and a flat one (10 to 1)."""
+    shown = samples.pictures(folder) | {"flat": samples.picture(folder, "flat", (200, 20))}
+    return Desk(samples.report(*blocks), shown)
+
+
+def composed(made: list[Slice]) -> tuple[float, float]:
+    """Height and least height of the only slice."""
+    (only,) = made
+    assert only.wide
+    assert only.snap
+    return only.height, only.least
+
+
+def test_a_photo_of_full_width_has_its_caption_below(tmp_path: Path) -> None:
+    """170 mm wide would be 127.5 high, just under the 128 mm allowed; only the photo shrinks, not the words."""
+    block = samples.photo("chain", THREE_LINES, size="full")
+    below = 3 * LINE + GAP
+    assert composed(pictures.photo(desk(tmp_path), block)) == pytest.approx(
+        (127.5 * MM + below, LEAST * 127.5 * MM + below)
+    )
+
+
+def test_an_upright_photo_is_as_high_as_allowed(tmp_path: Path) -> None:
+    """128 mm high and 96 wide; beside a caption 96 mm, and 80 at half width."""
+    for size, high, below in (("full", 128 * MM, LINE + GAP), ("column", 96 * MM, 0), ("half", 80 * MM, 0)):
+        made = pictures.photo(desk(tmp_path), samples.photo("wire", size=size))
+        assert composed(made) == pytest.approx((high + below, LEAST * high + below))
+
+
+def test_a_caption_beside_a_flat_photo_sets_the_height(tmp_path: Path) -> None:
+    """A photo 12 mm high beside ten lines: they may not be cut when the photo shrinks."""
+    block = samples.photo("flat", "\n".join("abcdefghij"), size="column")
+    assert composed(pictures.photo(desk(tmp_path), block)) == pytest.approx((10 * LINE, 10 * LINE))
+
+
+def test_a_pair_is_as_high_as_its_taller_photo_and_its_longer_caption(tmp_path: Path) -> None:
+    """82.5 mm wide: the level one 61.9 high, the upright one held at 80."""
+    pair = PhotoPair(left=samples.photo("chain", THREE_LINES), right=samples.photo("wire", "one"))
+    below = GAP + 3 * LINE
+    assert composed(pictures.photo_pair(desk(tmp_path), pair)) == pytest.approx(
+        (80 * MM + below, LEAST * 80 * MM + below)
+    )
+
+
+def test_a_drawing_fills_its_width_and_has_its_caption_below(tmp_path: Path) -> None:
+    """Of 100 by 40: 170 by 68 mm, or 120 by 48; no gap without words."""
+    for width, words, high in (
+        ("full", THREE_LINES, 68 * MM + GAP + 3 * LINE), ("full", "", 68 * MM), ("column", "one", 48 * MM + GAP + LINE),
+    ):  # fmt: skip
+        block = Figure.model_validate(
+            {"drawing": samples.DRAWING, "width": width, "caption": plain(words) if words else ()}
+        )
+        (made,) = pictures.figure(desk(tmp_path), block)
+        assert made.height == pytest.approx(high)
+        assert made.wide == (width == "full")
+
+
+def test_a_tall_drawing_is_held_at_the_pages_height(tmp_path: Path) -> None:
+    """205 mm."""
+    tall = samples.DRAWING.model_copy(update={"height": 400})
+    (made,) = pictures.figure(desk(tmp_path), Figure(drawing=tall))
+    assert made.height == pytest.approx(205 * MM)
+
+
+def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_path: Path) -> None:
+    """Each once, under its letter, one line each; a label that fits at both sizes does not."""
+    texts = [f"rust at the foot of the bracket, number {number}" for number in range(12)]
+    marks = [Label(at=(0.05 + 0.08 * number, 0.5), text=text) for number, text in enumerate(texts)]
+    at, few = desk(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
+    none = pictures._print(at, samples.photo("chain", "one", marks[:1]), 300, 300)
+    assert (none.keyed, len(none.caption)) == ((), 1)
+    # 300 points wide and 30 high: no plate of three lines has room, at 0.68 of that still less.
+    assert pictures._print(at, few, 300, 300).keyed == (texts[0],)
+    many = pictures._print(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
+    assert set(many.keyed) <= set(texts)
+    assert len(many.keyed) == len(set(many.keyed))
+    words = ["".join(piece.text for piece in line.pieces) for line in many.caption]
+    assert [line[0] for line in words[1:]] == [*"abcdefghijkl"][: len(many.keyed)]
+
+
+def test_a_photo_in_less_height_keeps_its_shape(tmp_path: Path) -> None:
+    item = pictures._print(desk(tmp_path), samples.photo("chain"), 240, 300)
+    assert item.size == pytest.approx((240, 180))
+    assert item.at(90) == pytest.approx((120, 90))
+    assert item.at(400) == pytest.approx((240, 180))
+
+
+def test_the_plate_number_opens_the_caption_once(tmp_path: Path) -> None:
+    """Its own number is not put before a caption that begins with it."""
+    for words, shown in (("The chain", "3 The chain"), ("Photo 3. The chain", "Photo 3. The chain")):
+        item = pictures._print(desk(tmp_path), samples.photo("chain", words), 240, 300)
+        assert "".join(piece.text for piece in item.caption[0].pieces) == shown
+
+
+class Recorder:
+    """Keeps where pictures and lines of words are painted; the block begins 50 points from the page's left edge."""
+
+    left = 50.0
+
+    def __init__(self) -> None:
+        self.images: list[tuple[Spot, Spot]] = []
+        self.lines: list[Spot] = []
+        self.boxes: list[tuple[float, ...]] = []
+
+    def image(self, _file: Path, corner: Spot, size: Spot) -> None:
+        """A picture."""
+        self.images.append((corner, size))
+
+    def line(self, _line: object, left: float, top: float, _leading: float) -> None:
+        """A line of words."""
+        self.lines.append((left, top))
+
+    def box(self, *sides: float) -> tuple[float, ...]:
+        """A figure's own box."""
+        self.boxes.append(sides)
+        return sides
+
+    @contextmanager
+    def mark(self, _tag: object) -> Iterator[None]:
+        """What is painted within belongs to the figure."""
+        yield
+
+    @contextmanager
+    def clipped(self, *_: object) -> Iterator[None]:
+        """Marks are cut at the photo's edges."""
+        yield
+
+    def rectangle(self, *_: object, **__: object) -> None:
+        """Frames stand where the picture does."""
+
+
+def near(shown: Any) -> Any:
+    """Figures within rounding."""
+    return pytest.approx(shown)
+
+
+def painted(made: list[Slice], height: float | None = None) -> Recorder:
+    """The only slice painted from 100 points below the page's upper edge, at its own height or a lesser one."""
+    (only,) = made
+    pen = Recorder()
+    only.paint(cast("Pen", pen), 100.0, only.height if height is None else height)
+    return pen
+
+
+def test_a_photo_of_full_width_is_painted_above_its_caption(tmp_path: Path) -> None:
+    """Shrunk to 100 points with its words, it keeps its shape and its left edge, and the words move up."""
+    made = pictures.photo(desk(tmp_path), samples.photo("chain", THREE_LINES, size="full"))
+    pen = painted(made)
+    assert pen.images == [((50, 100), near((170 * MM, 127.5 * MM)))]
+    below = 100 + 127.5 * MM + GAP
+    assert pen.lines == [(50, near(below + LINE * number)) for number in range(3)]
+    pen = painted(made, 100 + GAP + 3 * LINE)
+    assert pen.images == [((50, 100), near((100 * 4 / 3, 100)))]
+    assert pen.lines[0] == (50, near(200 + GAP))
+
+
+@pytest.mark.parametrize(("size", "across"), [("column", 125), ("half", 87.5)])
+def test_a_smaller_photo_is_painted_beside_its_caption(size: str, across: float, tmp_path: Path) -> None:
+    """The words begin 5 mm past a column of 120 mm, or past a half of 82.5 mm."""
+    pen = painted(pictures.photo(desk(tmp_path), samples.photo("chain", "one\ntwo", size=size)))
+    assert pen.images[0][0] == (50, 100)
+    assert pen.lines == [near((50 + across * MM, 100 + LINE * number)) for number in range(2)]
+
+
+def test_a_pair_is_painted_side_by_side(tmp_path: Path) -> None:
+    """87.5 mm apart; shrunk together, in the same measure; captions on one level below both."""
+    pair = PhotoPair(left=samples.photo("chain", "one"), right=samples.photo("wire", "one"))
+    made = pictures.photo_pair(desk(tmp_path), pair)
+    pen = painted(made, 40 * MM + GAP + LINE)
+    (left, left_size), (right, right_size) = pen.images
+    assert (left, right) == ((50, 100), (near(50 + 87.5 * MM), 100))
+    assert left_size == near((82.5 / 2 * MM, 82.5 * 3 / 8 * MM))
+    assert right_size == near((30 * MM, 40 * MM))
+    assert [top for _, top in pen.lines] == near([100 + 40 * MM + GAP] * 2)
+    assert [at for at, _ in pen.lines] == near([50, 50 + 87.5 * MM])
+
+
+def test_a_drawing_is_painted_in_the_middle_above_its_caption(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One of 100 by 400 is 205 mm high, so 51.25 wide: in 170 mm 59.375 are left on either side."""
+
+    class Still:
+        """Draws nothing; the drawing's own shapes are tested elsewhere."""
+
+        def __init__(self, *_: object) -> None:
+            pass
+
+        def draw(self, _drawing: Any) -> None:
+            pass
+
+    monkeypatch.setattr(pictures, "Easel", Still)
+    tall = samples.DRAWING.model_copy(update={"height": 400})
+    pen = painted(pictures.figure(desk(tmp_path), Figure(drawing=tall, caption=plain("one"))))
+    assert pen.boxes == [near((50 + 59.375 * MM, 100, 51.25 * MM, 205 * MM))]
+    assert pen.lines == [near((50, 100 + 205 * MM + GAP))]
