@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from reporter.model.assessment import Assessments
-    from reporter.model.job import JobSheet
+    from reporter.model.job import Job
     from reporter.model.template import Template
     from reporter.registry import Registry
 
@@ -38,6 +38,9 @@ YOUNG = 10_000
 JobFolder = Annotated[
     Path,
     typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB"),
+]
+Lang = Annotated[
+    str, typer.Option("--lang", help="The language to write in; default: the one that job.yaml names.")
 ]
 KeepGoing = Annotated[
     bool,
@@ -107,13 +110,15 @@ def report(
         typer.Option("-o", "--output", help="Where to write; default: the job's name in the current folder."),
     ] = None,
     template: TemplateFile = None,
+    lang: Lang = "",
     keep_going: KeepGoing = False,
 ) -> None:
     """Write the report of a job folder as a PDF."""
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}.pdf"
-    graded = pipeline.report(job, target, _registry(), _template(template), keep_going=keep_going, tell=_tell)
+    chosen, spoken = _template(template), _language(lang)
+    graded = pipeline.report(job, target, _registry(), chosen, lang=spoken, keep_going=keep_going, tell=_tell)
     typer.echo(f"{target}")
     failed = [part for part in graded.components if part.failed]
     if failed:
@@ -129,6 +134,7 @@ def check(
         typer.Option("--fail-on", help="Exit with 10 when a part has this grade or worse.", metavar="GRADE"),
     ] = "",
     template: TemplateFile = None,
+    lang: Lang = "",
     keep_going: KeepGoing = False,
     photos: Annotated[
         bool, typer.Option("--photos", help="Decode every photo as well, as a report would.")
@@ -138,24 +144,19 @@ def check(
     from reporter import pipeline
     from reporter.errors import GradeMetError
     from reporter.model.terms import Grade
-    from reporter.outline.speaking import spoken
+    from reporter.wording import speaking
 
     if fail_on and fail_on not in {grade.value for grade in Grade}:
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
-    folder = pipeline.read(job, registry)
+    folder = pipeline.read(job, registry, _language(lang))
     if photos:
         pipeline.decode(job, folder)
     chosen = _template(template) or registry.template(folder.sheet.purpose)
-    graded = spoken(pipeline.judge(folder, registry, chosen, keep_going=keep_going), folder, registry)
-    if as_json:
-        from reporter.outline.attached import assessed
-        from reporter.wording import catalogue
-
-        typer.echo(catalogue(folder.sheet.lang, folder.sheet.terms).terms(assessed(graded)))
-    else:
-        _print_grades(graded, folder.remarks, folder.sheet)
+    graded = pipeline.judge(folder, registry, chosen, keep_going=keep_going)
+    with speaking(folder.sheet.lang):
+        graded = _print_grades(graded, folder, registry, as_json=as_json)
     if fail_on:
         met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]
         if met:
@@ -171,15 +172,33 @@ def _meets(grade: str, wanted: str) -> bool:
     return Grade(grade).rank >= Grade(wanted).rank
 
 
-def _print_grades(graded: Assessments, remarks: tuple[str, ...], sheet: JobSheet) -> None:
-    """Grades, what decides them, what is missing; within 80 columns."""
+def _print_grades(graded: Assessments, job: Job, registry: Registry, *, as_json: bool) -> Assessments:
+    """Grades, what decides them, what is missing, within 80 columns, or all of it as JSON; the same in words comes back."""
+    from reporter.outline.attached import assessed
+    from reporter.outline.speaking import spoken
     from reporter.outline.summary import summary
     from reporter.wording import catalogue
 
-    for line in summary(graded, catalogue(sheet.lang, sheet.terms)):
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    told = spoken(graded, job, registry.in_language(job.sheet.lang))
+    if as_json:
+        typer.echo(words.terms(assessed(told)))
+        return told
+    for line in summary(told, words):
         typer.echo(line)
-    for remark in remarks:
+    for remark in job.remarks:
         typer.echo(f"note: {remark}", err=True)
+    return told
+
+
+def _language(lang: str) -> str:
+    """A language that the program speaks, or none told."""
+    from reporter.wording import languages
+
+    if lang and lang not in languages():
+        msg = f"'{lang}' is no language of this program."
+        raise UsageError(msg, f"Languages are: {', '.join(languages())}.")
+    return lang
 
 
 @app.command()
@@ -189,12 +208,13 @@ def work(
         Path | None,
         typer.Option("-o", "--output", help="Where to write; a name that ends in .csv gives CSV."),
     ] = None,
+    lang: Lang = "",
 ) -> None:
     """Write the yard's work list: what to do, where, on which part, with what."""
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}-work.pdf"
-    pipeline.work(job, target, _registry(), tell=_tell)
+    pipeline.work(job, target, _registry(), lang=_language(lang), tell=_tell)
     typer.echo(f"{target}")
 
 
@@ -290,37 +310,25 @@ def plugins(
     ] = None,
 ) -> None:
     """List the installed component kinds, systems and templates, and who brings them."""
+    from reporter.listing import languages_told, whole
+
     registry = _registry()
     if check_file is not None:
-        for line in _whole(check_file, registry):
+        for line in whole(check_file, registry):
             typer.echo(line)
         return
     if as_json:
         rows = [vars(each) for each in registry.found]
         typer.echo(json.dumps(rows, indent=1))
         return
+    for line in languages_told(registry):
+        typer.echo(line)
     for each in registry.found:
         plugin = registry.plugins.get(each.name) if each.group == "gudgeon.plugins" else None
         title = f"  {plugin.title}" if plugin else ""
         typer.echo(
             f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}"
         )
-
-
-def _whole(file: Path, registry: Registry) -> list[str]:
-    """What a kind's file holds, and what of it has no help yet; a fault of it is raised."""
-    from reporter.kinds import parse_kind, unexplained
-    from reporter.registry import check as check_kinds
-
-    try:
-        text = file.read_text("utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        msg = f"{file} cannot be read: {error}"
-        raise UsageError(msg, "Name a kind's file, written as UTF-8.") from error
-    plugin = parse_kind(text, file.stem, "", str(file))
-    check_kinds({file.stem: plugin}, registry.systems)
-    counted = f"{len(plugin.readings)} readings, {len(plugin.observations)} observations, {len(plugin.limits)} limits"
-    return [f"{file}: the kind '{plugin.kind}' is whole: {counted}.", *unexplained(plugin)]
 
 
 @app.command()
@@ -348,6 +356,7 @@ def limits(
     as_json: AsJson = False,
 ) -> None:
     """Print every limit of a component kind with its source: those that decide, and those for information."""
+    from reporter.listing import limits_told
     from reporter.wording import catalogue
 
     plugin = _registry().plugin(kind)
@@ -356,20 +365,8 @@ def limits(
         rows = [limit.model_dump(mode="json") for limit in plugin.limits]
         typer.echo(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
         return
-    for limit in plugin.limits:
-        role = "decides" if limit.governs else "for information"
-        status = words(f"status.{limit.source.status}")
-        source = ", ".join(
-            text for text in (limit.source.title, limit.source.clause, limit.source.edition, status) if text
-        )
-        typer.echo(
-            f"{limit.id}\n  {limit.sense.value.replace('_', ' ')} {limit.value:g} {limit.unit}, then {limit.then} ({limit.kind}, {role})"
-        )
-        typer.echo(f"  {source}")
-        between = words("sides.limit_relative" if limit.relative else "sides.limit") if limit.between else ""
-        for text in (between, limit.written_for and f"written for {limit.written_for}", limit.note):
-            if text:
-                typer.echo(f"  {words.terms(text)}")
+    for line in limits_told(plugin, words):
+        typer.echo(line)
 
 
 @app.command()

@@ -15,16 +15,21 @@ from reporter.model.job import Job
 from reporter.model.report import Report
 from reporter.model.template import Template
 from reporter.registry import Registry
+from reporter.wording import speaking
 
 Tell = Callable[[str], None]
 
 
-def read(folder: Path, registry: Registry) -> Job:
-    """Step 1: a job folder to a Job. JobError carries everything that is wrong with it."""
+def read(folder: Path, registry: Registry, lang: str = "") -> Job:
+    """Step 1: a job folder to a Job. JobError carries everything that is wrong with it.
+
+    `lang` stands above the language that the folder asks for.
+    """
     from reporter.collect import collect
     from reporter.door import read_photos
 
-    return collect(folder, registry, photos=read_photos)
+    job = collect(folder, registry, photos=read_photos)
+    return job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
 
 
 def decode(folder: Path, job: Job) -> None:
@@ -51,6 +56,7 @@ def report(
     registry: Registry,
     template: Template | None = None,
     *,
+    lang: str = "",
     keep_going: bool = False,
     tell: Tell,
 ) -> Assessments:
@@ -58,30 +64,32 @@ def report(
     from reporter.outline import outline
 
     tell("1 collect")
-    job = read(folder, registry)
+    job = read(folder, registry, lang)
     template = template or registry.template(job.sheet.purpose)
     tell("2 grade")
     assessments = judge(job, registry, template, keep_going=keep_going)
     tell("3 outline")
-    document = outline(job, assessments, template, registry)
-    write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
+    with speaking(job.sheet.lang):
+        document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
+        write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
     return assessments
 
 
-def work(folder: Path, target: Path, registry: Registry, *, tell: Tell) -> None:
+def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:
     """The yard's list of a job folder, as CSV when `target` ends so, else as PDF."""
     from reporter.outline import work_csv, work_list
 
-    job = read(folder, registry)
+    job = read(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
-    assessments = judge(job, registry, template)
-    if target.suffix.lower() == ".csv":
-        from reporter.archive import write_text
+    assessments, told = judge(job, registry, template), registry.in_language(job.sheet.lang)
+    with speaking(job.sheet.lang):
+        if target.suffix.lower() == ".csv":
+            from reporter.archive import write_text
 
-        write_text(work_csv(job, assessments, template, registry), target)
-    else:
-        document = work_list(job, assessments, template, registry)
-        write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
+            write_text(work_csv(job, assessments, template, told), target)
+        else:
+            document = work_list(job, assessments, template, told)
+            write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
 
 
 def compare(earlier: Path, later: Path, registry: Registry) -> list[str]:
@@ -95,7 +103,9 @@ def compare(earlier: Path, later: Path, registry: Registry) -> list[str]:
         raise UsageError(msg, "Name the earlier folder first.")
     job = job.model_copy(update={"earlier": (past,)})
     template = registry.template(job.sheet.purpose)
-    return compared(job, judge(job, registry, template), template, registry)
+    with speaking(job.sheet.lang):
+        told = registry.in_language(job.sheet.lang)
+        return compared(job, judge(job, registry, template), template, told)
 
 
 def due(
@@ -109,14 +119,16 @@ def due(
     from reporter.outline import boat_of, icalendar_text, lines
 
     jobs = [read(folder, registry) for folder in folders]
-    boats = [
-        boat_of(job, judge(job, registry, registry.template(job.sheet.purpose)), registry) for job in jobs
-    ]
-    today = as_of or max(boat.day for boat in boats)
-    spoken = (jobs[0].sheet.lang, jobs[0].sheet.terms)
-    if calendar:
-        write_text(icalendar_text(boats, today, *spoken), calendar)
-    return lines(boats, today, by, *spoken)
+    lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
+    with speaking(lang):
+        told = registry.in_language(lang)
+        boats = [
+            boat_of(job, judge(job, registry, registry.template(job.sheet.purpose)), told) for job in jobs
+        ]
+        today = as_of or max(boat.day for boat in boats)
+        if calendar:
+            write_text(icalendar_text(boats, today, lang, terms), calendar)
+        return lines(boats, today, by, lang, terms)
 
 
 def write(

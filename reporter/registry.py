@@ -9,10 +9,10 @@ from __future__ import annotations
 import tomllib
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import metadata, resources
 from types import MappingProxyType
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from pydantic import ValidationError
 
@@ -20,6 +20,9 @@ from reporter.errors import NoSuchError, PluginError
 from reporter.kinds import faults, read_kind
 from reporter.model.plugin import Plugin, System
 from reporter.model.template import Template
+
+if TYPE_CHECKING:
+    from reporter.wording import Catalogue
 
 T = TypeVar("T")
 GROUPS = ("gudgeon.plugins", "gudgeon.systems", "gudgeon.templates")
@@ -45,6 +48,21 @@ class Registry:
     templates: Mapping[str, Template]
     found: tuple[Found, ...]
 
+    def in_language(self, lang: str) -> Registry:
+        """The same kinds and systems in another language's words, English where a word is missing."""
+        if lang == "en":
+            return self
+        from reporter.wording import catalogue
+
+        words = catalogue(lang)
+        told = {each.name: each for each in self.found if each.group == "gudgeon.plugins"}
+        plugins = {
+            name: read_kind(told[name].target, name, lang) if ":" not in told[name].target else plugin
+            for name, plugin in self.plugins.items()
+        }
+        systems = {name: _worded(system, words) for name, system in self.systems.items()}
+        return replace(self, plugins=MappingProxyType(plugins), systems=MappingProxyType(systems))
+
     def plugin(self, kind: str) -> Plugin:
         """The plugin of one kind; NoSuchError names the installed ones."""
         return _get(self.plugins, kind, "component kind")
@@ -52,6 +70,15 @@ class Registry:
     def template(self, name: str) -> Template:
         """The template of one name; NoSuchError names the installed ones."""
         return _get(self.templates, name, "template")
+
+
+def _worded(system: System, words: Catalogue) -> System:
+    stations = tuple(
+        each.model_copy(update={"title": words.either(f"station.{system.id}.{each.id}", each.title)})
+        for each in system.stations
+    )
+    title = words.either(f"system.{system.id}", system.title)
+    return system.model_copy(update={"title": title, "stations": stations})
 
 
 def _get(mapping: Mapping[str, T], key: str, what: str) -> T:

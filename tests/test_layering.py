@@ -18,8 +18,9 @@ LOWER = {
     "contract": {"model", "engineering", "errors", "contract"},
     "door": {"model", "errors", "door"},
     "kinds": {"model", "errors", "kinds"},
-    "registry": {"model", "errors", "kinds"},
-    "pipeline": {"model", "registry", "door", "errors", *STAGES},
+    "registry": {"model", "errors", "kinds", "wording"},
+    "listing": {"errors", "kinds", "model", "registry", "wording"},
+    "pipeline": {"model", "registry", "door", "errors", "wording", *STAGES},
 }
 ONLY_IN = {
     "reportlab": {"typeset"},

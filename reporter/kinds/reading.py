@@ -17,6 +17,7 @@ from pydantic import ValidationError
 from reporter.errors import PluginError
 from reporter.kinds.locating import line_of
 from reporter.kinds.shared import laid_over
+from reporter.kinds.translating import translated
 from reporter.model.assessment import Assessment
 from reporter.model.evidence import Evidence
 from reporter.model.plugin import Assess, Plugin
@@ -39,22 +40,29 @@ TABLES = {
 MEND = "Correct this file; `gudgeon plugins --check FILE` tells whether it is whole."
 
 
-def read_kind(package: str, kind: str) -> Plugin:
-    """The kind told by `<kind>.toml` in the installed package; PluginError when it is not as it should be."""
-    file = f"{kind}.toml"
+def read_kind(package: str, kind: str, lang: str = "en") -> Plugin:
+    """The kind told by `<kind>.toml` in the installed package; PluginError when it is not as it should be.
+
+    In another language with the words of `<kind>.<lang>.toml` where they are given, else with the English ones.
+    """
+    file, other = f"{kind}.toml", f"{kind}.{lang}.toml"
     try:
-        text = resources.files(package).joinpath(file).read_text("utf-8")
+        folder = resources.files(package)
+        text = folder.joinpath(file).read_text("utf-8")
+        words = folder.joinpath(other).read_text("utf-8") if folder.joinpath(other).is_file() else ""
     except (OSError, ModuleNotFoundError) as error:
         msg = f"The kind '{kind}' could not be read from {package}: {error}"
         raise PluginError(msg, f"Repair or reinstall the package that brings '{kind}'.") from error
-    return parse_kind(text, kind, package, file)
+    return parse_kind(text, kind, package, file, lang=lang, words=words)
 
 
-def parse_kind(text: str, kind: str, package: str, file: str) -> Plugin:
+def parse_kind(text: str, kind: str, package: str, file: str, *, lang: str = "en", words: str = "") -> Plugin:
     """The Plugin that the text of a kind's file tells; `package` is where `assess` is looked for."""
     try:
-        data = tomllib.loads(text)
-        fields = _fields(laid_over(data), kind, package)
+        data = laid_over(tomllib.loads(text), lang)
+        if words:
+            data = translated(data, tomllib.loads(words))
+        fields = _fields(data, kind, package)
         return Plugin.model_validate(fields)
     except (tomllib.TOMLDecodeError, KeyError, TypeError) as error:
         msg = f"{file}: {error.args[0] if error.args else error}"

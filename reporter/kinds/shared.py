@@ -12,12 +12,17 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
+from reporter.kinds.translating import translated
 
-def laid_over(data: Mapping[str, Any]) -> dict[str, Any]:
-    """The kind's own tables over those of the blocks it uses; KeyError names a block that does not exist."""
+
+def laid_over(data: Mapping[str, Any], lang: str = "en") -> dict[str, Any]:
+    """The kind's own tables over those of the blocks it uses; KeyError names a block that does not exist.
+
+    In another language the blocks come with their own words, where they have them.
+    """
     result = dict(data)
     for name in data.get("use", ()):
-        result = merged(_block(name), result)
+        result = merged(block(name, lang), result)
     return result
 
 
@@ -34,9 +39,12 @@ def merged(beneath: Mapping[str, Any], above: Mapping[str, Any]) -> dict[str, An
 
 
 @cache
-def _block(name: str) -> dict[str, Any]:
+def block(name: str, lang: str = "en") -> dict[str, Any]:
+    """A shared block, in English or with what it has of another language's words."""
+    folder = resources.files("reporter.kinds").joinpath("shared")
     try:
-        text = resources.files("reporter.kinds").joinpath(f"shared/{name}.toml").read_text("utf-8")
+        data = tomllib.loads(folder.joinpath(f"{name}.toml").read_text("utf-8"))
     except FileNotFoundError as error:
         raise KeyError(f"use: there is no shared block called '{name}'") from error
-    return tomllib.loads(text)
+    words = folder.joinpath(f"{name}.{lang}.toml")
+    return translated(data, tomllib.loads(words.read_text("utf-8"))) if words.is_file() else data

@@ -193,7 +193,7 @@ class JobSheet(Noun):
     """Everything `job.yaml` may hold."""
 
     format: Literal[1]
-    lang: Literal["en"] = "en"
+    lang: Literal["en", "de"] = "en"
     terms: Literal["uk", "us"] = "uk"
     units: Literal["metric", "imperial"] = "metric"
     page: Literal["A4", "Letter"] = "A4"

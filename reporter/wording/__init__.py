@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
-from reporter.wording.catalogue import Catalogue, catalogue
+from reporter.wording.catalogue import Catalogue, catalogue, completeness, languages, speaking
 from reporter.wording.numbers import date, exact, number, quantity
 from reporter.wording.speaker import Speaker
 
-__all__ = ["Catalogue", "Speaker", "catalogue", "date", "exact", "number", "quantity"]
+__all__ = [
+    "Catalogue",
+    "Speaker",
+    "catalogue",
+    "completeness",
+    "date",
+    "exact",
+    "languages",
+    "number",
+    "quantity",
+    "speaking",
+]

@@ -6,11 +6,16 @@ Comes in: a language and a choice of terms. Goes out: text. Nothing here knows w
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import lru_cache
 from importlib import resources
+from typing import Any
 
-from reporter.wording.numbers import date
+from babel import Locale
+from babel.lists import format_list
+
+from reporter.wording.numbers import ENGLISH, date, in_language, locale, now_spoken
 
 
 class _Phrase(str):
@@ -31,9 +36,8 @@ class Listed(tuple[str, ...]):
     __slots__ = ()
 
     def __str__(self) -> str:
-        if len(self) < 2:  # noqa: PLR2004  (a list of one needs no "and")
-            return "".join(self)
-        return f"{', '.join(self[:-1])} and {self[-1]}"
+        # British lists have no comma before "and".
+        return format_list(list(self), locale=now_spoken()) if self else ""
 
     def __format__(self, spec: str) -> str:
         return str(Listed(format(_Phrase(each), spec) for each in self))
@@ -42,9 +46,10 @@ class Listed(tuple[str, ...]):
 class Catalogue:
     """Words by id; `{name}` is filled in, `{{term}}` names a trade term of the chosen usage."""
 
-    def __init__(self, words: dict[str, str], terms: dict[str, str]) -> None:
+    def __init__(self, words: dict[str, str], terms: dict[str, str], spoken: Locale = ENGLISH) -> None:
         self._words = words
         self._terms = terms
+        self.locale = spoken
 
     def __call__(self, ident: str, /, **values: object) -> str:
         """The words of `ident` with `values` put in; KeyError for an unknown id."""
@@ -85,12 +90,48 @@ class Catalogue:
 @lru_cache
 def catalogue(lang: str = "en", terms: str = "uk") -> Catalogue:
     """The catalogue of a language and usage; FileNotFoundError for a language that has none."""
-    data = tomllib.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
-    words = {
-        f"{section}.{key}": text
-        for section, rows in data.items()
-        if section != "usage"
-        for key, text in rows.items()
+    english = _read("en")
+    data = english if lang == "en" else _read(lang)
+    usage = {row["uk"]: row.get(terms, row["uk"]) for row in english["usage"]}
+    if lang != "en":
+        usage |= {row["uk"]: row[lang] for row in data["usage"]}
+    return Catalogue({**dict(_flat(english)), **dict(_flat(data))}, usage, locale(lang))
+
+
+@contextmanager
+def speaking(lang: str) -> Iterator[None]:
+    """Within this block dates, numbers, lists and units are printed as that language does."""
+    words = dict(_flat(_read(lang)))
+    called = {
+        ident.split(".")[1]: (text, words[f"{ident.removesuffix('.one')}.other"])
+        for ident, text in words.items()
+        if ident.startswith("unit.") and ident.endswith(".one")
     }
-    chosen = {row["uk"]: row[terms] for row in data["usage"]}
-    return Catalogue(words, chosen)
+    with in_language(lang, called):
+        yield
+
+
+def languages() -> tuple[str, ...]:
+    """Every language that has a catalogue, English first."""
+    found = {file.name.removesuffix(".toml") for file in resources.files(__package__).iterdir()}
+    return ("en", *sorted(name for name in found if len(name) == 2 and name != "en"))  # noqa: PLR2004
+
+
+def completeness(lang: str) -> tuple[int, int]:
+    """How many of the program's messages a language has, and how many there are."""
+    ids = {ident for ident, _ in _flat(_read("en"))}
+    return len(ids & {ident for ident, _ in _flat(_read(lang))}), len(ids)
+
+
+@lru_cache
+def _read(lang: str) -> dict[str, Any]:
+    return tomllib.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
+
+
+def _flat(data: Mapping[str, Any], before: str = "") -> Iterator[tuple[str, str]]:
+    """Messages by dotted id; `usage` is no message."""
+    for key, value in data.items():
+        if isinstance(value, Mapping):
+            yield from _flat(value, f"{before}{key}.")
+        elif isinstance(value, str):
+            yield f"{before}{key}", value

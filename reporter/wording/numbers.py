@@ -1,27 +1,69 @@
-"""Dates and numbers as every report prints them."""
+"""Dates and numbers as every report prints them, in the language that is being spoken.
+
+Names of months, the decimal mark and plural forms are Babel's (Unicode CLDR). Which language it is holds for one run of the
+program from the moment it is said (`in_language`); all else about a number stands here.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from functools import cache
+from typing import NamedTuple
+
+from babel import Locale
 
 from reporter.engineering import units
 from reporter.engineering.figures import deserved, in_full
 from reporter.model.quantity import PartialDate
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
+ENGLISH = Locale("en", "GB")
+ORDINAL = {"de": "."}
+"""What stands behind the number of a day."""
 NO_BREAK = "\u00a0"
 MINUS = "\u2212"
+
+
+class Voice(NamedTuple):
+    """The language of the run, and what it calls the units that are words: (one, several)."""
+
+    locale: Locale = ENGLISH
+    units: Mapping[str, tuple[str, str]] = {}
+
+
+_VOICE: ContextVar[Voice] = ContextVar("voice", default=Voice())  # noqa: B039  (never changed, only replaced)
+
+
+@contextmanager
+def in_language(lang: str, units_called: Mapping[str, tuple[str, str]]) -> Iterator[None]:
+    """Within this block dates and numbers are printed as that language does."""
+    before = _VOICE.set(Voice(locale(lang), units_called))
+    try:
+        yield
+    finally:
+        _VOICE.reset(before)
+
+
+@cache
+def locale(lang: str) -> Locale:
+    """What Babel knows of a language; English as it is written in Britain."""
+    return ENGLISH if lang == "en" else Locale.parse(lang)
+
+
+def now_spoken() -> Locale:
+    """The language that is being spoken."""
+    return _VOICE.get().locale
 
 
 def date(day: dt.date | PartialDate | None) -> str:
     """A date as "12 May 2027"; as much of it as is known."""
     if day is None:
         return ""
-    parts = [str(day.day)] if day.day else []
-    parts += [MONTHS[day.month - 1]] if day.month else []
+    spoken = now_spoken()
+    parts = [f"{day.day}{ORDINAL.get(spoken.language, '')}"] if day.day else []
+    parts += [spoken.months["format"]["wide"][day.month]] if day.month else []
     return NO_BREAK.join([*parts, str(day.year)])
 
 
@@ -35,7 +77,8 @@ def number(value: float, *, expanded: float = 0.0, decimals: int | None = None) 
     whole, point, rest = text.partition(".")
     if len(whole.lstrip("-")) > 4:  # noqa: PLR2004  (four figures stand without a gap: ISO 80000-1, 7.3.1)
         whole = f"{int(whole):,}".replace(",", NO_BREAK)
-    return f"{whole}{point}{rest}".replace("-", MINUS)
+    mark = now_spoken().number_symbols["latn"]["decimal"] if point else ""
+    return f"{whole}{mark}{rest}".replace("-", MINUS)
 
 
 def exact(value: float) -> str:
@@ -69,6 +112,8 @@ def with_unit(text: str, unit: str) -> str:
     """`text` with its unit behind a space that does not break; nothing for a bare count; no space before °."""
     if unit in {"", "1"}:
         return text
-    if text == "1" and unit.endswith("s") and len(unit) > 2:  # noqa: PLR2004  (links, turns, years; not m/s)
+    if called := _VOICE.get().units.get(unit):
+        unit = called[0] if text == "1" else called[1]
+    elif text == "1" and unit.endswith("s") and len(unit) > 2:  # noqa: PLR2004  (links, turns, years; not m/s)
         unit = unit[:-1]
     return f"{text}{unit}" if unit == "°" else f"{text}{NO_BREAK}{unit}"

@@ -1,0 +1,56 @@
+"""What is installed, told to whoever writes kinds or translates them, as lines for a terminal.
+
+Comes in: the registry, or a kind's file. Goes out: lines. It prints nothing itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from reporter.errors import UsageError
+from reporter.kinds import parse_kind, unexplained, words_of_kind
+from reporter.model.plugin import Plugin
+from reporter.registry import Registry, check
+from reporter.wording import Catalogue, completeness, languages
+
+
+def languages_told(registry: Registry) -> list[str]:
+    """How complete each language is: the program's own messages, and the words of the installed kinds."""
+    told = []
+    for lang in languages()[1:]:
+        have, all_ = completeness(lang)
+        kinds = [
+            words_of_kind(each.target, each.name, lang)
+            for each in registry.found
+            if each.group == "gudgeon.plugins" and ":" not in each.target
+        ]
+        worded, texts = (sum(each) for each in zip(*kinds, strict=True))
+        told.append(f"language   {lang:<16} messages {have} of {all_}, words of kinds {worded} of {texts}")
+    return told
+
+
+def whole(file: Path, registry: Registry) -> list[str]:
+    """What a kind's file holds, and what of it has no help yet; a fault of it is raised as a PluginError."""
+    try:
+        text = file.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        msg = f"{file} cannot be read: {error}"
+        raise UsageError(msg, "Name a kind's file, written as UTF-8.") from error
+    plugin = parse_kind(text, file.stem, "", str(file))
+    check({file.stem: plugin}, registry.systems)
+    counted = f"{len(plugin.readings)} readings, {len(plugin.observations)} observations, {len(plugin.limits)} limits"
+    return [f"{file}: the kind '{plugin.kind}' is whole: {counted}.", *unexplained(plugin)]
+
+
+def limits_told(plugin: Plugin, words: Catalogue) -> Iterator[str]:
+    """Every limit of a kind with its source: those that decide, and those for information."""
+    for limit in plugin.limits:
+        role = "decides" if limit.governs else "for information"
+        sense = limit.sense.value.replace("_", " ")
+        yield f"{limit.id}\n  {sense} {limit.value:g} {limit.unit}, then {limit.then} ({limit.kind}, {role})"
+        cited, status = limit.source, words(f"status.{limit.source.status}")
+        yield "  " + ", ".join(text for text in (cited.title, cited.clause, cited.edition, status) if text)
+        between = words("sides.limit_relative" if limit.relative else "sides.limit") if limit.between else ""
+        written_for = f"written for {limit.written_for}" if limit.written_for else ""
+        yield from (f"  {words.terms(text)}" for text in (between, written_for, limit.note) if text)
