@@ -73,7 +73,15 @@ class Sign(Noun):
     side: float = 10.0
 
 
-Shape = Annotated[Path | Ellipse | Arc | Words | Sign, Field(discriminator="kind")]
+class Numeral(Noun):
+    """The number of an action in a disc, centred at `at`; the disc keeps its size on the page."""
+
+    kind: Literal["numeral"] = "numeral"
+    at: XY
+    number: Annotated[int, Field(ge=1, le=99)]
+
+
+Shape = Annotated[Path | Ellipse | Arc | Words | Sign | Numeral, Field(discriminator="kind")]
 
 
 class Drawing(Noun):

@@ -18,15 +18,19 @@ from reporter.model.terms import Grade
 
 
 class Span(Noun):
-    """A run of text; `below` and `above` are the subscripts and exponents of a formula. `href` is http(s), mailto or "#anchor"; `lang` only where it differs from the report's."""
+    """A run of text; `below` and `above` are the subscripts and exponents of a formula, `disc` the number of an action. `href` is http(s), mailto or "#anchor"; `lang` only where it differs from the report's."""
 
     text: str
-    style: Literal["plain", "strong", "quiet", "accent", "below", "above"] = "plain"
+    style: Literal["plain", "strong", "quiet", "accent", "below", "above", "disc"] = "plain"
     href: str = ""
     lang: str = ""
 
 
 Text = tuple[Span, ...]
+PageShape = Literal["A4", "Letter", "phone"]
+"""Paper sizes, and a narrow page of one column to be read on a phone."""
+TextSize = Literal["normal", "large"]
+"""Size of what is read: body text of 9.5 points, or 13."""
 _SCRIPT = re.compile(r"([_^])(?:\(([^()]*)\)|(\w[\w.]*))")
 
 
@@ -60,6 +64,8 @@ class Heading(Noun):
     anchor: str = ""
     listed: bool = True
     new_page: bool = False
+    tab: str = ""
+    """A short name for the edge of the section's pages; the heading's own text where empty."""
 
 
 class Paragraph(Noun):
@@ -75,6 +81,8 @@ class Paragraph(Noun):
     anchor: str = ""
     keep: bool = False
     """Keeps with the block that follows."""
+    together: bool = False
+    """On one page with the block that follows, where all that is held so fits a page; other blocks have it too."""
 
 
 class Item(Noun):
@@ -91,6 +99,7 @@ class List(Noun):
     items: tuple[Item, ...]
     ordered: bool = False
     start: int = 1
+    together: bool = False
 
 
 class Cell(Noun):
@@ -115,15 +124,17 @@ class Column(Noun):
 class Table(Noun):
     """A table with one heading row, repeated on every page it runs over.
 
-    `working` sets it as symbols and numbers in a wash without rules; `boxes` leaves room for handwriting.
+    `working` sets it as symbols and numbers in a wash without rules; `boxes` leaves room for handwriting; `compact`
+    sets rows close together. Where its columns do not fit the page, each row is stacked: title beside value.
     """
 
     kind: Literal["table"] = "table"
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
-    style: Literal["ruled", "working", "facts", "boxes"] = "ruled"
+    style: Literal["ruled", "working", "facts", "boxes", "compact"] = "ruled"
     caption: Text = ()
     width: Literal["column", "full"] = "full"
+    together: bool = False
 
 
 class Figure(Noun):
@@ -133,6 +144,7 @@ class Figure(Noun):
     drawing: Drawing
     caption: Text = ()
     width: Literal["column", "full"] = "full"
+    together: bool = False
 
 
 class Photo(Noun):
@@ -153,14 +165,25 @@ class Photo(Noun):
     marks: tuple[Mark, ...] = ()
     size: Literal["full", "column", "half"] = "column"
     folder: str = ""
+    together: bool = False
 
 
 class PhotoPair(Noun):
-    """Two photos side by side: the context and the close-up, or before and after."""
+    """Two photos side by side: the context and the close-up, or before and after; with `third`, a plate of three.
+
+    A plate may show several parts in one row; each photo keeps its own number, caption and marks.
+    """
 
     kind: Literal["photo_pair"] = "photo_pair"
     left: Photo
     right: Photo
+    third: Photo | None = None
+    together: bool = False
+
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """The photos from left to right."""
+        return (self.left, self.right, self.third) if self.third else (self.left, self.right)
 
 
 class GradeLine(Noun):
@@ -177,11 +200,12 @@ class GradeLine(Noun):
 
 
 class Band(Noun):
-    """A stretch of a measure bar and the grade it stands for, in the bar's own unit."""
+    """A stretch of a measure bar, in its own unit, and the grade it stands for, in `word` as the reader is told it."""
 
     start: float
     end: float
     grade: Grade
+    word: str = ""
 
 
 class Tick(Noun):
@@ -199,7 +223,10 @@ class EarlierDot(Noun):
 
 
 class MeasureBar(Noun):
-    """A reading as a dot with its whisker (expanded uncertainty) on a bar from unworn to just past the limit."""
+    """A reading as a dot with its whisker (expanded uncertainty) on a bar from unworn to just past the limit.
+
+    `low_label` and `high_label` are the values at its ends; `earlier` stands in order of time.
+    """
 
     kind: Literal["measure_bar"] = "measure_bar"
     low: float
@@ -210,7 +237,10 @@ class MeasureBar(Noun):
     bands: tuple[Band, ...]
     ticks: tuple[Tick, ...]
     earlier: tuple[EarlierDot, ...] = ()
+    low_label: str = ""
+    high_label: str = ""
     alt: str
+    together: bool = False
 
 
 class Contents(Noun):
@@ -272,7 +302,8 @@ class Report(Noun):
     number: str
     dated: dt.date
     """The date put into the file: day of issue, or of the inspection for a draft."""
-    page: Literal["A4", "Letter"] = "A4"
+    page: PageShape = "A4"
+    text: TextSize = "normal"
     running_head: str
     running_foot: str
     draft: str = ""
@@ -289,5 +320,5 @@ class Report(Noun):
             if isinstance(block, Photo):
                 found.append(block)
             elif isinstance(block, PhotoPair):
-                found += [block.left, block.right]
+                found += block.photos
         return tuple(found)

@@ -196,7 +196,8 @@ class JobSheet(Noun):
     lang: Literal["en", "de"] = "en"
     terms: Literal["uk", "us"] = "uk"
     units: Literal["metric", "imperial"] = "metric"
-    page: Literal["A4", "Letter"] = "A4"
+    page: Literal["A4", "Letter", "phone"] = "A4"
+    text: Literal["normal", "large"] = "normal"
     purpose: Ident
     report: Issue
     vessel: Particulars

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from reporter.engineering import units
@@ -30,6 +31,7 @@ from reporter.wording import date
 from reporter.wording import quantity as quantity_text
 from reporter.wording.numbers import as_written, exact, number, with_spread, with_unit
 
+_UNBRACKETED_COMMA = re.compile(r",(?![^(]*\))")
 ROOM = 1.12
 """How far a bar runs past the furthest of limit and reading."""
 
@@ -111,10 +113,15 @@ def _readings_table(desk: Desk, part: Graded) -> Table:
     return Table(columns=columns, rows=tuple(rows))
 
 
+def gist(method: str) -> str:
+    """A method up to its first comma outside brackets."""
+    return _UNBRACKETED_COMMA.split(method, maxsplit=1)[0]
+
+
 def _with_what(desk: Desk, spot: Spot, method: str) -> str:
     """The instrument where one is named, else the gist of the method."""
     named = {each.id: each.kind for each in desk.job.sheet.instruments}
-    return named.get(spot.instrument, "") or method.split(",", maxsplit=1)[0]
+    return named.get(spot.instrument, "") or gist(method)
 
 
 def _spread(expanded: float, unit: str) -> str:
@@ -213,7 +220,9 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
         value=value,
         expanded=spread,
         label=with_unit(number(value, expanded=spread), main.unit),
-        bands=_bands(begin, end, limits),
+        bands=_bands(desk, begin, end, limits),
+        low_label=_end(begin, main.unit),
+        high_label=_end(end, main.unit),
         ticks=ticks,
         earlier=_earlier(desk, part, check, main),
         alt=words(
@@ -226,15 +235,20 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
     )
 
 
-def _bands(new: float, end: float, limits: Sequence[Limit]) -> tuple[Band, ...]:
+def _bands(desk: Desk, new: float, end: float, limits: Sequence[Limit]) -> tuple[Band, ...]:
     """The stretches between unworn, each limit, and the end, with the grade each stands for."""
     ordered = sorted(limits, key=lambda limit: abs(limit.value - new))
     edges = [new, *(limit.value for limit in ordered), end]
     grades = [Grade.CLEAR, *(limit.then for limit in ordered)]
     return tuple(
-        Band(start=start, end=stop, grade=grade)
+        Band(start=start, end=stop, grade=grade, word=desk.words(f"grade.{grade}"))
         for start, stop, grade in zip(edges, edges[1:], grades, strict=False)
     )
+
+
+def _end(value: float, unit: str) -> str:
+    """What a bar's end stands for, to three figures."""
+    return with_unit(exact(float(f"{value:.3g}")), unit)
 
 
 def _earlier(desk: Desk, part: Graded, check: Check, limit: Limit) -> tuple[EarlierDot, ...]:

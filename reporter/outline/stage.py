@@ -77,6 +77,7 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         number=sheet.report.number,
         dated=sheet.report.issued or sheet.inspection.last_day,
         page=sheet.page,
+        text=sheet.text,
         running_head=words("foot.head", vessel=sheet.vessel.name, number=sheet.report.number, issue=issue),
         running_foot=desk.title,
         draft="" if sheet.report.issued else words("foot.draft"),

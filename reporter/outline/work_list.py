@@ -61,6 +61,7 @@ def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kin
         number=sheet.report.number,
         dated=sheet.report.issued or sheet.inspection.last_day,
         page=sheet.page,
+        text=sheet.text,
         running_head=words("work.head", vessel=sheet.vessel.name, number=sheet.report.number),
         running_foot=words("work.title"),
         draft="" if sheet.report.issued else words("foot.draft"),

@@ -1,47 +1,52 @@
 """The measure bar: a reading as a dot with its whisker on a bar from unworn to just past the limit.
 
+Each band is a stretched grade sign: water stands in it as high as in the sign, hatched closer with urgency, and its word
+stands below. So a band is told apart on paper without grey, and by every kind of colour vision.
+
 Comes in: a `MeasureBar`. Goes out: one slice, one Figure element. Where labels go is pure arithmetic. Must not judge anything.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from reporter.model.report import MeasureBar
 from reporter.model.terms import Grade
 from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import width
-from reporter.typeset.pen import Pen
+from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.setting import Run, set_lines
+from reporter.typeset.signs import LEVELS, sign
 from reporter.typeset.slices import Slice
-from reporter.typeset.styles import BLOCK, INK, LABEL, MM, NOTE, RGB, RULE, SECOND, WATER, WHITE
+from reporter.typeset.styles import INK, LABEL, MM, NOTE, RGB, RISE, SECOND, WATER, WHITE, Type
 from reporter.typeset.tags import Tag
 
 _INSET = 6 * MM
-_TRACK = BLOCK - 2 * _INSET
-_BAR = 4.6 * MM
-_ROW = 9.6
+_NARROW_INSET = 2.5 * MM
+_BAR = 4.8 * MM
+_ROW = 0.88
+"""Height of a row of labels, as part of their leading."""
 _GAP = 5.0
 _DOT = 3.1
 _PALE = 0.5
+_SIGN = 6.4
+_HATCH = {Grade.WATCH: 4.4, Grade.PLAN: 3.2, Grade.FIRST: 2.2}
+"""Points between the lines of a band's water: closer with urgency, so that bands differ in black alone."""
 
 
 @dataclass(frozen=True, slots=True)
 class Tagline:
-    """A label on one of the rows above or below the bar: its words, left edge, row from the bar outwards, its mark."""
+    """A label on one of the rows above or below the bar: words, left edge, row from the bar outwards, grade sign before it."""
 
     text: str
     left: float
     row: int
-    at: float
-    bold: bool = False
+    grade: Grade | None = None
 
 
-def rows_of(
-    labels: Sequence[tuple[str, float]], whole: float, wide: Sequence[float], *, bold: bool = False
-) -> list[Tagline]:
+def rows_of(labels: Sequence[tuple[str, float]], whole: float, wide: Sequence[float]) -> list[Tagline]:
     """Labels centred over their marks, moved in from the edges, and on as many rows as they need not to touch.
 
     `labels` are words and the mark's place in points; `whole` is the room, `wide` the width of each label.
@@ -54,7 +59,7 @@ def rows_of(
         if row == len(rows):
             rows.append([])
         rows[row].append((left, left + breadth))
-        placed.append(Tagline(text, left, row, at, bold))
+        placed.append(Tagline(text, left, row))
     return placed
 
 
@@ -62,91 +67,153 @@ def _is_free(taken: list[tuple[float, float]], left: float, breadth: float) -> b
     return all(left + breadth + _GAP <= start or end + _GAP <= left for start, end in taken)
 
 
-def place_on(bar: MeasureBar, value: float) -> float:
-    """Where a value stands on the track in points from its left end; a value off the bar stands at the nearer end."""
+def place_on(bar: MeasureBar, value: float, track: float) -> float:
+    """Where a value stands on a track of that length, from its left end; a value off the bar stands at the nearer end."""
     span = bar.high - bar.low
     if not math.isfinite(value) or not math.isfinite(span) or span == 0:
-        return _TRACK if value == math.inf else 0.0
-    return min(max((value - bar.low) / span, 0.0), 1.0) * _TRACK
+        return track if value == math.inf else 0.0
+    return min(max((value - bar.low) / span, 0.0), 1.0) * track
 
 
 def measure_bar(desk: Desk, block: MeasureBar) -> list[Slice]:
-    """The bar with the reading's label above, limits and earlier readings below."""
-    above = _labels(desk, [(block.label, block.value)], block, bold=True)
-    ticks = [(tick.label, tick.at) for tick in block.ticks]
-    below = _labels(desk, ticks + [(dot.label, dot.value) for dot in block.earlier], block, bold=False)
-    up = (1 + max((line.row for line in above), default=-1)) * _ROW + 1.4 * MM
-    down = (1 + max((line.row for line in below), default=-1)) * _ROW + 1.6 * MM
+    """The bar with the reading's label above; what lies beyond each limit, limits, ends and earlier readings below."""
+    bar = _Bar(desk, block)
     tag = desk.tag("Figure", alt=block.alt or block.label)
 
     def paint(pen: Pen, top: float, height: float) -> None:
-        tag.bbox = pen.box(pen.left, top, BLOCK, height)
+        tag.bbox = pen.box(pen.left, top, desk.look.block, height)
         with pen.mark(tag):
-            _track(pen, block, top + up)
-            _taglines(pen, above, top + up - 1.4 * MM, -1)
-            _taglines(pen, below, top + up + _BAR + 1.6 * MM, 1)
+            bar.paint(pen, top)
 
-    return [Slice(up + _BAR + down, paint, above=2.5 * MM, below=3.5 * MM, wide=True)]
+    return [Slice(bar.height, paint, above=2.5 * MM, below=3.5 * MM, wide=True)]
 
 
-def _labels(desk: Desk, labels: list[tuple[str, float]], block: MeasureBar, *, bold: bool) -> list[Tagline]:
-    kind = LABEL if bold else NOTE
-    parts = []
-    for text, value in labels:
-        lines = set_lines([Run(desk.clean(text).replace("\n", " "), kind, Tag("Span"))], BLOCK)
-        parts += [
-            ("".join(piece.text for piece in line.pieces), place_on(block, value) + _INSET) for line in lines
-        ]
-    parts = [part for part in parts if part[0]]
-    return rows_of(parts, BLOCK, [width(text, kind) for text, _ in parts], bold=bold)
+class _Bar:
+    """One bar laid out: its labels on their rows, and the heights above and below the track."""
+
+    def __init__(self, desk: Desk, block: MeasureBar) -> None:
+        self.block = block
+        self._desk = desk
+        self._whole = desk.look.block
+        self._inset = _NARROW_INSET if desk.look.is_narrow else _INSET
+        self.track = self._whole - 2 * self._inset
+        self._bold, self._note = desk.look.of(LABEL), desk.look.of(NOTE.but(ink=INK))
+        self._above = self._labels([(block.label, self._at(block.value), None)], self._bold)
+        self._below = self._labels(list(self._told()), self._note)
+        self._up = self._rows(self._above, self._bold) + 1.4 * MM
+        self.height = self._up + _BAR + self._rows(self._below, self._note) + 1.6 * MM
+
+    def _at(self, value: float) -> float:
+        return place_on(self.block, value, self.track)
+
+    def _told(self) -> Iterator[tuple[str, float, Grade | None]]:
+        """All labels below the track, the words of the bands first: they want to stand next to it."""
+        block = self.block
+        for band in block.bands:
+            yield band.word, (self._at(band.start) + self._at(band.end)) / 2, band.grade
+        for tick in block.ticks:
+            yield tick.label, self._at(tick.at), None
+        yield block.low_label, -self._inset, None
+        yield block.high_label, self.track + self._inset, None
+        for dot in block.earlier:
+            yield dot.label, self._at(dot.value), None
+
+    def _labels(self, labels: list[tuple[str, float, Grade | None]], kind: Type) -> list[Tagline]:
+        parts: list[tuple[str, float]] = []
+        wide: list[float] = []
+        grades: list[Grade | None] = []
+        for text, at, grade in labels:
+            lead = _SIGN + 2.0 if grade else 0.0
+            run = Run(self._desk.clean(text).replace("\n", " "), kind, Tag("Span"))
+            for line in set_lines([run], self._whole - lead):
+                if words := "".join(piece.text for piece in line.pieces):
+                    parts.append((words, at + self._inset))
+                    wide.append(width(words, kind) + lead)
+                    grades.append(grade)
+        placed = rows_of(parts, self._whole, wide)
+        return [replace(line, grade=grade) for line, grade in zip(placed, grades, strict=True)]
+
+    @staticmethod
+    def _rows(lines: list[Tagline], kind: Type) -> float:
+        return (1 + max((line.row for line in lines), default=-1)) * kind.leading * _ROW
+
+    def paint(self, pen: Pen, top: float) -> None:
+        """Bands, limits and readings, then the labels."""
+        _paint_track(pen, self, (pen.left + self._inset, top + self._up), self._at)
+        self._paint_labels(pen, self._above, self._bold, (top + self._up - 1.4 * MM, -1))
+        self._paint_labels(pen, self._below, self._note, (top + self._up + _BAR + 1.6 * MM, 1))
+
+    @staticmethod
+    def _paint_labels(pen: Pen, lines: list[Tagline], kind: Type, start: tuple[float, int]) -> None:
+        """Rows grow away from the bar, upwards or downwards."""
+        edge, way = start
+        for line in lines:
+            base = edge + way * line.row * kind.leading * _ROW + (kind.size * 0.75 if way > 0 else -1.5)
+            left = pen.left + line.left
+            if line.grade:
+                sign(pen, (left, base - kind.size * RISE - _SIGN / 2), _SIGN, line.grade)
+                left += _SIGN + 2.0
+            pen.words(line.text, kind, left, base)
 
 
-def _taglines(pen: Pen, lines: list[Tagline], edge: float, way: int) -> None:
-    """Rows grow away from the bar, upwards or downwards."""
-    for line in lines:
-        kind = LABEL if line.bold else NOTE.but(ink=INK)
-        base = edge + way * line.row * _ROW + (kind.size * 0.75 if way > 0 else -1.5)
-        pen.words(line.text, kind, pen.left + line.left, base)
-
-
-def _track(pen: Pen, block: MeasureBar, top: float) -> None:
-    left = pen.left + _INSET
-    pen.rectangle((left, top), (_TRACK, _BAR), fill=WHITE)
+def _paint_track(pen: Pen, bar: _Bar, corner: Spot, place: Callable[[float], float]) -> None:
+    left, top = corner
+    block = bar.block
+    pen.rectangle(corner, (bar.track, _BAR), fill=WHITE)
     for band in block.bands:
-        start, end = sorted((place_on(block, band.start), place_on(block, band.end)))
-        pen.rectangle((left + start, top), (end - start, _BAR), fill=_pale(WATER[band.grade], band.grade))
-        if start > 0:
-            pen.rule((left + start, top), (left + start, top + _BAR), 0.5, WHITE)
-    pen.rectangle((left, top), (_TRACK, _BAR), stroke=SECOND, weight=0.35)
+        start, end = sorted((place(band.start), place(band.end)))
+        _paint_band(pen, (left + start, top), end - start, band.grade)
+    pen.rectangle(corner, (bar.track, _BAR), stroke=SECOND, weight=0.5)
     for tick in block.ticks:
-        at = left + place_on(block, tick.at)
+        at = left + place(tick.at)
         pen.rule((at, top - 1 * MM), (at, top + _BAR + 1.2 * MM), 1.4, INK)
     middle = top + _BAR / 2
-    for dot in block.earlier:
-        at = left + place_on(block, dot.value)
-        pen.rule((at, top + _BAR), (at, top + _BAR + 1.2 * MM), 0.35, SECOND)
-        pen.ellipse((at, middle), (_DOT - 0.7, _DOT - 0.7), stroke=SECOND, fill=WHITE, weight=0.8)
-    _whisker(pen, block, left, middle)
-    at = left + place_on(block, block.value)
+    past = [left + place(dot.value) for dot in block.earlier]
+    at = left + place(block.value)
+    _paint_past(pen, past, at, middle)
+    _whisker(pen, [left + place(block.value + way * block.expanded) for way in (-1, 1)], middle)
     pen.rule((at, top - 1 * MM), (at, top), 0.7, INK)
-    pen.ellipse((at, middle), (_DOT, _DOT), stroke=WHITE, fill=INK, weight=0.9)
+    pen.ellipse((at, middle), (_DOT, _DOT), stroke=WHITE, fill=INK, weight=1.1)
 
 
-def _whisker(pen: Pen, block: MeasureBar, left: float, middle: float) -> None:
-    """The expanded uncertainty, white under dark so that it shows on every band."""
-    start = left + place_on(block, block.value - block.expanded)
-    end = left + place_on(block, block.value + block.expanded)
-    if not math.isfinite(block.expanded) or end - start < 2 * _DOT:
+def _paint_band(pen: Pen, corner: Spot, wide: float, grade: Grade) -> None:
+    """Water as high as in the grade's sign; a band of what was not seen is hatched all over."""
+    if wide <= 0:
         return
-    for ink, weight in ((WHITE, 2.6), (INK, 1.1)):
-        pen.rule((start, middle), (end, middle), weight, ink)
-        for at in (start, end):
-            pen.rule((at, middle - 2.4), (at, middle + 2.4), weight, ink)
+    level = LEVELS.get(grade, 1.0) * _BAR
+    start, size = (corner[0], corner[1] + _BAR - level), (wide, level)
+    if grade is Grade.STOP:
+        pen.rectangle(start, size, fill=WATER[grade])
+    elif grade in _HATCH:
+        pen.rectangle(start, size, fill=_pale(WATER[grade]))
+        pen.hatch(start, size, _HATCH[grade], 0.5, INK)
+        pen.rule(start, (start[0] + wide, start[1]), 0.6, INK)
+    elif grade is Grade.UNSEEN:
+        pen.hatch(start, size, 2 * _HATCH[Grade.WATCH], 0.35, SECOND)
+    if corner[0] > pen.left + _INSET:
+        pen.rule(corner, (corner[0], corner[1] + _BAR), 0.5, WHITE)
 
 
-def _pale(tone: RGB, grade: Grade) -> RGB:
+def _paint_past(pen: Pen, past: list[float], now: float, middle: float) -> None:
+    """Earlier readings as open dots, joined to the present one by a thin line in order of time."""
+    way = [(at, middle) for at in [*past, now]]
+    for ink, weight in ((WHITE, 2.0), (INK, 0.6)):
+        pen.path(way, stroke=ink, weight=weight)
+    for at in past:
+        pen.ellipse((at, middle), (_DOT - 0.7, _DOT - 0.7), stroke=INK, fill=WHITE, weight=0.8)
+
+
+def _whisker(pen: Pen, ends: Sequence[float], middle: float) -> None:
+    """The expanded uncertainty, white under dark so that it shows on every band."""
+    if not all(math.isfinite(at) for at in ends) or abs(ends[1] - ends[0]) < 2 * _DOT:
+        return
+    for ink, weight in ((WHITE, 2.8), (INK, 1.1)):
+        pen.rule((ends[0], middle), (ends[1], middle), weight, ink)
+        for at in ends:
+            pen.rule((at, middle - 2.6), (at, middle + 2.6), weight, ink)
+
+
+def _pale(tone: RGB) -> RGB:
     """A band is a wash of its grade's colour; order in lightness stays."""
-    if grade is Grade.UNSEEN:
-        return RULE
     red, green, blue = (part + (1 - part) * _PALE for part in tone)
     return (red, green, blue)

@@ -12,7 +12,7 @@ from reporter.model.report import Table
 from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import width
 from reporter.typeset.setting import Line
-from reporter.typeset.styles import CELL_GAP, PAD, TABLE, TABLE_HEAD
+from reporter.typeset.styles import CELL_GAP, PAD, TABLE, TABLE_HEAD, Type
 
 _WHOLE_PART = re.compile(r"[^\d]{0,3}\d[\d\u202f\u00a0]*")
 _LARGEST_CLAIM = 0.45
@@ -23,7 +23,7 @@ def column_widths(desk: Desk, block: Table, whole: float) -> tuple[float, ...]:
     """Shares of `whole`, corrected so that each column holds its longest word where the others can spare the room."""
     shares = [max(column.share, 0.01) for column in block.columns]
     widths = [whole * share / sum(shares) for share in shares]
-    needs = [min(need, whole * _LARGEST_CLAIM) for need in _needs(desk, block)]
+    needs = [min(need, whole * _LARGEST_CLAIM) for need in longest_words(desk, block)]
     spare = [max(0.0, wide - need) for wide, need in zip(widths, needs, strict=True)]
     lack = [max(0.0, need - wide) for wide, need in zip(widths, needs, strict=True)]
     if sum(lack) == 0 or sum(spare) == 0:
@@ -35,23 +35,23 @@ def column_widths(desk: Desk, block: Table, whole: float) -> tuple[float, ...]:
     )
 
 
-def _needs(desk: Desk, block: Table) -> list[float]:
+def longest_words(desk: Desk, block: Table) -> list[float]:
     """The longest word of each column, with the padding; cells that span columns are left out."""
-    needs = [_longest(desk.clean(column.title), heads=True) for column in block.columns]
+    body, head = desk.look.of(TABLE), desk.look.of(TABLE_HEAD)
+    needs = [_longest(desk.clean(column.title), head) for column in block.columns]
     for row in block.rows:
         if len(row) != len(needs):
             continue
         for number, cell in enumerate(row):
             text = "".join(span.text for span in cell.text)
             if cell.columns == 1 and text:
-                sign = 4.5 * PAD if cell.grade else 0.0
-                needs[number] = max(needs[number], sign + _longest(desk.clean(text), heads=cell.head))
+                sign = 4.5 * PAD * desk.look.scale if cell.grade else 0.0
+                needs[number] = max(needs[number], sign + _longest(desk.clean(text), body))
     return [need + (2 * PAD if block.style == "boxes" else CELL_GAP) + 0.1 for need in needs]
 
 
-def _longest(text: str, *, heads: bool) -> float:
-    kind = TABLE_HEAD if heads else TABLE
-    bold = TABLE.but(face="Semibold")
+def _longest(text: str, kind: Type) -> float:
+    bold = kind.but(face="Semibold")
     return max((max(width(word, kind), width(word, bold)) for word in re.split(r"[ \n]", text)), default=0.0)
 
 

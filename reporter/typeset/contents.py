@@ -17,8 +17,6 @@ from reporter.typeset.styles import (
     ABOVE_TITLES,
     BELOW_TITLES,
     BODY,
-    COLUMN,
-    GRID,
     MM,
     RISE,
     SECOND,
@@ -35,8 +33,8 @@ _ONE_PIECE = 36
 
 def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice]:
     """Heading and lines; call it when every listed heading is known."""
-    kind = TITLES[level]
-    lines = desk.lines((Span(text=block.title),), kind, desk.tag(f"H{level}"), COLUMN)
+    kind = desk.look.of(TITLES[level])
+    lines = desk.lines((Span(text=block.title),), kind, desk.tag(f"H{level}"), desk.look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line in lines]
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
@@ -53,32 +51,34 @@ def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice
 def _entry(desk: Desk, entry: Entry, whole: Tag) -> list[Slice]:
     """Title, dots and page number: one link; each fragment of the line has its own annotation."""
     is_section = entry.level < LOWEST
-    kind = BODY.but(face="Semibold") if is_section else BODY
+    kind = desk.look.of(BODY.but(face="Semibold") if is_section else BODY)
     indent = 0.0 if is_section else 5 * MM
     link = Tag("Link", Tag("Reference", Tag("TOCI", whole)))
     run = Run(entry.text, kind, link, f"#{entry.anchor}")
-    lines = set_lines([run], COLUMN - indent - _NUMBER_ROOM)
-    slices = [Slice(GRID, paint_line(line, indent, GRID)) for line in lines]
+    lines = set_lines([run], desk.look.column - indent - _NUMBER_ROOM)
+    slices = [Slice(kind.leading, paint_line(line, indent, kind.leading)) for line in lines]
     slices[0].above = 1 * MM if is_section else 0.0
     slices[-1].paint = _last(desk, entry, lines[-1], indent, kind)
     return stick_all(slices, Stick.FIRM)
 
 
 def _last(desk: Desk, entry: Entry, line: Line, indent: float, kind: Type) -> Paint:
+    across = desk.look.column
+
     def paint(pen: Pen, top: float, _height: float) -> None:
-        base = top + GRID / 2 + kind.size * RISE
+        base = top + kind.leading / 2 + kind.size * RISE
         page = str(desk.page_of.get(entry.anchor, 0) + 1)
         run = Run(page, kind, line.pieces[0].run.tag, f"#{entry.anchor}")
-        start, end = indent + line.width + 2 * MM, COLUMN - width(page, kind) - 2 * MM
+        start, end = indent + line.width + 2 * MM, across - width(page, kind) - 2 * MM
         line.pieces[-1].trail = " "
-        pen.line(line, pen.left + indent, top, GRID)
+        pen.line(line, pen.left + indent, top, kind.leading)
         with pen.mark(Artifact("layout")):
-            at = COLUMN - _DOT_STEP * int((COLUMN - start) / _DOT_STEP)
+            at = across - _DOT_STEP * int((across - start) / _DOT_STEP)
             while at < end:
                 pen.words(".", kind.but(ink=SECOND), pen.left + at, base)
                 at += _DOT_STEP
         number = Line()
         number.put(page, run)
-        pen.line(number, pen.left + COLUMN - number.width, top, GRID)
+        pen.line(number, pen.left + across - number.width, top, kind.leading)
 
     return paint

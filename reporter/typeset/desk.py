@@ -17,10 +17,11 @@ from reporter.model.photo import Inset, Mark
 from reporter.model.report import GradeLine, Heading, Paragraph, Report, Span, Text
 from reporter.typeset.glyphs import Cleaner, strip_controls
 from reporter.typeset.levels import Outline
+from reporter.typeset.look import look_of
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Line, Run, set_lines
 from reporter.typeset.slices import Aside, Paint
-from reporter.typeset.styles import ACCENT, COLUMN, GUTTER, NOTE, RISE, SECOND, Type
+from reporter.typeset.styles import ACCENT, NOTE, RISE, SECOND, Type
 from reporter.typeset.tags import Tag
 
 # An address that is not plain ASCII is printed, not linked: it could look like another one.
@@ -44,6 +45,7 @@ class Desk:
     def __init__(self, report: Report, pictures: Mapping[str, Picture]) -> None:
         self.report = report
         self.pictures = pictures
+        self.look = look_of(report.page, report.text)
         self.cleaner = Cleaner()
         self.root = Tag("Document", lang=report.lang, title=strip_controls(report.title), attached=True)
         self.page_of: dict[str, int] = {}
@@ -146,6 +148,8 @@ class Desk:
 
 def _styled(span: Span, kind: Type, *, linked: bool) -> Type:
     """A span's type; a word in a link keeps its face and takes the accent."""
+    if span.style == "disc":
+        return kind.numbered()
     if span.style == "strong":
         kind = kind.but(face="Bold" if kind.face != "Regular" else "Semibold")
     if span.style in {"below", "above"}:
@@ -164,12 +168,15 @@ def paint_line(line: Line, indent: float, leading: float, shift: float = 0.0) ->
     return paint
 
 
-def side_note(lines: list[Line], beside: Type) -> Aside:
-    """Note lines for the side column, the first on the baseline of the text in `beside` that it stands next to."""
-    shift = (beside.leading - NOTE.leading) / 2 + (beside.size - NOTE.size) * RISE
+def side_note(desk: Desk, text: Text, tag: Tag, beside: Type) -> Aside:
+    """A note for the side column, its first line on the baseline of the text in `beside` that it stands next to."""
+    look, kind = desk.look, desk.look.of(NOTE)
+    lines = desk.lines(text, kind, tag, look.side)
+    shift = (beside.leading - kind.leading) / 2 + (beside.size - kind.size) * RISE
+    left = look.column + look.gutter
 
     def paint(pen: Pen, top: float, _height: float) -> None:
         for number, line in enumerate(lines):
-            pen.line(line, pen.left + COLUMN + GUTTER, top + shift + number * NOTE.leading, NOTE.leading)
+            pen.line(line, pen.left + left, top + shift + number * kind.leading, kind.leading)
 
-    return Aside(shift + len(lines) * NOTE.leading, paint)
+    return Aside(shift + len(lines) * kind.leading, paint)

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import singledispatchmethod
 
-from reporter.model.drawing import Arc, Drawing, Ellipse, Ink, Path, Sign, Words
+from reporter.model.drawing import Arc, Drawing, Ellipse, Ink, Numeral, Path, Sign, Words
 from reporter.typeset.desk import Desk
+from reporter.typeset.discs import disc
 from reporter.typeset.glyphs import width
 from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.signs import sign
@@ -96,6 +97,10 @@ class Easel:
         side = shape.side * self.scale
         x, y = self._at(shape.at)
         sign(self.pen, (x - side / 2, y - side / 2), side, shape.grade)
+
+    @_shape.register
+    def _(self, shape: Numeral) -> None:
+        disc(self.pen, self._at(shape.at), str(shape.number))
 
 
 def _ink(name: Ink) -> RGB | None:

@@ -5,43 +5,76 @@ Comes in: the report and the page's number. Goes out: painting. Must not touch t
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from reporter.model.terms import Grade
 from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import width
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Run, set_lines
-from reporter.typeset.styles import BLOCK, FOOT_LINE, HEAD_LINE, INK, MM, RULE, RUNNING, WATER, Type
+from reporter.typeset.styles import INK, MM, RULE, RUNNING, WASH, WATER, Type
 from reporter.typeset.tags import Artifact, Tag
 
 _DRAFT = Type("Semibold", 8.5, 11, WATER[Grade.STOP])
+_LONGEST_TAB = 64 * MM
+_TAB = 6.5 * MM
+"""From the paper's edge to the line that a tab's words stand on."""
 
 
-def furnish(desk: Desk, pen: Pen, number: int, count: int) -> None:
-    """Paint head and foot of page `number` (from 0) of `count`; the first page has no head, its title says it all."""
-    report = desk.report
+@dataclass(frozen=True, slots=True)
+class Tab:
+    """The section that a page belongs to: its name, its number from 0, and how many there are."""
+
+    text: str
+    number: int
+    count: int
+
+
+def furnish(desk: Desk, pen: Pen, number: int, count: int, tab: Tab | None = None) -> None:
+    """Paint head, foot and section tab of page `number` (from 0) of `count`; the first page has no head, its title says it all."""
+    report, look = desk.report, desk.look
     draft = desk.clean(report.draft).strip()
-    head = desk.clean(report.running_head).strip()
-    head = head if number else ""
+    head = desk.clean(report.running_head).strip() if number else ""
     if head or draft:
         with pen.mark(Artifact("header")):
-            _line(pen, head, draft, HEAD_LINE)
+            _line(pen, head, "" if look.is_narrow and head else draft, look.head_line)
             if number:
-                pen.rule((pen.left, HEAD_LINE + 2 * MM), (pen.left + BLOCK, HEAD_LINE + 2 * MM), 0.35, RULE)
+                y = look.head_line + 2 * MM
+                pen.rule((pen.left, y), (pen.left + look.block, y), 0.35, RULE)
     page = desk.clean(report.page_word).replace("{page}", str(number + 1)).replace("{pages}", str(count))
-    base = pen.page[1] - FOOT_LINE
+    base = pen.page[1] - look.foot_line
     with pen.mark(Artifact("footer")):
-        _line(pen, desk.clean(report.running_foot).strip(), "", base, less=width(page, RUNNING) + 40 * MM)
-        pen.words(page, RUNNING.but(ink=INK), pen.left + BLOCK, base, "end")
+        if not look.is_narrow:
+            foot = desk.clean(report.running_foot).strip()
+            _line(pen, foot, "", base, less=width(page, RUNNING) + 40 * MM)
+        pen.words(page, RUNNING.but(ink=INK), pen.left + look.block, base, "end")
         if draft:
-            pen.words(draft, _DRAFT, pen.left + BLOCK - width(page, RUNNING) - 6 * MM, base, "end")
+            pen.words(draft, _DRAFT, pen.left + look.block - width(page, RUNNING) - 6 * MM, base, "end")
+    if tab is not None and not look.is_narrow:
+        _tab(desk, pen, tab)
+
+
+def _tab(desk: Desk, pen: Pen, tab: Tab) -> None:
+    """The section's name along the outer edge, lower for each later section, so that the edges make an index."""
+    look = desk.look
+    text = _cut(desk.clean(tab.text), _LONGEST_TAB)
+    long = width(text, RUNNING) + 4 * MM
+    top = look.top + tab.number * (look.room - long) / max(tab.count - 1, 1)
+    edge = pen.page[0] - _TAB
+    with pen.mark(Artifact("header")):
+        pen.rectangle((edge - 1.4 * MM, top), (_TAB + 1.4 * MM, long), fill=WASH)
+        pen.rule((edge - 1.4 * MM, top), (edge - 1.4 * MM, top + long), 1.4, INK)
+        with pen.on_its_side((edge, top), turned=True):
+            pen.words(text, RUNNING.but(ink=INK), edge + 2 * MM, top - 0.6 * MM)
 
 
 def _line(pen: Pen, left: str, right: str, base: float, less: float = 0.0) -> None:
     """Words at the left, cut where they would meet those at the right."""
-    room = BLOCK - less - (width(right, _DRAFT) + 6 * MM if right else 0.0)
+    block = pen.look.block
+    room = block - less - (width(right, _DRAFT) + 6 * MM if right else 0.0)
     pen.words(_cut(left, room), RUNNING, pen.left, base)
     if right:
-        pen.words(right, _DRAFT, pen.left + BLOCK, base, "end")
+        pen.words(right, _DRAFT, pen.left + block, base, "end")
 
 
 def _cut(text: str, room: float) -> str:

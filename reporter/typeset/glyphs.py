@@ -52,7 +52,8 @@ def face_name(face: Face) -> str:
 
 def width(text: str, kind: Type) -> float:
     """Width of `text` in points as set in `kind`; no kerning, as ReportLab sets none."""
-    return _ems(text, kind.face) * kind.size / 1000
+    wide = _ems(text, kind.face) * kind.size / 1000
+    return max(2 * kind.reach, wide + kind.reach) if kind.disc else wide
 
 
 @lru_cache(maxsize=16384)  # a report says the same words again and again

@@ -11,7 +11,7 @@ from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
 from reporter.typeset.signs import sign
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
-from reporter.typeset.styles import BLOCK, COLUMN, MM, NOTE, RULE, SIDE, Type
+from reporter.typeset.styles import MM, NOTE, RULE, Type
 from reporter.typeset.tags import Artifact
 
 _SIDES = {1: 6.2 * MM, 2: 5.6 * MM, 3: 4.6 * MM}
@@ -21,30 +21,42 @@ _SENTENCE = Type("Regular", 10, 13.5)
 
 def grade_line(desk: Desk, block: GradeLine, index: int, level: int) -> list[Slice]:
     """The opening line under a thin rule; it holds to what follows."""
-    kind, side = _NAMES[level], _SIDES[level]
+    look = desk.look
+    kind, said, side = look.of(_NAMES[level]), look.of(_SENTENCE), _SIDES[level]
     hang = side + 3 * MM
     tag = desk.tag(f"H{level}")
     named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
-    lines = desk.lines(named, kind, tag, COLUMN - hang)
+    lines = desk.lines(named, kind, tag, look.column - hang)
     slices = [Slice(kind.leading, paint_line(line, hang, kind.leading)) for line in lines]
     slices[0].paint = _with_sign(slices[0].paint, block, side, kind)
     slices.insert(0, Slice(3 * MM, _rule, wide=True, above=7 * MM, snap=True))
     anchor = desk.anchor_of(index)
     bookmarked(desk, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
-    if block.place:
-        lines = desk.lines((Span(text=block.place),), NOTE, desk.tag("P"), SIDE)
-        slices[1].aside = side_note(lines, kind)
+    slices += _place(desk, block, slices[1], kind, hang)
     if block.sentence:
-        lines = desk.lines((Span(text=block.sentence),), _SENTENCE, desk.tag("P"), COLUMN - hang)
-        slices += [Slice(_SENTENCE.leading, paint_line(line, hang, _SENTENCE.leading)) for line in lines]
+        lines = desk.lines((Span(text=block.sentence),), said, desk.tag("P"), look.column - hang)
+        slices += [Slice(said.leading, paint_line(line, hang, said.leading)) for line in lines]
     slices[-1].below = 3 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
 
 
+def _place(desk: Desk, block: GradeLine, beside: Slice, kind: Type, hang: float) -> list[Slice]:
+    """The place in the side column, or as lines of its own where there is none."""
+    if not block.place.strip():
+        return []
+    text, tag = (Span(text=block.place),), desk.tag("P")
+    if not desk.look.is_narrow:
+        beside.aside = side_note(desk, text, tag, kind)
+        return []
+    note = desk.look.of(NOTE)
+    lines = desk.lines(text, note, tag, desk.look.column - hang)
+    return [Slice(note.leading, paint_line(line, hang, note.leading)) for line in lines]
+
+
 def _rule(pen: Pen, top: float, _height: float) -> None:
     with pen.mark(Artifact("layout")):
-        pen.rule((pen.left, top), (pen.left + BLOCK, top), 0.7, RULE)
+        pen.rule((pen.left, top), (pen.left + pen.look.block, top), 0.7, RULE)
 
 
 def _with_sign(inner: Paint, block: GradeLine, side: float, kind: Type) -> Paint:

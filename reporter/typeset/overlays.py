@@ -12,9 +12,9 @@ from reportlab.pdfbase.pdfutils import readJPEGInfo
 
 from reporter.model.photo import Mark
 from reporter.typeset.desk import Desk
+from reporter.typeset.discs import disc
 from reporter.typeset.glyphs import width
 from reporter.typeset.marks import (
-    DISC,
     PLATE_LEADING,
     PLATE_PAD,
     Disc,
@@ -27,8 +27,7 @@ from reporter.typeset.marks import (
 )
 from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.setting import Run, set_lines
-from reporter.typeset.styles import DISC as DISC_TYPE
-from reporter.typeset.styles import INK, LABEL, RISE, WHITE
+from reporter.typeset.styles import INK, LABEL, WHITE
 from reporter.typeset.tags import Tag
 
 _CORE = 1.2
@@ -54,7 +53,7 @@ def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[
             if isinstance(shape, Stroke | Oval):
                 _outline(pen, shape, corner)
             elif isinstance(shape, Disc):
-                _disc(pen, shape, corner)
+                disc(pen, _moved(shape.centre, corner), shape.text)
             elif isinstance(shape, Plate):
                 _plate(pen, shape, corner)
             else:
@@ -73,12 +72,6 @@ def _outline(pen: Pen, shape: Stroke | Oval, corner: Spot) -> None:
             continue
         points = [_moved(spot, corner) for spot in shape.points]
         pen.path(points, stroke=ink, fill=ink if shape.filled else None, weight=weight, closed=shape.closed)
-
-
-def _disc(pen: Pen, shape: Disc, corner: Spot) -> None:
-    x, y = _moved(shape.centre, corner)
-    pen.ellipse((x, y), (DISC - 0.4, DISC - 0.4), stroke=WHITE, fill=INK, weight=0.8)
-    pen.words(shape.text, DISC_TYPE, x, y + DISC_TYPE.size * RISE, "middle")
 
 
 def _plate(pen: Pen, shape: Plate, corner: Spot) -> None:

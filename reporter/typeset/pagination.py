@@ -1,39 +1,41 @@
-"""Slices dealt out to pages.
+"""Slices dealt out to pages at the least cost over a whole section.
 
-Comes in: the galley and the room on a page. Goes out: for each page, which slice stands where. Pure arithmetic, so
-that the rules of good page breaking are tested without a PDF. Must not paint.
+Comes in: the galley and the room on a page. Goes out: for each page, which slice stands where. The cheapest chain of
+breaks is found by going through all of them (a shortest path, as for lines in Knuth and Plass, Software: Practice and
+Experience 11, 1981), so that a page may end early to spare a later one. Pure arithmetic, so that the rules of good
+page breaking are tested without a PDF. Must not paint.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.errors import LayoutError
+from reporter.typeset.filling import SLACK, Placed, fill, gap, walk
 from reporter.typeset.slices import Slice, Stick
-from reporter.typeset.styles import GRID, MM
+from reporter.typeset.styles import MM
 
-_SLACK = 0.01
-_ASIDE_GAP = 2 * MM
+__all__ = ["Placed", "Room", "cost_of", "cuts", "paginate"]
+
 _FULL_ENOUGH = 0.34
-_NEARLY_EMPTY = 0.25
+"""A wished page break is granted when more than this part of the page is used."""
+TOO_EMPTY = 1 / 3
+"""No page before a section's last has more than this part empty where it can be avoided."""
+_STRANDED = 0.8
+"""The last page of a section is better saved than left emptier than this."""
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Placed:
-    """A slice on its page: upper edges of itself and of its aside, and the height it was given."""
-
-    slice: Slice
-    top: float
-    height: float
-    aside_top: float = 0.0
-
-    @property
-    def end(self) -> float:
-        """Lower edge of the slice and its aside."""
-        aside = self.slice.aside
-        return max(self.top + self.height, self.aside_top + aside.height if aside else 0.0)
+# Costs. Each rank outweighs any sum of the lower ones that a section is likely to gather.
+_PARTED = {Stick.FREE: 0.0, Stick.SOFT: 12.0, Stick.GROUP: 1e4, Stick.FIRM: 1e6}
+_EMPTY = 1e3
+_AIR = 100.0
+_EASE = 8.0
+_PAGE = 10.0
+_LONELY = 15.0
+_UNHEEDED = 30.0
+"""A wished page break on a page too empty to grant it."""
+_IN_TABLE = 6.0
+_IN_TEXT = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,107 +52,99 @@ class Room:
 
 
 def paginate(slices: Sequence[Slice], room: Room) -> list[list[Placed]]:
-    """Deal `slices` out to pages.
+    """Deal `slices` out to pages so that the costs of all pages add up to the least.
 
-    A slice that begins a page by wish does so only when the page before is reasonably full. When a stretch would end on
-    a nearly empty page, it is set a little tighter if that saves the page. Raises LayoutError when a slice is taller than a page.
+    A slice that begins a page by wish does so only when the page before is reasonably full. Photos and spaces give way
+    within their bounds where that spares more than it costs. Raises LayoutError when a slice is taller than a page.
     """
-    pages: list[list[Placed]] = []
-    start = 0
-    while start < len(slices):
-        first, start = _stretch(slices, start, room, len(pages))
-        pages += first
-    return pages
+    cost: dict[int, float] = {0: 0.0}
+    before: dict[int, int] = {}
+    for start in range(len(slices)):
+        if start not in cost:
+            continue
+        for end, price in cuts(slices, start, room):
+            total = cost[start] + price
+            if end not in cost or total < cost[end]:
+                cost[end], before[end] = total, start
+    ends = [len(slices)] if slices else []
+    while ends and ends[-1]:
+        ends.append(before[ends[-1]])
+    spans = list(zip(ends[:0:-1], ends[-2::-1], strict=True))
+    return [fill(slices, span, room.start(span[0]), room.bottom) for span in spans]
 
 
-def _stretch(slices: Sequence[Slice], start: int, room: Room, page: int) -> tuple[list[list[Placed]], int]:
-    """The pages up to the next wished page break, and where that is."""
-    pages, end = _run(slices, start, room, page, 1.0)
-    if len(pages) > 1 and _filled(pages[-1], room, page + len(pages) - 1) < _NEARLY_EMPTY:
-        for squeeze in (0.85, 0.7):
-            tighter, tighter_end = _run(slices, start, room, page, squeeze)
-            if tighter_end == end and len(tighter) < len(pages):
-                return tighter, end
-    return pages, end
-
-
-def _run(
-    slices: Sequence[Slice], start: int, room: Room, page: int, squeeze: float
-) -> tuple[list[list[Placed]], int]:
-    pages: list[list[Placed]] = []
-    while start < len(slices) and not (pages and slices[start].new_page):
-        placed, start = _fill(slices, start, Room(room.start(page + len(pages)), 0, room.bottom), squeeze)
-        pages.append(placed)
-    return pages, start
-
-
-def _filled(placed: list[Placed], room: Room, page: int) -> float:
-    """How much of a page is used, from 0 to 1."""
-    top = room.start(page)
-    return (max(item.end for item in placed) - top) / (room.bottom - top)
-
-
-def _fill(slices: Sequence[Slice], start: int, room: Room, squeeze: float) -> tuple[list[Placed], int]:
-    """One page: what it holds, and the slice that begins the next."""
-    placed: list[Placed] = []
-    y = side = room.first
-    head = slices[start].again
-    if head is not None:
-        placed.append(Placed(head, y, head.height))
-        y += head.height
-    at = start
-    while at < len(slices):
-        item = slices[at]
-        if item.new_page and at > start and _is_full_enough(y, room):
-            return placed, at
-        gap = squeeze * _gap(slices[at - 1], item) if at > start else 0.0
-        spot = _place(item, y + gap, side, room)
-        if spot is None:
-            break
-        placed.append(spot)
-        y = spot.top + spot.height
-        side = max(side, spot.end) if item.aside else max(side, y) if item.wide else side
-        at += 1
-    if at == len(slices):
-        return placed, at
-    end = _break(slices, start, at)
-    return placed[: len(placed) - (at - end)], end
-
-
-def _is_full_enough(y: float, room: Room) -> bool:
-    return y - room.first > _FULL_ENOUGH * (room.bottom - room.first)
-
-
-def _gap(before: Slice, item: Slice) -> float:
-    """The space between two neighbours; a heading sets its own."""
-    if before.below and before.stick is Stick.FIRM:
-        return before.below
-    return max(before.below, item.above)
-
-
-def _place(item: Slice, start: float, side: float, room: Room) -> Placed | None:
-    """Where `item` would stand from `start` on; None when it does not fit. `side` is where the side column is free."""
-    if item.wide and side > start:
-        start = side + _ASIDE_GAP
-    if item.snap:
-        start = room.first + math.ceil((start - room.first) / (GRID / 2) - 1e-7) * GRID / 2
-    height = item.height
-    if item.least:
-        height = max(item.least, min(height, room.bottom - start))
-    beside = side + _ASIDE_GAP if item.aside and side > start else start
-    spot = Placed(item, start, height, beside)
-    return spot if spot.end <= room.bottom + _SLACK else None
-
-
-def _break(slices: Sequence[Slice], start: int, end: int) -> int:
-    """The best place to break at or before `end`: the latest that parts what least holds together."""
-    if end == start:
+def cuts(slices: Sequence[Slice], start: int, room: Room) -> Iterator[tuple[int, float]]:
+    """Every place where the page that begins with slice `start` may end, and what the page would cost."""
+    first = room.start(start)
+    tight, wished = _reach(slices, start, first, room.bottom)
+    if not tight:
         raise LayoutError(
             f"Something is taller than a page ({slices[start].height / MM:.0f} mm).",
             "Shorten the longest text of the component, or split it.",
         )
-    for strength in (Stick.FREE, Stick.SOFT, Stick.FIRM):
-        for at in range(end, start, -1):
-            if slices[at - 1].stick <= strength:
-                return at
-    return end
+    stop = start + len(tight)
+    natural = [edges[3] for edges in walk(slices, (start, stop), first, 0.0)]
+    lowest = lowest_tight = first
+    unheeded = 0.0
+    found: list[tuple[int, float]] = []
+    parting: list[tuple[int, float]] = []
+    for end in range(start + 1, stop + 1):
+        lowest = max(lowest, natural[end - start - 1])
+        lowest_tight = max(lowest_tight, tight[end - start - 1])
+        is_last = end == len(slices) or (wished and end == stop)
+        unheeded += _UNHEEDED if end - 1 > start and _begins(slices, end - 1) else 0.0
+        price = unheeded + cost_of(slices, end, (lowest, lowest_tight), (first, room.bottom), is_last=is_last)
+        is_firm = not is_last and slices[end - 1].stick is Stick.FIRM
+        (parting if is_firm else found).append((end, price))
+    # Firm bonds are parted only where nothing else is possible.
+    yield from found or parting
+
+
+def _reach(slices: Sequence[Slice], start: int, first: float, bottom: float) -> tuple[list[float], bool]:
+    """Lower edges of all that fits the page at full ease, and whether a wished page break ends it."""
+    tight: list[float] = []
+    full = first + _FULL_ENOUGH * (bottom - first)
+    y = first
+    for at, edges in enumerate(walk(slices, (start, len(slices)), first, 1.0), start):
+        if at > start and y > full and _begins(slices, at):
+            return tight, True
+        if edges[3] > bottom + SLACK:
+            return tight, False
+        tight.append(edges[3])
+        y = edges[0] + edges[1]
+    return tight, False
+
+
+def _begins(slices: Sequence[Slice], at: int) -> bool:
+    """True where a page break is wished and no heading would be left behind."""
+    return slices[at].new_page and slices[at - 1].stick is not Stick.FIRM
+
+
+def cost_of(
+    slices: Sequence[Slice],
+    end: int,
+    lowest: tuple[float, float],
+    page: tuple[float, float],
+    *,
+    is_last: bool,
+) -> float:
+    """What a page costs that ends before slice `end`.
+
+    `lowest` is how low it reaches at no and at full ease, `page` its upper and lower edge; `is_last` when a section
+    ends with it.
+    """
+    first, bottom = page
+    cost = _PAGE
+    empty = max(0.0, (bottom - lowest[0]) / (bottom - first))
+    if lowest[0] > bottom + SLACK:
+        cost += _EASE * (lowest[0] - bottom) / max(lowest[0] - lowest[1], SLACK)
+    if is_last:
+        return cost + (_LONELY if empty > _STRANDED else 0.0)
+    cost += _PARTED[slices[end - 1].stick] + _AIR * empty**2
+    if empty > TOO_EMPTY:
+        cost += _EMPTY
+    if slices[end].again is not None:
+        cost += _IN_TABLE
+    elif gap(slices[end - 1], slices[end]) == 0:
+        cost += _IN_TEXT
+    return cost

@@ -9,14 +9,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
+from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 from typing import Literal
 
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.glyphs import face_name, width
+from reporter.typeset.look import Look
 from reporter.typeset.setting import Line, Piece
-from reporter.typeset.styles import BLOCK, RGB, RISE, Type
+from reporter.typeset.styles import INK, RGB, RISE, Type
 from reporter.typeset.tags import Artifact, Tag
 
 Spot = tuple[float, float]
@@ -26,10 +28,11 @@ _DASHES = [2.4, 1.8]
 class Pen:
     """Paints on one canvas; `left` is the block's left edge, `page` the page's width and height in points."""
 
-    def __init__(self, canvas: TaggedCanvas, page: tuple[float, float]) -> None:
+    def __init__(self, canvas: TaggedCanvas, look: Look) -> None:
         self.canvas = canvas
-        self.page = page
-        self.left = (page[0] - BLOCK) / 2
+        self.look = look
+        self.page = look.size
+        self.left = look.left
 
     def mark(self, owner: Tag | Artifact) -> AbstractContextManager[None]:
         """Everything painted inside belongs to `owner`."""
@@ -165,6 +168,32 @@ class Pen:
         yield
         self.canvas.restoreState()
 
+    def hatch(self, corner: Spot, size: Spot, step: float, weight: float, ink: RGB) -> None:
+        """Lines at 45 degrees over a rectangle, `step` points apart along its edges."""
+        left, low = corner[0], self._up(corner[1] + size[1])
+        trace = self.canvas.beginPath()
+        for number in range(1, math.ceil(sum(size) / step)):
+            reach = number * step
+            start, end = max(0.0, reach - size[1]), min(reach, size[0])
+            trace.moveTo(left + start, low + size[1] - (reach - start))
+            trace.lineTo(left + end, low + size[1] - (reach - end))
+        with self._state(ink, None, weight):
+            self.canvas.drawPath(trace, stroke=1, fill=0)
+
+    @contextmanager
+    def on_its_side(self, pivot: Spot, *, turned: bool) -> Iterator[None]:
+        """Paint what lies right of `pivot` downwards from it instead, a quarter turn clockwise; or plainly."""
+        if not turned:
+            yield
+            return
+        x, y = pivot[0], self._up(pivot[1])
+        self.canvas.saveState()
+        self.canvas.translate(x, y)
+        self.canvas.rotate(-90)
+        self.canvas.translate(-x, -y)
+        yield
+        self.canvas.restoreState()
+
     def _up(self, y: float) -> float:
         return self.page[1] - y
 
@@ -179,12 +208,21 @@ class Pen:
         """Text objects stand wholly inside their mark, so BDC and EMC never cross BT and ET."""
         size = max(piece.run.kind.size for piece in pieces)
         for piece in pieces:
-            self._string(
-                piece.text + piece.trail,
-                piece.run.kind,
-                x + piece.x,
-                middle + size * RISE - piece.run.kind.rise,
-            )
+            kind = piece.run.kind
+            if kind.disc:
+                self._numbered(piece, x + piece.x, middle)
+                continue
+            self._string(piece.text + piece.trail, kind, x + piece.x, middle + size * RISE - kind.rise)
+
+    def _numbered(self, piece: Piece, left: float, middle: float) -> None:
+        """A number on its disc, which grows sideways with a long one."""
+        kind = piece.run.kind
+        plain = replace(kind, disc=False)
+        self.rectangle(
+            (left, middle - kind.reach), (piece.width, 2 * kind.reach), fill=INK, radius=kind.reach
+        )
+        shift = (piece.width - width(piece.text, plain)) / 2
+        self._string(piece.text + piece.trail, plain, left + shift, middle + kind.size * RISE)
 
     def _link(self, piece: Piece, x: float, top: float, leading: float) -> None:
         """One annotation for each fragment of a line; its words are the link's own."""

@@ -5,36 +5,37 @@ Comes in: `Photo`, `PhotoPair`, `Figure`. Goes out: slices; a photo may be shrun
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from reporter.model.photo import Mark
 from reporter.model.report import Figure, Photo, PhotoPair, Span, Text
-from reporter.typeset.desk import Desk
+from reporter.typeset.desk import Desk, paint_line
 from reporter.typeset.drawings import Easel
 from reporter.typeset.overlays import laid_out, paint_overlay
 from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.setting import Line
-from reporter.typeset.slices import Slice
+from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
 from reporter.typeset.styles import (
     ABOVE_FIGURE,
     BELOW_FIGURE,
-    BLOCK,
     CAPTION,
-    COLUMN,
     FIGURE_HEIGHT,
-    GUTTER,
-    HALF,
     LEAST_PHOTO,
     MM,
     PHOTO_HEIGHT,
     SECOND,
-    SIDE,
+    Type,
 )
 from reporter.typeset.tags import Tag
 
 _CAPTION_GAP = 1.6 * MM
-_WIDTHS = {"full": BLOCK, "column": COLUMN, "half": HALF}
-_BESIDE = {"column": (COLUMN + GUTTER, SIDE), "half": (HALF + GUTTER, HALF)}
+_WIDEST_CAPTION = 80 * MM
+_LONGEST_CAPTION = 0.25
+"""A caption taller than this part of a page is dealt out line by line."""
+_TALLEST = 0.6
+"""A photo is never taller than this part of a page."""
+_TALLEST_DRAWING = 0.8
+"""Nor a drawing with its caption than this part, so that its heading stands above it."""
 
 
 @dataclass(slots=True, eq=False)
@@ -44,13 +45,20 @@ class _Print:
     photo: Photo
     size: Spot
     tag: Tag
-    caption: list[Line]
     keyed: tuple[str, ...]
     """The labels that found no room on the photo and stand in the caption."""
+    kind: Type
+    caption: list[Line] = field(default_factory=list)
 
     @property
     def caption_height(self) -> float:
-        return len(self.caption) * CAPTION.leading
+        """In points, as the caption is set."""
+        return len(self.caption) * self.kind.leading
+
+    def set_caption(self, desk: Desk, measure: float) -> None:
+        """Set the caption, with the words of labels that found no room, to a measure."""
+        text = _numbered(self.photo) + _key(self.keyed)
+        self.caption = desk.lines(text, self.kind, Tag("Caption", self.tag), measure)
 
     def at(self, height: float) -> Spot:
         """Width and height when only `height` is there."""
@@ -59,97 +67,118 @@ class _Print:
 
 
 def photo(desk: Desk, block: Photo) -> list[Slice]:
-    """A photo: full width with its caption below, column or half width with its caption beside it."""
-    item = _print(desk, block, _WIDTHS[block.size], PHOTO_HEIGHT[block.size])
-    if block.size == "full":
-        below = item.caption_height + _CAPTION_GAP
-        least = item.size[1] * LEAST_PHOTO + below
+    """A photo: full width with its caption below, else with its caption beside it where the page has room for that."""
+    look = desk.look
+    if block.size == "full" or look.is_narrow:
+        return _row(desk, [_print(desk, block, look.block, PHOTO_HEIGHT["full"])])
+    item = _print(desk, block, look.photo if block.size == "column" else look.half, PHOTO_HEIGHT[block.size])
+    across = item.size[0] + look.gutter
+    item.set_caption(desk, min(look.block - across, _WIDEST_CAPTION))
+    if item.caption_height > _longest_caption(desk):
+        return _row(desk, [item])
 
-        def paint(pen: Pen, top: float, height: float) -> None:
-            size = item.at(height - below)
-            _paint(desk, pen, item, (pen.left, top), size)
-            _paint_caption(pen, item.caption, pen.left, top + size[1] + _CAPTION_GAP)
-
-        return [
-            Slice(
-                item.size[1] + below,
-                paint,
-                above=ABOVE_FIGURE,
-                least=least,
-                wide=True,
-                snap=True,
-                below=BELOW_FIGURE,
-            )
-        ]
-    across, _ = _BESIDE[block.size]
-    height = max(item.size[1], item.caption_height)
-    least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
-
-    def paint_beside(pen: Pen, top: float, height: float) -> None:
+    def paint(pen: Pen, top: float, height: float) -> None:
         _paint(desk, pen, item, (pen.left, top), item.at(height))
-        _paint_caption(pen, item.caption, pen.left + across, top)
+        _paint_caption(pen, item, pen.left + across, top)
 
-    return [
-        Slice(height, paint_beside, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE)
-    ]
+    least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
+    return [_framed(max(item.size[1], item.caption_height), paint, least)]
 
 
 def photo_pair(desk: Desk, block: PhotoPair) -> list[Slice]:
-    """Two photos of one height side by side, captions below."""
-    pair = [_print(desk, one, HALF, PHOTO_HEIGHT["half"]) for one in (block.left, block.right)]
-    tallest = max(item.size[1] for item in pair)
-    below = _CAPTION_GAP + max(item.caption_height for item in pair)
+    """Two or three photos of one height side by side, captions below; one after another on a narrow page."""
+    photos = block.photos
+    if desk.look.is_narrow:
+        return [piece for one in photos for piece in photo(desk, one)]
+    wide = desk.look.part(len(photos))
+    return _row(desk, [_print(desk, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
+
+
+def _row(desk: Desk, prints: list[_Print]) -> list[Slice]:
+    """Photos side by side with their captions below; captions too long for that follow line by line."""
+    look = desk.look
+    wide = look.part(len(prints))
+    for item in prints:
+        item.set_caption(desk, min(wide, look.column))
+    tallest = max(item.size[1] for item in prints)
+    long = [item for item in prints if item.caption_height > _longest_caption(desk)]
+    for item in long:
+        item.set_caption(desk, look.column)
+    shown = [item for item in prints if item not in long]
+    below = _CAPTION_GAP + max((item.caption_height for item in shown), default=0.0)
 
     def paint(pen: Pen, top: float, height: float) -> None:
         room = height - below
-        for number, item in enumerate(pair):
-            left = pen.left + number * (HALF + GUTTER)
+        for number, item in enumerate(prints):
+            left = pen.left + number * (wide + look.gutter)
             size = item.at(room * item.size[1] / tallest)
             _paint(desk, pen, item, (left, top), size)
-            _paint_caption(pen, item.caption, left, top + room + _CAPTION_GAP)
+            if item in shown:
+                _paint_caption(pen, item, left, top + (room if len(prints) > 1 else size[1]) + _CAPTION_GAP)
 
-    least = tallest * LEAST_PHOTO + below
-    return [
-        Slice(
-            tallest + below, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE
-        )
-    ]
+    whole = _framed(tallest + below, paint, tallest * LEAST_PHOTO + below)
+    return _with_lines(whole, [(line, item.kind) for item in long for line in item.caption])
+
+
+def _with_lines(whole: Slice, lines: list[tuple[Line, Type]]) -> list[Slice]:
+    """A figure and the lines of text that did not fit beside or below it."""
+    rest = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line, kind in lines]
+    if rest:
+        whole.stick, whole.below, rest[-1].below = Stick.FIRM, 0.0, BELOW_FIGURE
+    return [whole, *stick_edges(rest, Stick.FIRM)]
+
+
+def _framed(height: float, paint: Paint, least: float) -> Slice:
+    """The slice of a picture: on the grid, with air about it."""
+    return Slice(height, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE)
+
+
+def _longest_caption(desk: Desk) -> float:
+    return desk.look.room * _LONGEST_CAPTION
 
 
 def figure(desk: Desk, block: Figure) -> list[Slice]:
-    """A drawing as wide as asked, or narrower where it would be too tall; caption below."""
-    drawing = block.drawing
-    wide = BLOCK if block.width == "full" else COLUMN
-    scale = min(wide / max(drawing.width, 1e-6), FIGURE_HEIGHT / max(drawing.height, 1e-6))
-    size = (drawing.width * scale, drawing.height * scale)
+    """A drawing as wide as asked, or narrower where it would be too tall; caption below.
+
+    On a narrow page a drawing broader than it is high is set on its side, since its words keep their size.
+    """
+    look, drawing = desk.look, block.drawing
+    kind = look.of(CAPTION)
     tag = desk.tag("Figure", alt=drawing.alt)
-    caption = desk.lines(block.caption, CAPTION, Tag("Caption", tag), COLUMN) if block.caption else []
-    gap = _CAPTION_GAP if caption else 0.0
+    caption = desk.lines(block.caption, kind, Tag("Caption", tag), look.column) if block.caption else []
+    beneath = len(caption) * kind.leading + (_CAPTION_GAP if caption else 0.0)
+    is_long = beneath > _longest_caption(desk)
+    below = 0.0 if is_long else beneath
+    wide = look.block if block.width == "full" else look.column
+    turned = look.is_narrow and drawing.width > drawing.height
+    across, down = (drawing.height, drawing.width) if turned else (drawing.width, drawing.height)
+    tallest = min(FIGURE_HEIGHT, look.room * _TALLEST_DRAWING - below)
+    scale = min(wide / max(across, 1e-6), tallest / max(down, 1e-6))
+    size = (across * scale, down * scale)
 
     def paint(pen: Pen, top: float, _height: float) -> None:
         corner = (pen.left + (wide - size[0]) / 2, top)
         tag.bbox = pen.box(*corner, *size)
         tag.attach()
-        with pen.mark(tag):
-            Easel(desk, pen, corner, scale).draw(drawing)
-        _paint_caption(pen, caption, pen.left, top + size[1] + gap)
+        with pen.mark(tag), pen.on_its_side((corner[0] + size[0], top), turned=turned):
+            Easel(desk, pen, (corner[0] + size[0], top) if turned else corner, scale).draw(drawing)
+        if not is_long:
+            _paint_lines(pen, caption, kind, (pen.left, top + size[1] + _CAPTION_GAP))
 
-    height = size[1] + gap + len(caption) * CAPTION.leading
-    return [
-        Slice(height, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True, below=BELOW_FIGURE)
-    ]
+    whole = Slice(
+        size[1] + below, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True, below=BELOW_FIGURE
+    )
+    return _with_lines(whole, [(line, kind) for line in caption] if is_long else [])
 
 
 def _print(desk: Desk, block: Photo, wide: float, tallest: float) -> _Print:
     picture = desk.picture(block.file)
     ratio = picture.height / picture.width
+    tallest = min(tallest, desk.look.room * _TALLEST)
     size = (wide, wide * ratio) if wide * ratio <= tallest else (tallest / ratio, tallest)
     alt = block.alt or "".join(span.text for span in block.caption) or block.file
     tag = desk.tag("Figure", alt=picture.problem or alt)
-    measure = _BESIDE[block.size][1] if block.size in _BESIDE and wide != HALF else min(wide, COLUMN)
-    keyed = _keyed(desk, block, size)
-    caption = desk.lines(_numbered(block) + _key(keyed), CAPTION, Tag("Caption", tag), measure)
-    return _Print(block, size, tag, caption, keyed)
+    return _Print(block, size, tag, _keyed(desk, block, size), desk.look.of(CAPTION))
 
 
 def _shown(desk: Desk, block: Photo) -> tuple[Mark, ...]:
@@ -194,6 +223,10 @@ def _paint(desk: Desk, pen: Pen, item: _Print, corner: Spot, size: Spot) -> None
         pen.rectangle(corner, size, stroke=SECOND, weight=0.35)
 
 
-def _paint_caption(pen: Pen, lines: list[Line], left: float, top: float) -> None:
+def _paint_caption(pen: Pen, item: _Print, left: float, top: float) -> None:
+    _paint_lines(pen, item.caption, item.kind, (left, top))
+
+
+def _paint_lines(pen: Pen, lines: list[Line], kind: Type, corner: Spot) -> None:
     for number, line in enumerate(lines):
-        pen.line(line, left, top + number * CAPTION.leading, CAPTION.leading)
+        pen.line(line, corner[0], corner[1] + number * kind.leading, kind.leading)

@@ -31,9 +31,10 @@ from reporter.typeset.bars import measure_bar
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.contents import contents
 from reporter.typeset.desk import Desk
-from reporter.typeset.furniture import furnish
+from reporter.typeset.furniture import Tab, furnish
 from reporter.typeset.glyphs import strip_controls
 from reporter.typeset.grades import grade_line
+from reporter.typeset.holding import hold_together
 from reporter.typeset.levels import Levels
 from reporter.typeset.pagination import Placed, Room, paginate
 from reporter.typeset.pen import Pen
@@ -41,7 +42,6 @@ from reporter.typeset.pictures import figure, photo, photo_pair
 from reporter.typeset.prose import heading, listing, paragraph
 from reporter.typeset.signatures import signatures
 from reporter.typeset.slices import Slice, Stick
-from reporter.typeset.styles import BOTTOM, FIRST_TOP, PAGE_SIZES, TOP
 from reporter.typeset.tables import table
 
 _INTRODUCTION = 4
@@ -54,11 +54,11 @@ def print_report(report: Report, pictures: Mapping[str, Picture], target: Path) 
     Raises LayoutError when something cannot fit a page or a link leads nowhere, CannotWriteError when the file cannot be written.
     """
     desk = Desk(report, pictures)
-    size = PAGE_SIZES[report.page]
-    pages = paginate(compose(desk), Room(FIRST_TOP, TOP, size[1] - BOTTOM)) or [[]]
+    look = desk.look
+    pages = paginate(compose(desk), Room(look.first_top, look.top, look.size[1] - look.bottom)) or [[]]
     for number, placed in enumerate(pages):
         desk.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
-    _write(desk, pages, target, size)
+    _write(desk, pages, target)
     return Pages(target, desk.root.freeze(), len(pages), tuple(desk.fields), desk.cleaner.substituted)
 
 
@@ -77,6 +77,7 @@ def compose(desk: Desk) -> list[Slice]:
     for index, block, level in waiting:
         parts[index] = contents(desk, block, level, f"contents-{index}")
     _hold(desk.report.blocks, parts)
+    hold_together(desk.report.blocks, parts, desk.look.room)
     slices: list[Slice] = []
     for part in parts:
         _join(slices, part)
@@ -127,12 +128,13 @@ def _join(slices: list[Slice], part: list[Slice]) -> None:
     slices.extend(part)
 
 
-def _write(desk: Desk, pages: Sequence[Sequence[Placed]], target: Path, size: tuple[float, float]) -> None:
-    canvas = TaggedCanvas(target, size)
+def _write(desk: Desk, pages: Sequence[Sequence[Placed]], target: Path) -> None:
+    canvas = TaggedCanvas(target, desk.look.size)
     _describe(canvas, desk.report)
-    pen = Pen(canvas, size)
+    pen = Pen(canvas, desk.look)
+    tabs = _tabs(pages)
     for number, placed in enumerate(pages):
-        furnish(desk, pen, number, len(pages))
+        furnish(desk, pen, number, len(pages), tabs[number])
         for item in placed:
             item.slice.paint(pen, item.top, item.height)
             if item.slice.aside:
@@ -143,6 +145,19 @@ def _write(desk: Desk, pages: Sequence[Sequence[Placed]], target: Path, size: tu
     except OSError as error:
         message = f"The pages cannot be written to {target.name}: {error.strerror}."
         raise CannotWriteError(message, "Check the folder and the room on the disk.") from error
+
+
+def _tabs(pages: Sequence[Sequence[Placed]]) -> list[Tab | None]:
+    """For each page the section that its first line belongs to, or that begins on it before any has."""
+    names = [item.slice.section for placed in pages for item in placed if item.slice.section]
+    tabs: list[Tab | None] = []
+    last = -1
+    for placed in pages:
+        begun = sum(bool(item.slice.section) for item in placed)
+        number = last + 1 if begun and (last < 0 or placed[0].slice.section) else last
+        tabs.append(Tab(names[number], number, len(names)) if number >= 0 else None)
+        last += begun
+    return tabs
 
 
 def _describe(canvas: TaggedCanvas, report: Report) -> None:

@@ -10,6 +10,7 @@ from string import ascii_lowercase
 from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
 from reporter.typeset.desk import Desk, Entry, paint_line, side_note
 from reporter.typeset.levels import LOWEST
+from reporter.typeset.look import Look
 from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, stick_all, stick_edges
@@ -17,14 +18,10 @@ from reporter.typeset.styles import (
     ABOVE,
     ABOVE_TITLES,
     BELOW_TITLES,
-    BLOCK,
-    COLUMN,
-    GRID,
     INK,
     MM,
     NOTE,
     PARAGRAPHS,
-    SIDE,
     TITLE,
     TITLES,
     WASH,
@@ -40,17 +37,20 @@ _BAR = Artifact("layout")
 
 def heading(desk: Desk, block: Heading, index: int, level: int, *, title: bool) -> list[Slice]:
     """A heading at `level` (1 to 3, without jumps); `title` is the one that opens the first page."""
-    kind = TITLE if title else TITLES[level]
+    look = desk.look
+    kind = look.of(TITLE if title else TITLES[level])
     tag = desk.tag(f"H{level}")
     text = desk.clean(block.text).strip() or "–"
     is_wide = level < LOWEST
-    lines = desk.balanced((Span(text=text),), kind, tag, BLOCK if is_wide else COLUMN)
+    lines = desk.balanced((Span(text=text),), kind, tag, look.block if is_wide else look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), wide=is_wide) for line in lines]
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
     slices[0].snap = True
     anchor = desk.anchor_of(index)
     bookmarked(desk, slices[0], Bookmark(anchor, block.text, level))
+    if is_wide and block.listed and not title:
+        slices[0].section = block.tab.strip() or text
     if block.listed and not title:
         desk.entries.append(Entry(text, anchor, level))
     if title:
@@ -67,9 +67,9 @@ def _title_bar(pen: Pen, top: float, _height: float) -> None:
 
 def paragraph(desk: Desk, block: Paragraph, index: int) -> list[Slice]:
     """A paragraph, its aside in the side column; a formula is centred in a wash, an answer has a bar at its left."""
-    kind = PARAGRAPHS[block.style]
+    kind = desk.look.of(PARAGRAPHS[block.style])
     tag = desk.tag("P")
-    indent, measure = _measure(block.style)
+    indent, measure = _measure(desk.look, block.style)
     slices = []
     for line in desk.lines(block.text, kind, tag, measure):
         shift = (measure - line.width) / 2 if block.style == "formula" else 0.0
@@ -78,10 +78,12 @@ def paragraph(desk: Desk, block: Paragraph, index: int) -> list[Slice]:
     slices[0].snap = block.style == "body"
     stick_edges(slices, Stick.FIRM)
     if block.style == "formula":
-        slices = washed(slices, COLUMN)
+        slices = washed(slices, desk.look.column)
     elif block.style == "answer":
         _with_bar(slices)
-    slices += _aside(desk, block.aside, slices[0], kind)
+    if notes := _aside(desk, block.aside, slices[0], kind):
+        slices[-1].stick = Stick.FIRM
+        slices += stick_edges(notes, Stick.FIRM)
     anchor = desk.anchor_of(index)
     if anchor:
         bookmarked(desk, slices[0], Bookmark(anchor))
@@ -91,13 +93,13 @@ def paragraph(desk: Desk, block: Paragraph, index: int) -> list[Slice]:
     return slices
 
 
-def _measure(style: str) -> tuple[float, float]:
+def _measure(look: Look, style: str) -> tuple[float, float]:
     """Indent and line length of a paragraph style."""
     if style == "formula":
-        return WASH_PAD, COLUMN - 2 * WASH_PAD
+        return WASH_PAD, look.column - 2 * WASH_PAD
     if style == "answer":
-        return 5 * MM, BLOCK - 20 * MM
-    return 0.0, COLUMN + (20 * MM if style == "lead" else 0)
+        return 5 * MM, look.block - (5 if look.is_narrow else 20) * MM
+    return 0.0, look.column
 
 
 def _with_bar(slices: list[Slice]) -> None:
@@ -118,13 +120,13 @@ def _aside(desk: Desk, text: Text, beside: Slice, kind: Type) -> list[Slice]:
     if not any(span.text.strip() for span in text):
         return []
     tag = desk.tag("P")
-    lines = desk.lines(text, NOTE, tag, SIDE)
-    if len(lines) * NOTE.leading > _TALLEST_ASIDE:
-        return [
-            Slice(NOTE.leading, paint_line(line, 0, NOTE.leading))
-            for line in desk.lines(text, NOTE, tag, COLUMN)
-        ]
-    beside.aside = side_note(lines, kind)
+    look = desk.look
+    aside = None if look.is_narrow else side_note(desk, text, tag, kind)
+    if aside is None or aside.height > _TALLEST_ASIDE:
+        note = look.of(NOTE)
+        lines = desk.lines(text, note, tag, look.column)
+        return [Slice(note.leading, paint_line(line, 0, note.leading)) for line in lines]
+    beside.aside = aside
     return []
 
 
@@ -168,18 +170,18 @@ def _items(desk: Desk, items: tuple[Item, ...], parent: Tag, depth: int, start: 
 
 def _item(desk: Desk, item: Item, whole: Tag, depth: int, number: int | None) -> list[Slice]:
     """Label and text of an item share its first line; sub-items follow inside the same body."""
-    kind = PARAGRAPHS["body"]
+    kind = desk.look.of(PARAGRAPHS["body"])
     element = Tag("LI", whole)
     label, body = Tag("Lbl", element), Tag("LBody", element)
     indent = min(depth, 6) * 5 * MM
     word = desk.lines((Span(text=_label(depth, number)),), kind, label, 20 * MM)[0]
     hang = max(5 * MM, word.width + 1.5 * MM)
-    lines = desk.lines(item.text, kind, body, COLUMN - indent - hang)
-    slices = [Slice(GRID, paint_line(line, indent + hang, GRID)) for line in lines]
+    lines = desk.lines(item.text, kind, body, desk.look.column - indent - hang)
+    slices = [Slice(kind.leading, paint_line(line, indent + hang, kind.leading)) for line in lines]
     rest = slices[0].paint
 
     def paint(pen: Pen, top: float, height: float) -> None:
-        pen.line(word, pen.left + indent, top, GRID)
+        pen.line(word, pen.left + indent, top, kind.leading)
         body.attach()
         rest(pen, top, height)
 

@@ -12,7 +12,7 @@ from reporter.typeset.desk import Desk
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Line
 from reporter.typeset.slices import Paint, Slice
-from reporter.typeset.styles import ABOVE_FIGURE, BODY, FIELD, GUTTER, HALF, INK, MM, SECOND
+from reporter.typeset.styles import ABOVE_FIGURE, BODY, FIELD, INK, MM, SECOND
 from reporter.typeset.tags import Artifact
 
 _SIGN_HEIGHT = 17 * MM
@@ -20,8 +20,9 @@ _LINE_HEIGHT = 9.5 * MM
 
 
 def signatures(desk: Desk, block: Signatures) -> list[Slice]:
-    """Two blocks side by side; each pair stays on one page."""
-    pairs = [block.blocks[at : at + 2] for at in range(0, len(block.blocks), 2)]
+    """Two blocks side by side, or one where the page is narrow; what stands side by side stays on one page."""
+    step = 1 if desk.look.is_narrow else 2
+    pairs = [block.blocks[at : at + step] for at in range(0, len(block.blocks), step)]
     slices = []
     for pair in pairs:
         columns = [_Column(desk, blanks) for blanks in pair]
@@ -37,40 +38,44 @@ class _Column:
     def __init__(self, desk: Desk, blanks: tuple[Blank, ...]) -> None:
         self._desk = desk
         self._blanks = blanks
+        self._wide = desk.look.half - 4 * MM
+        self._body, self._small = desk.look.of(BODY), desk.look.of(FIELD)
         self._empty = next((number for number, blank in enumerate(blanks) if not blank.value.strip()), -1)
         self._rows = [self._row(blank) for blank in blanks]
         self.height = sum(self._depth(number) for number in range(len(blanks)))
 
     def _row(self, blank: Blank) -> tuple[list[Line], list[Line]]:
         tag = self._desk.tag("P")
-        value = self._desk.lines((Span(text=blank.value),), BODY, tag, HALF - 4 * MM)
-        return value, self._desk.lines((Span(text=blank.label),), FIELD, tag, HALF - 4 * MM)
+        value = self._desk.lines((Span(text=blank.value),), self._body, tag, self._wide)
+        return value, self._desk.lines((Span(text=blank.label),), self._small, tag, self._wide)
 
     def _depth(self, number: int) -> float:
         value, label = self._rows[number]
         room = _SIGN_HEIGHT if number == self._empty else _LINE_HEIGHT
-        return max(room, len(value) * BODY.leading + 3 * MM) + len(label) * FIELD.leading
+        return max(room, len(value) * self._body.leading + 3 * MM) + len(label) * self._small.leading
 
     def paint(self, pen: Pen, left: float, top: float) -> None:
         """Values stand on the rules, labels below them."""
         for number, (value, label) in enumerate(self._rows):
             depth = self._depth(number)
-            rule = top + depth - len(label) * FIELD.leading
+            rule = top + depth - len(label) * self._small.leading
             with pen.mark(Artifact("layout")):
                 pen.rule(
-                    (left, rule), (left + HALF - 4 * MM, rule), 0.5, INK if number == self._empty else SECOND
+                    (left, rule), (left + self._wide, rule), 0.5, INK if number == self._empty else SECOND
                 )
             for place, line in enumerate(value):
-                pen.line(line, left, rule - (len(value) - place) * BODY.leading - 0.5, BODY.leading)
+                pen.line(
+                    line, left, rule - (len(value) - place) * self._body.leading - 0.5, self._body.leading
+                )
             for place, line in enumerate(label):
-                pen.line(line, left, rule + 1 + place * FIELD.leading, FIELD.leading)
+                pen.line(line, left, rule + 1 + place * self._small.leading, self._small.leading)
             if number == max(self._empty, 0):
                 self._field(pen, left, rule, number)
             top += depth
 
     def _field(self, pen: Pen, left: float, rule: float, number: int) -> None:
         fields = self._desk.fields
-        rect = pen.box(left, rule - _SIGN_HEIGHT + 4 * MM, HALF - 4 * MM, _SIGN_HEIGHT - 4 * MM)
+        rect = pen.box(left, rule - _SIGN_HEIGHT + 4 * MM, self._wide, _SIGN_HEIGHT - 4 * MM)
         label = self._desk.clean(self._blanks[number].label).strip() or "Signature"
         fields.append(SignatureField(pen.canvas.page_index, rect, f"signature_{len(fields) + 1}", label))
 
@@ -78,6 +83,6 @@ class _Column:
 def _painter(columns: list[_Column]) -> Paint:
     def paint(pen: Pen, top: float, _height: float) -> None:
         for number, column in enumerate(columns):
-            column.paint(pen, pen.left + number * (HALF + GUTTER), top)
+            column.paint(pen, pen.left + number * (pen.look.half + pen.look.gutter), top)
 
     return paint

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from reporter.model.terms import Grade
 from reporter.typeset.pen import Pen, Spot
-from reporter.typeset.styles import SECOND, WATER, WHITE
+from reporter.typeset.styles import INK, SECOND, WATER, WHITE
 
-_LEVELS = {Grade.CLEAR: 0.0, Grade.WATCH: 0.25, Grade.PLAN: 0.5, Grade.FIRST: 0.75, Grade.STOP: 1.0}
+LEVELS = {Grade.CLEAR: 0.0, Grade.WATCH: 0.25, Grade.PLAN: 0.5, Grade.FIRST: 0.75, Grade.STOP: 1.0}
+"""How high the water stands for a grade, as part of the height."""
 _WAVE = (0.0, 0.035, 0.05, 0.035, 0.0, -0.035, -0.05, -0.035, 0.0)
 """The water's edge over one width of the sign, as parts of its side."""
 
@@ -23,8 +24,12 @@ def sign(pen: Pen, corner: Spot, side: float, grade: Grade) -> None:
     with pen.clipped(corner, square, radius):
         if grade is Grade.UNSEEN:
             _hatch(pen, corner, side)
-        elif _LEVELS[grade]:
-            pen.path(_water(corner, side, _LEVELS[grade]), fill=WATER[grade], closed=True)
+        elif LEVELS[grade]:
+            water = _water(corner, side, LEVELS[grade])
+            pen.path(water, fill=WATER[grade], closed=True)
+            if grade is not Grade.STOP:
+                # Pale water shows its height by its edge alone where a printer knows black and white only.
+                pen.path(water[:-2], stroke=INK, weight=max(0.5, side * 0.06))
     pen.rectangle(
         corner,
         square,

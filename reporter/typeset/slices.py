@@ -22,7 +22,9 @@ class Stick(IntEnum):
     FREE = 0
     SOFT = 1
     """Parted only where no free place is left: first and last rows of a table, lines kept together by wish."""
-    FIRM = 2
+    GROUP = 2
+    """Parted only where it does not fit one page: a finding with the photo that decides it and its action."""
+    FIRM = 3
     """Parted only where nothing else is possible: a heading from its text, the edge lines of a paragraph."""
 
 
@@ -41,7 +43,7 @@ class Slice:
     `above` and `below` are the least spaces to its neighbours, dropped at the edges of a page; a slice that holds firmly
     to the next keeps just `below`; `least` the height to which it may be shrunk to end
     a page; `again` is painted once more above it when it begins a page (the head of a table); `wide` means that it
-    reaches into the side column; `wash` that it stands on a tinted ground that runs on into a neighbour's.
+    reaches into the side column; `wash` that it stands on a tinted ground that runs on into a neighbour's; `section` names the one that it begins.
     """
 
     height: float
@@ -57,6 +59,7 @@ class Slice:
     snap: bool = False
     new_page: bool = False
     anchor: str = ""
+    section: str = ""
 
 
 def no_paint(pen: Pen, top: float, height: float) -> None:

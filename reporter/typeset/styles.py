@@ -49,14 +49,14 @@ INKS: dict[str, RGB] = {
     **{grade.value: tone for grade, tone in WATER.items()},
 }
 WEIGHTS = {"fine": 0.35, "normal": 0.7, "bold": 1.4}
-PAGE_SIZES = {"A4": (210 * MM, 297 * MM), "Letter": (612.0, 792.0)}
+PAGE_SIZES = {"A4": (210 * MM, 297 * MM), "Letter": (612.0, 792.0), "phone": (90 * MM, 190 * MM)}
 
-# The block is 170 mm on both papers: a text column, a gutter, and a side column for asides and captions.
-BLOCK = 170 * MM
-COLUMN = 120 * MM
-GUTTER = 5 * MM
-SIDE = BLOCK - COLUMN - GUTTER
-HALF = (BLOCK - GUTTER) / 2
+# The block is 174 mm on both papers: a text column, a gutter, and a side column for place, numbers and sources.
+BLOCK = 174 * MM
+COLUMN = 142 * MM
+GUTTER = 4 * MM
+PHOTO_WIDTH = 122 * MM
+"""A photo with its caption beside it."""
 TOP = 24 * MM
 BOTTOM = 23 * MM
 HEAD_LINE = 15 * MM
@@ -74,24 +74,37 @@ class Type:
     ink: RGB = INK
     rise: float = 0.0
     """How far the run stands above its line (below, if negative), in points."""
+    disc: bool = False
+    """White on a dark disc: a number that stands for an action."""
 
     def but(self, *, face: Face | None = None, ink: RGB | None = None) -> Type:
         """The same with another face or ink."""
         return replace(self, face=face or self.face, ink=ink or self.ink)
 
+    @property
+    def reach(self) -> float:
+        """Radius of the disc behind a number."""
+        return self.size * 0.72
+
+    def numbered(self) -> Type:
+        """A number in a disc, to stand in a line of this type."""
+        return Type("Bold", max(LEAST_SIZE, self.size * 0.8), self.leading, WHITE, disc=True)
+
     def script(self, rise: float) -> Type:
         """A subscript or exponent of this type; `rise` as a fraction of its size."""
-        return replace(self, size=self.size * 0.74, rise=self.size * rise)
+        return replace(self, size=max(LEAST_SIZE, self.size * 0.74), rise=self.size * rise)
 
 
 BODY = Type("Regular", 9.5, GRID)
+LARGE_BODY = 13.0
+"""Body text of a document in large print."""
 LEAD = Type("Regular", 11.5, 15.5)
 ANSWER = Type("Semibold", 13, 18)
 SMALL = Type("Regular", 8.5, 11.5)
 NOTE = Type("Regular", 8, 11, SECOND)
 FORMULA = Type("Regular", 9.5, 14)
 TABLE = Type("Regular", 8.5, 11.5)
-TABLE_HEAD = Type("Semibold", 8, 11, SECOND)
+TABLE_HEAD = Type("Semibold", 8.5, 11.5, SECOND)
 CAPTION = Type("Regular", 8, 11, SECOND)
 FIELD = Type("Regular", 8, 11, SECOND)
 RUNNING = Type("Regular", 7.5, 10, SECOND)

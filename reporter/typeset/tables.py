@@ -13,15 +13,15 @@ from reporter.errors import LayoutError
 from reporter.model.report import Cell, Column, Span, Table
 from reporter.typeset.columns import after_whole_part, column_widths, hangs
 from reporter.typeset.desk import Desk, paint_line
+from reporter.typeset.look import Look
 from reporter.typeset.pen import Pen
 from reporter.typeset.prose import washed
 from reporter.typeset.setting import Line
 from reporter.typeset.signs import sign
 from reporter.typeset.slices import Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.stacking import needs_stacking, stacked
 from reporter.typeset.styles import (
-    BLOCK,
     CELL_GAP,
-    COLUMN,
     INK,
     MM,
     PAD,
@@ -36,13 +36,13 @@ from reporter.typeset.styles import (
 from reporter.typeset.tags import Artifact, Tag
 
 _SIGN = 2.9 * MM
-_SIGN_ROOM = _SIGN + 1.6 * MM
+_SIGN_GAP = 1.6 * MM
 _BOX_HEIGHT = 8 * MM
 _AROUND = (4 * MM, 3 * MM)
 _EDGE = 3
 """So many rows at the least stay together at the beginning and the end of a table."""
-_LONG_ROW = 14
-"""A row with more lines than this is dealt out line by line, so that any text fits some page."""
+_LONG_ROW = 0.23
+"""A row taller than this part of a page is long."""
 
 
 @dataclass(slots=True, eq=False)
@@ -52,19 +52,21 @@ class _Placed:
     cell: Cell
     column: int
     tag: Tag
+    leading: float
     lines: list[Line] = field(default_factory=list)
     rest: float | None = None
     hang: float = 0.0
 
     @property
     def height(self) -> float:
-        return max(len(self.lines), 1) * TABLE.leading
+        return max(len(self.lines), 1) * self.leading
 
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
     """The measures of one table: left edges and widths of its columns, style, width of the whole."""
 
+    look: Look
     block: Table
     lefts: tuple[float, ...]
     widths: tuple[float, ...]
@@ -72,9 +74,29 @@ class _Grid:
     pad: float
 
     @property
+    def body(self) -> Type:
+        """How cells are set."""
+        return self.look.of(TABLE)
+
+    @property
+    def head(self) -> Type:
+        """How titles of columns are set."""
+        return self.look.of(TABLE_HEAD)
+
+    @property
+    def sign(self) -> float:
+        """Side of a grade sign beside a cell's text."""
+        return _SIGN * self.look.scale
+
+    @property
+    def long_row(self) -> int:
+        """A row with more lines than this is dealt out line by line, so that any text fits some page."""
+        return int(self.look.room * _LONG_ROW / self.body.leading)
+
+    @property
     def air(self) -> float:
         """Above and below the text of a row: a working is read in one piece, so its rows stand close."""
-        return PAD * {"working": 0.25, "facts": 0.7}.get(self.block.style, 1.0)
+        return PAD * {"working": 0.25, "compact": 0.4, "facts": 0.7}.get(self.block.style, 1.0)
 
     @property
     def inset(self) -> float:
@@ -95,12 +117,15 @@ def table(desk: Desk, block: Table) -> list[Slice]:
     """The slices of a table: caption, head, rows, closing room."""
     if not block.columns:
         return []
-    whole = BLOCK if block.width == "full" else COLUMN
+    look = desk.look
+    whole = look.block if block.width == "full" else look.column
+    if needs_stacking(desk, block, whole):
+        block = stacked(block)
     pad = WASH_PAD if block.style == "working" else 0.0
     tag = desk.tag("Table")
     widths = column_widths(desk, block, whole - 2 * pad)
     lefts = tuple(pad + sum(widths[:number]) for number in range(len(widths)))
-    grid = _Grid(block, lefts, widths, whole, pad)
+    grid = _Grid(look, block, lefts, widths, whole, pad)
     slices = _caption(desk, block, tag)
     head, again = _head(desk, grid, tag)
     rows = _rows(desk, grid, tag, again)
@@ -122,8 +147,8 @@ def _on_wash(slices: list[Slice], whole: float) -> list[Slice]:
 def _caption(desk: Desk, block: Table, tag: Tag) -> list[Slice]:
     if not block.caption:
         return []
-    kind = TABLE_HEAD.but(ink=INK)
-    lines = desk.lines(block.caption, kind, Tag("Caption", tag), COLUMN)
+    kind = desk.look.of(TABLE_HEAD.but(ink=INK))
+    lines = desk.lines(block.caption, kind, Tag("Caption", tag), desk.look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), stick=Stick.FIRM) for line in lines]
     slices[-1].below = 1 * MM
     return slices
@@ -134,23 +159,23 @@ def _head(desk: Desk, grid: _Grid, tag: Tag) -> tuple[list[Slice], Slice | None]
     columns = grid.block.columns
     if not any(column.title.strip() for column in columns):
         return [], None
-    row = Tag("TR", tag)
+    row, kind = Tag("TR", tag), grid.head
     cells: list[tuple[Column, float, Tag, list[Line]]] = []
     for column, left in zip(columns, grid.lefts, strict=True):
         owner = Tag("TH", row, scope="Column")
-        lines = desk.lines((Span(text=column.title),), TABLE_HEAD, owner, grid.room(len(cells)))
+        lines = desk.lines((Span(text=column.title),), kind, owner, grid.room(len(cells)))
         cells.append((column, left, owner, lines))
     deep = max(len(lines) for *_, lines in cells)
-    height = deep * TABLE_HEAD.leading + 2 * PAD
+    height = deep * kind.leading + 2 * PAD
 
     def paint(pen: Pen, top: float, _height: float, *, again: bool) -> None:
         for place, (column, left, owner, lines) in enumerate(cells):
             if not again:
                 owner.attach()
-            base = top + PAD + (deep - len(lines)) * TABLE_HEAD.leading
+            base = top + PAD + (deep - len(lines)) * kind.leading
             for number, line in enumerate(lines):
                 x = pen.left + left + grid.inset + _shift(column.align, grid.room(place), line.width)
-                _head_line(pen, line, (x, base + number * TABLE_HEAD.leading), again=again)
+                _head_line(pen, line, (x, base + number * kind.leading), kind, again=again)
         with pen.mark(Artifact("layout")):
             y = top + height
             pen.rule((pen.left + grid.pad, y), (pen.left + grid.whole - grid.pad, y), 0.7, SECOND)
@@ -161,18 +186,18 @@ def _head(desk: Desk, grid: _Grid, tag: Tag) -> tuple[list[Slice], Slice | None]
     def later(pen: Pen, top: float, room: float) -> None:
         paint(pen, top, room, again=True)
 
-    repeats = deep <= _LONG_ROW
+    repeats = deep <= grid.long_row
     wide = grid.block.width == "full"
     return [Slice(height, first, stick=Stick.FIRM)], Slice(height, later, wide=wide) if repeats else None
 
 
-def _head_line(pen: Pen, line: Line, at: tuple[float, float], *, again: bool) -> None:
+def _head_line(pen: Pen, line: Line, at: tuple[float, float], kind: Type, *, again: bool) -> None:
     if not again:
-        pen.line(line, at[0], at[1], TABLE_HEAD.leading)
+        pen.line(line, at[0], at[1], kind.leading)
         return
     with pen.mark(Artifact("layout")):
         for piece in line.pieces:
-            base = at[1] + TABLE_HEAD.leading / 2 + TABLE_HEAD.size * RISE
+            base = at[1] + kind.leading / 2 + kind.size * RISE
             pen.words(piece.text, piece.run.kind, at[0] + piece.x, base)
 
 
@@ -185,10 +210,12 @@ def _rows(desk: Desk, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]
         group = _row(grid, row, heights[number:], again, last=number == len(rows) - 1)
         if held:
             groups[-1][-1].stick = Stick.SOFT
+        if row[0].cell.head and len(row) == 1 < len(grid.widths):
+            group[-1].stick = Stick.FIRM
         held = max([held, *(item.cell.rows for item in row)]) - 1
         groups.append(group)
-    edges = [Slice(0, no_paint) for _ in groups]
-    for mark, group in zip(stick_edges(edges, Stick.SOFT, _EDGE), groups, strict=True):
+    edges = stick_edges([Slice(0, no_paint) for _ in groups], Stick.SOFT, _EDGE)
+    for mark, group in zip(stick_edges(edges, Stick.FIRM), groups, strict=True):
         group[-1].stick = max(group[-1].stick, mark.stick)
     return [piece for group in groups for piece in group]
 
@@ -209,7 +236,7 @@ def _placed_rows(desk: Desk, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
             owed[at] = max(0, owed[at] - 1)
             fitting = _fitted(cell, hanging[at:], len(grid.block.rows) - number)
             item = _cell(desk, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
-            if fitting.rows > 1 and len(item.lines) > _LONG_ROW:
+            if fitting.rows > 1 and len(item.lines) > grid.long_row:
                 # Too long to stand beside other rows: it stays in its own, and those below get empty cells.
                 owed[at : at + fitting.columns] = [fitting.rows - 1] * fitting.columns
                 fitting = fitting.model_copy(update={"rows": 1})
@@ -247,10 +274,10 @@ def _cell(desk: Desk, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool
         column_span=cell.columns,
         row_span=cell.rows,
     )
-    item = _Placed(cell, at, tag)
+    item = _Placed(cell, at, tag, grid.body.leading)
     text = cell.text or ((Span(text=cell.grade.value),) if cell.grade else ())
-    kind = _kind(grid.block, is_head=is_head)
-    room = grid.room(at, cell.columns) - (_SIGN_ROOM if cell.grade else 0.0)
+    kind = grid.look.of(_kind(grid.block, is_head=is_head))
+    room = grid.room(at, cell.columns) - (grid.sign + _SIGN_GAP if cell.grade else 0.0)
     item.lines = desk.lines(text, kind, tag, room)
     if grid.block.columns[at].align == "number" and cell.columns == 1:
         item.rest = after_whole_part(item.lines)
@@ -270,7 +297,7 @@ def _heights(grid: _Grid, rows: list[list[_Placed]]) -> list[float]:
         max(
             [
                 least,
-                TABLE.leading + 2 * grid.air,
+                grid.body.leading + 2 * grid.air,
                 *(item.height + 2 * grid.air for item in row if item.cell.rows == 1),
             ]
         )
@@ -289,11 +316,11 @@ def _row(
 ) -> list[Slice]:
     """A row as one slice, or a very long one as a slice per line: still one TR."""
     deep = max((len(item.lines) for item in row), default=1)
-    if deep <= _LONG_ROW:
+    if deep <= grid.long_row:
         return [Slice(heights[0], _painter(grid, row, heights, None, last=last), again=again)]
     slices = []
     for number in range(deep):
-        height = TABLE.leading + (grid.air if number == 0 else 0.0)
+        height = grid.body.leading + (grid.air if number == 0 else 0.0)
         slices.append(Slice(height, _painter(grid, row, heights, number, last=False), again=again))
     slices.append(Slice(grid.air, _painter(grid, row, [grid.air], deep, last=last), again=again))
     return stick_edges(slices, Stick.FIRM)
@@ -316,21 +343,19 @@ def _painter(
 
 def _paint_cell(pen: Pen, grid: _Grid, item: _Placed, top: float, only: int | None) -> None:
     x = pen.left + grid.lefts[item.column] + grid.inset
-    room = grid.room(item.column, item.cell.columns)
+    room, leading = grid.room(item.column, item.cell.columns), item.leading
     if item.cell.grade and not only:
         with pen.mark(Artifact("layout")):
-            sign(pen, (x, top + grid.air + (TABLE.leading - _SIGN) / 2), _SIGN, item.cell.grade)
+            sign(pen, (x, top + grid.air + (leading - grid.sign) / 2), grid.sign, item.cell.grade)
     if item.cell.grade:
-        x, room = x + _SIGN_ROOM, room - _SIGN_ROOM
+        x, room = x + grid.sign + _SIGN_GAP, room - grid.sign - _SIGN_GAP
     align = grid.block.columns[item.column].align
     top += grid.air if not only else 0.0
     for number, line in enumerate(item.lines):
         if only is not None and number != only:
             continue
         shift = _shift(align, room, line.width) - item.hang
-        pen.line(
-            line, x + max(0.0, shift), top + (number * TABLE.leading if only is None else 0), TABLE.leading
-        )
+        pen.line(line, x + max(0.0, shift), top + (number * leading if only is None else 0), leading)
 
 
 def _shift(align: str, room: float, wide: float) -> float:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from reporter.model.drawing import Drawing, Sign, Words
+from reporter.model.drawing import Drawing, Numeral, Sign, Words
 from reporter.model.drawing import Path as Line
 from reporter.model.pages import Picture
 from reporter.model.photo import Ring
@@ -18,6 +18,7 @@ from reporter.model.report import (
     Cell,
     Column,
     Contents,
+    EarlierDot,
     Figure,
     GradeLine,
     Heading,
@@ -85,6 +86,8 @@ def _chapter(pictures: dict[str, Picture], chapter: int) -> list[Block]:
         _table(),
         one,
         PhotoPair(left=two, right=three),
+        PhotoPair(left=one, right=two, third=three),
+        Paragraph(text=(*plain("Action "), Span(text="3", style="disc"), *plain(" comes first."))),
         _figure(),
         MeasureBar(
             low=0,
@@ -92,8 +95,14 @@ def _chapter(pictures: dict[str, Picture], chapter: int) -> list[Block]:
             value=2.1,
             expanded=0.3,
             label="2.1 %",
-            bands=(Band(start=0, end=1.5, grade=Grade.CLEAR), Band(start=1.5, end=4, grade=Grade.PLAN)),
+            bands=(
+                Band(start=0, end=1.5, grade=Grade.CLEAR),
+                Band(start=1.5, end=4, grade=Grade.PLAN, word="plan"),
+            ),
             ticks=(Tick(at=3, label="3 %"),),
+            low_label="0 %",
+            high_label="4 %",
+            earlier=(EarlierDot(value=1.2, label="2025"),),
             alt="Wear 2.1 % of at most 3 %",
         ),
     ]
@@ -139,6 +148,7 @@ def _figure() -> Figure:
             Line(points=((5, 5), (95, 5), (95, 35)), fill="wash", closed=True),
             Words(at=(10, 30), text="wheel"),
             Sign(at=(80, 20), grade=Grade.WATCH),
+            Numeral(at=(60, 20), number=3),
         ),
         alt="The wheel, to watch",
     )

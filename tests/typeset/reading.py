@@ -23,6 +23,7 @@ class Read:
     artifacts: list[str] = field(default_factory=list)
     faults: list[str] = field(default_factory=list)
     annotations: list[int] = field(default_factory=list)
+    sizes: set[float] = field(default_factory=set)
 
 
 def read(path: Path) -> Read:
@@ -56,6 +57,7 @@ class _Walk:
                 self.in_text = operator == "BT"
             elif operator == "Tf":
                 self.font = self.fonts[str(operands[0])]
+                self.found.sizes.add(float(operands[1]))
             if operator in PAINTING:
                 self._paint(operator, operands)
         if self.open is not None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from reporter.model.drawing import Arc, Drawing, Ellipse, Sign, Words
+from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Sign, Words
 from reporter.model.drawing import Path as Stretch
 from reporter.model.pages import Picture
 from reporter.model.photo import Arrow, Box, Inset, Label, Mark, Ring, Ruler
@@ -120,16 +120,22 @@ DRAWING = Drawing(
         Arc(centre=(90, 20), radius=8, start=-90, sweep=180),
         Words(at=(50, 18), text="Wire", anchor="middle", plate=True),
         Sign(at=(50, 30), grade=Grade.UNSEEN, side=6),
+        Numeral(at=(70, 30), number=7),
     ),
 )
 
 BAR = MeasureBar(
     low=254.0,
+    low_label="unworn 254 mm",
+    high_label="260 mm",
     high=260.0,
     value=258.6,
     expanded=0.7,
     label="258.6 mm",
-    bands=(Band(start=254, end=257, grade=Grade.CLEAR), Band(start=257, end=260, grade=Grade.STOP)),
+    bands=(
+        Band(start=254, end=257, grade=Grade.CLEAR),
+        Band(start=257, end=260, grade=Grade.STOP, word="stop"),
+    ),
     ticks=(Tick(at=259.1, label="limit 259.1 [3]"), Tick(at=258.9, label="maker 258.9 [4]")),
     earlier=(EarlierDot(value=255.0, label="2021"),),
     alt="258.6 of at most 259.1 mm",
@@ -146,6 +152,8 @@ BLOCKS: dict[str, tuple[Block, tuple[str, ...]]] = {
                 Span(text="the title", href="#Überblick"),
                 Span(text=" or "),
                 Span(text="a page", href="https://example.org/"),
+                Span(text=" action "),
+                Span(text="12", style="disc"),
             ),
             aside=plain("a source"),
         ),

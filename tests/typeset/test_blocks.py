@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 from typing import get_args
 
@@ -19,6 +21,7 @@ from reporter.model.report import (
     GradeLine,
     Heading,
     Paragraph,
+    PhotoPair,
     Signatures,
     Span,
     Table,
@@ -26,6 +29,8 @@ from reporter.model.report import (
 )
 from reporter.model.terms import Grade
 from reporter.typeset import typeset
+from reporter.typeset.glyphs import width
+from reporter.typeset.styles import BODY
 from tests.typeset.conftest import LayOut
 from tests.typeset.reading import elements, links, text
 from tests.typeset.samples import BLOCKS, DRAWING, SENTENCE, photo, picture, pictures, report
@@ -218,3 +223,34 @@ def test_only_our_own_fonts_are_in_the_file(tmp_path: Path) -> None:
         fonts = {str(font.BaseFont) for page in pdf.pages for font in page.obj.Resources.Font.values()}
     assert fonts
     assert all(name.startswith("/AAAAAA+SourceSansPro") for name in fonts)
+
+
+def test_a_plate_of_three_stands_in_one_row_with_its_captions(lay_out: LayOut) -> None:
+    plate = PhotoPair(left=photo("chain"), right=photo("wire"), third=photo("chain", "The third"))
+    pages, found = lay_out(plate)
+    figures = list(elements(pages.tree, "Figure"))
+    boxes = [figure.bbox for figure in figures if figure.bbox]
+    assert len(boxes) == 3
+    assert all(one[2] <= other[0] for one, other in pairwise(boxes))
+    assert len({round(box[3], 1) for box in boxes}) == 1
+    assert all(len(list(elements(figure, "Caption"))) == 1 for figure in figures)
+    assert "The third" in text(figures[2], found)
+
+
+def test_the_number_of_an_action_is_one_disc_in_text_and_on_drawings(lay_out: LayOut) -> None:
+    said = Paragraph(text=(*plain("Action "), Span(text="7", style="disc"), *plain(" first")))
+    pages, found = lay_out(said, Figure(drawing=DRAWING))
+    assert text(next(elements(pages.tree, "P")), found).split() == ["Action", "7", "first"]
+    assert "7" in text(next(elements(pages.tree, "Figure")), found).split()
+    assert width("7", BODY.numbered()) == 2 * BODY.numbered().reach
+    assert width("77", BODY.numbered()) > width("77", replace(BODY.numbered(), disc=False))
+
+
+def test_a_sign_with_text_spans_a_compact_row(lay_out: LayOut) -> None:
+    columns = tuple(Column(title="") for _ in range(3))
+    told = Cell(grade=Grade.WATCH, text=plain("six places are as they should be"), columns=3)
+    rows = ((told,), (Cell(text=plain("a")), Cell(text=plain("b")), Cell(text=plain("c"))))
+    pages, found = lay_out(Table(columns=columns, rows=rows, style="compact"))
+    first = next(elements(pages.tree, "TD"))
+    assert first.column_span == 3
+    assert text(first, found).strip() == "six places are as they should be"

@@ -90,7 +90,7 @@ def test_slice_taller_than_a_page_is_an_error() -> None:
 def test_photo_shrinks_to_end_a_page_but_not_below_its_least() -> None:
     pages = paginate([_slice(150), _slice(160, least=100)], Room(20, 20, 320))
     assert len(pages) == 1
-    assert pages[0][1].height == pytest.approx(150)
+    assert pages[0][1].height == pytest.approx(150, abs=0.02)
     assert len(paginate([_slice(250), _slice(160, least=100)], Room(20, 20, 320))) == 2
 
 

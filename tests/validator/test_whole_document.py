@@ -1,4 +1,4 @@
-"""The reference validator on reports that went through typesetting and archiving: both standards, both page sizes."""
+"""The reference validator on reports that went through typesetting and archiving: both standards, every page shape and text size."""
 
 from __future__ import annotations
 
@@ -25,6 +25,9 @@ def documents(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
         "letter": short.model_copy(update={"page": "Letter"}),
         "draft": short.model_copy(update={"draft": "DRAFT"}),
         "long": report(developed, chapters=20),
+        "phone": short.model_copy(update={"page": "phone"}),
+        "large": short.model_copy(update={"text": "large"}),
+        "phone-large": short.model_copy(update={"page": "phone", "text": "large"}),
     }
     for name, said in variants.items():
         archive(said, typeset(said, developed, folder / f"{name}-laid-out.pdf"), folder / f"{name}.pdf")
