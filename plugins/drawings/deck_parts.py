@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from reporter.contract import Assessments, Job
 
-from .steering_parts import Parts, side_of
+from .naming import Parts, bad_place, bad_side, side_of
 
 SIDES = {"starboard": -1, "port": 1, "": 0}
 _WORDS = (
@@ -22,6 +22,8 @@ _WORDS = (
     (re.compile(r"\b(cockpit|helm|primary|primaries|coaming)\b"), 0.72),
     (re.compile(r"\b(quarters?|stern|aft|pushpit|transom)\b"), 0.88),
 )
+_ORDER = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
+_COUNTED = re.compile(rf"\b({'|'.join(_ORDER)})\b[^,;]*?\bfrom (aft|the stern|forward|the bow)\b")
 NARROW = 12.0
 
 
@@ -40,6 +42,20 @@ def listed(assessments: Assessments, system: str, kind: str) -> tuple[Spot, ...]
         Spot((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}"))
         for part in found
     )
+
+
+def home(spot: Spot) -> int:
+    """The side at which a part is named: its own; of one that stands on both, where it is worst, else starboard."""
+    return spot.side or SIDES[bad_side(spot.parts[0])] or SIDES["starboard"]
+
+
+def worst_of_row(spot: Spot, pieces: int) -> int:
+    """Which of a row, counted from forward, has the fault ("second from aft"); the last one where that is not told."""
+    found = _COUNTED.search(bad_place(spot.parts[0]).lower())
+    if not found:
+        return pieces - 1
+    number = min(_ORDER.index(found[1]), pieces - 1)
+    return number if found[2] in {"forward", "the bow"} else pieces - 1 - number
 
 
 def _along(text: str) -> float | None:

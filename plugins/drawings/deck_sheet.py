@@ -8,24 +8,27 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from reporter.contract import Extent, Grade, Graded, Shape
+from reporter.contract import Extent, Shape
 
 from .deck_parts import NARROW, Spot
 from .deck_shapes import Deck, Point
-from .steering_parts import Parts
+from .naming import Parts
 
 STARBOARD, PORT = -1, 1
 
 
 class Callout(NamedTuple):
-    """Something on the deck to be named: where it is, which side's label it takes, its parts, its name when not listed."""
+    """Something on the deck to be named: where it is, on which side its label stands, its parts, its name when not listed.
+
+    `where` is said before its grade: the side, or that it stands for both.
+    """
 
     at: Point
     side: int
     parts: Parts
     title: str
     kind: str
-    told: str = ""
+    where: str = ""
 
 
 class Plan(NamedTuple):
@@ -33,21 +36,6 @@ class Plan(NamedTuple):
 
     shapes: tuple[Shape, ...]
     callouts: tuple[Callout, ...]
-
-
-def absent(parts: Parts) -> bool:
-    """Whether nothing is there to be drawn in full: not listed, or looked for and not found."""
-    return not parts or all(part.component.examined.extent is Extent.NOT_FOUND for part in parts)
-
-
-def urgency(part: Graded) -> float:
-    """What speaks first where several parts share a label: the worst grade; one unseen among clear ones is told."""
-    return 0.5 if part.grade is Grade.UNSEEN else part.grade.rank
-
-
-def worst_of(parts: Parts) -> Graded:
-    """The part that speaks for all of them."""
-    return max(parts, key=urgency)
 
 
 class Sheet:
@@ -63,9 +51,9 @@ class Sheet:
         """Shapes over the ones before."""
         self.shapes += drawn
 
-    def call(self, at: Point, side: int, parts: Parts, title: str, kind: str, told: str = "") -> None:
+    def call(self, at: Point, side: int, parts: Parts, title: str, kind: str, where: str = "") -> None:
         """Something to be named."""
-        self.callouts.append(Callout(at, side, parts, title, kind, told))
+        self.callouts.append(Callout(at, side, parts, title, kind, where))
 
     def free(self, along: float, across: float, step: float = 0.045) -> Point:
         """The point at those shares of the deck, or the next one aft, then forward, that no fitting has taken."""

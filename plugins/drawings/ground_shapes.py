@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Iterable
 
-from reporter.contract import Arc, Ellipse, Path, Shape
+from reporter.contract import Arc, Ellipse, Path, Room, Shape
 
 from .steering_shapes import polar, ring
 
@@ -95,19 +96,17 @@ def rode(*, dashed_chain: bool, roped: bool, dashed_rope: bool) -> tuple[Shape, 
     return tuple(drawn)
 
 
-def label_places() -> dict[str, tuple[Point, float, Point | None, bool]]:
-    """By kind: where its label stands, how wide it may be, where its leader ends, and whether it stands on its corner.
-
-    None for a leader's end: the label stands beside its part.
-    """
+def label_places(width: float) -> dict[str, tuple[Point, tuple[Room, ...]]]:
+    """By kind: what its label points at, and where it may stand."""
+    over_ground = (6.0, SEA + 8, 250.0, GROUND - 24)
     return {
-        "anchor": ((6.0, GROUND - 30), 92.0, (36.0, GROUND - 12), True),
-        "shackle": ((98.0, GROUND - 60), 92.0, (SHACKLE[0], GROUND - 9), True),
-        "swivel": ((136.0, GROUND - 30), 70.0, (SWIVEL[0] + 2, GROUND - 7), True),
-        "anchor_chain": ((250.0, GROUND - 38), 104.0, on_rode(0.42), False),
-        "rode": ((126.0, 92.0), 104.0, on_rode(0.78), True),
-        "windlass": ((352.0, 33.0), 124.0, (WINDLASS[0], WINDLASS[1] - 8.5), True),
-        "bitter_end": ((429.0, END[1] - 5), 53.0, None, False),
+        "anchor": ((ANCHOR[0] - 2, ANCHOR[1] - 15), ((6.0, SEA + 8, 110.0, GROUND - 24), over_ground)),
+        "shackle": ((SHACKLE[0], SHACKLE[1] - 5), (over_ground,)),
+        "swivel": ((SWIVEL[0] + 2, SWIVEL[1] - 4), (over_ground,)),
+        "anchor_chain": (on_rode(0.42), ((236.0, SEA + 24, width - 4, GROUND - 4), over_ground)),
+        "rode": (on_rode(0.78), ((110.0, 20.0, 280.0, SEA), over_ground)),
+        "windlass": ((WINDLASS[0], WINDLASS[1] - 8.5), ((WINDLASS[0] - 90, 4.0, width - 4, 38.0),)),
+        "bitter_end": (END, ((429.0, 66.0, width - 2, 150.0), (WINDLASS[0] + 12, 4.0, width - 4, 56.0))),
     }
 
 
@@ -168,24 +167,17 @@ def inboard(*, dashed: bool) -> tuple[Shape, ...]:
     return tuple(drawn) if dashed else (*drawn, *heap)
 
 
-def anchor(*, dashed: bool) -> tuple[Shape, ...]:
-    """A plough lying on the ground, its point dug in."""
-    x, y = ANCHOR
-    fluke = ((x - 34, y + 14), (x - 8, y - 6), (x + 8, y + 1), (x - 8, y + 11))
-    shank = (
-        (x - 4, y - 4),
-        (x + 6, y - 17),
-        (x + 12, y - 17),
-        (x + 56, y - 2),
-        (x + 56, y + 1.5),
-        (x + 11, y - 11),
-        (x + 3, y - 1),
-    )
-    fill = "none" if dashed else "wash"
-    return (
-        Path.model_validate({"points": fluke, "closed": True, "fill": fill, "dashed": dashed}),
-        Path.model_validate({"points": shank, "closed": True, "fill": fill, "dashed": dashed}),
-    )
+def anchor(at: Point = ANCHOR, size: float = 1.0, *, dashed: bool) -> tuple[Shape, ...]:
+    """A plough that has bitten: the shank leads to the shackle, the fluke's point looks the same way and lies in the ground."""
+    shank = ((-22, -12), (-14, -17), (4, -14), (58, -1.5), (58, 1.5), (2, -9), (-14, -11), (-18, -8))
+    fluke = ((-26, -10), (-14, -11), (28, 17), (-4, 13), (-22, 4))
+    return tuple(_solid(at, outline, size, dashed=dashed) for outline in (fluke, shank))
+
+
+def _solid(at: Point, outline: Iterable[Point], size: float, *, dashed: bool) -> Path:
+    """A closed body drawn about a point."""
+    points = tuple((at[0] + x * size, at[1] + y * size) for x, y in outline)
+    return Path(points=points, closed=True, fill="none" if dashed else "wash", dashed=dashed)
 
 
 def shackle(at: Point = SHACKLE, *, dashed: bool) -> tuple[Shape, ...]:
@@ -255,15 +247,7 @@ def piece(kind: str, at: Point, length: float, *, dashed: bool) -> tuple[Shape, 
     """One part of a rode that is drawn straight, and the line on to the next."""
     x, y = at
     if kind == "anchor":
-        drawn: tuple[Shape, ...] = (
-            Path(
-                points=((x - 8, y + 5), (x + 2, y - 3), (x + 5, y + 2), (x - 2, y + 6)),
-                closed=True,
-                fill="none" if dashed else "wash",
-                dashed=dashed,
-            ),
-            Path(points=((x, y), (x + 22, y)), weight="bold", dashed=dashed),
-        )
+        drawn: tuple[Shape, ...] = anchor((x + 8, y + 2), 0.3, dashed=dashed)
     elif kind == "anchor_chain":
         return chain([(x, y), (x + length - 4, y)], dashed=dashed)
     elif kind == "rode":

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Job
+from reporter.contract import Job, Told
 
-from .rig_parts import Parts, Rig, grade_word
+from .naming import NOT_LISTED, Parts
+from .rig_parts import Rig
 from .rig_sizes import Sizes
 
-OPENING = "Sail plan from the side, bow to the left, and the rig from ahead beside it, to one scale."
+OPENING = "The rig from the side, bow to the left; beside it, to the same scale, from ahead, with starboard on the left."
 GROUPS = (
     ("At the bow", ("forestay", "inner_forestay", "furler", "stem", "bobstay")),
     ("Mast and boom", ("mast", "mast_foot", "spreader", "boom")),
@@ -24,16 +25,18 @@ GROUPS = (
 )
 
 
-def describe(job: Job, rig: Rig, size: Sizes, titles: dict[str, str], due: set[str]) -> str:
+def describe(job: Job, rig: Rig, size: Sizes, titles: dict[str, str], due: set[str], told: Told) -> str:
     """What the drawing shows, part by part."""
     sentences = [OPENING, _form(job, size)]
     for title, places in GROUPS:
-        told = [
-            each for place in places for each in _told(rig.at(place), titles[place] if place in due else "")
+        said = [
+            each
+            for place in places
+            for each in _said(rig.at(place), titles[place] if place in due else "", told)
         ]
-        sentences += [f"{title}: {'; '.join(told)}."] if told else []
+        sentences += [f"{title}: {'; '.join(said)}."] if said else []
     if rig.undrawn:
-        sentences.append(f"Listed, not drawn: {'; '.join(_told(rig.undrawn, ''))}.")
+        sentences.append(f"Listed, not drawn: {'; '.join(_said(rig.undrawn, '', told))}.")
     if rig.not_fitted:
         sentences.append(f"Not fitted: {'; '.join(part.title for part in rig.not_fitted)}.")
     return " ".join(sentences)
@@ -52,8 +55,8 @@ def _form(job: Job, size: Sizes) -> str:
     return f"Drawn as a {rig}{step}. {given}"
 
 
-def _told(parts: Parts, name: str) -> Iterator[str]:
+def _said(parts: Parts, name: str, told: Told) -> Iterator[str]:
     if not parts and name:
-        yield f"{name.lower()} not listed, drawn dashed"
+        yield f"{name.lower()} {NOT_LISTED}, drawn dashed"
     for part in parts:
-        yield f"{part.title}: {grade_word(part)}"
+        yield f"{part.title}: {told(part)}"

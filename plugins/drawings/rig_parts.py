@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from reporter.contract import Assessments, Extent, Grade, Graded, Job
+from reporter.contract import Assessments, Extent, Graded, Job
 
-Parts = tuple[Graded, ...]
+from .naming import Parts
 
 TITLES = {
     "forestay": "Forestay", "inner_forestay": "Inner forestay", "furler": "Furler", "stem": "Stem fitting",
@@ -113,19 +113,3 @@ def _words(part: Graded) -> str:
 
 def _of_mizzen(part: Graded) -> bool:
     return "mizzen" in f"{_words(part)} {part.component.group.lower()}"
-
-
-def worst_of(parts: Parts) -> Graded:
-    """The part that speaks for its place: the worst grade, and where that is clear, one that was not seen."""
-    worst = max(parts, key=lambda part: part.grade.rank)
-    unseen = [part for part in parts if part.grade is Grade.UNSEEN]
-    return unseen[0] if unseen and worst.grade is Grade.CLEAR else worst
-
-
-def grade_word(part: Graded) -> str:
-    """The grade in words, as the report's text has it."""
-    if part.failed:
-        return "not graded"
-    if part.component.examined.extent is Extent.NOT_FOUND:
-        return f"not found: {part.grade.value}"
-    return "not seen" if part.grade is Grade.UNSEEN else part.grade.value

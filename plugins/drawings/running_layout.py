@@ -11,9 +11,11 @@ from collections.abc import Iterator, Sequence
 from reporter.contract import Assessments, Job
 
 from . import deck_shapes as shapes
+from .deck_parts import SIDES as SIDE_OF
 from .deck_parts import Spot, choice, count, listed, places
 from .deck_shapes import Deck, Point
-from .deck_sheet import PORT, STARBOARD, Plan, Sheet, absent, fitted
+from .deck_sheet import PORT, STARBOARD, Plan, Sheet, fitted
+from .naming import SIDES, absent, bad_side, both
 
 MAST, COCKPIT, HELM = 0.4, 0.62, 0.72
 TITLES = {
@@ -37,9 +39,16 @@ def running(job: Job, assessments: Assessments, deck: Deck) -> Plan:
                 spot.parts,
                 TITLES[kind],
                 kind,
-                "both sides: {}" if _is_pair(job, kind, spot) else "",
+                _where(job, kind, spot),
             )
     return sheet.plan
+
+
+def _where(job: Job, kind: str, spot: Spot) -> str:
+    """The side of a part that has one; what is said of a part that stands for both sides."""
+    if spot.side:
+        return SIDES[0] if spot.side == STARBOARD else SIDES[1]
+    return both(spot.parts[0]) if _is_pair(job, kind, spot) else ""
 
 
 class _Turn:
@@ -54,8 +63,9 @@ def _turns(kind: str, spots: Sequence[Spot]) -> Iterator[tuple[Spot, int]]:
     """Each part with the side that its label takes: its own, or by turns where none is told."""
     turn = PORT if kind in {"sheet", "winch"} else STARBOARD
     for spot in spots:
-        yield spot, spot.side or turn
-        turn = turn if spot.side else -turn
+        told = spot.side or (spot.parts and SIDE_OF[bad_side(spot.parts[0])])
+        yield spot, told or turn
+        turn = turn if told else -turn
 
 
 def _is_pair(job: Job, kind: str, spot: Spot) -> bool:

@@ -11,9 +11,10 @@ from collections.abc import Sequence
 from reporter.contract import Assessments, Job
 
 from . import deck_shapes as shapes
-from .deck_parts import Spot, choice, count, listed
+from .deck_parts import Spot, choice, count, home, listed, worst_of_row
 from .deck_shapes import Deck, Point
-from .deck_sheet import PORT, STARBOARD, Plan, Sheet, absent, fitted, parts_of, spread
+from .deck_sheet import PORT, STARBOARD, Plan, Sheet, fitted, parts_of, spread
+from .naming import SIDES, absent, both
 
 POSTS, MOST_POSTS = 5, 9
 POSTS_FROM, POSTS_TO = 0.2, 0.83
@@ -44,13 +45,19 @@ def _of_side(spots: Sequence[Spot], side: int) -> tuple[Spot, ...]:
 def _called(
     sheet: Sheet, spots: Sequence[Spot], side: int, at: Sequence[Point], title: str, kind: str
 ) -> None:
-    """Names what stands on one side; what stands on both is named once, at starboard."""
+    """Names what stands on one side; what stands on both is named once, where it is worst."""
     if not spots:
         sheet.call(at[0], side, (), title, kind)
         return
     for spot, point in zip(spots, at, strict=True):
-        if spot.side or side == STARBOARD:
-            sheet.call(point, side, spot.parts, title, kind, "" if spot.side else "both sides: {}")
+        if home(spot) == side:
+            sheet.call(
+                point, side, spot.parts, title, kind, _side(side) if spot.side else both(spot.parts[0])
+            )
+
+
+def _side(side: int) -> str:
+    return SIDES[0] if side == STARBOARD else SIDES[1]
 
 
 def _jackstay(sheet: Sheet, own: Sequence[Spot] | None, side: int) -> None:
@@ -101,7 +108,8 @@ def _stanchions(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Sequ
     for place, along in enumerate(posts):
         parts = own[place].parts if one_by_one else parts_of(own)
         sheet.add(shapes.post(sheet.deck, along, side, dashed=absent(parts)))
-    named = posts if one_by_one else posts[-1:]
+    worst = worst_of_row(own[0], len(posts)) if own else -1
+    named = posts if one_by_one else [posts[worst]]
     _called(sheet, own, side, _on_rail(sheet, named, side), "Stanchions", "stanchion")
 
 
@@ -123,7 +131,8 @@ def _end(sheet: Sheet, spots: Sequence[Spot], at: Point, side: int, title: str) 
     for place, spot in enumerate(spots or (Spot((), 0, None),)):
         mirrored = (at[0], 2 * sheet.deck.middle - at[1])
         own = spot.side or (side if place % 2 == 0 else -side)
-        sheet.call(at if own == side else mirrored, own, spot.parts, title, "pulpit")
+        where = _side(spot.side) if spot.side else ""
+        sheet.call(at if own == side else mirrored, own, spot.parts, title, "pulpit", where)
 
 
 def _is_aft(job: Job, spot: Spot) -> bool:

@@ -5,20 +5,15 @@ Comes in: a Job and its Assessments. Goes out: plain tuples of graded parts. It 
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
-from reporter.contract import Assessments, Extent, Grade, Graded, Job
+from reporter.contract import Assessments, Graded, Job
 
-SIDES = ("starboard", "port")
+from .naming import SIDES, Parts, group_of, side_of
+
 HELM_KINDS = ("wheel", "wheel_brake", "pedestal", "chain", "sheave", "steering_wire")
 RUDDER_KINDS = ("quadrant", "pilot_drive", "rudder_bearing", "rudder_blade", "emergency_tiller")
 DRAWN = (*HELM_KINDS, *RUDDER_KINDS)
-_SIDE = re.compile(r"(?<![a-z])(starboard|stbd|port)(?![a-z])")
-
-_NAMED_SIDE = re.compile(r",?\s*\b(on the )?(starboard|port)( side)?$|^(starboard|port)\s+", re.IGNORECASE)
-
-Parts = tuple[Graded, ...]
 
 
 class Run(NamedTuple):
@@ -86,11 +81,6 @@ def _lines(parts: Parts, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, .
     return tuple(sorted(pair, key=lambda group: SIDES.index(group) if group in SIDES else len(SIDES)))
 
 
-def group_of(part: Graded) -> str:
-    """The part's group as it is compared and shown: small letters, one line."""
-    return " ".join(part.component.group.lower().split())
-
-
 def _of_kinds(parts: Parts, group: str, groups: tuple[str, ...], kinds: tuple[str, ...]) -> dict[str, Parts]:
     return {
         kind: tuple(part for part in parts if part.component.kind == kind and _belongs(part, group, groups))
@@ -116,43 +106,3 @@ def _helm(parts: Parts, group: str, groups: tuple[str, ...]) -> Helm:
         for side in SIDES
     }
     return Helm(group, kinds, runs)
-
-
-def side_of(part: Graded, helm: str = "") -> str:
-    """Which side's run a sheave or wire belongs to, as told by group, name, id or place; "" for both or not told.
-
-    With two helms the group names the helm, so that its word counts once for the helm and once for the side.
-    """
-    component = part.component
-    group = group_of(part)
-    if group in SIDES and group != helm:
-        return group
-    for text in (component.name, component.id, component.place):
-        words = ["starboard" if word == "stbd" else word for word in _SIDE.findall(text.lower())]
-        if helm in words:
-            words.remove(helm)
-        if len(set(words)) == 1:
-            return words[0]
-    return ""
-
-
-def grade_word(part: Graded) -> str:
-    """The grade in words, as the report's text has it."""
-    if part.failed:
-        return "not graded"
-    words = {Extent.NOT_FITTED: "not fitted", Extent.NOT_FOUND: f"not found: {part.grade.value}"}
-    told = words.get(part.component.examined.extent)
-    return told or ("not seen" if part.grade is Grade.UNSEEN else part.grade.value)
-
-
-def short_name(part: Graded) -> str:
-    """What the drawing calls a part: its own name, else where it is, else its kind.
-
-    Sheaves and wires stand on their side's run, so that the side is left out of their names.
-    """
-    component = part.component
-    if component.kind not in {"sheave", "steering_wire"}:
-        return part.title
-    name = component.name or (component.place if component.kind == "sheave" else "") or part.title
-    bare = _NAMED_SIDE.sub("", name).strip(" ,")
-    return (bare or name)[:1].upper() + (bare or name)[1:]

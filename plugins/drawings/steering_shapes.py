@@ -1,4 +1,4 @@
-"""What each part of a steering gear looks like on paper, seen from above with the wheel folded flat.
+"""What each part of a steering gear looks like on paper, seen from above.
 
 Comes in: where a part stands and how large it is drawn, in points. Goes out: shapes. A part that is not listed is
 drawn dashed and without fill. Nothing here knows a job or a grade.
@@ -13,8 +13,7 @@ from collections.abc import Sequence
 from reporter.contract import Arc, Ellipse, Path, Shape
 
 Point = tuple[float, float]
-SPOKES = 6
-BEAD = 4.6
+BEAD = 3.1
 RIM = (125.0, 110.0)
 """Where the quadrant's rim begins and how far it runs, in degrees clockwise on the page: it faces forward."""
 
@@ -40,43 +39,46 @@ def ring(
     )
 
 
-def wheel(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
-    """Rim, spokes and handles; the shaft's end is left to the sprocket."""
-    inner = radius * 0.9
-    spokes = tuple(
-        Path(points=(polar(centre, radius * 0.26, at), polar(centre, radius * 1.09, at)), dashed=dashed)
-        for at in range(-90, 270, 360 // SPOKES)
+def wheel(centre: Point, radius: float, shaft_from: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """The wheel on edge, as it is seen from above: rim, the handles beyond it, hub, and the shaft forward of it."""
+    x, y = centre
+    handles = tuple(
+        Path(points=((x, y + way * radius), (x, y + way * radius * 1.13)), weight="bold", dashed=dashed)
+        for way in (-1, 1)
     )
-    return (
-        ring(centre, radius, weight="bold", dashed=dashed),
-        ring(centre, inner, weight="fine", dashed=dashed),
-        *spokes,
-    )
+    shaft = Path(points=((shaft_from, y), (x, y)), weight="bold", dashed=dashed)
+    rim, hub = (_box(centre, half, dashed=dashed) for half in ((2.6, radius), (4.6, 6.0)))
+    return (shaft, *handles, rim, hub)
 
 
-def sprocket(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
-    """The sprocket with its teeth."""
-    teeth = tuple(
-        Path(
-            points=(polar(centre, radius * 0.78, at), polar(centre, radius, at)), weight="fine", dashed=dashed
-        )
-        for at in range(0, 360, 30)
-    )
-    return (
-        ring(centre, radius * 0.78, fill="white", dashed=dashed),
-        *teeth,
-        ring(centre, radius * 0.25, fill="ink", dashed=dashed),
+def _box(centre: Point, half: Point, *, dashed: bool, fill: str = "white", weight: str = "normal") -> Path:
+    (x, y), (wide, high) = centre, half
+    corners = ((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high))
+    fill = "none" if dashed else fill
+    return Path.model_validate(
+        {"points": corners, "closed": True, "fill": fill, "weight": weight, "dashed": dashed}
     )
 
 
-def chain(centre: Point, radius: float, end: float, *, dashed: bool) -> tuple[Shape, ...]:
-    """The chain over the sprocket, open to the right up to `end`, as a line of rollers."""
-    over = [polar(centre, radius, at) for at in range(270, 89, -10)]
-    line = [(end, centre[1] - radius), *over, (end, centre[1] + radius)]
-    if dashed:
-        return (Path(points=tuple(line), dashed=True),)
-    beads = tuple(ring(point, 1.15, weight="fine", fill="ink") for point in _along(line, BEAD))
-    return (Path(points=tuple(line), weight="fine"), *beads)
+def pedestal(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
+    """The pedestal round sprocket and brake."""
+    return (_box(centre, (20.0, 19.0), dashed=dashed, fill="wash", weight="fine"),)
+
+
+def brake(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
+    """The brake's drum on the shaft."""
+    return (_box(centre, (3.4, 7.5), dashed=dashed, fill="wash"),)
+
+
+def chain(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+    """The chain over the sprocket, both on edge; at its ends it goes down to the wires."""
+    x, y = centre
+    line = [(x, y - radius), (x, y + radius)]
+    over: tuple[Shape, ...] = (Path(points=tuple(line), weight="fine", dashed=dashed),)
+    if not dashed:
+        over += tuple(ring(point, 1.15, weight="fine", fill="ink") for point in _along(line, BEAD))
+    ends = tuple(ring(end, 2.2, fill="white", dashed=dashed) for end in line)
+    return (_box(centre, (2.8, radius - 2), dashed=dashed), *over, *ends)
 
 
 def _along(line: Sequence[Point], step: float) -> list[Point]:

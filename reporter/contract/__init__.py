@@ -16,7 +16,7 @@ from reporter.contract.pressed import pressed
 from reporter.contract.shown import worked_out
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit
-from reporter.model.drawing import Arc, Drawing, Ellipse, Path, Shape, Sign, Words
+from reporter.model.drawing import Arc, Drawing, Ellipse, Label, Path, Room, Shape, Sign, Words
 from reporter.model.evidence import Evidence, Spot
 from reporter.model.job import Fact, Job
 from reporter.model.plugin import (
@@ -34,6 +34,7 @@ from reporter.model.plugin import (
     System,
     Task,
     Together,
+    Told,
 )
 from reporter.model.quantity import Value
 from reporter.model.terms import (
@@ -74,6 +75,7 @@ __all__ = [
     "Grade",
     "Graded",
     "Job",
+    "Label",
     "Limit",
     "LimitKind",
     "Missing",
@@ -84,6 +86,7 @@ __all__ = [
     "ProofItem",
     "Quantity",
     "Remedy",
+    "Room",
     "Sense",
     "Shape",
     "Sign",
@@ -93,6 +96,7 @@ __all__ = [
     "System",
     "Task",
     "Together",
+    "Told",
     "Value",
     "Verdict",
     "Words",

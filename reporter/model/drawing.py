@@ -82,6 +82,26 @@ class Numeral(Noun):
 
 
 Shape = Annotated[Path | Ellipse | Arc | Words | Sign | Numeral, Field(discriminator="kind")]
+Room = tuple[float, float, float, float]
+"""A rectangle in drawing units: left, upper, right and lower edge."""
+
+
+class Label(Noun):
+    """What is named on a drawing, and where: typesetting gives it its lines, its place and its leader.
+
+    `text` is the part's own name and `word` its grade in words (more lines after a line feed); `grade` is None where
+    nothing is listed. The leader ends at `at`. `rooms` are the rectangles in which the label may stand, the best first;
+    with none, or where it fits in none of them, it stands wherever it finds room. `part` is the component's id. Of two
+    that want one place the one with more `priority` has it.
+    """
+
+    text: str
+    word: str = ""
+    grade: Grade | None = None
+    at: XY
+    rooms: tuple[Room, ...] = ()
+    part: str = ""
+    priority: int = 0
 
 
 class Drawing(Noun):
@@ -90,4 +110,5 @@ class Drawing(Noun):
     width: float
     height: float
     shapes: tuple[Shape, ...]
+    labels: tuple[Label, ...] = ()
     alt: str

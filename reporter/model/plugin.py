@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from reporter.model.assessment import Assessment, Assessments
+from reporter.model.assessment import Assessment, Assessments, Graded
 from reporter.model.base import Noun
 from reporter.model.citation import Limit
 from reporter.model.drawing import Drawing
@@ -319,7 +319,9 @@ class Station(Noun):
     title: str
 
 
-Draw = Callable[[Job, Assessments], Drawing | None]
+Told = Callable[[Graded], str]
+"""A part's grade in the report's own words."""
+Draw = Callable[[Job, Assessments, Told], Drawing | None]
 
 
 class System(Noun):

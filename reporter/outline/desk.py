@@ -67,6 +67,14 @@ class Desk:
             return self.words("grade.not_fitted_word")
         return self.words(f"grade.{part.grade}")
 
+    def drawn_word(self, part: Graded) -> str:
+        """The word on a drawing, which also tells what was not graded or not found aboard."""
+        if part.failed:
+            return self.words("drawing.failed")
+        if part.component.examined.extent is Extent.NOT_FOUND:
+            return self.words("drawing.not_found", grade=self.grade_word(part))
+        return self.grade_word(part)
+
     def place(self, part: Graded) -> str:
         """Where aboard the part is, with its group."""
         return ", ".join(text for text in (part.component.group, part.component.place) if text)
@@ -88,7 +96,7 @@ class Desk:
 
     def drawing(self, system: SystemGrade) -> Figure | None:
         """A system's drawing of itself with its grades."""
-        drawing = self.systems[system.id].draw(self.job, self.assessments)
+        drawing = self.systems[system.id].draw(self.job, self.assessments, self.drawn_word)
         return Figure(drawing=drawing, caption=plain(system.title)) if drawing else None
 
     def fitted(self) -> list[Graded]:

@@ -13,9 +13,26 @@ from reporter.model.drawing import Arc, Drawing, Ellipse, Ink, Numeral, Path, Si
 from reporter.typeset.desk import Desk
 from reporter.typeset.discs import disc
 from reporter.typeset.glyphs import width
+from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.signs import sign
 from reporter.typeset.styles import INKS, LEAST_SIZE, RGB, WEIGHTS, WHITE, Type
+
+_TRIES, _LEAST = 3, 0.7
+
+
+def lettered(drawing: Drawing, room: Spot, desk: Desk) -> tuple[float, Lettering]:
+    """The scale at which a drawing fits the room's width and, with the key of its labels, its height; and its lettering."""
+    wide, tallest = room
+    scale = min(wide / max(drawing.width, 1e-6), tallest / max(drawing.height, 1e-6))
+    lettering = letter(drawing, scale, desk.clean)
+    for _ in range(_TRIES):
+        most = (tallest - lettering.key) / max(drawing.height, 1e-6)
+        if most >= scale:
+            break
+        scale = max(most, scale * _LEAST)
+        lettering = letter(drawing, scale, desk.clean)
+    return scale, lettering
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +44,13 @@ class Easel:
     corner: Spot
     scale: float
 
-    def draw(self, drawing: Drawing) -> None:
-        """Paint every shape in order."""
+    def draw(self, drawing: Drawing, lettering: Lettering) -> None:
+        """Paint every shape in order, then the labels, which are set in points."""
         for shape in drawing.shapes:
             self._shape(shape)
+        on_top = Easel(self.desk, self.pen, self.corner, 1.0)
+        for shape in lettering.shapes:
+            on_top._shape(shape)
 
     def _at(self, point: Spot) -> Spot:
         return (self.corner[0] + point[0] * self.scale, self.corner[1] + point[1] * self.scale)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from reporter.model.photo import Mark
 from reporter.model.report import Figure, Photo, PhotoPair, Span, Text
 from reporter.typeset.desk import Desk, paint_line
-from reporter.typeset.drawings import Easel
+from reporter.typeset.drawings import Easel, lettered
 from reporter.typeset.overlays import laid_out, paint_overlay
 from reporter.typeset.pen import Pen, Spot
 from reporter.typeset.setting import Line
@@ -151,17 +151,17 @@ def figure(desk: Desk, block: Figure) -> list[Slice]:
     below = 0.0 if is_long else beneath
     wide = look.block if block.width == "full" else look.column
     turned = look.is_narrow and drawing.width > drawing.height
-    across, down = (drawing.height, drawing.width) if turned else (drawing.width, drawing.height)
     tallest = min(FIGURE_HEIGHT, look.room * _TALLEST_DRAWING - below)
-    scale = min(wide / max(across, 1e-6), tallest / max(down, 1e-6))
-    size = (across * scale, down * scale)
+    scale, lettering = lettered(drawing, (tallest, wide) if turned else (wide, tallest), desk)
+    across, down = drawing.width * scale, drawing.height * scale + lettering.key
+    size = (down, across) if turned else (across, down)
 
     def paint(pen: Pen, top: float, _height: float) -> None:
         corner = (pen.left + (wide - size[0]) / 2, top)
         tag.bbox = pen.box(*corner, *size)
         tag.attach()
         with pen.mark(tag), pen.on_its_side((corner[0] + size[0], top), turned=turned):
-            Easel(desk, pen, (corner[0] + size[0], top) if turned else corner, scale).draw(drawing)
+            Easel(desk, pen, (corner[0] + size[0], top) if turned else corner, scale).draw(drawing, lettering)
         if not is_long:
             _paint_lines(pen, caption, kind, (pen.left, top + size[1] + _CAPTION_GAP))
 

@@ -47,7 +47,10 @@ from reporter.outline.speaking import spoken
 
 SOURCE = Citation(title="a test's own figure")
 SYSTEM = System(
-    id="test", title="Test", stations=(Station(id="here", title="Here"),), draw=lambda _job, _graded: None
+    id="test",
+    title="Test",
+    stations=(Station(id="here", title="Here"),),
+    draw=lambda _job, _graded, _told: None,
 )
 TEMPLATE = Template(id="t", title_id="title.handover", reader_id="reader.handover", sections=())
 

@@ -8,12 +8,31 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
+from reporter.model.assessment import Graded
 from reporter.model.drawing import Drawing, Path, Sign, Words
+from reporter.model.terms import Extent, Grade
 from reporter.typeset.glyphs import Cleaner, width
+from reporter.typeset.lettering import letter
 from reporter.typeset.styles import Type
 
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
+
+
+def told(part: Graded) -> str:
+    """A part's grade in words."""
+    if part.component.examined.extent is Extent.NOT_FITTED:
+        return "not fitted"
+    word = "not seen" if part.grade is Grade.UNSEEN else part.grade.value
+    return f"not found: {word}" if part.component.examined.extent is Extent.NOT_FOUND else word
+
+
+def set_out(drawing: Drawing) -> Drawing:
+    """The drawing as it is printed at one point to the unit: its labels set, and their key beneath it."""
+    lettering = letter(drawing, 1.0, Cleaner().clean)
+    return drawing.model_copy(
+        update={"shapes": (*drawing.shapes, *lettering.shapes), "height": drawing.height + lettering.key}
+    )
 
 
 def boxes(drawing: Drawing) -> list[tuple[str, Box]]:
@@ -72,7 +91,7 @@ def struck_through(drawing: Drawing) -> list[str]:
 
 def _segments(drawing: Drawing) -> Iterator[tuple[Point, Point]]:
     for shape in drawing.shapes:
-        if isinstance(shape, Path):
+        if isinstance(shape, Path) and shape.stroke != "none":
             yield from itertools.pairwise([*shape.points, shape.points[0]] if shape.closed else shape.points)
 
 

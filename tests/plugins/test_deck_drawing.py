@@ -1,20 +1,17 @@
-"""The deck plan and the schematic of the ground tackle: every part told once, nothing overlapping, nothing outside.
-
-Widths of text are those of the report's own type, not the drawing's own estimate.
-"""
+"""The deck plan and the schematic of the ground tackle: every part told once, nothing overlapping, nothing outside."""
 
 from __future__ import annotations
 
 import datetime as dt
-import importlib
 import itertools
 from collections.abc import Sequence
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reporter.model.assessment import Assessments, Graded
+from reporter.model.assessment import Assessments, Check, Graded
 from reporter.model.drawing import Drawing, Ellipse, Path, Sign, Words
 from reporter.model.job import (
     Component,
@@ -27,14 +24,10 @@ from reporter.model.job import (
     Particulars,
     Person,
 )
-from reporter.model.terms import Basis, Extent, Grade
-from reporter.typeset.glyphs import Cleaner, width
-from reporter.typeset.styles import Type
+from reporter.model.terms import Basis, Extent, Grade, Verdict
 from tests.plugins.evidence import REGISTRY, value
-from tests.plugins.on_paper import outside, overlapping, struck_through
+from tests.plugins.on_paper import outside, overlapping, set_out, struck_through, told
 
-flag_rows = importlib.import_module("reporter_plugins.drawings.flag_rows")
-labels = importlib.import_module("reporter_plugins.drawings.labels")
 Parts = Sequence[Graded]
 GRADES = itertools.cycle((Grade.CLEAR, Grade.STOP, Grade.WATCH, Grade.UNSEEN, Grade.FIRST, Grade.PLAN))
 NUMBERS = itertools.count()
@@ -93,12 +86,14 @@ def job(
 
 
 def drawn(
-    system: str, parts: Parts, facts: dict[int, dict[str, Fact]] | None = None, **sizes: float | None
+    system: str, parts: Parts, facts: dict[int, dict[str, Fact]] | None = None, **sizes: Any
 ) -> Drawing:
     """The drawing of a system that lists these parts."""
-    drawing = REGISTRY.systems[system].draw(job(parts, facts, **sizes), Assessments(components=tuple(parts)))  # type: ignore[arg-type]
+    drawing = REGISTRY.systems[system].draw(
+        job(parts, facts, **sizes), Assessments(components=tuple(parts)), told
+    )
     assert drawing is not None
-    return drawing
+    return set_out(drawing)
 
 
 def choice(**chosen: str) -> dict[str, Fact]:
@@ -132,7 +127,7 @@ each_system = pytest.mark.parametrize("system", DRAWN)
 
 @each_system
 def test_nothing_of_it_is_no_drawing(system: str) -> None:
-    assert REGISTRY.systems[system].draw(job([]), Assessments()) is None
+    assert REGISTRY.systems[system].draw(job([]), Assessments(), told) is None
 
 
 @each_system
@@ -199,31 +194,12 @@ def test_labels_never_overlap(system: str, data: st.DataObject) -> None:
     )
 
 
-@pytest.mark.parametrize("strong", [False, True])
-def test_no_character_is_wider_than_reckoned(strong: bool) -> None:
-    """Every code point by itself against the widths of the report's own type; a run of unheld ones shares its brackets."""
-    kind, clean = Type("Semibold" if strong else "Regular", 8, 9.6), Cleaner().clean
-    known = (chr(code) for code in (*range(0x20, 0xD800), *range(0xE000, 0x20000)))
-    narrow = [each for each in known if width(clean(each), kind) > labels.text_width(each, strong=strong)]
-    assert narrow == []
-
-
-@pytest.mark.parametrize("room", [3.0, 9.0, 40.0, 41.0, 90.0])
-@pytest.mark.parametrize("name", NAMES)
-def test_a_cut_name_keeps_to_its_room(name: str, room: float) -> None:
-    """However little there is: at last an ellipsis alone; and what fits is not cut."""
-    kind = Type("Semibold", 8, 9.6)
-    shown = labels.cut(name, room)
-    assert width(Cleaner().clean(shown), kind) <= room or shown == labels.MORE
-    assert shown == name or labels.text_width(name, strong=True) > room
-
-
 @pytest.mark.parametrize("system", ["running", "safety"])
 def test_many_parts_share_labels_and_keep_their_signs(system: str) -> None:
     parts = [part(KINDS[system][at % 4], f"Fitting with a rather long name, number {at}") for at in range(44)]
     drawing = drawn(system, parts)
     hold(drawing)
-    assert any("more)" in shape.text for shape in drawing.shapes if isinstance(shape, Words))
+    assert any("of" in shape.text for shape in drawing.shapes if isinstance(shape, Words))
     assert all(f"{each.title}" in drawing.alt for each in parts)
 
 
@@ -287,7 +263,7 @@ def test_one_unseen_among_clear_ones_speaks() -> None:
             part("shackle", "Three", Grade.CLEAR),
         ],
     )
-    assert any(isinstance(shape, Words) and shape.text == "not seen (+2 more)" for shape in drawing.shapes)
+    assert any(isinstance(shape, Words) and shape.text == "not seen, worst of 3" for shape in drawing.shapes)
 
 
 def test_a_kedge_has_a_line_of_its_own() -> None:
@@ -305,23 +281,6 @@ def test_no_swivel_is_drawn_where_none_is_listed() -> None:
     assert "swivel not listed, not drawn" in without.alt
     assert not any(
         isinstance(shape, Words) and shape.text in {"Swivel", "Rope rode"} for shape in without.shapes
-    )
-
-
-@given(st.lists(st.tuples(st.floats(0, 470), st.floats(10, 110)), max_size=14))
-def test_flags_keep_their_order_and_never_meet(wishes: list[tuple[float, float]]) -> None:
-    """Each label to the right of its leader; outer leaders pass between inner labels."""
-    ordered = sorted(wishes)
-    found = flag_rows.flags([wish for wish, _ in ordered], [wide for _, wide in ordered], 4, 478)
-    if found is None:
-        return
-    for (first, (_, wide)), (second, _) in itertools.combinations(zip(found, ordered, strict=True), 2):
-        assert first.left < second.left
-        if second.row >= first.row:
-            assert second.left >= first.left + wide
-    assert all(
-        place.left >= 4 and place.left + wide <= 478.001
-        for place, (_, wide) in zip(found, ordered, strict=True)
     )
 
 
@@ -370,3 +329,73 @@ def test_one_part_for_a_set_is_drawn_on_both_sides() -> None:
     assert len(drums) == 4
     assert len([shape for shape in drawing.shapes if isinstance(shape, Sign)]) == 4
     assert "Winches (drawn on both sides): " in drawing.alt
+
+
+def damaged(side: str = "", at: str = "", grade: Grade = Grade.STOP) -> Check:
+    """A crack at one stanchion."""
+    return Check(
+        id="stanchion.base.0",
+        subject="base",
+        title="Base",
+        verdict=Verdict.SEEN,
+        grade=grade,
+        side=side,
+        at=at,
+    )
+
+
+@pytest.mark.parametrize(
+    ("checks", "word", "above"),
+    [
+        ((damaged("starboard", "second from aft"),), "starboard: stop", True),
+        ((damaged("port"),), "port: stop", False),
+        ((damaged(at="lower line, port, at the gate"),), "port: stop", False),
+        ((damaged("port"), damaged("starboard")), "both sides together: stop", True),
+        ((damaged("port"), damaged()), "both sides together: stop", True),
+        ((damaged("port", grade=Grade.PLAN), damaged("starboard")), "starboard: stop", True),
+    ],
+)
+def test_damage_on_one_side_is_told_on_that_side(checks: tuple[Check, ...], word: str, above: bool) -> None:
+    one = part("stanchion", "Stanchions", Grade.STOP).model_copy(update={"checks": checks})
+    drawing = drawn("safety", [one])
+    label = next(each for each in drawing.labels if each.text == "Stanchions")
+    assert label.word == word
+    middle = sum(y for _, y in outline(drawing).points) / len(outline(drawing).points)
+    assert (label.at[1] < middle) is above
+    if "together" not in word:
+        assert f"Stanchions (drawn on both sides): {word}" in drawing.alt
+
+
+@pytest.mark.parametrize(("at", "place"), [("second from aft", -2), ("first from the bow", 0), ("", -1)])
+def test_the_stanchion_that_is_damaged_is_pointed_out(at: str, place: int) -> None:
+    one = part("stanchion", "Stanchions", Grade.STOP).model_copy(
+        update={"checks": (damaged("starboard", at),)}
+    )
+    drawing = drawn("safety", [one], {0: {"count": Fact(basis=Basis.SEEN, value=value(8, ""))}})
+    label = next(each for each in drawing.labels if each.text == "Stanchions")
+    posts = sorted(
+        shape.centre for shape in drawing.shapes if isinstance(shape, Ellipse) and shape.radii == (2.4, 2.4)
+    )
+    starboard = [post for post in posts if (post[1] < 100) == (label.at[1] < 100)]
+    assert len(starboard) == 4
+    assert label.at == starboard[place]
+
+
+def test_the_anchor_pulls_the_way_its_rode_leads() -> None:
+    """The fluke's point is its lowest one: in the ground, and on the side of the shackle."""
+    drawing = drawn("ground", FULL["ground"])
+    at = {label.text: label.at for label in drawing.labels}
+    anchor, shackle = (next(xy for name, xy in at.items() if word in name) for word in ("Anchor", "hackle"))
+    bodies = [
+        shape
+        for shape in drawing.shapes
+        if isinstance(shape, Path)
+        and shape.closed
+        and shape.fill == "wash"
+        and max(x for x, _ in shape.points) < shackle[0]
+    ]
+    fluke = max(bodies, key=lambda path: max(y for _, y in path.points))
+    tip = max(fluke.points, key=lambda point: point[1])
+    assert anchor[0] < shackle[0]
+    assert tip[0] == max(x for x, _ in fluke.points)
+    assert tip[1] > shackle[1] + 10

@@ -1,13 +1,10 @@
-"""The steering schematic: every part told once in the drawing and in words, nothing overlapping, nothing outside.
-
-Widths of text are those of the report's own type (`reporter.typeset.glyphs`), not the drawing's own estimate.
-"""
+"""The steering schematic: every part told once in the drawing and in words, nothing overlapping, nothing outside."""
 
 from __future__ import annotations
 
 import datetime as dt
 import itertools
-from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import pytest
@@ -26,12 +23,10 @@ from reporter.model.job import (
     Person,
 )
 from reporter.model.terms import Basis, Extent, Grade
-from reporter.typeset.glyphs import Cleaner, width
-from reporter.typeset.styles import Type
 from tests.plugins.evidence import REGISTRY, value
+from tests.plugins.on_paper import outside, overlapping, set_out, struck_through, told
 
 SYSTEM = REGISTRY.systems["steering"]
-Box = tuple[float, float, float, float]
 Parts = list[Graded]
 
 
@@ -85,9 +80,9 @@ def case(parts: Parts, **vessel: Any) -> tuple[Job, Assessments]:
 
 
 def drawn(parts: Parts, **vessel: Any) -> Drawing:
-    drawing = SYSTEM.draw(*case(parts, **vessel))
+    drawing = SYSTEM.draw(*case(parts, **vessel), told)
     assert drawing is not None
-    return drawing
+    return set_out(drawing)
 
 
 GRADES = list(Grade)
@@ -199,94 +194,38 @@ CASES: dict[str, tuple[Parts, dict[str, Any]]] = {
 each_case = pytest.mark.parametrize("name", CASES)
 
 
+@cache
 def of(name: str) -> Drawing:
     parts, vessel = CASES[name]
     return drawn(parts, **vessel)
-
-
-def word_boxes(drawing: Drawing) -> Iterator[tuple[str, Box]]:
-    """Every line of text with the room it takes on paper."""
-    clean = Cleaner().clean
-    for shape in drawing.shapes:
-        if isinstance(shape, Words):
-            wide = width(
-                clean(shape.text),
-                Type("Semibold" if shape.strong else "Regular", shape.size, shape.size * 1.2),
-            )
-            left = shape.at[0] - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
-            yield (
-                shape.text,
-                (left, shape.at[1] - shape.size * 0.75, left + wide, shape.at[1] + shape.size * 0.22),
-            )
-
-
-def sign_boxes(drawing: Drawing) -> Iterator[tuple[str, Box]]:
-    for shape in drawing.shapes:
-        if isinstance(shape, Sign):
-            (x, y), half = shape.at, shape.side / 2
-            yield f"sign {shape.grade}", (x - half, y - half, x + half, y + half)
-
-
-def overlap(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 @each_case
 def test_nothing_stands_outside(name: str) -> None:
     drawing = of(name)
     assert drawing.width == 482
-    for text, (left, top, right, bottom) in (*word_boxes(drawing), *sign_boxes(drawing)):
-        assert left >= 0, text
-        assert top >= 0, text
-        assert right <= drawing.width, text
-        assert bottom <= drawing.height, text
-    for shape in drawing.shapes:
-        if isinstance(shape, Path):
-            assert all(0 <= x <= drawing.width and 0 <= y <= drawing.height for x, y in shape.points)
+    assert outside(drawing) == []
 
 
 @each_case
 def test_no_label_overlaps_another(name: str) -> None:
-    drawing = of(name)
-    boxes = [*word_boxes(drawing), *sign_boxes(drawing)]
-    for (text, box), (other, second) in itertools.combinations(boxes, 2):
-        assert not overlap(box, second), f"'{text}' and '{other}'"
+    assert overlapping(of(name)) == []
 
 
 @each_case
 def test_no_line_runs_through_a_label(name: str) -> None:
     """Wires, leaders and outlines leave every word free."""
-    drawing = of(name)
-    for text, box in (*word_boxes(drawing), *sign_boxes(drawing)):
-        for shape in drawing.shapes:
-            if isinstance(shape, Path):
-                points = [*shape.points, shape.points[0]] if shape.closed else shape.points
-                assert not any(crosses(one, other, box) for one, other in itertools.pairwise(points)), text
-
-
-def crosses(start: tuple[float, float], end: tuple[float, float], box: Box) -> bool:
-    """Whether a segment meets a box (Liang and Barsky's clipping)."""
-    low, high = 0.0, 1.0
-    for axis in (0, 1):
-        way, near, far = end[axis] - start[axis], box[axis] - start[axis], box[axis + 2] - start[axis]
-        if way == 0:
-            if near > 0 or far < 0:
-                return False
-            continue
-        enters, leaves = sorted((near / way, far / way))
-        low, high = max(low, enters), min(high, leaves)
-    return low < high
+    assert struck_through(of(name)) == []
 
 
 @each_case
 def test_the_words_tell_every_part_with_its_grade_in_order(name: str) -> None:
     parts, _ = CASES[name]
     alt = of(name).alt
-    told = {Grade.UNSEEN: "not seen"}
     for each in parts:
-        word = told.get(each.grade, each.grade.value)
-        word = f"not found: {word}" if each.component.examined.extent is Extent.NOT_FOUND else word
-        assert any(f"{each.title}{both}: {word}" in alt for both in ("", " (drawn on both runs)")), each.title
+        assert any(f"{each.title}{both}: {told(each)}" in alt for both in ("", " (drawn on both runs)")), (
+            each.title
+        )
     places = [alt.find(word) for word in ("Helm", "Rudder") if word in alt]
     assert places == sorted(places)
 
@@ -374,7 +313,7 @@ def test_two_parts_in_one_place_show_the_worse_and_tell_both() -> None:
     assert signs == [Grade.FIRST]
     assert "Ram: clear" in drawing.alt
     assert "Wheel pilot: first" in drawing.alt
-    assert any(shape.text == "first (+1 more)" for shape in drawing.shapes if isinstance(shape, Words))
+    assert any(shape.text == "first, worst of 2" for shape in drawing.shapes if isinstance(shape, Words))
 
 
 def test_a_run_without_a_side_is_drawn_on_both_and_named_once() -> None:
@@ -424,9 +363,9 @@ def test_a_group_in_capitals_is_the_same_group() -> None:
 
 
 def test_nothing_of_the_steering_is_no_drawing() -> None:
-    assert SYSTEM.draw(*case([])) is None
+    assert SYSTEM.draw(*case([]), told) is None
     rig = part("chain").model_copy(update={"system": "rig"})
-    assert SYSTEM.draw(*case([rig])) is None
+    assert SYSTEM.draw(*case([rig]), told) is None
 
 
 def test_parts_without_a_place_are_told() -> None:
@@ -434,3 +373,32 @@ def test_parts_without_a_place_are_told() -> None:
         "Listed, not drawn: "
         in drawn([part("chain"), part("spares", Grade.PLAN, name="Steering spares")]).alt
     )
+
+
+def test_a_sheave_says_its_side_even_where_its_name_does_not() -> None:
+    drawing = drawn(
+        [
+            part("sheave", Grade.PLAN, name="Quarter sheave", group="port"),
+            part("sheave", name="Port idler", group="port", ident="i"),
+        ]
+    )
+    words = {label.text: label.word for label in drawing.labels}
+    assert words["Quarter sheave"] == "port: plan"
+    assert words["Port idler"] == "clear"
+
+
+def test_the_wheel_is_seen_from_above_as_everything_is() -> None:
+    """On edge: as long athwartships as its diameter, and no broader than its rim."""
+    drawing = drawn([part("wheel"), part("chain")])
+    anchor = next(label.at for label in drawing.labels if label.part == "wheel")
+    rim = max(
+        (
+            shape
+            for shape in drawing.shapes
+            if isinstance(shape, Path) and shape.closed and abs(shape.points[0][0] - anchor[0]) < 12
+        ),
+        key=lambda path: path.points[2][1] - path.points[0][1],
+    )
+    xs, ys = [x for x, _ in rim.points], [y for _, y in rim.points]
+    assert max(ys) - min(ys) == pytest.approx(88)
+    assert max(xs) - min(xs) < 8
