@@ -16,7 +16,10 @@ from reporter.contract import (
 
 def assess(evidence: Evidence) -> Assessment:
     """Only an insulator stands aloft: without one nothing is out of reach."""
+    known = evidence.facts.get("insulators")
     answers = evidence.observed.get("insulators", ())
-    none_aloft = bool(answers) and all(each.choice == "none" for each in answers)
+    told_none = known is not None and known.choice == "0"
+    seen_none = bool(answers) and all(each.choice == "none" for each in answers)
+    none_aloft = seen_none or (told_none and not answers)
     missing: tuple[Missing, ...] = () if none_aloft else tuple(not_close(evidence, "the upper insulator"))
     return Assessment(missing=missing)

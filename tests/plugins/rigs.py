@@ -24,7 +24,7 @@ from reporter.model.terms import Basis, Extent, Grade
 from tests.plugins.evidence import value
 
 CHOICES = {"role", "position", "holds", "rig_form"}
-COUNTS = {"spreader_pairs", "pair", "insulators"}
+COUNTS = {"spreader_pairs", "pair"}
 
 Given = tuple[str, str, Grade, Mapping[str, str | float]]
 

@@ -274,19 +274,23 @@ def test_a_terminal_within_reach_needs_nobody_aloft() -> None:
     )
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the kind asks from where insulators were looked at that are not there"
-)
 def test_a_backstay_without_insulators_has_nothing_aloft() -> None:
-    assert (
-        graded(
-            backstay, known(backstay, observed=best(backstay, looked="from_deck", insulators="none"))
-        ).grade
-        is Grade.CLEAR
-    )
-    assert (
-        graded(backstay, known(backstay, observed=best(backstay, looked="from_deck"))).grade is Grade.UNSEEN
-    )
+    """Known to have none, it is asked nothing aloft; not known, the question stays open, as it does with one."""
+    gear = {"adjuster_seen": "works", "ends": "firm"}
+    bare = {"insulators": fact(choice="0")}
+    part = graded(backstay, known(backstay, facts=bare, observed=gear))
+    assert (part.grade, [each.id for each in part.missing]) == (Grade.CLEAR, [])
+    deck = gear | {"looked": "from_deck"}
+    assert graded(backstay, known(backstay, facts=bare, observed=deck)).grade is Grade.CLEAR
+    none_seen = graded(backstay, known(backstay, observed=deck | {"insulators": "none"}))
+    assert [each.id for each in none_seen.missing] == ["looked"]
+    one = {"insulators": fact(choice="1")}
+    for facts in ({}, one):
+        open_still = graded(backstay, known(backstay, facts=facts, observed=gear))
+        assert {each.id for each in open_still.missing} == {"looked", "insulators"}
+        assert open_still.grade is Grade.UNSEEN
+    far = known(backstay, facts=one, observed=best(backstay, looked="from_deck"))
+    assert graded(backstay, far).grade is Grade.UNSEEN
 
 
 def test_a_bobstay_seen_from_deck_is_part_seen() -> None:
