@@ -38,11 +38,11 @@ def composed(made: list[Slice]) -> tuple[float, float]:
 
 
 def test_a_photo_of_full_width_has_its_caption_below(tmp_path: Path) -> None:
-    """170 mm wide would be 127.5 high, just under the 128 mm allowed; only the photo shrinks, not the words."""
+    """174 mm wide would be 130.5 high, over the 128 mm allowed; only the photo shrinks, not the words."""
     block = samples.photo("chain", THREE_LINES, size="full")
     below = 3 * LINE + GAP
     assert composed(pictures.photo(desk(tmp_path), block)) == pytest.approx(
-        (127.5 * MM + below, LEAST * 127.5 * MM + below)
+        (128 * MM + below, LEAST * 128 * MM + below)
     )
 
 
@@ -60,7 +60,7 @@ def test_a_caption_beside_a_flat_photo_sets_the_height(tmp_path: Path) -> None:
 
 
 def test_a_pair_is_as_high_as_its_taller_photo_and_its_longer_caption(tmp_path: Path) -> None:
-    """82.5 mm wide: the level one 61.9 high, the upright one held at 80."""
+    """85 mm wide: the level one 63.75 high, the upright one held at 80."""
     pair = PhotoPair(left=samples.photo("chain", THREE_LINES), right=samples.photo("wire", "one"))
     below = GAP + 3 * LINE
     assert composed(pictures.photo_pair(desk(tmp_path), pair)) == pytest.approx(
@@ -69,9 +69,9 @@ def test_a_pair_is_as_high_as_its_taller_photo_and_its_longer_caption(tmp_path: 
 
 
 def test_a_drawing_fills_its_width_and_has_its_caption_below(tmp_path: Path) -> None:
-    """Of 100 by 40: 170 by 68 mm, or 120 by 48; no gap without words."""
+    """Of 100 by 40: 174 by 69.6 mm, or 142 by 56.8; no gap without words."""
     for width, words, high in (
-        ("full", THREE_LINES, 68 * MM + GAP + 3 * LINE), ("full", "", 68 * MM), ("column", "one", 48 * MM + GAP + LINE),
+        ("full", THREE_LINES, 69.6 * MM + GAP + 3 * LINE), ("full", "", 69.6 * MM), ("column", "one", 56.8 * MM + GAP + LINE),
     ):  # fmt: skip
         block = Figure.model_validate(
             {"drawing": samples.DRAWING, "width": width, "caption": plain(words) if words else ()}
@@ -82,10 +82,10 @@ def test_a_drawing_fills_its_width_and_has_its_caption_below(tmp_path: Path) -> 
 
 
 def test_a_tall_drawing_is_held_at_the_pages_height(tmp_path: Path) -> None:
-    """205 mm."""
+    """Four fifths of the 250 mm between the margins."""
     tall = samples.DRAWING.model_copy(update={"height": 400})
     (made,) = pictures.figure(desk(tmp_path), Figure(drawing=tall))
-    assert made.height == pytest.approx(205 * MM)
+    assert made.height == pytest.approx(200 * MM)
 
 
 def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_path: Path) -> None:
@@ -94,10 +94,12 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
     marks = [Label(at=(0.05 + 0.08 * number, 0.5), text=text) for number, text in enumerate(texts)]
     at, few = desk(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
     none = pictures._print(at, samples.photo("chain", "one", marks[:1]), 300, 300)
+    none.set_caption(at, 300)
     assert (none.keyed, len(none.caption)) == ((), 1)
     # 300 points wide and 30 high: no plate of three lines has room, at 0.68 of that still less.
     assert pictures._print(at, few, 300, 300).keyed == (texts[0],)
     many = pictures._print(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
+    many.set_caption(at, 480)
     assert set(many.keyed) <= set(texts)
     assert len(many.keyed) == len(set(many.keyed))
     words = ["".join(piece.text for piece in line.pieces) for line in many.caption]
@@ -114,7 +116,9 @@ def test_a_photo_in_less_height_keeps_its_shape(tmp_path: Path) -> None:
 def test_the_plate_number_opens_the_caption_once(tmp_path: Path) -> None:
     """Its own number is not put before a caption that begins with it."""
     for words, shown in (("The chain", "3 The chain"), ("Photo 3. The chain", "Photo 3. The chain")):
-        item = pictures._print(desk(tmp_path), samples.photo("chain", words), 240, 300)
+        at = desk(tmp_path)
+        item = pictures._print(at, samples.photo("chain", words), 240, 300)
+        item.set_caption(at, 240)
         assert "".join(piece.text for piece in item.caption[0].pieces) == shown
 
 
@@ -147,6 +151,12 @@ class Recorder:
         yield
 
     @contextmanager
+    def on_its_side(self, *_: object, turned: bool) -> Iterator[None]:
+        """Only a narrow page turns a drawing."""
+        assert not turned
+        yield
+
+    @contextmanager
     def clipped(self, *_: object) -> Iterator[None]:
         """Marks are cut at the photo's edges."""
         yield
@@ -172,39 +182,39 @@ def test_a_photo_of_full_width_is_painted_above_its_caption(tmp_path: Path) -> N
     """Shrunk to 100 points with its words, it keeps its shape and its left edge, and the words move up."""
     made = pictures.photo(desk(tmp_path), samples.photo("chain", THREE_LINES, size="full"))
     pen = painted(made)
-    assert pen.images == [((50, 100), near((170 * MM, 127.5 * MM)))]
-    below = 100 + 127.5 * MM + GAP
+    assert pen.images == [((50, 100), near((128 * 4 / 3 * MM, 128 * MM)))]
+    below = 100 + 128 * MM + GAP
     assert pen.lines == [(50, near(below + LINE * number)) for number in range(3)]
     pen = painted(made, 100 + GAP + 3 * LINE)
     assert pen.images == [((50, 100), near((100 * 4 / 3, 100)))]
     assert pen.lines[0] == (50, near(200 + GAP))
 
 
-@pytest.mark.parametrize(("size", "across"), [("column", 125), ("half", 87.5)])
+@pytest.mark.parametrize(("size", "across"), [("column", 126), ("half", 89)])
 def test_a_smaller_photo_is_painted_beside_its_caption(size: str, across: float, tmp_path: Path) -> None:
-    """The words begin 5 mm past a column of 120 mm, or past a half of 82.5 mm."""
+    """The words begin 4 mm past a photo of 122 mm, or past a half of 85 mm."""
     pen = painted(pictures.photo(desk(tmp_path), samples.photo("chain", "one\ntwo", size=size)))
     assert pen.images[0][0] == (50, 100)
     assert pen.lines == [near((50 + across * MM, 100 + LINE * number)) for number in range(2)]
 
 
 def test_a_pair_is_painted_side_by_side(tmp_path: Path) -> None:
-    """87.5 mm apart; shrunk together, in the same measure; captions on one level below both."""
+    """89 mm apart; shrunk together, in the same measure; captions on one level below both."""
     pair = PhotoPair(left=samples.photo("chain", "one"), right=samples.photo("wire", "one"))
     made = pictures.photo_pair(desk(tmp_path), pair)
     pen = painted(made, 40 * MM + GAP + LINE)
     (left, left_size), (right, right_size) = pen.images
-    assert (left, right) == ((50, 100), (near(50 + 87.5 * MM), 100))
-    assert left_size == near((82.5 / 2 * MM, 82.5 * 3 / 8 * MM))
+    assert (left, right) == ((50, 100), (near(50 + 89 * MM), 100))
+    assert left_size == near((85 / 2 * MM, 85 * 3 / 8 * MM))
     assert right_size == near((30 * MM, 40 * MM))
     assert [top for _, top in pen.lines] == near([100 + 40 * MM + GAP] * 2)
-    assert [at for at, _ in pen.lines] == near([50, 50 + 87.5 * MM])
+    assert [at for at, _ in pen.lines] == near([50, 50 + 89 * MM])
 
 
 def test_a_drawing_is_painted_in_the_middle_above_its_caption(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """One of 100 by 400 is 205 mm high, so 51.25 wide: in 170 mm 59.375 are left on either side."""
+    """One of 100 by 400 is 200 mm high with its caption, and a quarter of its own height wide; in the middle of 174 mm."""
 
     class Still:
         """Draws nothing; the drawing's own shapes are tested elsewhere."""
@@ -212,11 +222,12 @@ def test_a_drawing_is_painted_in_the_middle_above_its_caption(
         def __init__(self, *_: object) -> None:
             pass
 
-        def draw(self, _drawing: Any) -> None:
+        def draw(self, _drawing: Any, _lettering: Any) -> None:
             pass
 
     monkeypatch.setattr(pictures, "Easel", Still)
     tall = samples.DRAWING.model_copy(update={"height": 400})
     pen = painted(pictures.figure(desk(tmp_path), Figure(drawing=tall, caption=plain("one"))))
-    assert pen.boxes == [near((50 + 59.375 * MM, 100, 51.25 * MM, 205 * MM))]
-    assert pen.lines == [near((50, 100 + 205 * MM + GAP))]
+    high = 200 * MM - GAP - LINE
+    assert pen.boxes == [near((50 + (174 * MM - high / 4) / 2, 100, high / 4, high))]
+    assert pen.lines == [near((50, 100 + high + GAP))]
