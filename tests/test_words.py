@@ -25,7 +25,8 @@ BANNED = re.compile(
 
 def asked_for() -> tuple[set[str], set[str]]:
     """Ids that code names in full, and the beginnings of ids that it completes at run time."""
-    text = "\n".join(file.read_text("utf-8") for file in (ROOT / "reporter").rglob("*.py"))
+    code = [file for folder in ("reporter", "plugins") for file in (ROOT / folder).rglob("*.py")]
+    text = "\n".join(file.read_text("utf-8") for file in code)
     text += "\n".join(file.read_text("utf-8") for file in (ROOT / "templates").glob("*.toml"))
     quoted = set(re.findall(r"[\"']([a-z_]+\.[A-Za-z0-9_-]+)[\"']", text))
     begun = set(re.findall(r"f[\"']([a-z_]+\.[a-z_]*)\{", text))
@@ -94,6 +95,7 @@ def texts_of(plugin: Plugin) -> list[str]:
     said += [choice.words for each in plugin.observations for choice in each.choices]
     said += [text for task in plugin.tasks for text in (task.words, *task.parts)]
     said += [plugin.consequence, *(text for each in plugin.together for text in (each.words, *each.tools))]
+    said += plugin.says.values()
     return said + [text for limit in plugin.limits for text in (limit.note, limit.written_for, limit.of)]
 
 

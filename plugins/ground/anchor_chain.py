@@ -11,23 +11,28 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Action,
+    Amount,
     Assessment,
     Check,
     Citation,
     Dimension,
     Evidence,
-    Grade,
     Missing,
-    Remedy,
     Spot,
+    Text,
     Value,
     Working,
+    Written,
+    asking,
     at_or_over,
     beside,
     chosen,
     compare,
+    either,
     is_spent,
     neighbours,
+    say,
+    series,
     size_question,
     stated,
     worked_out,
@@ -82,7 +87,7 @@ def assess(evidence: Evidence) -> Assessment:
 
 
 def _size(evidence: Evidence) -> tuple[Missing, Action] | None:
-    return size_question(evidence, "size", NEIGHBOUR, "the chain") if evidence.at("worn") else None
+    return size_question(evidence, "size", NEIGHBOUR) if evidence.at("worn") else None
 
 
 def _wear(evidence: Evidence) -> Iterator[Check]:
@@ -157,19 +162,22 @@ def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:
     pitches = _pitches(evidence)
     if len(pitches) < 2:  # noqa: PLR2004 - two pitches make the question
         return None
-    words = " or ".join(f"{pitch:g} mm" for pitch in pitches)
-    title = "Which of two pitches the chain has"
-    why = f"Chain of this size is made with a pitch of {words}; the gypsy fits one of them"
-    if spots := evidence.at("eleven"):
-        over = [f"{_percent(spots[0].value.value, pitch)} of {11 * pitch:g} mm" for pitch in pitches]
-        why += f"; eleven links measure {', '.join(over)}"
-    what = f"Find out the pitch of the chain, {words}: a mark, an invoice, or eleven links that carry nothing, and hold it against the gypsy's mark"
-    action = Action(id="anchor_chain.pitch", what=what, remedy=Remedy.LOOK, why=why, grade=Grade.UNSEEN)
-    return Missing(id="pitch", title=title, needed=False, why=f"{why}."), action
+    words = either([Written(figure=pitch, unit="mm") for pitch in pitches])
+    spots = evidence.at("eleven")
+    over = series([_share(spots[0].value.value, pitch) for pitch in pitches], by=", ") if spots else ""
+    measured = say("pitch_measured", kind="anchor_chain", shares=over) if spots else ""
+    return asking(
+        "anchor_chain.pitch",
+        say("pitch_title", kind="anchor_chain"),
+        say("pitch_why", kind="anchor_chain", pitches=words, measured=measured),
+        say("pitch_ask", kind="anchor_chain", pitches=words),
+    )
 
 
-def _percent(length: float, pitch: float) -> str:
-    return f"{length / units.to_base(11 * pitch, 'mm'):.1%}"
+def _share(length: float, pitch: float) -> Text:
+    full = 11 * pitch
+    share = Amount(amount=length / units.to_base(full, "mm"), unit="%", decimals=1)
+    return say("pitch_share", kind="anchor_chain", share=share, length=Written(figure=full, unit="mm"))
 
 
 def _outfit(evidence: Evidence) -> Iterator[Check]:

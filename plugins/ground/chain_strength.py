@@ -7,7 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Dimension, Evidence, Value, Working, chosen, stated, withheld, worked_out
+from reporter.contract import (
+    Check,
+    Dimension,
+    Evidence,
+    Text,
+    Value,
+    Working,
+    Written,
+    chosen,
+    either,
+    say,
+    series,
+    stated,
+    withheld,
+    worked_out,
+)
 from reporter.engineering import table, units, work
 from reporter.engineering.constants import INCH
 from reporter.engineering.rows import WorkingChain
@@ -15,7 +30,6 @@ from reporter.engineering.tackle import chain_breaking_load, ground_chains
 
 from .wind_load import against_strength
 
-TITLE = "Breaking load of the undamaged chain"
 _PER_GRADE = 10
 """A grade is a tenth of the stress at the breaking load in N/mm²: grade 40 is 400 N/mm²."""
 _INCH_SIZE = 0.002
@@ -34,21 +48,21 @@ def strength(evidence: Evidence, *, spent: bool) -> Iterator[Check]:
     yield from against_strength(evidence, force, sums)
 
 
-def _breaking(evidence: Evidence) -> tuple[Value, tuple[Working, ...], str] | None:
+def _breaking(evidence: Evidence) -> tuple[Value, tuple[Working, ...], Text] | None:
     marked, size, grade = (
         stated(evidence, "marked_breaking"),
         stated(evidence, "size"),
         chosen(evidence, "grade"),
     )
     if marked:
-        return marked, (), "as marked or by its papers"
+        return marked, (), say("marked", kind="anchor_chain")
     if size is None or not grade.isdigit():
         return None
     pascals = Value(
         dimension=Dimension.PRESSURE, value=units.to_base(float(grade) * _PER_GRADE, "N/mm²"), unit="N/mm²"
     )
     force, sum_ = work(chain_breaking_load, {"size": size, "grade": pascals})
-    note = "; ".join((*_metric(size.value, int(grade)), *_inch(size.value, grade)))
+    note = series((*_metric(size.value, int(grade)), *_inch(size.value, grade)), by="; ")
     printed = min((row.min_break_kn for row in ground_chains(size.value, int(grade))), default=None)
     if printed is not None and units.to_base(printed, "kN") < force.value:
         # Two rows print less than grade and section give (6 and 14 mm, grade 40): the lower figure stands.
@@ -56,14 +70,23 @@ def _breaking(evidence: Evidence) -> tuple[Value, tuple[Working, ...], str] | No
     return force, (sum_,), note
 
 
-def _metric(size: float, grade: int) -> Iterator[str]:
+def _metric(size: float, grade: int) -> Iterator[Text]:
     rows = ground_chains(size, grade)
     printed = sorted({row.min_break_kn for row in rows})
     if printed:
-        yield f"printed for this size and grade: {' or '.join(f'{figure:g} kN' for figure in printed)} ({rows[0].cited})"
+        forces = either([Written(figure=figure, unit="kN") for figure in printed])
+        yield say("printed", kind="anchor_chain", forces=forces, source=rows[0].cited)
 
 
-def _inch(size: float, grade: str) -> Iterator[str]:
+def _inch(size: float, grade: str) -> Iterator[Text]:
     for row in table(WorkingChain):
         if row.grade == f"G{grade}" and abs(size / INCH / row.size_in - 1) <= _INCH_SIZE:
-            yield f"printed working load limit for {row.size} in {row.grade}: {row.working_lbf:g} lbf ({row.cited})"
+            force = Written(figure=row.working_lbf, unit="lbf")
+            yield say(
+                "printed_limit",
+                kind="anchor_chain",
+                size=row.size,
+                grade=row.grade,
+                force=force,
+                source=row.cited,
+            )

@@ -7,23 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Derived, Dimension, Evidence, Quantity, compare, stated
+from reporter.contract import Check, Evidence, compare, stated
 from reporter.engineering import work
 from reporter.engineering.tackle import chain_wear
-
-WORN = Quantity(
-    id="worn", title="Diameter where it is worn most", dimension=Dimension.LENGTH, unit="mm", imperial="in", plausible=(2, 50),
-    method="vernier caliper where it bears, rust brushed off", expected_u=0.1, wears=True, asked="on_request",
-    better="clean it to bright metal and take the mean of five readings with a micrometer",
-)  # fmt: skip
-WEAR = Derived(
-    id="wear",
-    title="Wear of the diameter",
-    dimension=Dimension.RATIO,
-    unit="%",
-    wears=True,
-    better=WORN.better,
-)
 
 
 def link_wear(evidence: Evidence) -> Iterator[Check]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from reporter.contract import Check, Citation, Evidence, Value, Working, compare, vessel
+from reporter.contract import Check, Citation, Evidence, Text, Value, Working, Written, compare, say, vessel
 from reporter.engineering import Formula, Symbol, formula, work
 from reporter.engineering.rows import AnchorOutfit
 from reporter.engineering.tackle import outfit
@@ -81,7 +81,7 @@ def beside_table(
             yield compare(evidence, share, limit, working=(*before, working), notes=note)
 
 
-def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[str, ...]] | None:
+def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[Text, ...]] | None:
     """The table's row; by length overall alone, which asks for more, where no waterline length is known."""
     overall, waterline = vessel(evidence, "length_overall"), vessel(evidence, "length_waterline")
     if overall is None:
@@ -95,5 +95,6 @@ def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[s
         row = outfit(length.value)
     except ValueError:
         return None
-    entered = "mean length" if waterline else "length overall, no waterline length being known"
-    return row, sums, (f"row of {row.length_m:g} m, entered by {entered}",)
+    length_m = Written(figure=row.length_m, unit="m")
+    note = say("said.outfit_mean" if waterline else "said.outfit_overall", length=length_m)
+    return row, sums, (note,)

@@ -48,7 +48,7 @@ def tail_in_diameters(tail: float, diameter: float) -> float:
 
 def assess(evidence: Evidence) -> Assessment:
     """Wear and loads of the rope, its splice, and what tables and wind ask for."""
-    made = rope.rope_checks(evidence, "the rode")
+    made = rope.rope_checks(evidence)
     checks = (*made.checks, *_tails(evidence), *_outfit(evidence), *_wind(evidence, made))
     return made.model_copy(update={"checks": checks})
 

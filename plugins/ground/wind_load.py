@@ -14,15 +14,15 @@ from reporter.contract import (
     Evidence,
     Value,
     Working,
+    Written,
     chosen,
     compare,
+    say,
     vessel,
     worked_out,
 )
 from reporter.engineering import Symbol, formula, units, work
 from reporter.engineering.tackle import wind_load
-
-BEAM = "the standard also enters by beam and takes what gives more; its beam column was not seen"
 
 
 @formula(
@@ -50,7 +50,8 @@ def by_wind(evidence: Evidence) -> tuple[Value, Check] | None:
     except ValueError:
         return None
     load = Value(dimension=Dimension.FORCE, value=units.to_base(row.load_lbf, "lbf"), unit="kN")
-    note = f"row of {row.length_ft:g} ft: {row.load_lbf:g} lbf ({row.cited}); {BEAM}"
+    length_ft, lbf = Written(figure=row.length_ft, unit="ft"), Written(figure=row.load_lbf, unit="lbf")
+    note = say("said.wind_row", length=length_ft, load=lbf, source=row.cited)
     return load, worked_out(evidence.component.kind, "wind_load", load, (), note=note)
 
 

@@ -17,13 +17,15 @@ from reporter.contract import (
     Grade,
     LimitKind,
     Remedy,
+    Text,
     Verdict,
     chosen,
+    say,
+    series,
     stated,
 )
 from reporter.engineering import units
 
-GYPSY = "Have a gypsy of the chain's size and standard fitted"
 NAMES = {"iso_4565": "ISO 4565", "din_766": "DIN 766"}
 
 
@@ -33,12 +35,12 @@ def assess(evidence: Evidence) -> Assessment:
     if not said:
         return Assessment()
     check = Check(
-        id="windlass.gypsy_match", subject="gypsy_match", title="Gypsy and chain by their marks", said="; ".join(said),
-        verdict=Verdict.SEEN, grade=Grade.PLAN, kind=LimitKind.DESIGN, method="marks on gypsy and chain",
+        id="windlass.gypsy_match", subject="gypsy_match", title=say("match", kind="windlass"), said=series(said, by="; "),
+        verdict=Verdict.SEEN, grade=Grade.PLAN, kind=LimitKind.DESIGN, method=say("match_method", kind="windlass"),
     )  # fmt: skip
     action = Action(
         id="windlass.gypsy_match",
-        what=GYPSY,
+        what=say("match_ask", kind="windlass"),
         remedy=Remedy.REPLACE,
         why=check.said,
         grade=check.grade,
@@ -47,12 +49,15 @@ def assess(evidence: Evidence) -> Assessment:
     return Assessment(checks=(check,), actions=(action,))
 
 
-def _mismatch(evidence: Evidence) -> Iterator[str]:
+def _mismatch(evidence: Evidence) -> Iterator[Text]:
     gypsy, chain = stated(evidence, "gypsy_size"), evidence.needed.get("chain_size")
     limit = evidence.limit("windlass.gypsy_gap.same")
     same = units.to_base(limit.value, limit.unit)
     if gypsy and isinstance(chain, Fact) and chain.value and abs(gypsy.value / chain.value.value - 1) > same:
-        yield f"the gypsy is marked {gypsy.written or 'for another size'}, the chain is {chain.value.written or 'of its own size'}"
+        yield say(
+            "sizes", kind="windlass", gypsy=gypsy.written or say("another_size", kind="windlass"),
+            chain=chain.value.written or say("own_size", kind="windlass"),
+        )  # fmt: skip
     own, other = chosen(evidence, "gypsy_standard"), evidence.needed.get("chain_standard")
     if own in NAMES and isinstance(other, Fact) and other.choice in NAMES and own != other.choice:
-        yield f"the gypsy is made for {NAMES[own]} chain, the chain is made to {NAMES[other.choice]}"
+        yield say("standards", kind="windlass", gypsy=NAMES[own], chain=NAMES[other.choice])

@@ -21,5 +21,5 @@ def assess(evidence: Evidence) -> Assessment:
     told_none = known is not None and known.choice == "0"
     seen_none = bool(answers) and all(each.choice == "none" for each in answers)
     none_aloft = seen_none or (told_none and not answers)
-    missing: tuple[Missing, ...] = () if none_aloft else tuple(not_close(evidence, "the upper insulator"))
+    missing: tuple[Missing, ...] = () if none_aloft else tuple(not_close(evidence))
     return Assessment(missing=missing)

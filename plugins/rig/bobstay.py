@@ -15,12 +15,11 @@ from reporter.contract import (
     Missing,
     at_or_over,
     compare,
+    say,
     stated,
 )
 from reporter.engineering import work
 from reporter.engineering.tackle import chain_wear
-
-WEAR = "Wear of the links"
 
 
 def assess(evidence: Evidence) -> Assessment:
@@ -43,5 +42,5 @@ def _links(evidence: Evidence) -> Iterator[Check]:
 
 def _lower_end(evidence: Evidence) -> Iterator[Missing]:
     if any(each.choice == "from_deck" for each in evidence.observed.get("seen_from", ())):
-        title = "the lower fitting from close by, from a dinghy or ashore"
-        yield Missing(id="close_up", title=title, needed=True, why="Looked at from deck only: part seen.")
+        title, why = say("lower", kind="bobstay"), say("said.from_deck")
+        yield Missing(id="close_up", title=title, needed=True, why=why)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Evidence
+from reporter.contract import Evidence, Text, Written, say, series
 from reporter.engineering import units
 from reporter.engineering.fasteners import over_every_window, tightening
 from reporter.engineering.rows import Tightening
@@ -19,18 +19,21 @@ THREADS = {
 }  # fmt: skip
 
 
-def torque_remarks(evidence: Evidence) -> Iterator[str]:
+def torque_remarks(evidence: Evidence) -> Iterator[Text]:
     """One sentence for each torque that was noted."""
     fact = evidence.facts.get("bolt_thread")
     thread = THREADS.get(fact.choice) if fact else None
     for spot in evidence.at("bolt_torque") if thread else ():
-        newton_metres = units.from_base(spot.value.value, "N·m")
-        windows = "; ".join(_window(row) for row in tightening(str(thread)))
-        stand = "more than" if over_every_window(str(thread), spot.value.value) else "not more than"
-        every = "every one" if stand == "more than" else "the widest"
-        yield f"Bolts of {thread} tightened with {newton_metres:.3g} N·m: {stand} {every} of the published figures ({windows})."
+        figure = float(f"{units.from_base(spot.value.value, 'N·m'):.3g}")
+        put = {
+            "thread": thread, "torque": Written(figure=figure, unit="N·m"),
+            "windows": series([_window(row) for row in tightening(str(thread))], by="; "),
+        }  # fmt: skip
+        over = over_every_window(str(thread), spot.value.value)
+        yield say("torque_over" if over else "torque_in", kind="chainplate", **put)
 
 
-def _window(row: Tightening) -> str:
-    span = f"{row.low:g}" if row.low == row.high else f"{row.low:g} to {row.high:g}"
-    return f"{span} {row.unit} for {row.conditions}"
+def _window(row: Tightening) -> Text:
+    low, high = Written(figure=row.low), Written(figure=row.high, unit=row.unit)
+    span = high if row.low == row.high else say("span", kind="chainplate", low=low, high=high)
+    return say("window", kind="chainplate", torque=span, conditions=row.conditions)

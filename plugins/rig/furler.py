@@ -14,4 +14,4 @@ from reporter.contract import (
 
 def assess(evidence: Evidence) -> Assessment:
     """Swivel and the foil's top are missing while seen from deck."""
-    return Assessment(missing=tuple(not_close(evidence, "halyard swivel and the foil's top")))
+    return Assessment(missing=tuple(not_close(evidence)))

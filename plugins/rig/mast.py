@@ -18,5 +18,5 @@ from .metals import pair
 def assess(evidence: Evidence) -> Assessment:
     """Tangs and masthead are missing while seen from deck; a pair of metals becomes a caution."""
     metals = pair(evidence)
-    missing = tuple(not_close(evidence, "tangs, sheaves and masthead"))
+    missing = tuple(not_close(evidence))
     return Assessment(checks=metals.checks, remarks=metals.remarks, missing=missing)

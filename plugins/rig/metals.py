@@ -6,18 +6,13 @@ its sum, and a remark. Only figures of one table, against one reference electrod
 
 from __future__ import annotations
 
-from reporter.contract import Assessment, Dimension, Evidence, Value, worked_out
+from typing import Any
+
+from reporter.contract import Amount, Assessment, Dimension, Evidence, Text, Value, Written, say, worked_out
 from reporter.engineering import cited, table, units, work
 from reporter.engineering.galvanic import anode, difference, potential
 from reporter.engineering.rows import Yardstick
 
-METALS = {
-    "aluminium": "aluminium",
-    "mild_steel": "mild or galvanised steel",
-    "stainless": "stainless steel",
-    "bronze": "silicon bronze",
-    "brass": "brass or manganese bronze",
-}
 _ROWS = {
     "aluminium": "aluminium, marine alloy",
     "mild_steel": "mild steel",
@@ -27,7 +22,6 @@ _ROWS = {
 }
 """Stainless steel under a fitting is starved of oxygen, so that its active row is the one to take."""
 OTHERS = ("spar_metal", "hull_metal")
-TITLE = "Difference of potential"
 
 
 def pair(evidence: Evidence) -> Assessment:
@@ -54,12 +48,13 @@ def _metal(evidence: Evidence, names: tuple[str, ...]) -> str:
     return next((fact.choice for fact in facts if fact and fact.choice in _ROWS), "")
 
 
-def _remark(first: str, second: str, apart: Value) -> str:
+def _remark(first: str, second: str, apart: Value) -> Text:
     limit = next(row for row in table(Yardstick) if row.id == "galvanic.pair")
-    millivolts = units.from_base(apart.value, "mV")
-    stand = f"{METALS[first].capitalize()} and {METALS[second]} stand {millivolts:.0f} mV apart in sea water"
-    if limit.met_by(millivolts):
-        return f"{stand}, less than the {limit.value:g} mV from which one of them suffers ({cited(limit.citation)})."
-    suffers = METALS[first] if anode(_ROWS[first], _ROWS[second]).metal == _ROWS[first] else METALS[second]
-    where = "wherever they touch in the wet, mostly under the fitting where nobody looks"
-    return f"{stand}: {suffers} wastes {where}. Keep them apart by a plastic sheet and bedding ({cited(limit.citation)})."
+    put: dict[str, Any] = {
+        "first": say(f"said.metal_{first}"), "second": say(f"said.metal_{second}"), "source": cited(limit.citation),
+        "apart": Amount(amount=apart.value, unit="mV", decimals=0),
+    }  # fmt: skip
+    if limit.met_by(units.from_base(apart.value, "mV")):
+        return say("said.metals_apart", **put, least=Written(figure=limit.value, unit="mV"))
+    suffers = "first" if anode(_ROWS[first], _ROWS[second]).metal == _ROWS[first] else "second"
+    return say("said.metals_waste", **put, suffers=put[suffers])

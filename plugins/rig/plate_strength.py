@@ -14,14 +14,14 @@ from reporter.contract import (
     Dimension,
     Evidence,
     Fact,
-    Grade,
-    LimitKind,
     Missing,
     Spot,
     Value,
-    Verdict,
     Working,
     compare,
+    named,
+    say,
+    withheld,
     worked_out,
 )
 from reporter.engineering import Symbol, domain, formula, units, work
@@ -37,10 +37,9 @@ from reporter.engineering.rigloads import (
 )
 
 KIND = "chainplate"
-TITLE = "Weakest of plate, hole and pin over the wires"
 SIZES = {"thickness": "plate_thickness", "width": "plate_width", "hole": "hole_diameter"}
 
-Part = tuple[str, str, Value, tuple[Working, ...]]
+Part = tuple[str, Value, tuple[Working, ...]]
 
 
 @formula(
@@ -67,7 +66,7 @@ def plate_strength(evidence: Evidence) -> Assessment:
     if not asked:
         return Assessment(checks=slack, missing=odd)
     if evidence.damaged:
-        return Assessment(checks=(*slack, _withheld()), missing=odd)
+        return Assessment(checks=(*slack, withheld(KIND, "over_wire")), missing=odd)
     sized = [each for hole in evidence.at("hole_diameter") if (each := _sized(evidence, hole))]
     lacking = (
         ()
@@ -75,9 +74,9 @@ def plate_strength(evidence: Evidence) -> Assessment:
         else (
             Missing(
                 id="over_wire",
-                title=TITLE,
+                title=say("over_wire", kind="chainplate"),
                 needed=False,
-                why="It takes thickness, width and hole of one plate.",
+                why=say("no_sizes", kind="chainplate"),
             ),
         )
     )
@@ -115,8 +114,8 @@ def _mismeasured(evidence: Evidence) -> Iterator[Missing]:
     for hole in evidence.at("hole_diameter"):
         pin = _same(evidence, "pin_diameter", hole)
         if pin is not None and hole.value.value < pin.value:
-            why = "The hole was read smaller than its pin: one of the two is mismeasured."
-            yield Missing(id="hole_over_pin", title="Pin and hole, measured again", needed=False, why=why)
+            title, why = say("odd", kind="chainplate"), say("odd_why", kind="chainplate")
+            yield Missing(id="hole_over_pin", title=title, needed=False, why=why)
 
 
 def _sized(evidence: Evidence, hole: Spot) -> tuple[Spot, list[Part]] | None:
@@ -128,10 +127,10 @@ def _sized(evidence: Evidence, hole: Spot) -> tuple[Spot, list[Part]] | None:
     if material is None or material.choice != "stainless_300":
         return None
     area, first = work(net_section, {"thickness": thickness, "width": width, "hole": hole.value})
-    parts: list[Part] = [("net_section", "Section left beside the hole", area, (first,))]
-    for name, words in (("yield", "yields"), ("ultimate", "breaks")):
+    parts: list[Part] = [("net_section", area, (first,))]
+    for name in ("yield", "ultimate"):
         force, sum_ = work(section_strength, {"section": area, "strength": _stress(evidence, name)})
-        parts.append((f"net_{name}", f"Strength of that section, to where it {words}", force, (first, sum_)))
+        parts.append((f"net_{name}", force, (first, sum_)))
     return hole, [*parts, *_end_and_pin(evidence, hole, thickness)]
 
 
@@ -144,10 +143,10 @@ def _end_and_pin(evidence: Evidence, hole: Spot, thickness: Value) -> Iterator[P
     if edge is not None and edge.value > hole.value.value / 2:
         inputs = {"thickness": thickness, "edge": edge, "hole": hole.value, "shear": shear}
         force, sum_ = work(tear_out, inputs)
-        yield "tear_out", "Strength against tearing out of the end", force, (sum_,)
+        yield "tear_out", force, (sum_,)
     if pin is not None:
         force, sum_ = work(pin_double_shear, {"pin": pin, "shear": shear})
-        yield "pin_shear", "Strength of the pin in double shear", force, (sum_,)
+        yield "pin_shear", force, (sum_,)
 
 
 def _stress(evidence: Evidence, name: str) -> Value:
@@ -156,13 +155,13 @@ def _stress(evidence: Evidence, name: str) -> Value:
 
 
 def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
-    for name, _, value, sums in parts:
+    for name, value, sums in parts:
         yield worked_out(KIND, name, value, sums, like=hole)
     wire = _wire(evidence)
     if wire is None:
         return
     breaking = [each for each in parts if each[0] in {"net_ultimate", "tear_out", "pin_shear"}]
-    _, weakest, force, sums = min(breaking, key=lambda part: part[2].value)
+    weakest, force, sums = min(breaking, key=lambda part: part[1].value)
     ratio, sum_ = work(strength_ratio, {"part": force, "wire": wire})
     limit = evidence.limit("chainplate.over_wire.handbook")
     yield compare(
@@ -171,7 +170,7 @@ def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
         limit,
         like=hole,
         working=(*sums, sum_),
-        notes=(f"the weakest: {weakest.lower()}",),
+        notes=(say("weakest", kind="chainplate", title=named(KIND, "derived", weakest, "title")),),
     )
     yield from _pressure(evidence, hole, wire)
 
@@ -180,7 +179,7 @@ def _pressure(evidence: Evidence, hole: Spot, wire: Value) -> Iterator[Check]:
     pin, thickness = _same(evidence, "pin_diameter", hole), _same(evidence, "plate_thickness", hole)
     if pin is not None and thickness is not None:
         pressure, sum_ = work(pin_bearing, {"load": wire, "pin": pin, "thickness": thickness})
-        note = "at the breaking force of the wires"
+        note = say("at_breaking", kind="chainplate")
         yield worked_out(KIND, "pin_pressure", pressure, (sum_,), like=hole, note=note)
 
 
@@ -189,10 +188,3 @@ def _wire(evidence: Evidence) -> Value | None:
     if own and own.value:
         return own.value
     return needed.value if isinstance(needed, Fact) else None
-
-
-def _withheld() -> Check:
-    return Check(
-        id="chainplate.over_wire.withheld", subject="over_wire", title=TITLE, said="not applicable: damaged",
-        verdict=Verdict.NOT_APPLICABLE, grade=Grade.CLEAR, kind=LimitKind.DESIGN, governs=False,
-    )  # fmt: skip

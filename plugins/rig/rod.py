@@ -22,5 +22,5 @@ def assess(evidence: Evidence) -> Assessment:
     taut = tension(evidence)
     return Assessment(
         checks=(*taut.checks, *by_vessel(evidence)),
-        missing=(*not_close(evidence, "the upper head and the bend at the spreader"), *taut.missing),
+        missing=(*not_close(evidence), *taut.missing),
     )

@@ -15,4 +15,4 @@ from reporter.contract import (
 
 def assess(evidence: Evidence) -> Assessment:
     """The upper ends are missing while seen from deck."""
-    return Assessment(missing=tuple(not_close(evidence, "the upper ends")))
+    return Assessment(missing=tuple(not_close(evidence)))

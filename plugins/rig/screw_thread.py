@@ -7,16 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Assessment, Check, Evidence, Missing, Spot, compare, worked_out
+from reporter.contract import Assessment, Check, Evidence, Missing, Spot, compare, say, worked_out
 from reporter.engineering import Symbol, domain, formula, work
 from reporter.engineering.cite import GEOMETRY
 
-TITLE = "Thread engaged, in thread diameters"
-APART = "Thread engaged, one end against the other"
-
 
 @formula(
-    title=TITLE,
+    title="Thread engaged, in thread diameters",
     text="n = l / d",
     symbols={
         "engaged": Symbol("l", "thread engaged", "mm"),
@@ -33,7 +30,7 @@ def engagement(engaged: float, thread: float) -> float:
 
 
 @formula(
-    title=APART,
+    title="Thread engaged, one end against the other",
     text="Δ = |l_l − l_u|",
     symbols={
         "lower": Symbol("l_l", "thread engaged at the lower end", "mm"),
@@ -54,8 +51,8 @@ def thread(evidence: Evidence) -> Assessment:
     ends = tuple(_ends(evidence))
     if not evidence.at("thread_engaged") or (diameter and diameter.value):
         return Assessment(checks=(*_engaged(evidence), *ends))
-    why = "The thread engaged is counted in thread diameters."
-    lacking = Missing(id="engaged_ratio", title="Diameter of the thread", needed=False, why=why)
+    title, why = say("thread", kind="rigging_screw"), say("no_thread", kind="rigging_screw")
+    lacking = Missing(id="engaged_ratio", title=title, needed=False, why=why)
     return Assessment(checks=ends, missing=(lacking,))
 
 

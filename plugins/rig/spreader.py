@@ -20,11 +20,9 @@ from reporter.engineering.cite import GEOMETRY
 
 from .metals import pair
 
-APART = "Angle above the tip against that below"
-
 
 @formula(
-    title=APART,
+    title="Angle above the tip against that below",
     text="Δ = |β_a − β_b|",
     symbols={"above": Symbol("β_a", "angle between spreader and shroud above", "°"), "below": Symbol("β_b", "angle between spreader and shroud below", "°")},
     result=Symbol("Δ", "difference of the two angles", "°"),
@@ -40,7 +38,7 @@ def assess(evidence: Evidence) -> Assessment:
     metals = pair(evidence)
     return Assessment(
         checks=(*_angles(evidence), *metals.checks),
-        missing=tuple(not_close(evidence, "roots and tips")),
+        missing=tuple(not_close(evidence)),
         remarks=metals.remarks,
     )
 

@@ -12,6 +12,7 @@ from reporter.contract import (
     Missing,
     not_close,
     pressed,
+    say,
 )
 
 from .stay_miles import by_vessel
@@ -32,7 +33,7 @@ def assess(evidence: Evidence) -> Assessment:
             *by_vessel(evidence),
         ),
         missing=(
-            *not_close(evidence, "the upper end and the wire at the spreaders"),
+            *not_close(evidence),
             *_covered(evidence),
             *taut.missing,
             *strong.missing,
@@ -47,8 +48,8 @@ def _covered(evidence: Evidence) -> tuple[Missing, ...]:
     return (
         Missing(
             id="under_cover",
-            title="the wire under its foil, tube or coat",
+            title=say("covered", kind="standing_wire"),
             needed=True,
-            why="Only its ends were seen.",
+            why=say("ends_only", kind="standing_wire"),
         ),
     )

@@ -7,9 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Evidence, Value, compare
-
-NOTE = "the boat's own log: a rig fitted later has seen fewer"
+from reporter.contract import Check, Evidence, Value, compare, say
 
 
 def by_vessel(evidence: Evidence) -> Iterator[Check]:
@@ -18,5 +16,5 @@ def by_vessel(evidence: Evidence) -> Iterator[Check]:
     if "rig_miles" in evidence.facts or not isinstance(miles, Value):
         return
     limit = evidence.limit(f"{evidence.component.kind}.rig_miles.insurer")
-    check = compare(evidence, miles, limit, notes=(NOTE,))
+    check = compare(evidence, miles, limit, notes=(say("said.boats_log"),))
     yield check.model_copy(update={"governs": False})

@@ -15,13 +15,15 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Grade,
-    LimitKind,
     Missing,
+    Text,
     Value,
-    Verdict,
     Working,
+    Written,
     compare,
+    named,
+    say,
+    withheld,
     worked_out,
 )
 from reporter.engineering import cited, units, work
@@ -32,10 +34,7 @@ from reporter.engineering.wire import load_allowed
 
 from .stay_wear import is_spent
 
-TITLE = "Breaking force of the undamaged wire"
-ASKED = "Breaking force over what is asked for"
 METALS = {"316": ("316", "unstated"), "302_304": ("302/304", "302", "304", "unstated")}
-STRESS = "the class table speaks of stress; set against a breaking force it is an assumption"
 
 
 class Strength(NamedTuple):
@@ -43,7 +42,7 @@ class Strength(NamedTuple):
 
     force: Value
     sums: tuple[Working, ...]
-    source: str
+    source: Text
 
 
 def strength(evidence: Evidence) -> Assessment:
@@ -54,11 +53,10 @@ def strength(evidence: Evidence) -> Assessment:
     if not asked(evidence):
         return Assessment()
     if is_spent(evidence):
-        return Assessment(checks=(_withheld(evidence.component.kind),))
+        return Assessment(checks=(withheld(evidence.component.kind, "breaking_force"),))
     found = known_strengths(evidence)
     if not found:
-        why = "None is published here for this size, construction and material: its papers are needed."
-        return Assessment(missing=(Missing(id="breaking_force", title=TITLE, needed=False, why=why),))
+        return _lacking("breaking_force", say("no_strength", kind="standing_wire"))
     sizing = _sizing(evidence, found[0])
     return Assessment(checks=(*_told(evidence, found), *sizing.checks), missing=sizing.missing)
 
@@ -78,8 +76,9 @@ def known_strengths(evidence: Evidence) -> tuple[Strength, ...]:
 def _marked(evidence: Evidence) -> Iterator[Strength]:
     marked, source = evidence.facts.get("marked_strength"), evidence.facts.get("strength_from")
     if marked and marked.value:
-        words = source.words if source and source.words else "their source was not noted"
-        yield Strength(marked.value, (), f"by its papers: {words}")
+        words = source.words if source else ""
+        told = say("said.by_papers", words=words) if words else say("said.no_papers")
+        yield Strength(marked.value, (), told)
 
 
 def _rows(evidence: Evidence) -> tuple[StrandStrength, ...]:
@@ -94,7 +93,11 @@ def _rows(evidence: Evidence) -> tuple[StrandStrength, ...]:
 def _published(evidence: Evidence) -> Iterator[Strength]:
     for row in _rows(evidence):
         force = Value(dimension=Dimension.FORCE, value=units.to_base(row.strength, row.unit), unit="kN")
-        yield Strength(force, (), f"{row.diameter}, {row.material}: {row.strength:g} {row.unit}, {row.cited}")
+        told = say(
+            "said.strength_row", diameter=row.diameter, material=row.material,
+            force=Written(figure=row.strength, unit=row.unit), source=row.cited,
+        )  # fmt: skip
+        yield Strength(force, (), told)
 
 
 def _reckoned(evidence: Evidence) -> Iterator[Strength]:
@@ -105,8 +108,8 @@ def _reckoned(evidence: Evidence) -> Iterator[Strength]:
     if any(row.material != "unstated" for row in _rows(evidence)):
         return
     force, sum_ = reckoned_strength(diameter)
-    taken = "" if material == "316" else "; taken as stainless 316, the weaker"
-    yield Strength(force, (sum_,), f"reckoned from other sizes{taken}: {cited(sum_.source)}")
+    ident = "said.reckoned" if material == "316" else "said.reckoned_weaker"
+    yield Strength(force, (sum_,), say(ident, source=cited(sum_.source)))
 
 
 def choice(evidence: Evidence, detail: str) -> str:
@@ -120,11 +123,9 @@ def _diameter(evidence: Evidence) -> Value | None:
     return fact.value if fact else None
 
 
-def _withheld(kind: str) -> Check:
-    return Check(
-        id=f"{kind}.breaking_force.withheld", subject="breaking_force", title=TITLE, said="not applicable: damaged",
-        verdict=Verdict.NOT_APPLICABLE, grade=Grade.CLEAR, kind=LimitKind.DESIGN, governs=False,
-    )  # fmt: skip
+def _lacking(ident: str, why: Text) -> Assessment:
+    title = named("standing_wire", "derived", ident, "title")
+    return Assessment(missing=(Missing(id=ident, title=title, needed=False, why=why),))
 
 
 def _told(evidence: Evidence, found: tuple[Strength, ...]) -> Iterator[Check]:
@@ -141,8 +142,7 @@ def _sizing(evidence: Evidence, strong: Strength) -> Assessment:
         return Assessment()
     moment, beam = evidence.needed.get("righting_moment"), _beam(evidence)
     if not isinstance(moment, Value) or beam is None:
-        why = "It takes the vessel's righting moment at 30° of heel and her beam at the chainplates."
-        return Assessment(missing=(Missing(id="over_asked", title=ASKED, needed=False, why=why),))
+        return _lacking("over_asked", say("no_moment", kind="standing_wire"))
     kind = evidence.component.kind
     side, first = work(transverse_load, {"righting_moment": moment, "beam": beam})
     asked, second = work(wire_asked_for, {"transverse": side, "share": share.value, "safety": factor.value})
@@ -175,6 +175,7 @@ def _beam(evidence: Evidence) -> Value | None:
 def _class_shares(kind: str, strong: Strength) -> Iterator[Check]:
     """What the class shares for metal standing rigging leave of the breaking force."""
     row = stress_factor("standing rigging, metal")
+    note = say("class_share", kind="standing_wire", source=row.cited)
     for name, share in (("sailing", row.sailing), ("survival", row.survival)):
         load, sum_ = work(load_allowed, {"breaking": strong.force, "share": share})
-        yield worked_out(kind, f"load_{name}", load, (*strong.sums, sum_), note=f"{row.cited}; {STRESS}")
+        yield worked_out(kind, f"load_{name}", load, (*strong.sums, sum_), note=note)

@@ -17,9 +17,12 @@ from reporter.contract import (
     Limit,
     Missing,
     Spot,
+    Text,
     Value,
     Working,
     compare,
+    named,
+    say,
     worked_out,
 )
 from reporter.engineering import units, work
@@ -36,7 +39,6 @@ from reporter.engineering.strand import (
 from .stay_strength import Strength, choice, known_strengths
 from .stay_wear import is_spent
 
-TITLE = "Tension, of the breaking force"
 ROWS = {"1x19": "1x19", "compact": "compact strand", "rod": "rod"}
 STRETCH = {"302_304": "302", "galvanised": "galvanised"}
 """Materials that the table of stretch factors prints, by our choices."""
@@ -46,11 +48,12 @@ def tension(evidence: Evidence) -> Assessment:
     """Tension by every reading that was taken; nothing when none was."""
     if not evidence.at("fold_growth"):
         return Assessment(checks=tuple(_by_gauge(evidence)), missing=tuple(_gauge_lacks(evidence)))
+    construction = choice(evidence, "construction")
     try:
-        row = folding_rule(ROWS.get(choice(evidence, "construction"), "this construction"))
-    except ValueError as error:
-        why = f"{error}".capitalize() + "."
-        lacking = Missing(id="tension", title=TITLE, needed=False, why=why)
+        row = folding_rule(ROWS.get(construction, ""))
+    except ValueError:
+        why = say("said.folding_misprint" if construction in ROWS else "said.no_folding_rule")
+        lacking = _lacking(evidence, why)
         return Assessment(checks=tuple(_by_gauge(evidence)), missing=(lacking,))
     by_rule = [check for spot in evidence.at("fold_growth") for check in _by_rule(evidence, spot, row)]
     return Assessment(checks=(*by_rule, *_by_gauge(evidence)), missing=tuple(_gauge_lacks(evidence)))
@@ -106,12 +109,16 @@ def _by_gauge(evidence: Evidence) -> Iterator[Check]:
 
 def _gauge_lacks(evidence: Evidence) -> Iterator[Missing]:
     if evidence.at("gauge_tension") and not is_spent(evidence) and not known_strengths(evidence):
-        why = "A gauge reads a force: without a breaking force that has a source it is no share of one."
-        yield Missing(id="tension", title=TITLE, needed=False, why=why)
+        yield _lacking(evidence, say("said.gauge_alone"))
+
+
+def _lacking(evidence: Evidence, why: Text) -> Missing:
+    title = named(evidence.component.kind, "derived", "tension", "title")
+    return Missing(id="tension", title=title, needed=False, why=why)
 
 
 def _against(
-    evidence: Evidence, share: Value, spot: Spot, sums: tuple[Working, ...], *, note: str
+    evidence: Evidence, share: Value, spot: Spot, sums: tuple[Working, ...], *, note: Text
 ) -> Iterator[Check]:
     """The share against every figure that speaks of this stay; where none does, the share by itself."""
     limits = [limit for limit in evidence.limits.values() if _speaks(limit, evidence)]

@@ -15,4 +15,4 @@ from reporter.contract import (
 
 def assess(evidence: Evidence) -> Assessment:
     """Observations decide; ends aloft that were seen from deck are missing."""
-    return Assessment(missing=tuple(not_close(evidence, "the terminal")))
+    return Assessment(missing=tuple(not_close(evidence)))

@@ -20,6 +20,7 @@ from reporter.contract import (
     beside,
     chosen,
     compare,
+    say,
     stated,
     withheld,
     worked_out,
@@ -30,9 +31,6 @@ from reporter.engineering.rows import BendingStrength
 from reporter.engineering.tackle import block_load
 from reporter.engineering.wire import bending_strength
 
-ROPE_TITLE = "Sheave diameter over rope diameter"
-WIRE_TITLE = "Sheave diameter over wire diameter"
-LOAD_TITLE = "Load on the block"
 HOLDING = {"clutch", "cleat"}
 
 
@@ -43,7 +41,7 @@ HOLDING = {"clutch", "cleat"}
         "tread": Symbol("D", "tread diameter, at the bottom of the groove", "mm"),
         "rope": Symbol("d", "rope diameter", "mm"),
     },
-    result=Symbol("r", ROPE_TITLE.lower(), "1"),
+    result=Symbol("r", "sheave diameter over rope diameter", "1"),
     source=Citation(title="boat handbook", clause="p. 56"),
 )
 def rope_ratio(tread: float, rope: float) -> float:
@@ -73,13 +71,9 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _untried(evidence: Evidence) -> Iterator[Missing]:
     if chosen(evidence, "type") in HOLDING:
-        yield from asked_by_type(
-            evidence, {"holding": "Holding"}, "A clutch or cleat has to be tried under load."
-        )
+        yield from asked_by_type(evidence, "holding", say("untried", kind="block"))
     if chosen(evidence, "type") == "track":
-        yield from asked_by_type(
-            evidence, {"car": "Car on its track"}, "A track has to be looked at with its car and stops."
-        )
+        yield from asked_by_type(evidence, "car", say("track", kind="block"))
 
 
 def _ratios(evidence: Evidence) -> Iterator[Check]:

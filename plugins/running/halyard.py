@@ -15,4 +15,4 @@ from reporter.contract import ropes as rope
 
 def assess(evidence: Evidence) -> Assessment:
     """Wear and loads of the rope."""
-    return rope.rope_checks(evidence, "the halyard")
+    return rope.rope_checks(evidence)

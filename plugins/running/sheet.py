@@ -22,7 +22,7 @@ from reporter.engineering.tackle import genoa_sheet
 
 def assess(evidence: Evidence) -> Assessment:
     """Wear and loads of the rope, and the estimate of the sheet's load where area and wind were given."""
-    made = rope.rope_checks(evidence, "the line")
+    made = rope.rope_checks(evidence)
     return made.model_copy(update={"checks": (*made.checks, *_by_wind(evidence))})
 
 

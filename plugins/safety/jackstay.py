@@ -17,6 +17,7 @@ from reporter.contract import (
     chosen,
     compare,
     is_spent,
+    say,
     stated,
     withheld,
 )
@@ -24,13 +25,11 @@ from reporter.engineering.strand import reckoned_strength
 
 from .coated import coated
 
-TITLE = "Breaking strength of the wire"
-
 
 def assess(evidence: Evidence) -> Assessment:
     """What a wire breaks at, while it is undamaged, and whether it is coated."""
     wire = chosen(evidence, "material") == "wire"
-    hidden, bare = coated(evidence, "4.04.1")
+    hidden, bare = coated(evidence, say("clause", kind="jackstay"))
     return Assessment(checks=(*_strength(evidence), *hidden) if wire else hidden, actions=bare)
 
 

@@ -10,24 +10,30 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Action,
+    Amount,
     Assessment,
     Check,
     Evidence,
-    Grade,
     Missing,
     Remedy,
     Spot,
+    Text,
+    Written,
+    asking,
     at_or_over,
     beside,
     chosen,
     compare,
+    say,
+    series,
     stated,
     vessel,
     worked_out,
 )
-from reporter.engineering import units, work
+from reporter.engineering import table, units, work
 from reporter.engineering.lifelines import sag_limit, wire_for_length
 from reporter.engineering.mechanics import pressed_tension
+from reporter.engineering.rows import Yardstick
 
 from .coated import coated
 
@@ -43,36 +49,38 @@ def assess(evidence: Evidence) -> Assessment:
     judged = [check for spot, fault in tests if not fault for check in _sag(evidence, spot)]
     older = [check for spot, fault in tests if fault for check in _older_test(evidence, spot)]
     tensions = [check for spot, _ in tests for check in _tension(evidence, spot)]
-    hidden, bare = coated(evidence, "3.14.6 and a national rule 17.17")
+    hidden, bare = coated(evidence, say("clause", kind="lifeline"))
     checks = (*judged, *older, *tensions, *_wire(evidence), *_single(evidence), *hidden)
-    missing = (
-        (Missing(id="sag", title="Sag test of the lifelines", needed=False, why="; ".join(faults)),)
-        if faults
-        else ()
+    asked = _test_again(series(faults, by="; ")) if faults else None
+    return Assessment(
+        checks=checks, missing=asked[:1] if asked else (), actions=(*(asked[1:] if asked else ()), *bare)
     )
-    return Assessment(checks=checks, missing=missing, actions=(*_test_again(faults), *bare))
 
 
-def _force_fault(evidence: Evidence, spot: Spot) -> str:
-    """Why this sag says nothing against the rule, in plain words; nothing when the force was the rule's."""
+def _force_fault(evidence: Evidence, spot: Spot) -> Text:
+    """Why this sag says nothing against the rule; nothing when the force was the rule's."""
     force = beside(evidence, "test_force", spot)
     if force is None:
-        return "The sag was taken without its force, and says nothing without it."
+        return say("no_force", kind="lifeline")
     try:
         sag_limit(force.value.value, upper=LINES[spot.quantity] == "upper")
-    except ValueError as error:
-        text = str(error)
-        return f"{text[:1].upper()}{text[1:]}."
+    except ValueError:
+        rule = next(row for row in table(Yardstick) if row.id == "lifeline.test_force")
+        asked, used = (
+            Written(figure=rule.value, unit=rule.unit),
+            Amount(amount=force.value.value, unit=rule.unit),
+        )
+        return say("other_force", kind="lifeline", asked=asked, used=used)
     return ""
 
 
-def _test_again(faults: tuple[str, ...]) -> Iterator[Action]:
-    if faults:
-        yield Action(
-            id="lifeline.sag_again",
-            what="Make the sag test with the force of the rule: a spring balance in the middle of the widest span aft of the mast, straight down",
-            remedy=Remedy.TEST, why=" ".join(faults), grade=Grade.UNSEEN, tools=("spring balance", "rule", "straight edge or string"),
-        )  # fmt: skip
+def _test_again(why: Text) -> tuple[Missing, Action]:
+    missing, action = asking(
+        "lifeline.sag_again", say("sag", kind="lifeline"), why, say("sag_ask", kind="lifeline")
+    )
+    tools = (say("balance", kind="lifeline"), say("rule", kind="lifeline"), say("string", kind="lifeline"))
+    changes = {"remedy": Remedy.TEST, "tools": tools}
+    return missing.model_copy(update={"id": "sag"}), action.model_copy(update=changes)
 
 
 def _sag(evidence: Evidence, spot: Spot) -> Iterator[Check]:

@@ -15,8 +15,11 @@ from reporter.contract import (
     Evidence,
     Limit,
     Missing,
+    Text,
     Working,
+    Written,
     compare,
+    say,
     vessel,
 )
 from reporter.engineering import Symbol, formula, units, work
@@ -48,28 +51,28 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _unknown_beam(evidence: Evidence) -> Iterator[Missing]:
     if evidence.at("inset") and vessel(evidence, "beam") is None:
-        why = "More than the fixed figure may be within the share of a beam that is not known."
-        yield Missing(
-            id="beam", title="Beam of the vessel, for the place of the stanchions", needed=False, why=why
-        )
+        title, why = say("beam", kind="stanchion"), say("no_beam", kind="stanchion")
+        yield Missing(id="beam", title=title, needed=False, why=why)
 
 
 def _inset(evidence: Evidence) -> Iterator[Check]:
-    limit, sums = _allowed(evidence)
+    limit, sums, notes = _allowed(evidence)
     for spot in evidence.at("inset"):
         if vessel(evidence, "beam") is None and spot.value.value > units.to_base(limit.value, limit.unit):
             continue
-        yield compare(evidence, spot.value, limit, like=spot, working=sums)
+        yield compare(evidence, spot.value, limit, like=spot, working=sums, notes=notes)
 
 
-def _allowed(evidence: Evidence) -> tuple[Limit, tuple[Working, ...]]:
+def _allowed(evidence: Evidence) -> tuple[Limit, tuple[Working, ...], tuple[Text, ...]]:
     """The fixed figure, or the share of beam where that is more."""
     fixed, by_beam = evidence.limit("stanchion.inset.edge"), evidence.limit("stanchion.inset.beam")
     beam = vessel(evidence, "beam")
     if beam is None:
-        return fixed, ()
+        return fixed, (), ()
     share, sum_ = work(inset_by_beam, {"share": units.to_base(by_beam.value, by_beam.unit), "beam": beam})
     if share.value <= units.to_base(fixed.value, fixed.unit):
-        return fixed, (sum_,)
+        return fixed, (sum_,), ()
     value = round(units.from_base(share.value, fixed.unit), 1)
-    return fixed.model_copy(update={"value": value, "note": "5 % of beam, being more than 150 mm"}), (sum_,)
+    least, part = (Written(figure=each.value, unit=each.unit) for each in (fixed, by_beam))
+    note = say("by_beam", kind="stanchion", share=part, fixed=least)
+    return fixed.model_copy(update={"value": value}), (sum_,), (note,)

@@ -15,12 +15,16 @@ from reporter.contract import (
     Limit,
     Missing,
     Spot,
+    Text,
     Value,
     Working,
+    Written,
     beside,
     chosen,
     compare,
     is_spent,
+    named,
+    say,
 )
 from reporter.engineering import work
 from reporter.engineering.chain import elongation, elongation_limit, length_by_rollers
@@ -33,14 +37,18 @@ def assess(evidence: Evidence) -> Assessment:
     """Elongation wherever it was measured; without a pitch or a measurement it is missing, and needed."""
     pitch = pitch_of(evidence.facts.get("size"), evidence.facts.get("pitch"))
     if pitch is None:
-        why = "The pitch is not known, neither by size nor by measure."
-        return Assessment(missing=(Missing(id="elongation", title="Chain elongation", needed=True, why=why),))
+        return _lacking(say("no_pitch", kind="chain"))
     checks = tuple(check for spot in _lengths(evidence) for check in _elongation(evidence, pitch, spot))
     if not checks:
-        return Assessment(missing=(Missing(id="elongation", title="Chain elongation", needed=True),))
+        return _lacking("")
     size = SIZES.get(chosen(evidence, "size"), "")
     pull = against_pull(evidence, pitch, size, spent=is_spent(evidence, checks))
     return Assessment(checks=(*checks, *pull))
+
+
+def _lacking(why: Text) -> Assessment:
+    title = named("chain", "derived", "elongation", "title")
+    return Assessment(missing=(Missing(id="elongation", title=title, needed=True, why=why),))
 
 
 def _lengths(evidence: Evidence) -> Iterator[tuple[Spot, Value, Value, tuple[Working, ...]]]:
@@ -66,22 +74,22 @@ def _elongation(
         "chain.elongation.unseated",
         "chain.elongation.planning",
     ):
-        limit = _for_sprocket(evidence.limit(ident), evidence)
+        limit, notes = _for_sprocket(evidence.limit(ident), evidence)
         yield compare(
             evidence, result, limit, like=spot, working=(*before, sum_),
-            method="pin to pin over as many pitches as possible, chain taut",
+            method=say("pin_to_pin", kind="chain"), notes=notes,
         )  # fmt: skip
 
 
-def _for_sprocket(limit: Limit, evidence: Evidence) -> Limit:
+def _for_sprocket(limit: Limit, evidence: Evidence) -> tuple[Limit, tuple[Text, ...]]:
     """The wear limit shrinks with a large sprocket: 3 % or 200 / N %, whichever is less."""
     teeth = evidence.facts.get("larger_teeth")
     if limit.id != "chain.elongation.wear" or teeth is None or teeth.value is None:
-        return limit
-    product = evidence.limit("chain.elongation.large_sprocket").value / 100
-    lowest = elongation_limit(limit.value / 100, product, teeth.value.value) * 100
+        return limit, ()
+    product = evidence.limit("chain.elongation.large_sprocket").value
+    lowest = elongation_limit(limit.value / 100, product / 100, teeth.value.value) * 100
     if lowest == limit.value:
-        return limit
-    return limit.model_copy(
-        update={"value": lowest, "note": f"200 / {teeth.value.value:g} teeth, being less than 3 %"}
-    )
+        return limit, ()
+    count, three = Written(figure=teeth.value.value), Written(figure=limit.value, unit=limit.unit)
+    note = say("by_teeth", kind="chain", product=Written(figure=product), teeth=count, limit=three)
+    return limit.model_copy(update={"value": lowest}), (note,)

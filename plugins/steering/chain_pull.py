@@ -8,15 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Dimension, Evidence, Value, chosen, withheld, worked_out
+from reporter.contract import Check, Dimension, Evidence, Text, Value, chosen, say, withheld, worked_out
 from reporter.engineering import units, work
 from reporter.engineering.chain import breaking_force, size_named
 from reporter.engineering.drive import sprocket_radius
 from reporter.engineering.mechanics import chain_pull, factor_of_safety
 
 from .drive import half, needed_value, own_value
-
-TITLE = "Breaking force of the chain over the pull from the rim"
 
 
 def against_pull(evidence: Evidence, pitch: Value, size: str, *, spent: bool) -> Iterator[Check]:
@@ -38,15 +36,16 @@ def against_pull(evidence: Evidence, pitch: Value, size: str, *, spent: bool) ->
         yield worked_out("chain", "factor", factor, (first, second, third), note=source)
 
 
-def _strength(evidence: Evidence, size: str) -> tuple[Value, str] | None:
+def _strength(evidence: Evidence, size: str) -> tuple[Value, Text] | None:
     """The marked strength, else the table's for carbon steel; a stainless chain without a mark has none here."""
     marked = own_value(evidence, "marked_strength")
     if marked:
-        return marked, "as marked on the chain or its papers"
+        return marked, say("marked", kind="chain")
     if not size or chosen(evidence, "material") != "carbon":
         return None
     newtons = breaking_force(size, stainless=False)
-    return Value(dimension=Dimension.FORCE, value=newtons, unit="kN"), f"{size}, {size_named(size).cited}"
+    source = say("by_size", kind="chain", size=size, source=size_named(size).cited)
+    return Value(dimension=Dimension.FORCE, value=newtons, unit="kN"), source
 
 
 def _rim_force(evidence: Evidence) -> Value:

@@ -6,15 +6,12 @@ Comes in: Evidence of one such finding. Goes out: nothing is judged by rule. The
 
 from __future__ import annotations
 
-from reporter.contract import Assessment, Evidence, Missing
-
-NO_RULE = "There is no rule for a free finding: the inspector grades it, and says why."
+from reporter.contract import Assessment, Evidence, Missing, say
 
 
 def assess(evidence: Evidence) -> Assessment:
     """Asks for the inspector's own grade where none was given."""
     if evidence.component.judgement is not None:
         return Assessment()
-    return Assessment(
-        missing=(Missing(id="judgement", title="The inspector's own grade", needed=True, why=NO_RULE),)
-    )
+    title, why = say("own_grade", kind="item"), say("no_rule", kind="item")
+    return Assessment(missing=(Missing(id="judgement", title=title, needed=True, why=why),))

@@ -6,14 +6,12 @@ the reason why the sum could not be made. Friction is left out: each sheave cost
 
 from __future__ import annotations
 
-from reporter.contract import Assessment, Dimension, Evidence, Missing, Value, Working, worked_out
+from reporter.contract import Assessment, Dimension, Evidence, Missing, Value, Working, say, worked_out
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import chain_pull, equivalent_tiller, stock_torque
 
 from .drive import half, needed_value, own_value, sprocket
 
-TITLE = "Leverage from the rim to the rudder stock"
-FOR = "the leverage from rim to stock"
 KIND = "quadrant"
 
 
@@ -29,11 +27,12 @@ def leverage(evidence: Evidence) -> Assessment:
             return Assessment()
         if radius is None:
             return Assessment(
-                missing=(Missing(id="radius", title=f"radius of the quadrant, for {FOR}", needed=False),)
+                missing=(Missing(id="radius", title=say("radius", kind="quadrant"), needed=False),)
             )
         return _sums(evidence, wheel, driven, radius)
-    except ValueError as error:
-        return Assessment(missing=(Missing(id="leverage", title=TITLE, needed=False, why=str(error)),))
+    except ValueError:
+        title, why = say("leverage", kind="quadrant"), say("impossible", kind="quadrant")
+        return Assessment(missing=(Missing(id="leverage", title=title, needed=False, why=why),))
 
 
 def _sums(evidence: Evidence, wheel: Value, driven: tuple[Value, Working], radius: Value) -> Assessment:

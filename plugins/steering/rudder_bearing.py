@@ -15,6 +15,7 @@ from reporter.contract import (
     Missing,
     Spot,
     compare,
+    say,
     worked_out,
 )
 from reporter.engineering import cited, work
@@ -22,7 +23,6 @@ from reporter.engineering.bearings import light_craft_least, naval_greatest, new
 from reporter.engineering.stock import tip_movement
 
 PLAY = ("lower_play", "upper_play")
-SPREAD = "ship and light-craft rules were not written for yachts: on a small stock they lie ten to fifty times above the handbook"
 SIZED = {
     "new_clearance": new_allowance, "new_tolerance": new_tolerance, "light_craft_least": light_craft_least, "naval_greatest": naval_greatest,
 }  # fmt: skip
@@ -40,7 +40,7 @@ def _by_size(evidence: Evidence) -> Iterator[Check]:
         return
     for ident, formula in SIZED.items():
         clearance, sum_ = work(formula, {"stock": stock.value})
-        note = f"{cited(sum_.source)}; {SPREAD}"
+        note = say("beside_rules", kind="rudder_bearing", source=cited(sum_.source))
         yield worked_out("rudder_bearing", ident, clearance, (sum_,), note=note)
 
 
@@ -49,9 +49,9 @@ def _lacking(evidence: Evidence) -> Iterator[Missing]:
     plays = {spot.quantity for spot in _plays(evidence)}
     sizes = {"stock_diameter": bool(plays), "bearing_distance": len(plays) > 1, "overhang": len(plays) > 1}
     titles = {
-        "stock_diameter": "diameter of the stock, for its clearance when new",
-        "bearing_distance": "distance between the bearings, for the tip's movement",
-        "overhang": "tip of the blade below the lower bearing, for the tip's movement",
+        "stock_diameter": say("stock_diameter", kind="rudder_bearing"),
+        "bearing_distance": say("bearing_distance", kind="rudder_bearing"),
+        "overhang": say("overhang", kind="rudder_bearing"),
     }
     for ident, wanted in sizes.items():
         if wanted and ident not in evidence.facts:

@@ -15,6 +15,7 @@ from reporter.contract import (
     Missing,
     State,
     Value,
+    say,
     worked_out,
 )
 from reporter.engineering import work
@@ -22,10 +23,6 @@ from reporter.engineering.stock import tip_movement
 
 from .drive import needed_value
 from .rudder_load import rudder_load
-
-NOTE = (
-    "what was measured at the tip beyond this comes from elsewhere: stock, blade, or what holds the bearings"
-)
 
 
 def assess(evidence: Evidence) -> Assessment:
@@ -39,8 +36,7 @@ def _lacking(evidence: Evidence) -> Iterator[Missing]:
     """What the sum lacks, named once the movement at the tip was measured."""
     if evidence.at("tip_play"):
         for ident in (each for each in evidence.unmet if each != "stock_diameter"):
-            why = evidence.unmet[ident]
-            yield Missing(id=ident, title=why, needed=False)
+            yield Missing(id=ident, title=evidence.unmet[ident], needed=False)
 
 
 def _by_bearings(evidence: Evidence) -> Iterator[Check]:
@@ -50,7 +46,9 @@ def _by_bearings(evidence: Evidence) -> Iterator[Check]:
     if lower and upper and distance and overhang and measured:
         inputs = {"lower": lower, "upper": upper, "bearing_distance": distance, "overhang": overhang}
         moved, sum_ = work(tip_movement, inputs)
-        yield worked_out("rudder_blade", "by_bearings", moved, (sum_,), note=NOTE)
+        yield worked_out(
+            "rudder_blade", "by_bearings", moved, (sum_,), note=say("elsewhere", kind="rudder_blade")
+        )
 
 
 def _worst(evidence: Evidence, ident: str) -> Value | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Derived, Dimension, Evidence, Value, Working, worked_out
+from reporter.contract import Check, Evidence, Text, Value, Working, say, worked_out
 from reporter.engineering import cited, work
 from reporter.engineering.rudder import emergency_rudder_force
 from reporter.engineering.stock import combined_moment, moment, stock_stress
@@ -17,13 +17,6 @@ from reporter.engineering.stock import combined_moment, moment, stock_stress
 from .drive import needed_value, own_value
 
 KIND = "rudder_blade"
-_MOMENT = {"dimension": Dimension.TORQUE, "unit": "N·m", "imperial": "lbf·ft"}
-DERIVED = (
-    Derived(id="rudder_force", title="Force on the rudder", dimension=Dimension.FORCE, unit="N", imperial="lbf"),
-    Derived.model_validate({"id": "stock_bending", "title": "Bending of the stock at the lower bearing", **_MOMENT}),
-    Derived.model_validate({"id": "stock_torsion", "title": "Torsion of the stock", **_MOMENT}),
-    Derived(id="stock_stress", title="Stress in a solid stock, bending and torsion together", dimension=Dimension.PRESSURE, unit="N/mm²"),
-)  # fmt: skip
 
 
 def rudder_load(evidence: Evidence) -> Iterator[Check]:
@@ -43,12 +36,10 @@ def rudder_load(evidence: Evidence) -> Iterator[Check]:
     if bending and torsion and stock:
         both, third = work(combined_moment, {"bending": bending[0], "torque": torsion[0]})
         stress, fourth = work(stock_stress, {"moment": both, "diameter": stock})
-        yield _told(
-            "stock_stress", stress, (third, fourth), "a hollow stock bears more than this at the same load"
-        )
+        yield _told("stock_stress", stress, (third, fourth), say("hollow", kind="rudder_blade"))
 
 
-def _told(name: str, value: Value, sums: tuple[Working, ...], note: str = "") -> Check:
+def _told(name: str, value: Value, sums: tuple[Working, ...], note: Text = "") -> Check:
     return worked_out(KIND, name, value, sums, note=note)
 
 

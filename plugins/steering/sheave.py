@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Action,
+    Amount,
     Assessment,
     Check,
     Evidence,
@@ -17,10 +18,12 @@ from reporter.contract import (
     Grade,
     LimitKind,
     Remedy,
+    Text,
     Value,
     Verdict,
     beside,
     compare,
+    say,
 )
 from reporter.engineering import work
 from reporter.engineering.mechanics import fleet_angle, sheave_ratio
@@ -28,20 +31,19 @@ from reporter.engineering.wire import bending_strength
 
 from .drive import needed_value, own_value
 
-TITLE = "Sheave diameter over wire diameter"
 STRAND = Check(
     id="sheave.strand",
     subject="strand",
-    title="Wire laid up for sheaves",
-    said="the wire is a 1x19 strand, made to stand and not to bend",
+    title=say("strand_title", kind="sheave"),
+    said=say("strand", kind="sheave"),
     verdict=Verdict.SEEN,
     grade=Grade.PLAN,
     kind=LimitKind.DESIGN,
-    method="common practice",
+    method=say("strand_basis", kind="sheave"),
 )
 FLEXIBLE = Action(
     id="sheave.strand",
-    what="Renew the steering wire in a flexible construction, 7x19",
+    what=say("flexible", kind="sheave"),
     remedy=Remedy.REPLACE,
     why=STRAND.said,
     grade=STRAND.grade,
@@ -84,10 +86,10 @@ def _fleet(evidence: Evidence) -> Iterator[Check]:
             yield check.model_copy(update={"id": f"{check.id}/offset"})
 
 
-def _bent(ratio: Value) -> tuple[str, ...]:
+def _bent(ratio: Value) -> tuple[Text, ...]:
     """How much of its strength the wire keeps while it is bent, where the table reaches so far."""
     try:
         kept = bending_strength(ratio.value)
     except ValueError:
         return ()
-    return (f"bent round this sheave a wire keeps about {kept:.0%} of its strength (trade table)",)
+    return (say("bent", kind="sheave", share=Amount(amount=kept, unit="%", decimals=0)),)

@@ -18,6 +18,8 @@ from reporter.contract import (
     Value,
     Working,
     compare,
+    named,
+    say,
     worked_out,
 )
 from reporter.engineering import Symbol, formula, units, work
@@ -26,8 +28,6 @@ from reporter.engineering.mechanics import steering_ratio, torque_at_speed
 from reporter.engineering.stock import moment, tiller_for_force, tiller_force
 
 from .drive import own_value
-
-TITLE = "Force at the end of the emergency tiller"
 
 
 class Torque(NamedTuple):
@@ -59,8 +59,9 @@ def sizing(evidence: Evidence) -> Assessment:
     if torque is None:
         return Assessment()
     if length is None:
-        why = "Its length is not known."
-        return Assessment(missing=(Missing(id="hand_force", title=TITLE, needed=False, why=why),))
+        title = named("emergency_tiller", "derived", "hand_force", "title")
+        why = say("no_length", kind="emergency_tiller")
+        return Assessment(missing=(Missing(id="hand_force", title=title, needed=False, why=why),))
     torque = _at_speed(evidence, torque)
     return Assessment(checks=(_hand_force(evidence, torque, length), _length(evidence, torque)))
 

@@ -18,8 +18,6 @@ from reporter.contract import (
 from reporter.engineering import work
 from reporter.engineering.stock import hung_torque
 
-TORQUE = "Torque of the weight that the brake holds"
-
 
 def assess(evidence: Evidence) -> Assessment:
     """The torque of a weight that the brake just holds, for information; observations decide."""

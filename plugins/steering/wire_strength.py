@@ -14,13 +14,14 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Grade,
-    LimitKind,
     Missing,
+    Text,
     Value,
-    Verdict,
     Working,
     compare,
+    named,
+    say,
+    withheld,
     worked_out,
 )
 from reporter.engineering import units, work
@@ -39,11 +40,10 @@ from reporter.engineering.wire import (
 from .drive import half, needed_value, own_value, sprocket
 from .wire_wear import is_spent
 
-TITLE = "Breaking force of the undamaged wire"
 INCH_SIZE = 0.002
 """How near a diameter must lie to a printed inch size, as a fraction: 4 mm is not 5/32 in."""
 
-Breaking = tuple[Value, tuple[Working, ...], str]
+Breaking = tuple[Value, tuple[Working, ...], Text]
 
 
 def strength(evidence: Evidence) -> Assessment:
@@ -51,37 +51,31 @@ def strength(evidence: Evidence) -> Assessment:
     if not own_value(evidence, "diameter") and not own_value(evidence, "marked_strength"):
         return Assessment()
     if is_spent(evidence):
-        return Assessment(checks=(_withheld(),))
+        return Assessment(checks=(withheld("steering_wire", "breaking_force"),))
     found = breaking_force(evidence)
-    if isinstance(found, str):
-        return Assessment(missing=(Missing(id="breaking_force", title=TITLE, needed=False, why=found),))
+    if not isinstance(found, tuple):
+        title = named("steering_wire", "derived", "breaking_force", "title")
+        return Assessment(missing=(Missing(id="breaking_force", title=title, needed=False, why=found),))
     force, sums, source = found
     told = worked_out("steering_wire", "breaking_force", force, sums, note=source)
     return Assessment(checks=(told, *_with_ends(evidence, force), *_load(evidence, force)))
 
 
-def _withheld() -> Check:
-    return Check(
-        id="steering_wire.breaking_force.withheld", subject="breaking_force", title=TITLE, said="not applicable: damaged",
-        verdict=Verdict.NOT_APPLICABLE, grade=Grade.CLEAR, kind=LimitKind.DESIGN, governs=False,
-    )  # fmt: skip
-
-
-def breaking_force(evidence: Evidence) -> Breaking | str:
-    """Force, its sum, and where it comes from; or in plain words why none is given."""
+def breaking_force(evidence: Evidence) -> Breaking | Text:
+    """Force, its sum, and where it comes from; or why none is given."""
     marked, diameter = own_value(evidence, "marked_strength"), own_value(evidence, "diameter")
     if marked:
-        return marked, (), "as marked on the wire or its papers"
+        return marked, (), say("marked", kind="steering_wire")
     construction, material = _choice(evidence, "construction"), _choice(evidence, "grade_material")
     if diameter is None or construction not in {"7x19", "7x7"}:
-        return "No strength is published here for this construction: a marked one is needed."
+        return say("no_strength", kind="steering_wire")
     if material not in {"carbon", "stainless"}:
-        return "The material of the wire is not known: carbon or stainless steel."
+        return say("no_material", kind="steering_wire")
     printed = _printed(diameter.value, construction, stainless=material == "stainless")
     if printed:
         return printed
     if material == "stainless":
-        return "Stainless wire of this size needs its marked strength: none is published here."
+        return say("stainless", kind="steering_wire")
     return _by_factor(diameter, construction, _choice(evidence, "tensile_grade"))
 
 
@@ -98,22 +92,21 @@ def _printed(diameter: float, construction: str, *, stainless: bool) -> Breaking
     if abs(diameter / (row.diameter_in * INCH) - 1) > INCH_SIZE:
         return None
     newtons = control_cable_strength(diameter, construction, stainless=stainless)
-    return (
-        Value(dimension=Dimension.FORCE, value=newtons, unit="kN"),
-        (),
-        f"minimum of aircraft control cable: {row.cited}",
-    )
+    source = say("printed", kind="steering_wire", source=row.cited)
+    return Value(dimension=Dimension.FORCE, value=newtons, unit="kN"), (), source
 
 
-def _by_factor(diameter: Value, construction: str, grade: str) -> Breaking | str:
+def _by_factor(diameter: Value, construction: str, grade: str) -> Breaking | Text:
     if grade not in {"1570", "1770"}:
-        return "The tensile grade of the wire is not known: stamped, or on the invoice."
+        return say("no_grade", kind="steering_wire")
     pascals = Value(dimension=Dimension.PRESSURE, value=units.to_base(float(grade), "N/mm²"), unit="N/mm²")
     row = rope_factor(construction)
     force, sum_ = work(
         minimum_breaking_force, {"diameter": diameter, "grade": pascals, "factor": row.strength_factor}
     )
-    return force, (sum_,), f"{row.cited}; {construction} taken as {row.rope_class} with a wire-strand core"
+    rope = row.rope_class
+    told = say("by_factor", kind="steering_wire", source=row.cited, construction=construction, rope=rope)
+    return force, (sum_,), told
 
 
 def _with_ends(evidence: Evidence, force: Value) -> Iterator[Check]:

@@ -12,24 +12,24 @@ from reporter.contract import (
     Action,
     Check,
     Evidence,
-    Fact,
-    Grade,
     Limit,
     Missing,
-    Remedy,
     Spot,
     Value,
+    asking,
     compare,
+    either,
+    neighbours,
+    say,
+    stated_size,
 )
-from reporter.engineering import units, work
+from reporter.engineering import work
 from reporter.engineering.broken_wires import DIAMETERS
 from reporter.engineering.wire import counting_length, loss_of_baseline, loss_of_nominal
-from reporter.engineering.wire_sizes import near_neighbours
 
 from .drive import own_value
 
 SAME_SIZE = "steering_wire.diameter.neighbour"
-COUNTED = "counted at this place alone; the wire is judged by any one broken wire"
 
 
 def diameter_losses(evidence: Evidence) -> Iterator[Check]:
@@ -46,49 +46,27 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
 
 def _of_nominal(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     nominal = evidence.facts.get("diameter")
-    if nominal is None or nominal.value is None or neighbours(evidence):
+    if nominal is None or nominal.value is None or neighbours(evidence, "diameter", SAME_SIZE):
         return
     loss, sum_ = work(loss_of_nominal, {"nominal": nominal.value, "measured": spot.value})
-    notes = ("the nominal size was told or estimated, not seen marked",) if nominal.basis.is_guess else ()
+    notes = (say("guessed", kind="steering_wire"),) if nominal.basis.is_guess else ()
     for ident in ("crane", "crane_iso", "crane_older"):
         limit = evidence.limit(f"steering_wire.loss_of_nominal.{ident}")
         yield compare(evidence, loss, limit, like=spot, working=(sum_,), notes=notes)
 
 
-def neighbours(evidence: Evidence) -> tuple[str, ...]:
-    """Sizes that a guessed nominal could be taken for: what nobody saw marked, papered or gauged decides nothing."""
-    nominal = evidence.facts.get("diameter")
-    if nominal is None or nominal.value is None or not nominal.basis.is_guess:
-        return ()
-    limit = evidence.limit(SAME_SIZE)
-    found = near_neighbours(nominal.value.value, units.to_base(limit.value, limit.unit))
-    return tuple(size.name for size in found)
-
-
 def size_question(evidence: Evidence) -> tuple[Missing, Action] | None:
     """The question that takes the place of a verdict, where a guessed size has a near neighbour."""
-    names, nominal = neighbours(evidence), evidence.facts.get("diameter")
+    names, nominal = neighbours(evidence, "diameter", SAME_SIZE), evidence.facts.get("diameter")
     if not names or nominal is None or not evidence.at("wire_diameter"):
         return None
-    shown = _shown(nominal)
-    why = f"nobody saw {shown} marked, and it could as well be {' or '.join(names)}: no loss is reckoned from it"
-    missing = Missing(
-        id="nominal_size",
-        title="Nominal diameter of the wire, by a mark, a paper or a new end",
-        needed=False,
-        why=why,
+    shown, others = stated_size(nominal), either(names)
+    return asking(
+        "steering_wire.nominal_size",
+        say("nominal", kind="steering_wire"),
+        say("nominal_why", kind="steering_wire", shown=shown, others=others),
+        say("nominal_ask", kind="steering_wire", shown=shown, others=others),
     )
-    what = f"Find out whether the wire is {shown} or {' or '.join(names)}: look for a mark, an invoice, or gauge an end that runs over no sheave"
-    return missing, Action(
-        id="steering_wire.nominal_size", what=what, remedy=Remedy.LOOK, why=why, grade=Grade.UNSEEN
-    )
-
-
-def _shown(nominal: Fact) -> str:
-    value = nominal.value
-    if value is None or not value.unit:
-        return nominal.words
-    return value.written or f"{units.from_base(value.value, value.unit):g} {value.unit}"
 
 
 def is_spent(evidence: Evidence) -> bool:
@@ -116,7 +94,7 @@ def beside_other_rules(evidence: Evidence) -> Iterator[Check]:
                     spot.value,
                     limit,
                     like=spot,
-                    notes=(COUNTED,),
+                    notes=(say("counted", kind="steering_wire"),),
                 )
 
 

@@ -11,7 +11,7 @@ from reporter.contract.aloft import not_close
 from reporter.contract.comparing import compare
 from reporter.contract.given import asked_by_type, at_or_over, beside, chosen, stated, vessel
 from reporter.contract.margins import is_spent, withheld
-from reporter.contract.nominal import neighbours, size_question
+from reporter.contract.nominal import asking, neighbours, size_question, stated_size
 from reporter.contract.pressed import pressed
 from reporter.contract.shown import worked_out
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
@@ -37,6 +37,7 @@ from reporter.model.plugin import (
     Told,
 )
 from reporter.model.quantity import Value
+from reporter.model.saying import Amount, Text, Written, either, named, say, series
 from reporter.model.terms import (
     Access,
     Basis,
@@ -54,6 +55,7 @@ from reporter.model.terms import (
 __all__ = [
     "Access",
     "Action",
+    "Amount",
     "Arc",
     "Assessment",
     "Assessments",
@@ -95,23 +97,31 @@ __all__ = [
     "Station",
     "System",
     "Task",
+    "Text",
     "Together",
     "Told",
     "Value",
     "Verdict",
     "Words",
     "Working",
+    "Written",
     "asked_by_type",
+    "asking",
     "at_or_over",
     "beside",
     "chosen",
     "compare",
+    "either",
     "is_spent",
+    "named",
     "neighbours",
     "not_close",
     "pressed",
+    "say",
+    "series",
     "size_question",
     "stated",
+    "stated_size",
     "vessel",
     "withheld",
     "worked_out",

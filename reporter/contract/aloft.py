@@ -10,19 +10,20 @@ from collections.abc import Iterator
 
 from reporter.model.assessment import Missing
 from reporter.model.evidence import Evidence
+from reporter.model.saying import Saying, say
 
 FROM_DECK, WITHIN_REACH = "from_deck", "within_reach"
 
 
-def not_close(evidence: Evidence, what: str) -> Iterator[Missing]:
-    """The parts aloft as missing, where somebody looked from deck; `what` names them."""
+def not_close(evidence: Evidence) -> Iterator[Missing]:
+    """The parts aloft as missing, where somebody looked from deck; the kind says `aloft` what they are."""
     if not _far(evidence):
         return
     yield Missing(
         id="close_up",
-        title=f"{what} from close by, aloft or with the mast down",
+        title=say("said.close_by", what=Saying(say="aloft", kind=evidence.component.kind)),
         needed=True,
-        why="Looked at from deck only: part seen.",
+        why=say("said.from_deck"),
     )
 
 

@@ -5,12 +5,13 @@ Comes in: Evidence. Goes out: values, or None where something is not known. It j
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from reporter.model.assessment import Check, Missing
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, Spot
 from reporter.model.quantity import Value
+from reporter.model.saying import Text, named
 from reporter.model.terms import Verdict
 
 ROUNDING = 1e-9
@@ -47,11 +48,11 @@ def meant(limit: Limit, evidence: Evidence) -> bool:
     return evidence.meets(limit.applies)
 
 
-def asked_by_type(evidence: Evidence, due: Mapping[str, str], why: str) -> Iterator[Missing]:
-    """Observations (id -> title) that this very type of part asks for and that were not made."""
-    for ident, title in due.items():
-        if ident not in evidence.observed:
-            yield Missing(id=ident, title=title, needed=True, why=why)
+def asked_by_type(evidence: Evidence, due: str, why: Text) -> Iterator[Missing]:
+    """The observation that this very type of part asks for and that was not made."""
+    if due not in evidence.observed:
+        title = named(evidence.component.kind, "observation", due, "title")
+        yield Missing(id=due, title=title, needed=True, why=why)
 
 
 def at_or_over(check: Check) -> Check:

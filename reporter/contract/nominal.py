@@ -11,6 +11,7 @@ from reporter.engineering.wire_sizes import near_neighbours
 from reporter.model.assessment import Action, Missing
 from reporter.model.evidence import Evidence
 from reporter.model.job import Fact
+from reporter.model.saying import Amount, Saying, Text, either, say
 from reporter.model.terms import Grade, Remedy
 
 
@@ -24,26 +25,30 @@ def neighbours(evidence: Evidence, detail: str, limit_id: str) -> tuple[str, ...
     return tuple(size.name for size in found)
 
 
-def size_question(evidence: Evidence, detail: str, limit_id: str, what: str) -> tuple[Missing, Action] | None:
-    """The question that takes the place of a verdict; `what` names the part ("the chain")."""
+def size_question(evidence: Evidence, detail: str, limit_id: str) -> tuple[Missing, Action] | None:
+    """The question that takes the place of a verdict; the kind says `this` what the part is called ("the chain")."""
     names, fact = neighbours(evidence, detail, limit_id), evidence.facts.get(detail)
     if not names or fact is None:
         return None
-    shown, others = _shown(fact), " or ".join(names)
-    why = f"A size of {shown} that nobody saw marked could as well be {others}: no loss is reckoned from it."
-    ident = f"{evidence.component.kind}.nominal_size"
-    ask = f"Find out whether {what} is {shown} or {others}: look for a mark or an invoice, or gauge a part that carries nothing"
-    missing = Missing(
-        id="nominal_size",
-        title=f"Size of {what}, by a mark, a paper or an unworn part",
-        needed=False,
-        why=why,
+    kind = evidence.component.kind
+    shown, others, what = stated_size(fact), either(names), Saying(say="this", kind=kind)
+    return asking(
+        f"{kind}.nominal_size",
+        say("said.nominal", what=what),
+        say("said.nominal_why", shown=shown, others=others),
+        say("said.nominal_ask", what=what, shown=shown, others=others),
     )
+
+
+def asking(ident: str, title: Text, why: Text, ask: Text) -> tuple[Missing, Action]:
+    """Something not known that decides nothing, and the action by which it becomes known; `ident` begins with the kind."""
+    missing = Missing(id=ident.partition(".")[2], title=title, needed=False, why=say("said.whole", text=why))
     return missing, Action(id=ident, what=ask, remedy=Remedy.LOOK, why=why, grade=Grade.UNSEEN)
 
 
-def _shown(fact: Fact) -> str:
+def stated_size(fact: Fact) -> str | Amount:
+    """A size as it was written down."""
     value = fact.value
-    if value is None:
+    if value is None or not value.unit:
         return fact.words
-    return value.written or f"{units.from_base(value.value, value.unit):g} {value.unit}"
+    return value.written or Amount(amount=value.value, unit=value.unit)

@@ -14,9 +14,7 @@ from reporter.engineering import work
 from reporter.engineering.mechanics import pressed_tension
 from reporter.model.assessment import Check
 from reporter.model.evidence import Evidence
-
-TITLE = "Tension while pressed aside"
-NOTE = "at rest it is a little less, and a stiff or short wire reads too high"
+from reporter.model.saying import say
 
 
 def pressed(evidence: Evidence, sag: str) -> Iterator[Check]:
@@ -27,4 +25,4 @@ def pressed(evidence: Evidence, sag: str) -> Iterator[Check]:
             inputs = {"force": force.value, "span": span.value, "sag": spot.value}
             tension, sum_ = work(pressed_tension, inputs)
             kind = evidence.component.kind
-            yield worked_out(kind, "pressed_tension", tension, (sum_,), like=spot, note=NOTE)
+            yield worked_out(kind, "pressed_tension", tension, (sum_,), like=spot, note=say("said.pressed"))

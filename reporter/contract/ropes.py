@@ -20,6 +20,7 @@ from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.citation import Citation
 from reporter.model.evidence import Evidence
 from reporter.model.quantity import Value
+from reporter.model.saying import Amount, Text, named, say
 from reporter.model.terms import Dimension
 
 KNOTS = {
@@ -48,13 +49,13 @@ def strength_at_knot(breaking: float, kept: float) -> float:
     return breaking * kept
 
 
-def rope_checks(evidence: Evidence, what: str) -> Assessment:
+def rope_checks(evidence: Evidence) -> Assessment:
     """Diameter lost, and the loads of the undamaged rope; a guessed size with a near neighbour becomes a question."""
     kind = evidence.component.kind
     worn = tuple(_diameter(evidence, kind))
     question = None
     if evidence.at("rope_diameter"):
-        question = size_question(evidence, "diameter", f"{kind}.diameter.neighbour", what)
+        question = size_question(evidence, "diameter", f"{kind}.diameter.neighbour")
     spent = is_spent(evidence, worn, _WEAR)
     loads: tuple[Check, ...] = (withheld(kind, "working_load"),) if spent else tuple(_loads(evidence, kind))
     if not stated(evidence, "breaking_load"):
@@ -101,20 +102,24 @@ def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
                 yield compare(evidence, ratio, limit, like=spot, working=(*sums, over))
 
 
-def _kept(evidence: Evidence, kind: str) -> tuple[Value, str] | None:
+def _kept(evidence: Evidence, kind: str) -> tuple[Value, Text] | None:
     """The share that the end keeps, at the lower end of what is published, and where it comes from."""
     own, end = stated(evidence, "end_kept"), chosen(evidence, "end")
     if own:
-        return own, "share kept by the end as its papers say"
+        return own, say("said.kept_by_papers")
     if end in _TIED and chosen(evidence, "fibre") == "hmpe":
         limit = evidence.limit(f"{kind}.knot_kept.hmpe")
-        return _share(units.to_base(limit.value, limit.unit)), f"{limit.note} ({limit.source.title})"
+        told = (named(kind, "limit", "knot_kept.hmpe", *path) for path in (("note",), ("source", "title")))
+        return _share(units.to_base(limit.value, limit.unit)), say(
+            "said.with_source", text=next(told), source=next(told)
+        )
     if end not in KNOTS:
         return None
     row = knot(KNOTS[end])
-    return _share(
-        row.low
-    ), f"{KNOTS[end]}: {row.low:.0%} to {row.high:.0%} kept ({row.cited}); the lower end is taken"
+    low, high = (Amount(amount=each, unit="%", decimals=0) for each in (row.low, row.high))
+    return _share(row.low), say(
+        "said.kept", knot=say(f"said.knot_{end}"), low=low, high=high, source=row.cited
+    )
 
 
 def _share(value: float) -> Value:

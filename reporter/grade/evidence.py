@@ -18,6 +18,7 @@ from reporter.model.evidence import Earlier, Evidence, Spot
 from reporter.model.job import Component, Fact, Job, Reading
 from reporter.model.plugin import Need, Plugin, Quantity
 from reporter.model.quantity import Value
+from reporter.model.saying import Text, named
 from reporter.model.terms import BASE_UNIT, Dimension
 
 AGREEING = 1 / math.sqrt(3)
@@ -27,11 +28,11 @@ AGREEING = 1 / math.sqrt(3)
 def gather(job: Job, component: Component, plugin: Plugin, plugins: Mapping[str, Plugin]) -> Evidence:
     """The evidence of `component`: facts, merged readings, resolved needs, limits in force, earlier readings."""
     needed: dict[str, tuple[Spot, ...] | Fact | Value] = {}
-    unmet: dict[str, str] = {}
+    unmet: dict[str, Text] = {}
     for need in plugin.needs:
         found = _resolve(need, job, component, plugins)
         if found is None:
-            unmet[need.id] = need.why
+            unmet[need.id] = named(plugin.kind, "need", need.id, "why")
         else:
             needed[need.id] = found
     return Evidence(

@@ -8,6 +8,7 @@ from reporter.model.base import Noun
 from reporter.model.citation import Limit
 from reporter.model.job import Component, Fact, Observed
 from reporter.model.quantity import Value
+from reporter.model.saying import Text
 from reporter.model.terms import State
 
 
@@ -51,7 +52,7 @@ class Evidence(Noun):
     spots: tuple[Spot, ...] = ()
     observed: dict[str, tuple[Observed, ...]] = {}
     needed: dict[str, tuple[Spot, ...] | Fact | Value] = {}
-    unmet: dict[str, str] = {}
+    unmet: dict[str, Text] = {}
     limits: dict[str, Limit] = {}
     earlier: tuple[Earlier, ...] = ()
     damaged: bool = False

@@ -7,6 +7,8 @@ of the report. A person's own words are plain strings and stay as they were writ
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
+from functools import reduce
 from typing import TYPE_CHECKING, Any, Literal, cast
 
 from pydantic import Field
@@ -55,7 +57,7 @@ class Series(Noun):
     """Several things said one after the other: as a list with "and", or apart; what is said twice is said once."""
 
     parts: tuple[Part, ...]
-    by: Literal["and", "; "] = "and"
+    by: Literal["and", "; ", ", "] = "and"
 
 
 class Saying(Noun):
@@ -93,6 +95,11 @@ def named(kind: str, *path: str) -> Text:
     return cast("Text", Named(named=kind, path=path))
 
 
-def series(parts: list[str] | tuple[str, ...], by: Literal["and", "; "] = "and") -> Text:
+def series(parts: list[str] | tuple[str, ...], by: Literal["and", "; ", ", "] = "and") -> Text:
     """A list of things said."""
     return cast("Text", Series(parts=tuple(parts), by=by))
+
+
+def either(parts: Sequence[Any]) -> Text:
+    """One of several things: `a or b`, `a or b or c`."""
+    return cast("Text", reduce(lambda one, other: say("said.or", one=one, other=other), parts))

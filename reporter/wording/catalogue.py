@@ -24,6 +24,8 @@ class _Phrase(str):
     __slots__ = ()
 
     def __format__(self, spec: str) -> str:
+        if spec == "large":
+            return self[:1].upper() + self[1:]
         if spec != "small":
             return super().__format__(spec)
         # A name or a unit keeps its capitals.
@@ -44,7 +46,7 @@ class Listed(tuple[str, ...]):
 
 
 class Catalogue:
-    """Words by id; `{name}` is filled in, `{{term}}` names a trade term of the chosen usage."""
+    """Words by id; `{name}` is filled in, `[term]` names a trade term of the chosen usage."""
 
     def __init__(self, words: dict[str, str], terms: dict[str, str], spoken: Locale = ENGLISH) -> None:
         self._words = words

@@ -53,7 +53,7 @@ def test_w12_another_force_is_another_test(force: float) -> None:
     part = graded(lifeline, sag_test("sag_upper", 51, force))
     assert part.grade is Grade.CLEAR
     assert not any(check.limit and check.limit.id == "lifeline.sag.upper" for check in part.checks)
-    assert f"not for {force:g} N" in next(each.why for each in part.missing if each.id == "sag")
+    assert f"not for {force:g}\u00a0N" in next(each.why for each in part.missing if each.id == "sag")
     assert "lifeline.sag_again" in {action.id for action in part.actions}
 
 

@@ -196,7 +196,7 @@ def test_a_clutch_has_to_be_tried() -> None:
     )
     part = graded(block, known(block, facts={"type": fact(choice="clutch")}, observed=answers))
     assert part.grade is Grade.UNSEEN
-    assert "Holding" in {each.title for each in part.missing if each.needed}
+    assert "Holding of a clutch or cleat" in {each.title for each in part.missing if each.needed}
 
 
 @pytest.mark.parametrize(("fibre", "least"), [("polyamide", 4), ("natural", 3)])

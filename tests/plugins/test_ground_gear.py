@@ -62,7 +62,7 @@ def test_w15_the_mean_length_where_it_is_known() -> None:
         "Mean length",
         "Mass in parts of the outfit table",
     ]
-    assert "row of 12 m" in check.notes[0]
+    assert "row of 12\u00a0m" in check.notes[0]
 
 
 @pytest.mark.parametrize(

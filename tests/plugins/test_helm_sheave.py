@@ -74,7 +74,7 @@ def test_the_least_tread_of_the_table() -> None:
 def test_bending_strength_is_told_where_the_table_reaches() -> None:
     """Trade table: D/d 20 keeps 91 %."""
     evidence = over(120, "mm", 6, "mm", "7x19")
-    assert any("91%" in note for note in check_of(plugin, evidence, "sheave.ratio.7x19_least").notes)
+    assert any("91\u00a0%" in note for note in check_of(plugin, evidence, "sheave.ratio.7x19_least").notes)
     evidence = over(500, "mm", 6, "mm", "7x19")
     assert not check_of(plugin, evidence, "sheave.ratio.7x19_least").notes
 

@@ -202,7 +202,7 @@ def test_two_metals_are_a_caution(
         next(check for check in part.checks if check.subject == "metal_pair"), "mV"
     ) == pytest.approx(millivolts)
     assert part.grade is Grade.CLEAR
-    assert suffers in part.remarks[0] if suffers else "less than the 200 mV" in part.remarks[0]
+    assert suffers in part.remarks[0] if suffers else "less than the 200\u00a0mV" in part.remarks[0]
 
 
 def test_one_metal_or_laminate_is_no_pair() -> None:
