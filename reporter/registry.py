@@ -6,7 +6,6 @@ sorted, so that neither installation order nor the file system changes a report.
 
 from __future__ import annotations
 
-import tomllib
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
@@ -14,6 +13,7 @@ from importlib import metadata, resources
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
+import tomli
 from pydantic import ValidationError
 
 from reporter.errors import NoSuchError, PluginError
@@ -158,8 +158,8 @@ def read_template(package: str, name: str) -> Template:
 def parse_template(text: str, name: str) -> Template:
     """A template from the text of its TOML file, its id being `name`; PluginError tells what is wrong."""
     try:
-        return Template.model_validate({**tomllib.loads(text), "id": name})
-    except (tomllib.TOMLDecodeError, ValidationError) as error:
+        return Template.model_validate({**tomli.loads(text), "id": name})
+    except (tomli.TOMLDecodeError, ValidationError) as error:
         msg = f"The template '{name}' is not valid: {error}"
         raise PluginError(msg, "Compare it with one of the installed templates.") from error
 

@@ -6,12 +6,12 @@ with file, line and key, all at once.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from functools import partial
 from importlib import import_module, resources
 from typing import Any
 
+import tomli
 from pydantic import ValidationError
 
 from reporter.errors import PluginError
@@ -59,12 +59,12 @@ def read_kind(package: str, kind: str, lang: str = "en") -> Plugin:
 def parse_kind(text: str, kind: str, package: str, file: str, *, lang: str = "en", words: str = "") -> Plugin:
     """The Plugin that the text of a kind's file tells; `package` is where `assess` is looked for."""
     try:
-        data = laid_over(tomllib.loads(text), lang)
+        data = laid_over(tomli.loads(text), lang)
         if words:
-            data = translated(data, tomllib.loads(words))
+            data = translated(data, tomli.loads(words))
         fields = _fields(data, kind, package)
         return Plugin.model_validate(fields)
-    except (tomllib.TOMLDecodeError, KeyError, TypeError) as error:
+    except (tomli.TOMLDecodeError, KeyError, TypeError) as error:
         msg = f"{file}: {error.args[0] if error.args else error}"
         raise PluginError(msg, MEND) from error
     except ValidationError as error:

@@ -6,11 +6,12 @@ itself stays where it stands and changes only what it says; the others of a bloc
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from importlib import resources
 from typing import Any
+
+import tomli
 
 from reporter.kinds.translating import translated
 
@@ -43,8 +44,8 @@ def block(name: str, lang: str = "en") -> dict[str, Any]:
     """A shared block, in English or with what it has of another language's words."""
     folder = resources.files("reporter.kinds").joinpath("shared")
     try:
-        data = tomllib.loads(folder.joinpath(f"{name}.toml").read_text("utf-8"))
+        data = tomli.loads(folder.joinpath(f"{name}.toml").read_text("utf-8"))
     except FileNotFoundError as error:
         raise KeyError(f"use: there is no shared block called '{name}'") from error
     words = folder.joinpath(f"{name}.{lang}.toml")
-    return translated(data, tomllib.loads(words.read_text("utf-8"))) if words.is_file() else data
+    return translated(data, tomli.loads(words.read_text("utf-8"))) if words.is_file() else data

@@ -6,10 +6,11 @@ what is still missing. Only words change: ids, numbers, grades, order and source
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from importlib import resources
 from typing import Any
+
+import tomli
 
 Path = tuple[str, ...]
 WORDS = frozenset(
@@ -81,11 +82,11 @@ def words_of_kind(package: str, kind: str, lang: str) -> tuple[int, int]:
     from reporter.kinds.shared import block, laid_over
 
     folder = resources.files(package)
-    data = tomllib.loads(folder.joinpath(f"{kind}.toml").read_text("utf-8"))
+    data = tomli.loads(folder.joinpath(f"{kind}.toml").read_text("utf-8"))
     english = dict(texts(laid_over(data)))
     theirs = folder.joinpath(f"{kind}.{lang}.toml")
     told = (
-        {path for path, _ in _leaves(tomllib.loads(theirs.read_text("utf-8")))} if theirs.is_file() else set()
+        {path for path, _ in _leaves(tomli.loads(theirs.read_text("utf-8")))} if theirs.is_file() else set()
     )
     for name in data.get("use", ()):
         mine = dict(texts(block(name, "en")))

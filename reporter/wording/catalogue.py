@@ -5,13 +5,13 @@ Comes in: a language and a choice of terms. Goes out: text. Nothing here knows w
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from functools import lru_cache
 from importlib import resources
 from typing import Any
 
+import tomli
 from babel import Locale
 from babel.lists import format_list
 
@@ -127,7 +127,7 @@ def completeness(lang: str) -> tuple[int, int]:
 
 @lru_cache
 def _read(lang: str) -> dict[str, Any]:
-    return tomllib.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
+    return tomli.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
 
 
 def _flat(data: Mapping[str, Any], before: str = "") -> Iterator[tuple[str, str]]:
