@@ -14,6 +14,8 @@ LOWER = {
     "model": {"model"},
     "engineering": {"model", "engineering"},
     "wording": {"model", "engineering", "wording"},
+    # Grading knows no words: it says things by id, and outlining puts them into a language.
+    "grade": {"model", "engineering", "errors", "contract", "grade"},
     "errors": set(),
     "contract": {"model", "engineering", "errors", "contract"},
     "door": {"model", "errors", "door"},
@@ -85,6 +87,14 @@ def test_a_plugin_imports_only_the_contract_and_engineering(file: Path) -> None:
         name for name in imports(file) if name.split(".")[0] in {"reporter", "plugins", "reporter_plugins"}
     }
     assert all(name.startswith(("reporter.contract", "reporter.engineering")) for name in ours)
+
+
+@pytest.mark.parametrize("file", sorted((ROOT / "plugins").rglob("*.py")), ids=lambda file: file.name)
+def test_a_kind_uses_nothing_that_a_stranger_has_not_got(file: Path) -> None:
+    """Beside the contract and engineering only its own folder; a system's value also its drawing."""
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.level > 1:
+            assert (node.module or "").startswith("drawings"), f"{file}: {node.module}"
 
 
 def test_nobody_imports_the_source_folders_by_their_own_names() -> None:

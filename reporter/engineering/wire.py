@@ -21,9 +21,9 @@ from reporter.model.citation import Citation
 from reporter.model.terms import LimitBasis, SourceStatus
 
 _SAME_SIZE = 0.02
-"""A diameter this near to a published size, as a fraction, is that size (design rule.
+"""A diameter this near to a published size, as a fraction, is taken for that size; *common practice*.
 
-Neighbours nearer than that ask).
+Sizes that lie nearer to each other than that are asked about.
 """
 
 _DIAMETER = Symbol("d", "wire diameter", "mm")

@@ -15,8 +15,8 @@ from reporter.model.terms import State
 class Spot(Noun):
     """Repeats of one reading at one place, on one side, in one state, merged: mean and standard uncertainty.
 
-    `spread` is the sample standard deviation of the repeats (0 for one). `uneven` tells that the spread is
-    far above the declared uncertainty, which asks for a re-measure.
+    `spread` is the sample standard deviation of the repeats (0 for one). `uneven` tells that the repeats scatter
+    more than instrument and method account for: each then stands for itself, and a re-measure is asked for.
     """
 
     quantity: str

@@ -1,7 +1,7 @@
 """The closed lists of words that everything else is built from: grades, verdicts, remedies, bases.
 
 Each member's value is what files and JSON hold; what a reader sees stands in the catalogue
-(`reporter.outline.catalogue`) or, for a component kind's own words, in its plugin.
+(`reporter/wording`) or, for a component kind's own words, in its file.
 """
 
 from __future__ import annotations
