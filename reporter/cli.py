@@ -196,8 +196,7 @@ def _language(lang: str) -> str:
     from reporter.wording import languages
 
     if lang and lang not in languages():
-        msg = f"'{lang}' is no language of this program."
-        raise UsageError(msg, f"Languages are: {', '.join(languages())}.")
+        raise UsageError(f"'{lang}' is no language here.", f"Languages are: {', '.join(languages())}.")
     return lang
 
 
@@ -337,15 +336,19 @@ def describe(
         str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")
     ],
     terms: Annotated[str, typer.Option("--terms", help="Trade terms as used in the uk or the us.")] = "uk",
+    lang: Lang = "",
 ) -> None:
     """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
     from reporter.outline.kind_page import kind_page
-    from reporter.wording import catalogue
+    from reporter.wording import catalogue, speaking
 
     if terms not in {"uk", "us"}:
         msg = f"'{terms}' is no usage of terms."
         raise UsageError(msg, "Write uk or us.")
-    typer.echo(kind_page(_registry().plugin(kind), catalogue("en", terms)), nl=False)
+    spoken = _language(lang) or "en"
+    with speaking(spoken):
+        plugin = _registry().in_language(spoken).plugin(kind)
+        typer.echo(kind_page(plugin, catalogue(spoken, terms)), nl=False)
 
 
 @app.command()
