@@ -79,16 +79,16 @@ def _leaves(words: Mapping[str, Any], path: Path = ()) -> Iterator[tuple[Path, A
 
 def words_of_kind(package: str, kind: str, lang: str) -> tuple[int, int]:
     """How many of a kind's own texts a language has, and how many there are; shared blocks count with every kind."""
-    from reporter.kinds.shared import block, laid_over
+    from reporter.kinds.shared import laid_over
 
-    folder = resources.files(package)
+    folder, shared = resources.files(package), resources.files("reporter.kinds").joinpath("shared")
     data = tomli.loads(folder.joinpath(f"{kind}.toml").read_text("utf-8"))
-    english = dict(texts(laid_over(data)))
-    theirs = folder.joinpath(f"{kind}.{lang}.toml")
-    told = (
-        {path for path, _ in _leaves(tomli.loads(theirs.read_text("utf-8")))} if theirs.is_file() else set()
-    )
-    for name in data.get("use", ()):
-        mine = dict(texts(block(name, "en")))
-        told |= {path for path, text in texts(block(name, lang)) if text != mine[path] and path in english}
-    return len(told & set(english)), len(english)
+    english = {path for path, _ in texts(laid_over(data))}
+    told: set[Path] = set()
+    for file in (
+        folder.joinpath(f"{kind}.{lang}.toml"),
+        *(shared.joinpath(f"{name}.{lang}.toml") for name in data.get("use", ())),
+    ):
+        if file.is_file():
+            told |= {path for path, _ in _leaves(tomli.loads(file.read_text("utf-8")))}
+    return len(told & english), len(english)

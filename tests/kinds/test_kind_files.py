@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -106,3 +107,23 @@ def test_a_shared_block_lies_beneath_the_kinds_own_words() -> None:
     both = merged(block, own)["detail"]
     assert list(both) == ["age", "size", "metal"]
     assert both["size"] == {"title": "Diameter", "unit": "mm"}
+
+
+@pytest.mark.parametrize(
+    "file",
+    [*FILES, *sorted((ROOT / "reporter/kinds/shared").glob("[a-z_]*.toml"))],
+    ids=lambda file: file.stem,
+)
+def test_german_is_complete_and_its_placeholders_agree(file: Path) -> None:
+    from reporter.kinds.translating import _leaves, texts
+
+    if "." in file.stem:
+        return
+    english = dict(texts(tomllib.loads(file.read_text("utf-8"))))
+    beside = file.with_name(f"{file.stem}.de.toml")
+    german = dict(_leaves(tomllib.loads(beside.read_text("utf-8")))) if english else {}
+    assert set(german) == set(english)
+    for path, text in english.items():
+        named = [set(re.findall(r"\{(\w+)", str(each))) for each in (text, german[path])]
+        assert named[0] == named[1], path
+        assert "[" not in str(german[path]).strip("[]"), path
