@@ -107,13 +107,13 @@ def report(
     job: JobFolder,
     output: Annotated[
         Path | None,
-        typer.Option("-o", "--output", help="Where to write; default: the job's name in the current folder."),
+        typer.Option("-o", "--output", help="Where to write, .pdf or .html; default: the job's PDF, here."),
     ] = None,
     template: TemplateFile = None,
     lang: Lang = "",
     keep_going: KeepGoing = False,
 ) -> None:
-    """Write the report of a job folder as a PDF."""
+    """Write the report of a job folder as a PDF, or as HTML with its pictures in it."""
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}.pdf"

@@ -1,6 +1,7 @@
 """The whole run in six calls. Read this first.
 
 job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─develop→ pictures ─typeset→ pages ─archive→ PDF
+                                                                                 └─web→ HTML
 """
 
 from __future__ import annotations
@@ -12,12 +13,15 @@ from tempfile import TemporaryDirectory
 
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
+from reporter.model.pages import Picture
 from reporter.model.report import Report
 from reporter.model.template import Template
 from reporter.registry import Registry
 from reporter.wording import speaking
 
 Tell = Callable[[str], None]
+WEB = {".html", ".htm"}
+"""Endings of a target that ask for a page for a browser."""
 
 
 def read(folder: Path, registry: Registry, lang: str = "") -> Job:
@@ -60,7 +64,7 @@ def report(
     keep_going: bool = False,
     tell: Tell,
 ) -> Assessments:
-    """Steps 1 to 6: a job folder to a PDF at `target`; returns what was graded."""
+    """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded."""
     from reporter.outline import outline
 
     tell("1 collect")
@@ -76,7 +80,7 @@ def report(
 
 
 def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:
-    """The yard's list of a job folder, as CSV when `target` ends so, else as PDF."""
+    """The yard's list of a job folder, as CSV or HTML when `target` ends so, else as PDF."""
     from reporter.outline import work_csv, work_list
 
     job = read(folder, registry, lang)
@@ -134,18 +138,32 @@ def due(
 def write(
     document: Report, folder: Path, target: Path, *, dpi: int, keep_going: bool = False, tell: Tell
 ) -> None:
-    """Steps 4 to 6: a Report to a PDF at `target`."""
-    from reporter.archive import archive
+    """Steps 4 to 6: a Report to a page for a browser when `target` ends in .html, else to a PDF."""
     from reporter.develop import develop
     from reporter.door import close
-    from reporter.typeset import typeset
 
     with TemporaryDirectory(prefix="gudgeon-") as scratch:
         tell("4 develop")
         pictures = develop(document, folder, Path(scratch), dpi=dpi, keep_going=keep_going)
         # The workers' memory is not needed while pages are made.
         close()
-        tell("5 typeset")
-        pages = typeset(document, pictures, Path(scratch) / "pages.pdf")
-        tell("6 archive")
-        archive(document, pages, target)
+        last = _web if target.suffix.lower() in WEB else _pdf
+        last(document, pictures, Path(scratch), target, tell)
+
+
+def _pdf(document: Report, pictures: dict[str, Picture], scratch: Path, target: Path, tell: Tell) -> None:
+    from reporter.archive import archive
+    from reporter.typeset import typeset
+
+    tell("5 typeset")
+    pages = typeset(document, pictures, scratch / "pages.pdf")
+    tell("6 archive")
+    archive(document, pages, target)
+
+
+def _web(document: Report, pictures: dict[str, Picture], _scratch: Path, target: Path, tell: Tell) -> None:
+    from reporter.archive import write_text
+    from reporter.web import web
+
+    tell("5 web")
+    write_text(web(document, pictures), target)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
-STAGES = {"collect", "grade", "outline", "develop", "typeset", "archive"}
+STAGES = {"collect", "grade", "outline", "develop", "typeset", "archive", "web"}
 BELOW = {"model", "errors", "wording", "engineering", "contract"}
 LOWER = {
     "model": {"model"},
@@ -20,6 +20,7 @@ LOWER = {
     "contract": {"model", "engineering", "errors", "contract"},
     "door": {"model", "errors", "door"},
     "kinds": {"model", "errors", "kinds"},
+    "web": {"model", "errors", "wording", "web", "typeset"},
     "registry": {"model", "errors", "kinds", "wording"},
     "listing": {"errors", "kinds", "model", "registry", "wording"},
     "pipeline": {"model", "registry", "door", "errors", "wording", *STAGES},

@@ -1,0 +1,122 @@
+"""Each kind of block to HTML.
+
+Comes in: a block and its place in the report. Goes out: markup. The kinds are a closed set, and the type checker sees
+that each has its arm.
+"""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from reporter.model.report import (
+    Blank,
+    Block,
+    Contents,
+    GradeLine,
+    Heading,
+    Item,
+    Paragraph,
+    Signatures,
+)
+from reporter.web.bars import measure_bar
+from reporter.web.desk import Desk, Entry
+from reporter.web.markup import Markup, tag
+from reporter.web.photos import figure, photo, photo_pair
+from reporter.web.signs import sign
+from reporter.web.tables import table
+
+
+def block_of(desk: Desk, block: Block, index: int) -> Markup:  # noqa: C901, PLR0911 (one arm for each kind)
+    """One block; a heading names what follows it."""
+    match block.kind:
+        case "heading":
+            return _heading(desk, block, index)
+        case "grade_line":
+            return _grade_line(desk, block, index)
+        case "contents":
+            return _contents(desk, block, index)
+        case "paragraph":
+            return _paragraph(desk, block, index)
+        case "list":
+            return _list(desk, block.items, ordered=block.ordered, start=block.start)
+        case "table":
+            return table(desk, block)
+        case "figure":
+            return figure(desk, block)
+        case "photo":
+            return photo(desk, block)
+        case "photo_pair":
+            return photo_pair(desk, block)
+        case "measure_bar":
+            return measure_bar(block)
+        case "signatures":
+            return _signatures(block)
+        case _:
+            assert_never(block)
+
+
+def _heading(desk: Desk, block: Heading, index: int) -> Markup:
+    desk.heading = desk.id_of(index)
+    look = "new-page" if block.new_page else ""
+    return tag(f"h{desk.level_of(index)}", block.text.strip() or "–", id=desk.heading, class_=look)
+
+
+def _grade_line(desk: Desk, block: GradeLine, index: int) -> Markup:
+    desk.heading = desk.id_of(index)
+    named = tag("span", sign(block.grade), tag("span", block.word, class_="word"), class_="graded")
+    inside = [tag(f"h{desk.level_of(index)}", named, " ", block.name, id=desk.heading)]
+    if block.place:
+        inside.append(tag("p", block.place, class_="place"))
+    if block.sentence:
+        inside.append(tag("p", block.sentence, class_="finding"))
+    return tag("div", *inside, class_="part")
+
+
+def _paragraph(desk: Desk, block: Paragraph, index: int) -> Markup:
+    told = tag("p", desk.text(block.text), class_=block.style, id=desk.id_of(index))
+    if not any(span.text.strip() for span in block.aside):
+        return told
+    return tag("div", told, tag("p", desk.text(block.aside), class_="aside"), class_="noted")
+
+
+def _list(desk: Desk, items: tuple[Item, ...], *, ordered: bool, start: int = 1, depth: int = 0) -> Markup:
+    """Sub-items of a numbered list have letters, as on paper."""
+    kids = (
+        tag(
+            "li",
+            desk.text(item.text),
+            _list(desk, item.items, ordered=ordered, depth=depth + 1) if item.items else "",
+        )
+        for item in items
+    )
+    look = "letters" if ordered and depth == 1 else ""
+    return tag("ol" if ordered else "ul", *kids, start="" if start == 1 else start, class_=look)
+
+
+def _contents(desk: Desk, block: Contents, index: int) -> Markup:
+    """Sections, and under each what it lists."""
+    groups: list[list[Entry]] = []
+    for entry in desk.entries:
+        if not groups or entry.level <= groups[-1][0].level:
+            groups.append([])
+        groups[-1].append(entry)
+    items = (
+        tag("li", _to(first), tag("ul", *(tag("li", _to(entry)) for entry in rest)) if rest else "")
+        for first, *rest in groups
+    )
+    desk.heading = desk.id_of(index)
+    title = tag(f"h{desk.level_of(index)}", block.title, id=desk.heading)
+    return tag("nav", title, tag("ul", *items), class_="contents", aria_labelledby=desk.heading)
+
+
+def _to(entry: Entry) -> Markup:
+    return tag("a", entry.text, href=f"#{entry.ident}")
+
+
+def _signatures(block: Signatures) -> Markup:
+    people = (tag("dl", *map(_blank, blanks)) for blanks in block.blocks)
+    return tag("div", *people, class_="signatures")
+
+
+def _blank(blank: Blank) -> Markup:
+    return tag("div", tag("dt", blank.label), tag("dd", blank.value))

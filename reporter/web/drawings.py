@@ -1,0 +1,121 @@
+"""Drawings as inline SVG from their primitives, in the drawing's own units.
+
+Comes in: a `Drawing`. Goes out: one SVG. Type has the size it has on paper, so the SVG asks for the room it takes there;
+where there is less, the figure is moved sideways, not made unreadable.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import assert_never
+
+from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
+from reporter.typeset.lettering import letter
+from reporter.web.lettering import width
+from reporter.web.markup import Markup, figure, tag
+from reporter.web.signs import sign_at
+
+_BLOCK = 482.0
+"""Width (pt) of a full figure on paper, 170 mm."""
+_COLUMN = 340.0
+_TALLEST = 581.0
+_PIXELS = 1.5
+"""Pixels for a point: the smallest type of 7.5 pt comes out at 11 px."""
+_LEAST = 7.5
+_DISC = 6.0
+"""Radius (pt) of a numbered disc."""
+
+
+def drawing(picture: Drawing, *, is_full: bool) -> Markup:
+    """The whole drawing; `alt` says what it shows to who cannot see it."""
+    wide = _BLOCK if is_full else _COLUMN
+    scale = min(wide / max(picture.width, 1e-6), _TALLEST / max(picture.height, 1e-6))
+    # Labels are placed by the one placer, in points; here they stand in the same places.
+    lettering = letter(picture, scale, str)
+    high = picture.height + lettering.key / scale
+    size = {"width": figure(picture.width * scale * _PIXELS, 0), "height": figure(high * scale * _PIXELS, 0)}
+    shapes = [_shape(shape, scale) for shape in picture.shapes]
+    shapes.append(
+        tag(
+            "g",
+            *(_shape(shape, 1.0) for shape in lettering.shapes),
+            transform=f"scale({figure(1 / scale, 5)})",
+        )
+    )
+    box = f"0 0 {figure(picture.width)} {figure(high)}"
+    return tag("svg", *shapes, viewBox=box, role="img", aria_label=picture.alt, class_="drawing", **size)
+
+
+def _shape(shape: Shape, scale: float) -> Markup:
+    match shape.kind:
+        case "path":
+            return _path(shape)
+        case "ellipse":
+            (x, y), (across, down) = shape.centre, shape.radii
+            return tag("ellipse", cx=x, cy=y, rx=across, ry=down, class_=_look(shape))
+        case "arc":
+            return _arc(shape)
+        case "words":
+            return _words(shape, scale)
+        case "sign":
+            corner = (shape.at[0] - shape.side / 2, shape.at[1] - shape.side / 2)
+            return sign_at(shape.grade, corner, shape.side)
+        case "numeral":
+            return _numeral(shape, scale)
+        case _:
+            assert_never(shape)
+
+
+def _numeral(shape: Numeral, scale: float) -> Markup:
+    """The number of an action in a disc that keeps its size."""
+    (x, y), radius = shape.at, _DISC / scale
+    disc = tag("circle", cx=x, cy=y, r=radius, class_="s-white f-ink normal")
+    look: dict[str, str | float] = {"font_size": _LEAST / scale, "text_anchor": "middle", "class_": "w f-white strong"}
+    return Markup(disc + tag("text", str(shape.number), x=x, y=y + 0.35 * _LEAST / scale, **look))
+
+
+def _path(shape: Path) -> Markup:
+    points = " ".join(f"{figure(x)},{figure(y)}" for x, y in shape.points)
+    return tag("polygon" if shape.closed else "polyline", points=points, class_=_look(shape))
+
+
+def _arc(shape: Arc) -> Markup:
+    """In two halves, since one command of SVG draws no full circle."""
+    turns = (shape.start, shape.start + shape.sweep / 2, shape.start + shape.sweep)
+    spots = [
+        (
+            shape.centre[0] + shape.radius * math.cos(math.radians(turn)),
+            shape.centre[1] + shape.radius * math.sin(math.radians(turn)),
+        )
+        for turn in turns
+    ]
+    told = [f"{figure(x)} {figure(y)}" for x, y in spots]
+    draw = f"A{figure(shape.radius)} {figure(shape.radius)} 0 0 {int(shape.sweep > 0)} "
+    return tag("path", d=f"M{told[0]}{draw}{told[1]}{draw}{told[2]}", class_=_look(shape))
+
+
+def _words(shape: Words, scale: float) -> Markup:
+    size = max(shape.size, _LEAST) / scale
+    words = shape.text.replace("\n", " ")
+    ink = shape.ink if shape.ink != "none" else "ink"
+    look = " ".join(part for part in ("w", f"f-{ink}", "strong" if shape.strong else "") if part)
+    x, y = shape.at
+    line = tag("text", words, x=x, y=y, font_size=size, text_anchor=shape.anchor, class_=look)
+    if not shape.plate:
+        return line
+    wide = width(words, size)
+    left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
+    ground = tag(
+        "rect",
+        x=left - 2 / scale,
+        y=y - size * 0.85,
+        width=wide + 4 / scale,
+        height=size * 1.15,
+        class_="ground",
+    )
+    return Markup(ground + line)
+
+
+def _look(shape: Path | Ellipse | Arc) -> str:
+    fill = "none" if isinstance(shape, Arc) else shape.fill
+    return f"s-{shape.stroke} f-{fill} {shape.weight}{' dashed' if shape.dashed else ''}"

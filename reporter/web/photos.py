@@ -1,0 +1,83 @@
+"""Photos with their marks, pairs of photos, and drawings: each one figure with its caption.
+
+Comes in: `Photo`, `PhotoPair`, `Figure`. Goes out: markup with the picture inside it. Must not decode pictures.
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from pathlib import Path
+
+from reporter.errors import LayoutError
+from reporter.model.report import Figure, Photo, PhotoPair, Text
+from reporter.web.desk import Desk
+from reporter.web.drawings import drawing
+from reporter.web.marks import Overlay, key_of
+from reporter.web.markup import Markup, joined, tag
+
+_UPRIGHT = 1.05
+
+
+def photo(desk: Desk, block: Photo) -> Markup:
+    """A photo as large as the report asks, where the screen has the room."""
+    picture = desk.picture(block.file)
+    ratio = picture.height / picture.width
+    look = f"photo {block.size}{' upright' if ratio > _UPRIGHT else ''}"
+    return tag("figure", *_inside(desk, block), class_=look)
+
+
+def photo_pair(desk: Desk, block: PhotoPair) -> Markup:
+    """Two photos side by side, or one below the other on a phone."""
+    sides = (tag("figure", *_inside(desk, one), class_="photo") for one in (block.left, block.right))
+    return tag("div", *sides, class_="pair")
+
+
+def figure(desk: Desk, block: Figure) -> Markup:
+    """A drawing with its caption; where it does not fit, it is moved sideways."""
+    picture = drawing(block.drawing, is_full=block.width == "full")
+    moved = tag(
+        "div", picture, class_="scroll", tabindex=0, role="group", aria_label=desk.words("web.drawing")
+    )
+    return tag("figure", moved, _caption(desk, block.caption), class_="drawn")
+
+
+def _inside(desk: Desk, block: Photo) -> tuple[Markup, Markup]:
+    """Nothing is pointed out on the plate that stands for a photo that cannot be shown."""
+    picture = desk.picture(block.file)
+    marks = () if picture.problem else block.marks
+    alt = picture.problem or block.alt or "".join(span.text for span in block.caption) or block.file
+    overlay = Overlay(
+        picture.height / picture.width, [_data(file) for file in desk.insets(block.file, marks)]
+    )
+    laid = overlay.lay(marks)
+    image = tag(
+        "img",
+        src=_data(picture.file),
+        alt=" ".join(alt.split()),
+        width=picture.width,
+        height=picture.height,
+    )
+    caption = joined([_number(block), desk.text(block.caption), key_of(overlay.keyed)])
+    return tag("div", image, laid, class_="print"), tag("figcaption", caption)
+
+
+def _number(block: Photo) -> Markup:
+    """The photo's number, unless the caption already begins with it."""
+    opening = "".join(span.text for span in block.caption)[:16].split()
+    if str(block.plate) in {word.strip(".:,·") for word in opening}:
+        return Markup()
+    return joined([tag("strong", str(block.plate)), "  "])
+
+
+def _caption(desk: Desk, text: Text) -> Markup:
+    return tag("figcaption", desk.text(text)) if text else Markup()
+
+
+def _data(file: Path) -> str:
+    """The picture itself as an address (RFC 2397): developing writes JPEG only."""
+    try:
+        return f"data:image/jpeg;base64,{b64encode(file.read_bytes()).decode('ascii')}"
+    except OSError as error:
+        raise LayoutError(
+            f"The copy of a photo cannot be read: {error.strerror}.", "Run it again."
+        ) from error

@@ -1,0 +1,131 @@
+"""Tables: ruled by the row on a desk, each row a small card on a phone, with the same words.
+
+Comes in: a `Table`. Goes out: markup. A table whose cells span rows or columns keeps its shape and is moved sideways.
+"""
+
+from __future__ import annotations
+
+from reporter.errors import LayoutError
+from reporter.model.report import Cell, Table
+from reporter.web.desk import Desk
+from reporter.web.markup import Markup, tag, text
+from reporter.web.signs import sign
+
+_FITS = 2
+"""A table of so many columns fits a phone as it is."""
+_BRIEF = 3
+"""Of so many columns, one of them a grade, none needs its heading beside it on a card."""
+_WORD = 12
+"""A grade told in so many letters stays on one line."""
+_NAME = 6
+"""A row's heading longer than this names the row by itself; a shorter one is a number, and keeps its column's heading."""
+
+
+def table(desk: Desk, block: Table) -> Markup:
+    """The table under its caption, or named by the heading that it stands under."""
+    if not block.columns:
+        return Markup()
+    has_head = any(column.title.strip() for column in block.columns)
+    is_whole = any(cell.columns > 1 or cell.rows > 1 for row in block.rows for cell in row)
+    stacks = len(block.columns) > _FITS and has_head and not is_whole
+    inside = [
+        tag("caption", desk.text(block.caption)) if block.caption else "",
+        _shares(block),
+        _head(block) if has_head else "",
+        tag("tbody", *_rows(desk, block, stacks=stacks)),
+    ]
+    named = desk.heading if not block.caption else ""
+    is_brief = len(block.columns) == _BRIEF and any(cell.grade for row in block.rows for cell in row)
+    look = f"{block.style} {block.width}{' stacks' if stacks else ''}{' brief' if is_brief else ''}"
+    made = tag("table", *inside, class_=look, aria_labelledby=named)
+    if stacks:
+        return made
+    if not is_whole:
+        return tag("div", made, class_="holds")
+    return tag("div", made, class_="scroll", tabindex=0, role="group", aria_label=desk.words("web.table"))
+
+
+def _shares(block: Table) -> Markup:
+    """How the columns share the width; the style sheet has a class for each whole part of a hundred."""
+    shares = [max(column.share, 0.01) for column in block.columns]
+    cols = (tag("col", class_=f"w{round(100 * part / sum(shares))}") for part in shares)
+    return tag("colgroup", *cols)
+
+
+def _head(block: Table) -> Markup:
+    cells = (
+        tag("th", column.title, scope="col", class_=_side(column.align))
+        if column.title.strip()
+        else tag("td")
+        for column in block.columns
+    )
+    return tag("thead", tag("tr", *cells))
+
+
+def _rows(desk: Desk, block: Table, *, stacks: bool) -> list[Markup]:
+    """Rows whose cells know their column, past the cells that hang down from rows above."""
+    hanging = [0] * len(block.columns)
+    rows = []
+    for number, row in enumerate(block.rows):
+        cells: list[Markup] = []
+        waiting = list(row)
+        at = 0
+        while waiting and at < len(hanging):
+            if hanging[at]:
+                at += 1
+                continue
+            cell = _fitted(waiting.pop(0), hanging[at:], len(block.rows) - number)
+            cells.append(_cell(desk, block, cell, at, stacks=stacks))
+            hanging[at : at + cell.columns] = [cell.rows] * cell.columns
+            at += cell.columns
+        if waiting:
+            raise LayoutError("A table row has more cells than the table has columns.", "Report this fault.")
+        hanging = [max(0, rest - 1) for rest in hanging]
+        rows.append(tag("tr", *cells))
+    return rows
+
+
+def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
+    """The cell with its spans cut to the free columns beside it and the rows that are left."""
+    free = next((number for number, rest in enumerate(hanging) if rest), len(hanging))
+    spans = {"columns": max(1, min(cell.columns, free)), "rows": max(1, min(cell.rows, rows_left))}
+    return cell.model_copy(update=spans)
+
+
+def _cell(desk: Desk, block: Table, cell: Cell, at: int, *, stacks: bool) -> Markup:
+    column = block.columns[at]
+    words = "".join(span.text for span in cell.text).strip()
+    is_head = bool(words) and (cell.head or (block.style == "facts" and at == 0))
+    look = [_side(column.align)]
+    if stacks:
+        is_empty = not words and not cell.grade
+        look += (
+            ["names"] * (is_head and len(words) > _NAME)
+            + ["has-sign"] * bool(cell.grade)
+            + ["empty"] * is_empty
+        )
+    return tag(
+        "th" if is_head else "td",
+        _told(desk, cell, stacks=stacks),
+        class_=" ".join(filter(None, look)),
+        data_head=column.title if stacks else "",
+        scope="row" if is_head else "",
+        colspan="" if cell.columns == 1 else cell.columns,
+        rowspan="" if cell.rows == 1 else cell.rows,
+    )
+
+
+def _told(desk: Desk, cell: Cell, *, stacks: bool) -> Markup:
+    """The words of a cell, with the sign before them where they tell a grade."""
+    words = desk.text(cell.text)
+    if cell.grade:
+        words = words or text(desk.words(f"grade.{cell.grade.value}"))
+        return tag(
+            "span", sign(cell.grade), words, class_="graded short" if len(words) <= _WORD else "graded"
+        )
+    # A card sets heading and words side by side, so the words must be one thing.
+    return tag("div", words) if words and stacks else words
+
+
+def _side(align: str) -> str:
+    return "" if align == "left" else align
