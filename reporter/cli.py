@@ -221,12 +221,12 @@ def work(
 def compare(
     earlier: Annotated[Path, typer.Argument(help="The job folder of the earlier visit.", metavar="EARLIER")],
     later: Annotated[Path, typer.Argument(help="The job folder of the later visit.", metavar="LATER")],
+    everything: Annotated[bool, typer.Option("--all", help="Tell everything, not one screen.")] = False,
 ) -> None:
     """Tell what differs between two visits to one boat: parts, readings, recommendations."""
     from reporter import pipeline
 
-    for line in pipeline.compare(earlier, later, _registry()):
-        typer.echo(line)
+    typer.echo("\n".join(pipeline.compare(earlier, later, _registry(), everything=everything)))
 
 
 @app.command()

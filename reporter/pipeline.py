@@ -96,8 +96,8 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
             write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
 
 
-def compare(earlier: Path, later: Path, registry: Registry) -> list[str]:
-    """What a later folder tells beside an earlier one of the same boat, as lines for a terminal."""
+def compare(earlier: Path, later: Path, registry: Registry, *, everything: bool = False) -> list[str]:
+    """What a later folder tells beside an earlier one of the same boat, as lines for a terminal: a screen, or all."""
     from reporter.errors import UsageError
     from reporter.outline import compared
 
@@ -109,7 +109,7 @@ def compare(earlier: Path, later: Path, registry: Registry) -> list[str]:
     template = registry.template(job.sheet.purpose)
     with speaking(job.sheet.lang):
         told = registry.in_language(job.sheet.lang)
-        return compared(job, judge(job, registry, template), template, told)
+        return compared(job, judge(job, registry, template), template, told, everything=everything)
 
 
 def due(

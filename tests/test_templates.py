@@ -7,7 +7,7 @@ from typing import get_args
 
 from reporter.model.job import Particulars
 from reporter.model.template import Template
-from reporter.outline.stage import SECTIONS
+from reporter.outline.stage import GLOSSARY, SECTIONS
 from reporter.registry import find, load
 from reporter.wording import catalogue
 
@@ -35,7 +35,7 @@ def test_conditions_name_values_that_a_job_can_have() -> None:
 def test_every_section_can_be_written_and_every_word_id_exists() -> None:
     words = catalogue()
     for template in REGISTRY.templates.values():
-        assert set(template.sections) <= set(SECTIONS)
+        assert set(template.sections) <= {*SECTIONS, GLOSSARY}
         assert len(template.sections) == len(set(template.sections))
         ids = [template.title_id, template.owner_title_id, template.reader_id]
         assert all(words.has(ident) for ident in ids if ident)

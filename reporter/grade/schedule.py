@@ -91,22 +91,26 @@ def _remedy(task: str, plugin: Plugin) -> Remedy:
 
 
 def _care(part: Graded, plugin: Plugin, job: Job) -> Iterator[Due]:
-    """Care at fixed times, counted from the last time on record; none on record is due at once."""
+    """Care at fixed times, counted from the last time on record; with none on record, from the inspection.
+
+    Nobody knows when it was done last; but the part was looked at on that day, and what it lacks is among its actions.
+    """
     open_ = {action.remedy for action in part.actions if not _closed(action)}
+    today = job.sheet.inspection.last_day
     for care in plugin.care:
         if (
             care.remedy in open_ and care.remedy in HANDS_ON
         ) or part.component.examined.extent is Extent.NOT_FOUND:
             continue
         last = _last_done(part.component, care, job)
-        on = months_on(last, care.months) if last else None
-        when = (
-            say("schedule.care_when", months=care.months, date=last) if last else say("schedule.care_never")
-        )
-        day = max(on, job.sheet.inspection.last_day) if on else job.sheet.inspection.last_day
+        told = {"months": care.months, "date": last} if last else {"months": care.months}
+        when = say("schedule.care_when" if last else "schedule.care_never", **told)
         bring = (named(plugin.kind, "care", care.id, "supply"),) if care.supply else ()
         what = named(plugin.kind, "care", care.id, "what")
-        yield _plain(part, what, day, when, "care", care.remedy).model_copy(update={"bring": bring})
+        day = max(months_on(last or today, care.months), today)
+        yield _plain(part, what, day, when, "care", care.remedy).model_copy(
+            update={"bring": bring, "unrecorded": last is None}
+        )
 
 
 def _last_done(component: Component, care: Care, job: Job) -> dt.date | None:

@@ -168,7 +168,8 @@ class History(Noun):
 class Due(Noun):
     """Something due: `on` is the last day for it, or None where only words can say it (`when`).
 
-    `reason` is what set the day. `bring` are parts and supplies.
+    `reason` is what set the day. `bring` are parts and supplies. `unrecorded`: care of which no earlier time is on
+    record.
     """
 
     component: str = ""
@@ -183,3 +184,4 @@ class Due(Noun):
     remedy: Remedy
     access: Access = Access.UNKNOWN
     bring: tuple[Text, ...] = ()
+    unrecorded: bool = False

@@ -56,7 +56,11 @@ class Particulars(Noun):
 
 
 class Person(Noun):
-    """Someone who has to do with the report, in which capacity, and with which interest in the outcome."""
+    """Someone who has to do with the report, in which capacity, and with which interest in the outcome.
+
+    `membership` is of a professional body, `cover` the insurance that stands behind the person's word; both in plain
+    words, printed of the author.
+    """
 
     role: Literal[
         "author", "client", "owner", "skipper_out", "skipper_in", "witness", "yard", "underwriter", "seller"
@@ -66,17 +70,24 @@ class Person(Noun):
     qualification: str = ""
     interest: str = ""
     organisation: str = ""
+    membership: str = ""
+    cover: str = ""
     address: str = ""
     contact: str = ""
 
 
 class Issue(Noun):
-    """The report's number, revision, date of issue and what it replaces. Without `issued` it is a draft."""
+    """The report's number, revision, date of issue and what it replaces. Without `issued` it is a draft.
+
+    `ordered_by` says who ordered it and when, `may_rely` names who may rely on it beside the person it was made for.
+    """
 
     number: Words
     revision: Annotated[int, Field(ge=0, le=99)] = 0
     issued: dt.date | None = None
     supersedes: str = ""
+    ordered_by: str = ""
+    may_rely: tuple[Words, ...] = ()
 
 
 class Conditions(Noun):
@@ -104,6 +115,8 @@ class Inspection(Noun):
     time: str = ""
     place: Words
     time_zone: str = "UTC"
+    time_spent: str = ""
+    """How long it took, in plain words: aboard, aloft, at the desk."""
     attended_by: tuple[str, ...] = ()
     conditions: Conditions = Conditions()
 
@@ -170,6 +183,8 @@ class Plans(Noun):
     next_passage: PartialDate | None = None
     next_haul_out: PartialDate | None = None
     passage: str = ""
+    waters: str = ""
+    """Where she is meant to sail."""
 
 
 class Log(Noun):
@@ -216,6 +231,8 @@ class JobSheet(Noun):
     earlier: tuple[str, ...] = ()
     disclose: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
     """Which data the PDF may carry, of those that its template discloses; all of them when nothing is said."""
+    opinion: Prose = ""
+    """The author's opinion of the whole, in the author's own words; the program adds nothing to it."""
     own_terms: Prose = ""
 
     def person(self, *roles: str) -> Person | None:

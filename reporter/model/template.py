@@ -29,6 +29,12 @@ SectionName = Literal[
     "forecast",
     "schedule",
     "deviation",
+    "opinion",
+    "open_jobs",
+    "shown",
+    "supplies",
+    "elsewhere",
+    "glossary",
 ]
 
 

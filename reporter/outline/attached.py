@@ -47,8 +47,14 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
         ),
     }
     order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())
-    allowed = set(job.sheet.disclose or template.discloses) & set(template.discloses)
+    allowed = disclosed(job, template)
     return tuple(make() for name, make in order if name in allowed)
+
+
+def disclosed(job: Job, template: Template) -> tuple[str, ...]:
+    """The data sets that the PDF carries: those that the template discloses, of them those that the job allows."""
+    allowed = set(job.sheet.disclose or template.discloses)
+    return tuple(name for name in template.discloses if name in allowed)
 
 
 def _printed(assessments: Assessments, template: Template) -> Assessments:

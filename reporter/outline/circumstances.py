@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reporter.model.report import Block, Column, Table
-from reporter.outline.blocks import cell, facts, head, heading, note
+from reporter.outline.blocks import body, cell, facts, head, heading, note
 from reporter.outline.desk import Desk
 from reporter.outline.first_page import lay
 from reporter.wording import date
@@ -55,7 +55,9 @@ def write(desk: Desk) -> list[Block]:
     given = f", {date(permission.date)}" if permission.date else ""
     allowed = words("circumstance.permission_yes", by=permission.by, date=given) if permission.work else ""
     rows = [
+        *_order(desk),
         (words("circumstance.when"), when),
+        (words("circumstance.time_spent"), visit.time_spent),
         (words("circumstance.where"), visit.place),
         (words("circumstance.lay"), lay(desk)),
         (words("circumstance.weather"), visit.conditions.weather),
@@ -68,7 +70,39 @@ def write(desk: Desk) -> list[Block]:
         blocks.append(note(words("circumstance.scope", items=words.listed(list(scope)))))
     if desk.job.sheet.instruments:
         blocks.append(_instruments(desk))
-    return blocks
+    # What the author has to say of the whole is never lost: a template without the section has it here.
+    return blocks if "opinion" in desk.template.sections else [*blocks, *opinion(desk)]
+
+
+def _order(desk: Desk) -> list[tuple[str, str]]:
+    """Who made the report, who stands behind it, who ordered it, who may rely on it, and for which waters."""
+    sheet, words = desk.job.sheet, desk.words
+    author = sheet.person("author")
+    rows = [
+        (words("circumstance.ordered_by"), sheet.report.ordered_by),
+        (words("circumstance.may_rely"), "; ".join(sheet.report.may_rely)),
+        (words("circumstance.waters"), sheet.next.waters),
+    ]
+    if author is None:
+        return rows
+    firm = ", ".join(text for text in (author.organisation, author.address) if text)
+    told = (
+        ("firm", firm),
+        ("contact", author.contact),
+        ("membership", author.membership),
+        ("cover", author.cover),
+    )
+    return [*((words(f"circumstance.{name}"), text) for name, text in told), *rows]
+
+
+def opinion(desk: Desk) -> list[Block]:
+    """The author's opinion of the whole, marked as such; nothing where none is given."""
+    said = desk.job.sheet.opinion
+    if not said.strip():
+        return []
+    author = desk.job.sheet.person("author")
+    name = author.name if author else desk.words("role.author")
+    return [heading(desk, "opinion"), note(desk.words("circumstance.opinion", name=name)), *body(said)]
 
 
 def _instruments(desk: Desk) -> Table:

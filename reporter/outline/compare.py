@@ -1,20 +1,22 @@
 """What `gudgeon compare` says on a terminal: what changed, what moved, what became of the recommendations.
 
-Comes in: the later job, graded with the earlier one as its history. Goes out: lines of at most 78 characters; what would run
-past a screen is counted instead.
+Comes in: the later job, graded with the earlier one as its history. Goes out: lines of at most 78 characters: as many as a
+screen of 24 holds, or everything. What was looked at for the first time has not changed: it is counted, no more.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby
+from typing import Literal
 
 from reporter.model.assessment import Assessments
-from reporter.model.history import Carried, Change, Changed
+from reporter.model.history import Carried, Change, Changed, Run
 from reporter.model.job import Job
 from reporter.model.template import Template
 from reporter.outline.desk import Desk, Kinds
-from reporter.outline.history import SAME, against, change_word, told
+from reporter.outline.history import SAME, against, change_word, counted, told
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
@@ -22,107 +24,146 @@ from reporter.outline.speaking import spoken
 from reporter.outline.summary import WIDTH, wrapped
 from reporter.wording import Catalogue, catalogue
 
-MOST = 5
-"""Rows of one list before the rest is counted."""
-MOST_NAMES = 6
+State = Literal["open", "not_seen", "done", "declined", "lapsed"]
+SCREEN = 24
+"""Lines of a terminal's screen."""
+MOST = (3, 2, 1)
+"""Rows of each list on one screen, of one line each, as many as fit; the rest is counted."""
 TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.DONE})
-"""Changes that are told one by one; of the others the names are enough for a screen."""
+"""Changes that are told one by one; of the others the names are enough."""
+STATES: tuple[State, ...] = ("open", "not_seen", "lapsed", "declined", "done")
 
 
-def compared(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> list[str]:
-    """The comparison, worst news first."""
+def compared(
+    job: Job, assessments: Assessments, template: Template, kinds: Kinds, *, everything: bool = False
+) -> list[str]:
+    """The comparison, worst news first: on one screen, or whole."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
     assessments = spoken(assessments, job, kinds)
     desk = Desk(job, assessments, template, kinds.plugins, kinds.systems, words)
     history = assessments.history
     lines = wrapped(f"{job.sheet.vessel.name}. {against(desk)}", 0)
     lines += [line for remark in history.remarks for line in wrapped(remark, 0)]
-    for block in (list(write(desk)) for write in (_changes, _readings, _recommended, _outlook)):
-        lines += ["", *block] if block else []
+    if everything:
+        writers = (_changes, _readings, _recommended, _outlook)
+        for block in (list(write(desk, None)) for write in writers):
+            lines += ["", *block] if block else []
+    else:
+        lines = _on_a_screen(desk, lines)
     return [line.replace("\u00a0", " ") for line in lines]
 
 
-def _changes(desk: Desk) -> Iterator[str]:
+def _on_a_screen(desk: Desk, lead: list[str]) -> list[str]:
+    """As many rows of each list as fit; the last line says how to read the rest."""
+    lines: list[str] = []
+    for most in MOST:
+        lines = [*lead, *_changes(desk, most), *_readings(desk, most), *_recommended(desk, most)]
+        if len(lines) < SCREEN:
+            break
+    return [*lines[: SCREEN - 1], desk.words("history.rest")]
+
+
+def _changes(desk: Desk, most: int | None) -> Iterator[str]:
     changes, words = desk.assessments.history.changes, desk.words
-    differing = [each for each in changes if each.changed not in SAME]
-    yield words("history.counts", changed=len(differing), total=len(changes))
-    for _, group in groupby(differing, key=lambda each: each.changed):
+    yield from wrapped(counted(desk), 0)
+    differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
+    for changed, group in groupby(differing, key=lambda each: each.changed):
         rows = list(group)
-        if rows[0].changed in TOLD:
+        if changed in TOLD:
             yield f"{change_word(desk, rows[0])}:"
-            yield from _capped([_change(desk, each) for each in rows], desk)
+            rows.sort(key=lambda each: -each.now.rank if each.now else 0)
+            yield from _capped([_change(desk, each) for each in rows], desk, most)
         else:
-            names = words.listed(_few([each.title for each in rows], words))
-            yield from wrapped(f"{change_word(desk, rows[0])}: {names}", 0)
-    same = [each.title for each in changes if each.changed in SAME]
-    if same:
-        yield from wrapped(words("history.same", names=words.listed(_few(same, words))), 0)
+            yield from _names(f"{change_word(desk, rows[0])}: ", rows, words, whole=most is None)
+    for changed, ident in ((Changed.UNCHANGED, "same"), (Changed.FIRST_TIME, "seen_first")):
+        rows = [each for each in changes if each.changed is changed]
+        if rows and (most is None or changed is Changed.UNCHANGED):
+            lead = words(f"history.{ident}", names="").rstrip(" .")
+            yield from _names(f"{lead} ", rows, words, whole=most is None)
+
+
+def _names(lead: str, changes: list[Change], words: Catalogue, *, whole: bool) -> Iterator[str]:
+    """The names after what is said of them; on a screen the first few, and how many more."""
+    names = [words.terms(each.title) for each in changes]
+    if whole:
+        yield from wrapped(f"{lead}{words.listed(names)}", 0)
+        return
+    shown = len(names)
+    while shown > 1 and len(f"{lead}{_some(names, shown, words)}") > WIDTH:
+        shown -= 1
+    yield from _cut(f"{lead}{_some(names, shown, words)}", 0)
+
+
+def _some(names: list[str], shown: int, words: Catalogue) -> str:
+    rest = len(names) - shown
+    return words.listed([*names[:shown], words("first.others", count=rest)] if rest else names)
 
 
 def _change(desk: Desk, change: Change) -> str:
     grades = [desk.words(f"grade.{grade}") for grade in (change.before, change.now) if grade]
-    said = told(desk, change, brief=True) if change.changed is not Changed.NOT_SEEN else ""
-    return f"  {change.title} ({' → '.join(grades)}){f': {said}' if said else ''}"
+    said = told(desk, change)
+    return f"{change.title} ({' → '.join(grades)}){f': {said}' if said else ''}"
 
 
-def _readings(desk: Desk) -> Iterator[str]:
-    """Readings that moved by more than their uncertainty; the others are counted."""
+def _readings(desk: Desk, most: int | None) -> Iterator[str]:
+    """Readings that moved by more than their uncertainty; the others only where everything is told."""
     runs, words = [run for run in desk.assessments.history.runs if len(run.points) > 1], desk.words
-    if not runs:
+    wanted = sorted(runs, key=lambda run: not beyond(run)) if most is None else [*filter(beyond, runs)]
+    if not wanted:
         return
     yield f"{words('history.readings')}:"
-    runs.sort(key=lambda run: not beyond(run))
-    rows = [
-        f"  {run.name}{where(run, words)}: {dated(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
-        for run in runs
-    ]
-    yield from _capped(rows, desk)
+    yield from _capped([_moved(desk, run, whole=most is None) for run in wanted], desk, most)
 
 
-def _recommended(desk: Desk) -> Iterator[str]:
-    found = desk.assessments.history.carried
-    if found:
-        yield f"{desk.words('history.recommendations')}:"
-        yield from _capped(
-            [_carried(desk, each) for each in sorted(found, key=lambda each: each.state == "open")], desk
-        )
+def _moved(desk: Desk, run: Run, *, whole: bool) -> str:
+    """Then, now, and by how much; on a screen without the place where the line would be too long."""
+    words, before = desk.words, dated if whole or len(desk.assessments.history.visits) > 1 else value_of
+    told = f": {before(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
+    placed = f"{run.name}{where(run, words)}{told}"
+    return placed if whole or len(placed) <= WIDTH - 2 else f"{run.name}{told}"
+
+
+def _recommended(desk: Desk, most: int | None) -> Iterator[str]:
+    """How many earlier recommendations are in which state, then each, what is open first."""
+    found, words = desk.assessments.history.carried, desk.words
+    if not found:
+        return
+    count = Counter(each.state for each in found)
+    states = [f"{count[state]} {words(f'history.state_{state}')}" for state in STATES if count[state]]
+    yield from wrapped(f"{words('history.recommendations')}: {', '.join(states)}.", 0)
+    rows = sorted(found, key=lambda each: STATES.index(each.state))
+    yield from _capped([_carried(desk, each) for each in rows], desk, most)
 
 
 def _carried(desk: Desk, each: Carried) -> str:
-    return f"  {each.first} · {state_of(desk, each)} · {each.title}: {each.what}"
+    return f"{each.first} · {state_of(desk, each)} · {each.title}: {each.what}"
 
 
-def _outlook(desk: Desk) -> Iterator[str]:
+def _outlook(desk: Desk, most: int | None) -> Iterator[str]:
     found, words = desk.assessments.history.forecasts, desk.words
     if not found:
         return
     yield f"{words('forecast.title')}:"
-    yield from _capped([f"  {sentence(each, words)}" for each in found if not each.refused], desk, lines=4)
-    refused = refusals(found, words)
-    if refused:
-        yield from _capped(
-            [f"  {words('forecast.refusals')} {refused[0]}", *(f"  {each}" for each in refused[1:])], desk
-        )
+    rows = [sentence(each, words) for each in found if not each.refused]
+    if refused := refusals(found, words):
+        rows += [f"{words('forecast.refusals')} {refused[0]}", *refused[1:]]
+    yield from _capped(rows, desk, most)
 
 
-def _capped(rows: list[str], desk: Desk, *, lines: int = 2) -> Iterator[str]:
-    """Each row on `lines` lines at most; beyond `MOST` rows the rest is counted."""
-    for row in rows[:MOST]:
-        text = desk.words.terms(row)
-        found = wrapped(text.strip(), 2)
-        yield from (
-            found[:lines]
-            if len(found) <= lines
-            else [*found[: lines - 1], f"{found[lines - 1][: WIDTH - 2]} …"]
-        )
-    if len(rows) > MOST:
-        yield f"  {desk.words('schedule.and_more', count=len(rows) - MOST)}"
+def _capped(rows: list[str], desk: Desk, most: int | None) -> Iterator[str]:
+    """Each row whole, or on a screen each on one line and beyond `MOST` the number of the rest."""
+    rows = [desk.words.terms(row) for row in rows]
+    if most is None:
+        for row in rows:
+            yield from wrapped(row, 2)
+        return
+    for row in rows[:most]:
+        yield from _cut(row, 2)
+    if len(rows) > most:
+        yield f"  {desk.words('schedule.and_more', count=len(rows) - most)}"
 
 
-def _few(names: list[str], words: Catalogue) -> list[str]:
-    """The first names, and how many more: the list has to fit a screen."""
-    return (
-        names
-        if len(names) <= MOST_NAMES + 1
-        else [*names[:MOST_NAMES], words("first.others", count=len(names) - MOST_NAMES)]
-    )
+def _cut(text: str, indent: int) -> list[str]:
+    """The text on one line, cut where it is longer."""
+    line = f"{' ' * indent}{text}"
+    return [line if len(line) <= WIDTH else f"{line[: WIDTH - 2].rstrip()} …"]

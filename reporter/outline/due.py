@@ -10,17 +10,21 @@ import datetime as dt
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from reporter.model.assessment import Assessments
 from reporter.model.history import Due
 from reporter.model.job import Job
-from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
+from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, plain
 from reporter.outline.blocks import cell, head, heading, note
 from reporter.outline.desk import Desk, Kinds
 from reporter.outline.speaking import spoken
 from reporter.outline.summary import wrapped
 from reporter.wording import Catalogue, catalogue, date
+
+NAMED = 8
+"""Parts that a row of the report names; of more it tells the number."""
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -46,56 +50,86 @@ def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
 
 
 def write(desk: Desk) -> list[Block]:
-    """By date with the place aboard, then what to buy."""
+    """By day; the numbered jobs of a day stand as numbers, since another list tells them."""
     due, words = desk.assessments.schedule, desk.words
     blocks: list[Block] = [heading(desk, "schedule"), note(words("schedule.note"))]
     if not due:
         return [*blocks, Paragraph(text=plain(words("schedule.nothing")))]
     columns = tuple(
         Column(title=words(f"schedule.{title}"), share=share)
-        for title, share in (("on", 1.1), ("what", 2.8), ("part", 1.5), ("where", 1.3), ("when", 1.6))
+        for title, share in (("on", 1), ("when", 1.9), ("what", 4.6))
     )
-    blocks.append(Table(columns=columns, rows=tuple(_row(desk, each) for each in merged(due, words))))
-    if wanted := supplies([("", each) for each in due], words):
-        pair = (
-            Column(title=words("schedule.supply"), share=1.6),
-            Column(title=words("schedule.wanted_for"), share=2),
-        )
-        rows = tuple((head(words.terms(supply)), cell("; ".join(uses))) for supply, uses in wanted.items())
-        blocks += [
-            Heading(level=3, text=words("schedule.supplies"), listed=False),
-            Table(columns=pair, rows=rows),
-        ]
-    return blocks
+    rows = [
+        row
+        for _, group in groupby(merged(due, words, named=NAMED), key=lambda each: (each.on, each.when))
+        for row in _rows(desk, list(group))
+    ]
+    return [*blocks, Table(columns=columns, rows=tuple(rows))]
 
 
-def _row(desk: Desk, due: Due) -> tuple[Cell, ...]:
+def _rows(desk: Desk, group: Sequence[Due]) -> Iterator[tuple[Cell, ...]]:
+    """What is due on one day for one reason: its numbered jobs as one row, then each of the others."""
     words = desk.words
-    number = f"{due.number} · " if due.number else ""
-    return (
-        head(date(due.on) if due.on else words("schedule.no_day")),
-        Cell(text=(Span(text=f"{number}{words.terms(due.what)}", href="#actions" if due.number else ""),)),
-        cell(due.title or words("schedule.all")),
-        cell(due.place or "–"),
-        cell(due.when),
+    day = date(group[0].on) if group[0].on else words("schedule.no_day")
+    jobs = [each.number for each in group if each.number]
+    if jobs:
+        told = words("schedule.jobs" if len(jobs) > 1 else "schedule.job", numbers=ranges(jobs))
+        yield (head(day), cell(group[0].when), Cell(text=(Span(text=told, href="#open_jobs"),)))
+    for each in group:
+        if not each.number:
+            lead = Span(text=f"{each.title or words('schedule.all')}: ", style="strong")
+            yield (head(day), cell(each.when), Cell(text=(lead, Span(text=f"{words.terms(each.what)}."))))
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """`1 to 5, 8, 10 to 12`: numbers in order, three or more in a row drawn together."""
+    told: list[str] = []
+    for _, run in groupby(enumerate(sorted(numbers)), key=lambda pair: pair[1] - pair[0]):
+        found = [number for _, number in run]
+        drawn = len(found) > 2  # noqa: PLR2004  (two numbers are as short without "to")
+        told += [f"{found[0]} to {found[-1]}"] if drawn else [str(number) for number in found]
+    return ", ".join(told)
+
+
+def to_buy(desk: Desk) -> list[Block]:
+    """What to buy or have ready, and for which job."""
+    words = desk.words
+    wanted = supplies([("", each) for each in desk.assessments.schedule], words)
+    if not wanted:
+        return []
+    pair = (
+        Column(title=words("schedule.supply"), share=1.6),
+        Column(title=words("schedule.wanted_for"), share=2),
     )
+    rows = tuple((head(words.terms(supply)), cell("; ".join(uses))) for supply, uses in wanted.items())
+    return [heading(desk, "supplies"), Table(columns=pair, rows=rows)]
 
 
-def merged(due: Sequence[Due], words: Catalogue) -> list[Due]:
-    """The yearly looks of one day as one line: twenty equal lines would bury what differs."""
-    looks: dict[dt.date | None, list[Due]] = {}
-    for each in due:
-        if each.reason == "look":
-            looks.setdefault(each.on, []).append(each)
-    kept = [each for each in due if each.reason != "look"]
-    for day, group in looks.items():
-        named = list(dict.fromkeys(each.title for each in group))
-        kept.append(
-            group[0].model_copy(
-                update={"title": words.listed(named), "place": "", "component": "", "on": day}
-            )
+def merged(due: Sequence[Due], words: Catalogue, *, care: bool = True, named: int = 1000) -> list[Due]:
+    """What several parts have due on one day for one reason as one line: many equal lines bury the rest.
+
+    That holds for yearly looks and ages, and with `care` for the care that no record tells of. More parts than `named`
+    are counted.
+    """
+    groups: dict[object, list[Due]] = {}
+    for place, each in enumerate(due):
+        alike = {"look": "look", "interval": each.what}.get(
+            each.reason, "never" if each.unrecorded and care else place
         )
-    return sorted(kept, key=lambda each: each.on or dt.date.min)
+        groups.setdefault((each.on, each.when, alike), []).append(each)
+    found = [_one(group, words, named) if len(group) > 1 else group[0] for group in groups.values()]
+    return sorted(found, key=lambda each: each.on or dt.date.min)
+
+
+def _one(group: Sequence[Due], words: Catalogue, named: int) -> Due:
+    """What several parts have due on one day, as one thing due to all of them."""
+    titles = list(dict.fromkeys(each.title for each in group))
+    title = words.listed(titles) if len(titles) <= named else words("schedule.parts", count=len(titles))
+    bring = tuple(dict.fromkeys(supply for each in group for supply in each.bring))
+    update: dict[str, object] = {"title": title, "place": "", "component": "", "bring": bring}
+    if group[0].unrecorded:
+        update["what"] = words("schedule.care_group")
+    return group[0].model_copy(update=update)
 
 
 def supplies(due: Iterable[tuple[str, Due]], words: Catalogue) -> dict[str, list[str]]:
@@ -118,7 +152,12 @@ def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", term
     """The list for a terminal, by `date`, `place` or `supply`; lines of at most 78 characters."""
     words = catalogue(lang, terms)
     named = len(boats) > 1
-    rows = [(boat.name if named else "", each) for boat in boats for each in merged(boat.due, words)]
+    # By place and by supply each piece of care stands for itself: there it is looked for by where, or with what.
+    rows = [
+        (boat.name if named else "", each)
+        for boat in boats
+        for each in merged(boat.due, words, care=by == "date")
+    ]
     rows.sort(key=lambda row: row[1].on or dt.date.min)
     told = [f"{'' if named else f'{boats[0].name}. '}{words('schedule.as_of', date=date(as_of))}", ""]
     body = {"date": _by_date, "place": _by_place, "supply": _by_supply}[by](rows, as_of, words)
@@ -126,20 +165,21 @@ def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", term
 
 
 def _by_date(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) -> Iterator[str]:
-    day: object = ""
-    for boat, due in rows:
-        if due.on != day:
-            day = due.on
-            late = due.on is not None and due.on < as_of
-            shown = date(due.on) if due.on else words("schedule.no_day")
-            yield f"{shown} ({words('schedule.overdue')})" if late else shown
-        yield from wrapped(_line(boat, due, words), 2)
+    """Under each day what is due by it; the words for when stand once above all that they hold for."""
+    for day, due in groupby(rows, key=lambda row: row[1].on):
+        late = day is not None and day < as_of
+        shown = date(day) if day else words("schedule.no_day")
+        yield f"{shown} ({words('schedule.overdue')})" if late else shown
+        for when, group in groupby(due, key=lambda row: row[1].when):
+            yield from wrapped(f"{when}:", 2)
+            for boat, each in group:
+                yield from wrapped(_line(boat, each, words), 4)
 
 
 def _line(boat: str, due: Due, words: Catalogue) -> str:
     lead = ", ".join(text for text in (boat, due.title or words("schedule.all")) if text)
     number = f"{due.number} · " if due.number else ""
-    return f"{number}{lead}: {words.terms(due.what)} ({due.when})"
+    return f"{number}{lead}: {words.terms(due.what)}"
 
 
 def _by_place(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) -> Iterator[str]:
@@ -151,7 +191,7 @@ def _by_place(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue)
         for boat, due in group:
             late = f", {words('schedule.overdue')}" if due.on and due.on < as_of else ""
             shown = date(due.on) if due.on else words("schedule.no_day")
-            yield from wrapped(f"{shown}{late}: {_line(boat, due, words)}", 2)
+            yield from wrapped(f"{shown}{late}: {_line(boat, due, words)} ({due.when})", 2)
 
 
 def _by_supply(rows: Sequence[tuple[str, Due]], _as_of: dt.date, words: Catalogue) -> Iterator[str]:

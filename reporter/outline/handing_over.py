@@ -1,15 +1,99 @@
-"""What goes from hand to hand with the boat: the inventory; and the table to write the deviation into.
+"""What goes from hand to hand with the boat: what is open, the inventory; and the table to write the deviation into.
 
-Comes in: the job and what was graded. Goes out: tables with room for handwriting.
+Comes in: the job and what was graded. Goes out: tables, some with room for handwriting.
 """
 
 from __future__ import annotations
 
-from reporter.model.report import Block, Column, Heading, Table
-from reporter.outline.blocks import cell, head, heading, note
+from collections.abc import Iterator
+
+from reporter.model.assessment import Action, Graded
+from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain, strong
+from reporter.model.terms import URGENCY, Grade
+from reporter.outline.blocks import cell, graded, head, heading, note
+from reporter.outline.completion import state
 from reporter.outline.desk import Desk
+from reporter.outline.due import ranges
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
+IN_FULL = (Grade.STOP, Grade.FIRST, Grade.PLAN)
+"""Jobs that are told one by one with their reason; of the others the part and the job are enough."""
+
+
+def open_jobs(desk: Desk) -> list[Block]:
+    """What is open when she changes hands: how many jobs of each urgency, then these very jobs."""
+    words = desk.words
+    jobs = [(part, each) for part in desk.assessments.components for each in part.actions]
+    jobs.sort(key=lambda pair: pair[1].number)
+    still = [pair for pair in jobs if pair[1].is_open]
+    blocks: list[Block] = [heading(desk, "open_jobs"), note(words("terms.caution_1"))]
+    if not still:
+        return [*blocks, Paragraph(text=plain(words("action.none"))), *_closed(desk, jobs)]
+    groups = {grade: [pair for pair in still if pair[1].grade is grade] for grade in URGENCY}
+    counts = [
+        words("completion.count", count=len(group), word=words(f"grade.{grade}"))
+        for grade, group in groups.items()
+        if group
+    ]
+    blocks.append(
+        Paragraph(text=plain(words("open.counts", count=len(still), grades=words.listed(counts))), keep=True)
+    )
+    return [*blocks, _table(desk, groups), *_closed(desk, jobs)]
+
+
+def _table(desk: Desk, groups: dict[Grade, list[tuple[Graded, Action]]]) -> Table:
+    words = desk.words
+    columns = (Column(title=words("action.number"), share=0.7), Column(title=words("action.what"), share=8))
+    rows: list[tuple[Cell, ...]] = []
+    for grade, group in groups.items():
+        if group:
+            word = words("completion.group", word=words(f"grade.{grade}"), means=_by_when(desk, group))
+            rows.append((graded(grade, word).model_copy(update={"columns": len(columns), "head": True}),))
+            rows += [_row(desk, alike) for alike in _alike(group)]
+    return Table(columns=columns, rows=tuple(rows))
+
+
+def _by_when(desk: Desk, group: list[tuple[Graded, Action]]) -> str:
+    """By when all of the group, as far as its grade says so; what has a day of its own tells it itself."""
+    told = dict.fromkeys(action.by_when for _, action in group if action.dated_by == "grade")
+    return next(iter(told), desk.words(f"grade_meaning.{group[0][1].grade}"))
+
+
+def _alike(group: list[tuple[Graded, Action]]) -> list[list[tuple[Graded, Action]]]:
+    """Equal jobs on several parts together, in the order of their first number."""
+    found: dict[object, list[tuple[Graded, Action]]] = {}
+    for part, action in group:
+        why = action.why if action.grade in IN_FULL else ""
+        found.setdefault((action.what, action.by_when, why), []).append((part, action))
+    return list(found.values())
+
+
+def _row(desk: Desk, alike: list[tuple[Graded, Action]]) -> tuple[Cell, ...]:
+    words, action = desk.words, alike[0][1]
+    parts = list(dict.fromkeys(part.title for part, _ in alike))
+    href = f"#{alike[0][0].component.id}" if len(parts) == 1 else ""
+    lead = Span(text=f"{words.listed(parts)}: ", style="strong", href=href)
+    when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
+    why = f" {words.terms(action.why).rstrip('.')}." if action.why and action.grade in IN_FULL else ""
+    text = (lead, Span(text=f"{words.terms(action.what)}.{when}"), Span(text=why, style="quiet"))
+    return (head(ranges([each.number for _, each in alike])), Cell(text=text))
+
+
+def _closed(desk: Desk, jobs: list[tuple[Graded, Action]]) -> Iterator[Block]:
+    """Jobs done or declined, each in a line."""
+    words = desk.words
+    for which in ("done", "declined"):
+        told = [_told(desk, part, each, which) for part, each in jobs if state(each) == which]
+        if told:
+            yield Paragraph(text=(*strong(f"{words(f'open.{which}')} "), *plain("; ".join(told) + ".")))
+
+
+def _told(desk: Desk, part: Graded, action: Action, which: str) -> str:
+    words, edit = desk.words, action.edit
+    what = f"{action.number} · {part.title}: {words.terms(action.what)}"
+    if which == "declined" and edit:
+        return f"{what} ({edit.reason})"
+    return what
 
 
 def inventory(desk: Desk) -> list[Block]:

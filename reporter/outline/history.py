@@ -19,6 +19,8 @@ from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.wording import date
 
 SAME = frozenset({Changed.UNCHANGED})
+NAMED = 8
+"""Parts that are named in a line; of more the number in the sentence above is enough."""
 
 
 def write(desk: Desk) -> list[Block]:
@@ -49,24 +51,31 @@ def against(desk: Desk) -> str:
     return f"{said} {words('history.caution')}"
 
 
+def counted(desk: Desk) -> str:
+    """How many of the parts seen both times differ, and how many were looked at for the first time."""
+    changes, words = desk.assessments.history.changes, desk.words
+    first = sum(each.changed is Changed.FIRST_TIME for each in changes)
+    same = sum(each.changed in SAME for each in changes)
+    said = [words("history.counts", changed=len(changes) - first - same, total=len(changes) - first)]
+    said += [words("history.count_first", count=first)] if first else []
+    return " ".join(said)
+
+
 def _changes(desk: Desk) -> list[Block]:
+    """The count, then a row for each part that differs; what is as it was, and what is new to the record, in a line."""
     changes, words = desk.assessments.history.changes, desk.words
     differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
-    first = [each.title for each in changes if each.changed is Changed.FIRST_TIME]
-    same = [each.title for each in changes if each.changed in SAME]
-    blocks: list[Block] = []
+    blocks: list[Block] = [Paragraph(text=plain(counted(desk)), keep=bool(differing))]
     if differing:
         columns = tuple(
             Column(title=words(f"history.{title}"), share=share)
             for title, share in (("part", 1.5), ("change", 1.0), ("before", 0.8), ("now", 0.8), ("told", 2.8))
         )
         blocks.append(Table(columns=columns, rows=tuple(_row(desk, each) for each in differing)))
-    else:
-        blocks.append(Paragraph(text=plain(words("history.nothing"))))
-    if first:
-        blocks.append(note(words("history.seen_first", names=words.listed(first))))
-    if same:
-        blocks.append(note(words("history.same", names=words.listed(same))))
+    for changed, ident in ((Changed.FIRST_TIME, "seen_first"), (Changed.UNCHANGED, "same")):
+        named = [each.title for each in changes if each.changed is changed]
+        if 0 < len(named) <= NAMED:
+            blocks.append(note(words(f"history.{ident}", names=words.listed(named))))
     return blocks
 
 
@@ -91,19 +100,9 @@ def change_word(desk: Desk, change: Change) -> str:
     return desk.words(f"history.{ident}")
 
 
-def told(desk: Desk, change: Change, *, brief: bool = False) -> str:
-    """What differs, in one or two sentences; the log's words where it names the part.
-
-    `brief` leaves out what the list around it says already.
-    """
+def told(desk: Desk, change: Change) -> str:
+    """What is found now, in a sentence; then the log's words where it names the part."""
     words, said = desk.words, []
-    if brief:
-        pass
-    elif change.changed in {Changed.WORSE, Changed.BETTER} and change.before and change.now:
-        grades = {"before": words(f"grade.{change.before}"), "now": words(f"grade.{change.now}")}
-        said.append(words("history.differs", **grades))
-    elif change.changed is Changed.GONE:
-        said.append(words("history.differs_gone"))
     sentence = change.told_now or change.told_before
     said += [f"{words.terms(sentence).rstrip('.')}."] if sentence else []
     said += [words("history.logged", what=each) for each in change.incidents]
@@ -117,8 +116,8 @@ def _readings(desk: Desk) -> list[Block]:
     read_again = [run for run in desk.assessments.history.runs if len(run.points) > 1]
     runs = [run for run in read_again if beyond(run)]
     words = desk.words
-    steady = [f"{run.title}: {run.name}{where(run, words)}" for run in read_again if not beyond(run)]
-    stayed = [note(words("history.stayed", items="; ".join(steady)))] if steady else []
+    steady = len(read_again) - len(runs)
+    stayed = [note(words("history.stayed", count=steady))] if steady else []
     if not runs:
         return [Heading(level=3, text=words("history.readings"), listed=False), *stayed] if stayed else []
     columns = tuple(

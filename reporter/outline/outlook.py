@@ -5,15 +5,20 @@ Comes in: what was graded. Goes out: blocks, or nothing where the template wants
 
 from __future__ import annotations
 
+import datetime as dt
+
 from reporter.engineering import units
 from reporter.model.history import Forecast
-from reporter.model.report import Block, Figure, Heading, Paragraph, Span, plain
-from reporter.outline.blocks import bullets, note
+from reporter.model.report import Block, Figure, Heading, Paragraph, Span
+from reporter.outline.blocks import note
 from reporter.outline.desk import Desk
 from reporter.outline.readings import where
 from reporter.outline.trend_plot import plot
 from reporter.wording import Catalogue, date, exact, number
 from reporter.wording.numbers import with_unit
+
+PLOTTED = 2
+"""Forecasts that are drawn as well: those that may reach their limit first."""
 
 
 def write(desk: Desk) -> list[Block]:
@@ -26,16 +31,16 @@ def write(desk: Desk) -> list[Block]:
         Heading(level=2, text=words("forecast.title"), anchor="forecast"),
         note(words("forecast.note")),
     ]
+    soonest = sorted(made, key=lambda each: each.earliest or dt.date.max)[:PLOTTED]
     for forecast in made:
         told = sentence(forecast, words)
-        blocks += [
-            Paragraph(
-                text=(Span(text=f"{forecast.run.title}: ", style="strong"), Span(text=told)), keep=True
-            ),
-            Figure(drawing=plot(forecast, words, told), width="column"),
-        ]
+        drawn = forecast in soonest
+        text = (Span(text=f"{forecast.run.title}: ", style="strong"), Span(text=told))
+        blocks.append(Paragraph(text=text, keep=drawn))
+        if drawn:
+            blocks.append(Figure(drawing=plot(forecast, words, told), width="column"))
     if refused := refusals(found, words):
-        blocks += [Paragraph(text=plain(words("forecast.refusals")), keep=True), bullets(refused)]
+        blocks.append(note(f"{words('forecast.refusals')} {' '.join(refused)}"))
     return blocks
 
 

@@ -10,7 +10,7 @@ from reporter.model.photo import Blur, Inset, Label, Mark, PhotoFile, PhotoUse, 
 from reporter.model.report import Block, Photo, PhotoPair, plain
 from reporter.outline.blocks import sentence
 from reporter.outline.desk import Desk
-from reporter.wording import date
+from reporter.wording import Catalogue, date
 from reporter.wording.numbers import number
 
 
@@ -91,9 +91,20 @@ def taken_words(desk: Desk, file: PhotoFile) -> str:
         return desk.words("photo.no_time")
     basis = desk.words(f"photo.basis_{taken.offset_basis}")
     if taken.correction:
-        seconds = number(taken.correction, decimals=0)
-        basis = f"{basis}, {desk.words('photo.corrected', seconds=seconds)}"
+        basis = f"{basis}; {corrected(taken.correction, desk.words)}"
     return desk.words("photo.when", when=clock(taken), basis=basis)
+
+
+def corrected(seconds: float, words: Catalogue) -> str:
+    """How far a camera's clock was off, in hours and minutes; `seconds` were added to what it showed."""
+    minutes = round(abs(seconds) / 60)
+    hours, rest = divmod(minutes, 60)
+    time = words("photo.seconds", seconds=number(abs(seconds), decimals=0))
+    if minutes:
+        time = (
+            words("photo.hours", hours=hours, minutes=rest) if hours else words("photo.minutes", minutes=rest)
+        )
+    return words("photo.behind" if seconds > 0 else "photo.ahead", time=time)
 
 
 def clock(taken: Taken) -> str:

@@ -7,8 +7,7 @@ from reporter.model.report import Block, Cell, Column, Paragraph, Table, plain
 from reporter.outline.blocks import cell, heading, note
 from reporter.outline.desk import Desk
 from reporter.outline.earlier_photos import old_photos
-from reporter.outline.photos import clock
-from reporter.wording.numbers import number
+from reporter.outline.photos import clock, corrected
 
 
 def write(desk: Desk) -> list[Block]:
@@ -54,7 +53,7 @@ def _row(desk: Desk, file: PhotoFile, uses: list[tuple[int, str]], report: str =
     if file.taken:
         basis = words(f"photo.basis_{file.taken.offset_basis}")
         if file.taken.correction:
-            basis += f"; {words('photo.corrected', seconds=number(file.taken.correction, decimals=0))}"
+            basis += f"; {corrected(file.taken.correction, words)}"
         time = f"{clock(file.taken)} ({basis})"
     return (
         Cell(text=plain(", ".join(str(plate) for plate, _ in uses)), head=True),

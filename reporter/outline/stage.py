@@ -17,23 +17,28 @@ from reporter.outline import (
     circumstances,
     completion,
     due,
+    elsewhere,
     first_page,
     glance,
+    glossary,
     handing_over,
     history,
     outlook,
     parts,
     register,
+    shown,
     tasks,
     unseen,
 )
 from reporter.outline.attached import attachments
 from reporter.outline.desk import Desk, Kinds, numbered_photos
+from reporter.outline.links import resolved
 from reporter.outline.speaking import spoken
 from reporter.wording import catalogue, date
 
 SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "first_page": first_page.write,
+    "opinion": circumstances.opinion,
     "contents": first_page.contents,
     "at_a_glance": glance.write,
     "actions": tasks.write,
@@ -42,7 +47,10 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "opening_up": unseen.opening_up,
     "history": history.write,
     "forecast": outlook.write,
+    "open_jobs": handing_over.open_jobs,
+    "shown": shown.write,
     "schedule": due.write,
+    "supplies": due.to_buy,
     "deviation": handing_over.deviation,
     "inventory": handing_over.inventory,
     "incidents": completion.incidents,
@@ -50,10 +58,13 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "particulars": circumstances.particulars,
     "circumstances": circumstances.write,
     "photo_register": register.write,
+    "elsewhere": elsewhere.write,
     "method": annex.method,
     "terms": annex.terms,
     "signatures": annex.signatures,
 }
+GLOSSARY = "glossary"
+"""The one section that is made of all others."""
 
 
 def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
@@ -82,6 +93,16 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         running_foot=desk.title,
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=tuple(block for name in template.sections for block in SECTIONS[name](desk)),
+        blocks=resolved(_blocks(desk)),
         attachments=attachments(job, assessments, template),
     )
+
+
+def _blocks(desk: Desk) -> list[Block]:
+    """Every section in the template's order; the glossary, wherever it stands, knows what all others say."""
+    made: dict[str, list[Block]] = {
+        name: SECTIONS[name](desk) for name in desk.template.sections if name != GLOSSARY
+    }
+    said = [block for blocks in made.values() for block in blocks]
+    made[GLOSSARY] = glossary.write(desk, said) if GLOSSARY in desk.template.sections else []
+    return [block for name in desk.template.sections for block in made[name]]

@@ -1,6 +1,7 @@
-"""The yard's list: what to do, where, on which part of which size, with what; boxes for who did it and when.
+"""The yard's sheet: every job by precedence and trade on the first pages, then a card for each part.
 
-It holds no owner's data, no opinion and no score: it is handed to people who need none of them.
+It holds no owner's data, no opinion and no score: it is handed to people who need none of them. The jobs of the sheet
+are made by `yard_jobs`.
 """
 
 from __future__ import annotations
@@ -8,8 +9,9 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator
+from itertools import groupby
 
-from reporter.model.assessment import Action, Assessments, Graded
+from reporter.model.assessment import Assessments, Graded
 from reporter.model.job import Job
 from reporter.model.report import (
     Block,
@@ -17,40 +19,39 @@ from reporter.model.report import (
     Column,
     Heading,
     Paragraph,
-    PhotoPair,
+    Photo,
     Report,
     Span,
     Table,
     plain,
+    strong,
 )
 from reporter.model.template import Template
-from reporter.outline.blocks import cell, facts, note
+from reporter.model.terms import Grade, Remedy
+from reporter.outline.blocks import cell, facts, head, note
 from reporter.outline.desk import Desk, Kinds, numbered_photos
-from reporter.outline.parts import cautions
 from reporter.outline.photos import photo_of
+from reporter.outline.shown import in_pairs
 from reporter.outline.speaking import spoken
+from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
 from reporter.wording import catalogue, date
 
-COLUMNS = (("number", 0.5), ("what", 3.2), ("how", 1.6), ("bring", 1.9), ("when", 1.4), ("done", 1.6))
+COLUMNS = (
+    ("number", 0.5), ("job", 5.2), ("bring", 3.2), ("how", 1.3), ("hours", 0.6), ("done", 0.7), ("checked", 0.7),
+)  # fmt: skip
+CARD_COLUMNS = (("sizes", 1), ("cautions", 1.5))
+LOOKS = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
+"""What is only looked at needs no size on the sheet."""
+PICTURED = frozenset({Grade.STOP, Grade.FIRST})
+"""Of these parts the sheet shows a photo; those of the others stand in the report."""
 CSV_COLUMNS = (
-    "number",
-    "place",
-    "part",
-    "size",
-    "what",
-    "remedy",
-    "access",
-    "parts",
-    "tools",
-    "photos",
-    "when",
-    "done_by",
-    "date",
-)
+    "number", "precedence", "trade", "place", "part", "size", "what", "remedy", "access", "effort", "parts", "tools",
+    "photos", "when", "hours", "done_by", "done_on", "checked_by",
+)  # fmt: skip
 
 
 def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
-    """The work list as a report of its own, part by part in walking order."""
+    """The yard's sheet as a report of its own."""
     desk = _desk(job, assessments, template, kinds)
     sheet, words = job.sheet, desk.words
     return Report(
@@ -76,122 +77,133 @@ def _desk(job: Job, assessments: Assessments, template: Template, kinds: Kinds) 
     return Desk(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
 
 
-def to_do(part: Graded) -> list[Action]:
-    """The part's actions that are neither declined nor done."""
-    return sorted((each for each in part.actions if each.is_open), key=lambda action: action.number)
-
-
 def _blocks(desk: Desk) -> Iterator[Block]:
     words, sheet = desk.words, desk.job.sheet
     yield Heading(level=1, text=words("work.title"), listed=False)
-    yield Paragraph(text=(Span(text=sheet.vessel.name, style="strong"),), style="lead")
+    days = words.listed([date(day) for day in sheet.inspection.dates])
     yield facts(
         [
-            (
-                words("work.from"),
-                f"{sheet.report.number}, {words.listed([date(day) for day in sheet.inspection.dates])}",
-            ),
+            (words("work.boat"), sheet.vessel.name),
+            (words("work.from"), f"{sheet.report.number}, {days}"),
             (words("circumstance.where"), sheet.inspection.place),
         ]
     )
-    yield note(words("terms.caution_1"))
-    parts = [part for part in desk.assessments.components if to_do(part)]
-    if not parts:
+    jobs = yard_jobs(desk)
+    yield note(f"{words('terms.caution_1')} {words('work.boxes') if jobs else ''}".strip())
+    if not jobs:
         yield Paragraph(text=plain(words("action.none")))
-    for part in parts:
-        yield from _part(desk, part)
+        return
+    yield _table(desk, jobs)
+    yield from _cards(desk, jobs)
 
 
-def _part(desk: Desk, part: Graded) -> Iterator[Block]:
-    words = desk.words
-    yield Heading(level=2, text=part.title, anchor=part.component.id)
-    where = "; ".join(text for text in (desk.place(part), sizes(desk, part)) if text)
-    if where:
-        yield Paragraph(text=plain(where), style="small", keep=True)
-    columns = tuple(
-        Column(title=words(f"work.{name}"), share=share, align="right" if name == "number" else "left")
-        for name, share in COLUMNS
+def _table(desk: Desk, jobs: list[YardJob]) -> Table:
+    """Every job; a row across the table names the precedence, the first job of a trade the trade."""
+    columns = tuple(Column(title=desk.words(f"work.{name}"), share=share) for name, share in COLUMNS)
+    rows: list[tuple[Cell, ...]] = []
+    for grade, urgent in groupby(jobs, key=lambda each: each.action.grade):
+        rows.append((Cell(text=strong(desk.words(f"work.group_{grade}")), columns=len(COLUMNS), head=True),))
+        for trade, group in groupby(urgent, key=lambda each: each.trade):
+            rows += [_row(desk, each, "" if place else f"{trade} · ") for place, each in enumerate(group)]
+    return Table(columns=columns, rows=tuple(rows), style="boxes")
+
+
+def _row(desk: Desk, job: YardJob, trade: str) -> tuple[Cell, ...]:
+    words, action = desk.words, job.action
+    where = f" ({job.place})" if job.place else ""
+    when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
+    what = (
+        Span(text=trade, style="accent"),
+        *strong(job.names(words)),
+        Span(text=f"{where}: ", style="quiet"),
+        Span(text=f"{words.terms(action.what)}.{when}"),
     )
-    yield Table(
-        columns=columns, rows=tuple(_row(desk, part, action) for action in to_do(part)), style="boxes"
-    )
-    yield from cautions(desk, part)
-    yield from _photos(desk, part)
-
-
-def _row(desk: Desk, part: Graded, action: Action) -> tuple[Cell, ...]:
-    words = desk.words
-    shown = ", ".join(str(plate) for plate in plates(desk, part))
-    how = [
-        words(f"remedy.{action.remedy}"),
-        words(f"access.{action.access}"),
-        words(f"effort.{action.effort}"),
-    ]
-    if shown:
-        how.append(words("component.photo", number=shown))
+    how = (words(f"access.{action.access}"), words(f"work.takes_{action.effort}") if action.effort else "")
+    bring = "; ".join(words.terms(text) for text in job.material) or "–"
     return (
-        Cell(text=plain(str(action.number)), head=True),
-        cell(words.terms(action.what)),
-        cell("; ".join(filter(None, how))),
-        cell("; ".join(words.terms(text) for text in (*action.parts, *action.supplies, *action.tools))),
-        cell(action.by_when),
-        cell(""),
+        head(", ".join(str(number) for number in job.numbers)),
+        Cell(text=what),
+        cell(bring),
+        cell("; ".join(filter(None, how)) or words("work.agree")),
+        *(cell("") for _ in ("hours", "done", "checked")),
     )
 
 
-def sizes(desk: Desk, part: Graded) -> str:
-    """The part's sizes, materials and the like, as far as they are known."""
-    told = []
-    for field in desk.plugins[part.component.kind].details:
-        fact = desk.job.facts.get(part.component.id, {}).get(field.id)
-        if fact and field.holds != "date":
-            shown = field.choices.get(fact.choice, "") or desk.value(
-                fact.value, field.unit, field.imperial or field.unit
-            )
-            told.append(f"{desk.words.terms(field.title).lower()} {desk.words.terms(shown) or fact.words}")
-    return ", ".join(told)
+def _cards(desk: Desk, jobs: list[YardJob]) -> Iterator[Block]:
+    """What each part is, what to beware of, and what she looks like: the yard has to find the part, not to judge it."""
+    hands_on = [job for job in jobs if job.action.remedy not in LOOKS and job.action.grade is not Grade.WATCH]
+    worked = {part.component.id for job in hands_on for part in job.parts}
+    wanted = {part.component.id for job in jobs for part in job.parts}
+    parts = [part for part in desk.assessments.components if part.component.id in wanted]
+    said: set[str] = set()
+    rows = []
+    for part in parts:
+        known = sizes(desk, part) if part.component.id in worked else ""
+        cautions = _new(desk, part, said)
+        if known or cautions:
+            lead = (*strong(_named(desk, part)), *plain(f": {known}" if known else ""))
+            rows.append((Cell(text=lead), cell(cautions or "–")))
+    columns = tuple(Column(title=desk.words(f"work.{name}"), share=share) for name, share in CARD_COLUMNS)
+    yield Heading(level=2, text=desk.words("work.cards"), listed=False)
+    yield Table(columns=columns, rows=tuple(rows))
+    urgent = {part.component.id for job in jobs if job.action.grade in PICTURED for part in job.parts}
+    shown = (_shown(desk, part) for part in parts if part.component.id in urgent)
+    yield from in_pairs([photo for photo in shown if photo])
 
 
-def plates(desk: Desk, part: Graded) -> list[int]:
-    """The numbers of the part's photos."""
-    return [desk.plates[part.component.id, place] for place in range(len(part.component.photos))]
+def _new(desk: Desk, part: Graded, said: set[str]) -> str:
+    """The cautions of the part's kind; what an earlier row has said already is not said again."""
+    told = desk.plugins[part.component.kind].cautions
+    sentences = [f"{each.rstrip('.')}." for text in told for each in desk.words.terms(text).split(". ")]
+    fresh = [each for each in dict.fromkeys(sentences) if each not in said]
+    said.update(fresh)
+    return " ".join(fresh)
 
 
-def _photos(desk: Desk, part: Graded) -> Iterator[Block]:
-    """Small photos, two by two: the yard has to find the part, not to judge it."""
-    found = [photo_of(desk, part, place, use) for place, use in enumerate(part.component.photos)]
-    photos = [photo.model_copy(update={"size": "half"}) for photo in found if photo]
-    for left, right in zip(photos[::2], photos[1::2], strict=False):
-        yield PhotoPair(left=left, right=right)
-    if len(photos) % 2:
-        yield photos[-1]
+def _named(desk: Desk, part: Graded) -> str:
+    shown = ", ".join(str(plate) for plate in plates(desk, part))
+    return f"{part.title} ({desk.words('component.photo', number=shown)})" if shown else part.title
+
+
+def _shown(desk: Desk, part: Graded) -> Photo | None:
+    """The part's deciding photo, or else its first, small and with the part's name."""
+    uses = sorted(enumerate(part.component.photos), key=lambda pair: not pair[1].decides)
+    photo = next((found for place, use in uses if (found := photo_of(desk, part, place, use))), None)
+    if photo is None:
+        return None
+    uses_ = part.component.photos
+    said = next(use.caption for use in uses_ if use.file == photo.file)
+    told = f"{desk.words('component.photo', number=photo.plate)}. {said}"
+    return photo.model_copy(update={"size": "half", "caption": (*strong(f"{part.title}, "), *plain(told))})
 
 
 def work_csv(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> str:
-    """The same list as CSV, for a yard's own planning."""
-    report = _desk(job, assessments, template, kinds)
+    """The same jobs as CSV, one line for each number, for a yard's own planning."""
+    desk = _desk(job, assessments, template, kinds)
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(CSV_COLUMNS)
-    words = report.words
-    for part in report.assessments.components:
-        for action in to_do(part):
-            writer.writerow(
-                (
-                    action.number,
-                    report.place(part),
-                    part.title,
-                    sizes(report, part),
-                    words.terms(action.what),
-                    words(f"remedy.{action.remedy}"),
-                    words(f"access.{action.access}"),
-                    words(f"effort.{action.effort}"),
-                    "; ".join(words.terms(text) for text in (*action.parts, *action.supplies)),
-                    "; ".join(words.terms(text) for text in action.tools),
-                    ", ".join(str(plate) for plate in plates(report, part)),
-                    action.by_when,
-                    "",
-                    "",
-                )
-            )
+    writer = csv.DictWriter(out, CSV_COLUMNS, lineterminator="\n")
+    writer.writeheader()
+    for each in yard_jobs(desk, merge=False):
+        writer.writerow(_line(desk, each))
     return out.getvalue()
+
+
+def _line(desk: Desk, job: YardJob) -> dict[str, str]:
+    """A line of the file; by when the unseen is to be looked at is between owner and reader, not the yard's business."""
+    words, action, part = desk.words, job.action, job.parts[0]
+    return {
+        "number": str(job.numbers[0]),
+        "precedence": words(f"work.group_{action.grade}"),
+        "trade": job.trade,
+        "place": job.place,
+        "part": part.title,
+        "size": sizes(desk, part),
+        "what": words.terms(action.what),
+        "remedy": words(f"remedy.{action.remedy}"),
+        "access": words(f"access.{action.access}"),
+        "effort": words(f"effort.{action.effort}"),
+        "parts": "; ".join(words.terms(text) for text in job.material),
+        "tools": "; ".join(words.terms(text) for text in action.tools),
+        "photos": ", ".join(str(plate) for plate in plates(desk, part)),
+        "when": "" if action.grade is Grade.UNSEEN else action.by_when,
+    }

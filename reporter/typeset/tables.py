@@ -213,6 +213,9 @@ def _rows(desk: Desk, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]
         if row[0].cell.head and len(row) == 1 < len(grid.widths):
             group[-1].stick = Stick.FIRM
         held = max([held, *(item.cell.rows for item in row)]) - 1
+        if len(row) == 1 and len(grid.widths) > 1:
+            # A row of one cell leads the rows below it, as a heading does.
+            group[-1].stick = Stick.FIRM
         groups.append(group)
     edges = stick_edges([Slice(0, no_paint) for _ in groups], Stick.SOFT, _EDGE)
     for mark, group in zip(stick_edges(edges, Stick.FIRM), groups, strict=True):

@@ -70,7 +70,11 @@ def _numeral(shape: Numeral, scale: float) -> Markup:
     """The number of an action in a disc that keeps its size."""
     (x, y), radius = shape.at, _DISC / scale
     disc = tag("circle", cx=x, cy=y, r=radius, class_="s-white f-ink normal")
-    look: dict[str, str | float] = {"font_size": _LEAST / scale, "text_anchor": "middle", "class_": "w f-white strong"}
+    look: dict[str, str | float] = {
+        "font_size": _LEAST / scale,
+        "text_anchor": "middle",
+        "class_": "w f-white strong",
+    }
     return Markup(disc + tag("text", str(shape.number), x=x, y=y + 0.35 * _LEAST / scale, **look))
 
 

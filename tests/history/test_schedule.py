@@ -116,7 +116,7 @@ OIL = Care(id="oil", what="Oil it", supply="30-weight oil", months=6)
 @pytest.mark.parametrize(
     ("now", "then", "on"),
     [
-        (None, None, DAY),
+        (None, None, "2026-11-12"),
         (done(what="oiled", remedy=Remedy.LUBRICATE, date="2026-05-01"), None, "2026-11-01"),
         (done(what="oiled", remedy=Remedy.LUBRICATE), None, "2026-11-12"),
         (None, done(what="oiled", remedy=Remedy.LUBRICATE, date="2026-02-28"), "2026-08-28"),

@@ -1,0 +1,59 @@
+"""Words of the trade that occur in the report, one line each: for a buyer who sails and has never rigged a boat.
+
+Comes in: the other sections' blocks. Goes out: a table. What a word means stands in the catalogue under `[glossary]`, the
+word itself being the key; a key may list several forms, parted by a stroke.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from reporter.model.base import Noun
+from reporter.model.drawing import Drawing
+from reporter.model.report import Block, Column, Span, Table
+from reporter.outline.blocks import cell, head, heading
+from reporter.outline.desk import Desk
+
+_SECTION = "glossary."
+_TOLD = frozenset({"text", "name", "place", "sentence", "caption", "label"})
+"""Fields of blocks that are read as text."""
+
+
+def write(desk: Desk, blocks: Sequence[Block]) -> list[Block]:
+    """Only words that the other sections use; nothing where they use none."""
+    words = desk.words
+    text = " ".join(_texts(list(blocks))).lower()
+    known = [ident.removeprefix(_SECTION) for ident in words.ids if ident.startswith(_SECTION)]
+    rows = []
+    for word in known:
+        forms = [words.terms(form) for form in word.split("|")]
+        if any(re.search(rf"\b{re.escape(form.lower())}(s|es)?\b", text) for form in forms):
+            rows.append((head(forms[0]), cell(words(f"glossary.{word}"))))
+    if not rows:
+        return []
+    columns = (
+        Column(title=words("glossary_head.word"), share=1),
+        Column(title=words("glossary_head.means"), share=4),
+    )
+    return [heading(desk, "glossary"), Table(columns=columns, rows=tuple(sorted(rows, key=_by_word)))]
+
+
+def _by_word(row: tuple[Any, ...]) -> str:
+    return str(row[0].text[0].text).lower()
+
+
+def _texts(value: Any) -> Iterator[str]:
+    """Every text that a reader sees in the blocks."""
+    if isinstance(value, Span):
+        yield value.text
+    elif isinstance(value, list | tuple):
+        for each in value:
+            yield from _texts(each)
+    elif isinstance(value, Noun) and not isinstance(value, Drawing):
+        for name, each in value:
+            if isinstance(each, str) and name in _TOLD:
+                yield each
+            elif not isinstance(each, str):
+                yield from _texts(each)

@@ -1,0 +1,40 @@
+"""What the gravest parts look like: a photo or two of each, small, with the finding; the rest stands in the attached data.
+
+Comes in: the desk. Goes out: photos in pairs. For templates that tell no part in full.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.model.assessment import Graded
+from reporter.model.report import Block, Photo, PhotoPair, Span
+from reporter.model.terms import Grade
+from reporter.outline.blocks import heading
+from reporter.outline.desk import Desk
+from reporter.outline.photos import photo_of
+
+
+def write(desk: Desk) -> list[Block]:
+    """The deciding photo of every part graded `stop` or `first`; nothing where no such part was photographed."""
+    parts = [*desk.with_grade(Grade.STOP), *desk.with_grade(Grade.FIRST)]
+    found = [photo for part in parts if (photo := decisive(desk, part))]
+    return [heading(desk, "shown"), *in_pairs(found)] if found else []
+
+
+def decisive(desk: Desk, part: Graded) -> Photo | None:
+    """The part's deciding photo, or else its last (the close-up follows the context), with part and grade named."""
+    uses = sorted(enumerate(part.component.photos), key=lambda pair: (not pair[1].decides, -pair[0]))
+    photo = next((found for place, use in uses if (found := photo_of(desk, part, place, use))), None)
+    if photo is None:
+        return None
+    lead = Span(text=f"{part.title}, {desk.grade_word(part)}. ", style="strong")
+    return photo.model_copy(update={"size": "half", "caption": (lead, *photo.caption)})
+
+
+def in_pairs(photos: list[Photo]) -> Iterator[Block]:
+    """Small photos, two by two."""
+    for left, right in zip(photos[::2], photos[1::2], strict=False):
+        yield PhotoPair(left=left, right=right)
+    if len(photos) % 2:
+        yield photos[-1]

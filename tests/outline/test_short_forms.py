@@ -1,0 +1,138 @@
+"""The short forms: counts agree with lists, consequences and states are told, lost links, the glossary, the job's new keys."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from reporter.model.report import Heading, Paragraph, Report, Span, Table
+from reporter.model.template import Template
+from reporter.outline import boat_of, lines, outline
+from reporter.outline.due import ranges
+from reporter.outline.links import resolved
+from reporter.outline.photos import corrected
+from reporter.pipeline import judge, read
+from reporter.wording import catalogue
+from tests.outline.test_report import ROOT, demo, joined, registry, whole
+
+
+def section(report: Report, title: str) -> Report:
+    """The blocks from a heading of level 2 to the next one."""
+    start = next(
+        place
+        for place, block in enumerate(report.blocks)
+        if isinstance(block, Heading) and block.text == title
+    )
+    rest = report.blocks[start + 1 :]
+    end = next(
+        (place for place, block in enumerate(rest) if isinstance(block, Heading) and block.level == 2),
+        len(rest),
+    )
+    return report.model_copy(update={"blocks": rest[:end]})
+
+
+def listed(report: Report) -> list[int]:
+    """The numbers that lead the rows of the first table: "3", or "16 to 18, 20"."""
+    table = next(block for block in report.blocks if isinstance(block, Table))
+    found: list[int] = []
+    for row in table.rows:
+        if len(row) > 1:
+            for text in joined(row[0].text).split(", "):
+                low, _, high = text.partition(" to ")
+                found += range(int(low), int(high or low) + 1)
+    return found
+
+
+def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
+    told = section(demo("handover"), "What is open")
+    count = re.search(r"Open jobs: (\d+), of them (.+?)\. A job", whole(told))
+    assert count
+    assert int(count[1]) == len(listed(told)) == len(set(listed(told)))
+    assert sum(map(int, re.findall(r"\d+", count[2]))) == int(count[1])
+
+
+def test_a_recommendation_has_its_consequence_and_its_state() -> None:
+    text = whole(section(demo("insurance"), "Recommendations: open, done, declined"))
+    assert "A wire parts, the wheel spins loose one way" in text
+    assert "Open; before it is used again" in text
+    assert "Done by the owner, 12\u00a0May\u00a02026; proof:" in text
+
+
+def test_numbers_in_a_row_are_drawn_together() -> None:
+    assert ranges([8, 1, 2, 3, 5, 11, 10]) == "1 to 3, 5, 8, 10, 11"
+
+
+def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:
+    job = read(ROOT / "demo_job", registry())
+    boat = boat_of(job, judge(job, registry(), registry().template("handover")), registry())
+    care = [each for each in boat.due if each.unrecorded]
+    day = job.sheet.inspection.last_day
+    assert len(care) > 20
+    assert min(each.on or day for each in care) > day
+    text = "\n".join(lines([boat], day, "date"))
+    assert text.count("no earlier") == len({(each.on, each.when) for each in care})
+    assert "\n".join(lines([boat], day, "supply")).count("Winches") >= 1
+
+
+def test_a_link_to_a_section_that_is_left_out_is_plain_text() -> None:
+    kept, lost = Span(text="a", href="#here"), Span(text="b", href="#there")
+    blocks = resolved([Heading(level=2, text="H", anchor="here"), Paragraph(text=(kept, lost))])
+    assert isinstance(blocks[1], Paragraph)
+    assert [span.href for span in blocks[1].text] == ["#here", ""]
+
+
+def with_sections(*names: str) -> Report:
+    job, base = read(ROOT / "demo_job", registry()), registry().template("insurance")
+    template = Template.model_validate({**base.model_dump(), "sections": names})
+    return outline(job, judge(job, registry(), template), template, registry())
+
+
+def test_the_glossary_has_the_words_that_occur_and_no_others() -> None:
+    words = with_sections("completion", "glossary")
+    told = [joined(row[0].text) for row in next(iter(tables(section(words, "Words of the trade")))).rows]
+    assert "sheave" in told
+    assert told == sorted(told, key=str.lower)
+    text = whole(with_sections("completion")).lower()
+    assert ("windlass" in told) == ("windlass" in text)
+    assert "tang" not in told or re.search(r"\btangs?\b", text)
+
+
+def tables(report: Report) -> list[Table]:
+    return [block for block in report.blocks if isinstance(block, Table)]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Teale Survey",
+        "by post, Kiln Row 3",
+        "professional indemnity, 250 000 a case",
+        "Mateus Lindqvar, in writing, 4 May 2026",
+        "his insurer, for the offer of cover only",
+        "coast and estuaries in summer",
+        "five and a half hours aboard",
+        "I would make any offer wait for the mast to come down.",
+    ],
+)
+@pytest.mark.parametrize("template", ["pre_purchase", "handover", "insurance"])
+def test_the_jobs_own_facts_stand_in_every_report(template: str, told: str) -> None:
+    assert told in whole(demo(template))
+
+
+def test_the_authors_contact_is_printed_and_not_attached() -> None:
+    attached = "".join(each.content.decode("utf-8") for each in demo("insurance").attachments)
+    assert "Kiln Row" not in attached
+
+
+@pytest.mark.parametrize(
+    ("seconds", "told"),
+    [
+        (3800, "the camera’s clock was 1 h 3 min behind; times are corrected"),
+        (-130, "the camera’s clock was 2 min ahead; times are corrected"),
+        (12, "the camera’s clock was 12 s behind; times are corrected"),
+    ],
+)
+def test_how_far_a_cameras_clock_was_off(seconds: float, told: str) -> None:
+    """The correction is what was added to the camera's time: a clock that is behind needs plus."""
+    assert corrected(seconds, catalogue()) == told
