@@ -233,6 +233,8 @@ class JobSheet(Noun):
     """Which data the PDF may carry, of those that its template discloses; all of them when nothing is said."""
     opinion: Prose = ""
     """The author's opinion of the whole, in the author's own words; the program adds nothing to it."""
+    evidence: Literal["", "serious", "all"] = ""
+    """How fully the parts are told: "serious" only those graded `stop` or `first`; empty leaves it to the template."""
     own_terms: Prose = ""
 
     def person(self, *roles: str) -> Person | None:

@@ -18,6 +18,8 @@ SectionName = Literal[
     "components",
     "not_seen",
     "opening_up",
+    "sums",
+    "boat",
     "photo_register",
     "method",
     "terms",
@@ -51,8 +53,10 @@ class Template(Noun):
 
     `title` and the other `*_id` keys are ids in the catalogue. `as_found_only` refuses work done without the owner's
     permission. `facts` are further lines of the first page, `signed_by` the roles that sign, `decision` whether the
-    receiving party accepts, accepts with conditions or declines. `discloses` lists which data sets are attached to the PDF. `forecasts` lets wear be forecast. `due` sets
-    other words for when an action of a grade is due (grade -> id in the catalogue).
+    receiving party accepts, accepts with conditions or declines. `discloses` lists which data sets are attached to the
+    PDF. `forecasts` lets wear be forecast. `due` sets other words for when an action of a grade is due (grade -> id in
+    the catalogue). With `evidence` "serious" only parts graded `stop` or `first` are told with photos, bars and sums in
+    place; the others are told in short.
     """
 
     id: str
@@ -72,5 +76,6 @@ class Template(Noun):
     recommends: tuple[Literal["watch", "plan", "first", "stop", "unseen"], ...] = Field(
         default=("watch", "plan", "first", "stop", "unseen")
     )
+    evidence: Literal["serious", "all"] = "all"
     photo_sizes: dict[Literal["stop", "first", "other"], Literal["full", "column", "half"]] = {}
     dots_per_inch: int = 220

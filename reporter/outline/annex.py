@@ -5,6 +5,7 @@ from __future__ import annotations
 from reporter.model.citation import Limit
 from reporter.model.report import Blank, Block, Cell, Column, Heading, Paragraph, Signatures, Table, plain
 from reporter.model.terms import Grade, Verdict
+from reporter.outline import briefly, measures, tasks
 from reporter.outline.blocks import body, cell, graded, head, heading, note
 from reporter.outline.desk import Desk
 from reporter.wording.numbers import exact, number, with_unit
@@ -24,10 +25,24 @@ def method(desk: Desk) -> list[Block]:
     ]
     if desk.template.shows_score:
         blocks += [
-            Heading(level=3, text=words("head.scoring"), anchor="scoring"),
+            Heading(level=3, text=words("head.scoring"), anchor="scoring", listed=not desk.brief),
             Paragraph(text=plain(words("method.score", example=_example(desk)))),
         ]
     return [*blocks, *_near(desk), *_overrides(desk), *_sources(desk), *_yardsticks(desk)]
+
+
+def sums(desk: Desk) -> list[Block]:
+    """The sums behind readings that were told in line; nothing where every part is told in full."""
+    told = [
+        (part, check)
+        for part in desk.fitted()
+        for check in (briefly.told_in_line(part) if desk.brief else [])
+        if check.working
+    ]
+    if not told:
+        return []
+    lines = [measures.in_one_line(desk, part, check) for part, check in told]
+    return [heading(desk, "sums"), note(desk.words("brief.sums_note")), *lines]
 
 
 def _grades(desk: Desk) -> Table:
@@ -84,7 +99,7 @@ def _near(desk: Desk) -> list[Block]:
         for part, check in near
     )
     return [
-        Heading(level=3, text=words("head.near"), anchor="near"),
+        Heading(level=3, text=words("head.near"), anchor="near", listed=not desk.brief),
         note(words("method.near_note")),
         Table(columns=columns, rows=rows),
     ]
@@ -110,7 +125,7 @@ def _overrides(desk: Desk) -> list[Block]:
         if limit.override
     )
     return [
-        Heading(level=3, text=words("head.overrides"), anchor="overrides"),
+        Heading(level=3, text=words("head.overrides"), anchor="overrides", listed=not desk.brief),
         Table(columns=columns, rows=rows),
     ]
 
@@ -125,7 +140,7 @@ def _sources(desk: Desk) -> list[Block]:
         for title, share in titles
     )
     rows = []
-    for place, source in enumerate(desk.assessments.sources, start=1):
+    for source, place in desk.cited.items():
         status = words(f"status.{source.status}")
         basis = ", ".join(text for text in (words(f"limit_basis.{source.basis}"), status) if text)
         title = ", ".join(text for text in (source.title, source.edition) if text)
@@ -133,7 +148,7 @@ def _sources(desk: Desk) -> list[Block]:
     if not rows:
         return []
     return [
-        Heading(level=3, text=words("head.sources"), anchor="sources"),
+        Heading(level=3, text=words("head.sources"), anchor="sources", listed=not desk.brief),
         note(words("method.sources_note")),
         Table(columns=columns, rows=tuple(rows)),
     ]
@@ -146,13 +161,15 @@ def _yardsticks(desk: Desk) -> list[Block]:
     if not limits:
         return []
     words = desk.words
+    if desk.brief:
+        return [note(words("brief.yardsticks", count=len(limits)))]
     columns = tuple(
         Column(title=words(f"method.{title}"), share=share)
         for title, share in (("limit", 1.5), ("figure", 0.8), ("written_for", 2.2), ("source", 2))
     )
     rows = tuple(_yardstick(desk, limit) for limit in limits)
     return [
-        Heading(level=3, text=words("head.yardsticks"), anchor="yardsticks"),
+        Heading(level=3, text=words("head.yardsticks"), anchor="yardsticks", listed=not desk.brief),
         note(words("method.yardsticks_note")),
         Table(columns=columns, rows=rows),
     ]
@@ -178,10 +195,12 @@ def terms(desk: Desk) -> list[Block]:
     words = desk.words
     blocks: list[Block] = [heading(desk, "terms")]
     blocks += [Paragraph(text=plain(words(f"terms.limits_{place}"))) for place in (1, 2, 3, 4)]
-    blocks += [
-        Heading(level=3, text=words("head.cautions"), listed=False),
-        Paragraph(text=plain(words("terms.caution_1"))),
-    ]
+    if not desk.brief or not tasks.write(desk):
+        # In a short report they stand once, before the list that somebody may follow.
+        blocks += [
+            Heading(level=3, text=words("head.cautions"), listed=False),
+            Paragraph(text=plain(words("terms.caution_1"))),
+        ]
     if own := desk.job.sheet.own_terms:
         blocks += [Heading(level=3, text=words("terms.own"), listed=False), *body(own)]
     return blocks

@@ -17,6 +17,9 @@ from reporter.model.terms import Extent, Grade
 from reporter.wording import Catalogue, quantity
 from reporter.wording.numbers import as_written
 
+TOLD = frozenset({Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH})
+"""Grades of parts that have an opening line of their own however short the report is."""
+
 
 class Kinds(Protocol):
     """What outlining needs to know of the installed plugins."""
@@ -41,6 +44,8 @@ class Desk:
     systems: Mapping[str, System]
     words: Catalogue
     plates: dict[tuple[str, int], int] = field(default_factory=dict)
+    cited: dict[Citation, int] = field(default_factory=dict)
+    """The sources printed so far with their numbers: one that nothing points to is not listed."""
 
     @property
     def imperial(self) -> bool:
@@ -58,8 +63,20 @@ class Desk:
         return self.words(self.template.owner_title_id if is_owner else self.template.title_id)
 
     def source_number(self, source: Citation) -> int:
-        """The number of a source in the annex, from 1."""
-        return self.assessments.sources.index(source) + 1
+        """The number of a source in the annex, from 1 in the order in which they are first pointed to."""
+        return self.cited.setdefault(source, len(self.cited) + 1)
+
+    @property
+    def brief(self) -> bool:
+        """True when only serious findings are told in full; the job's word goes before the template's."""
+        return (self.job.sheet.evidence or self.template.evidence) == "serious"
+
+    def home(self, part: Graded) -> str:
+        """The anchor of the place where a part is told."""
+        if not self.brief or part.grade in TOLD:
+            return part.component.id
+        gap = part.grade is Grade.UNSEEN and part.component.examined.extent is not Extent.NOT_FITTED
+        return "not_seen" if gap and "not_seen" in self.template.sections else f"system-{part.system}"
 
     def grade_word(self, part: Graded) -> str:
         """The word beside a part's sign."""

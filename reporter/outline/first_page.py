@@ -1,4 +1,4 @@
-"""The first page: title, vessel, reader, date, the answer, and what comes first. And the contents."""
+"""The first page: title, vessel, reader, date, the decision, and all that comes first. And the contents."""
 
 from __future__ import annotations
 
@@ -8,39 +8,58 @@ from reporter.model.assessment import Graded
 from reporter.model.job import Person
 from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
 from reporter.model.terms import Extent, Grade
-from reporter.outline.blocks import bullets, facts, note
+from reporter.outline import unseen
+from reporter.outline.blocks import facts, note
+from reporter.outline.decision import answer, size_of_job, table
 from reporter.outline.desk import Desk
+from reporter.outline.plainly import ended
 from reporter.wording import date
 
-MOST = 3
-"""How many `stop` and `first` actions, and how many exclusions, the first page names before it points to the list."""
-
-
+FEW = 3
+"""Up to so many parts no table of contents is printed."""
 SOME = 4
 """How many names of parts one line gives."""
 
 
 def write(desk: Desk) -> list[Block]:
-    """The first page; it answers in a minute and names what was not examined."""
-    vessel = desk.job.sheet.vessel
+    """The decision and everything that comes first, then what the reader weighs it by.
+
+    Where a template asks for further facts they stand before the table: its reader looks for them first.
+    """
+    vessel, identity = desk.job.sheet.vessel, facts(_identity(desk))
+    facts_first = bool(desk.template.facts)
     return [
         Heading(level=1, text=desk.title, listed=False),
         Paragraph(text=strong(", ".join(text for text in (vessel.name, vessel.type) if text)), style="lead"),
-        Paragraph(text=plain(desk.words(desk.template.reader_id)), style="note"),
-        facts(_identity(desk)),
-        Heading(level=2, text=desk.words("first.answer"), listed=False),
-        Paragraph(text=plain(_answer(desk)), style="answer"),
-        *_first_things(desk),
-        *_not_examined(desk),
-        Paragraph(text=plain(_scope(desk)), style="small"),
-        *_told_apart(desk),
-        note(desk.words("first.reliance")),
+        note(_occasion(desk)),
+        *([identity] if facts_first else []),
+        *answer(desk),
+        *table(desk),
+        *([] if desk.brief else scope(desk)),
+        *([] if facts_first or desk.brief else [identity]),
     ]
 
 
+def _occasion(desk: Desk) -> str:
+    """For whom, when and where, how she lay: one line under the boat's name."""
+    sheet, words = desk.job.sheet, desk.words
+    client = sheet.person("client", "skipper_in", "underwriter", "owner")
+    visit = sheet.inspection
+    days = words.listed([date(day) for day in visit.dates])
+    seen = words("first.seen", where=_joined(days, visit.place))
+    return f"{words('first.for', who=_joined(client.name, client.capacity))} {seen}" if client else seen
+
+
+def about(desk: Desk) -> list[Block]:
+    """What the reader weighs a short report by: on the page after the decision and the boat."""
+    return [] if desk.template.facts else [facts(_identity(desk))]
+
+
 def contents(desk: Desk) -> list[Block]:
-    """The table of contents, at the head of the second page."""
-    return [Contents(title=desk.words("head.contents"), new_page=True)]
+    """The table of contents; a report of a few parts needs none."""
+    if desk.brief and len(desk.assessments.components) <= FEW:
+        return []
+    return [Contents(title=desk.words("head.contents"))]
 
 
 def _identity(desk: Desk) -> list[tuple[str, str]]:
@@ -52,16 +71,11 @@ def _identity(desk: Desk) -> list[tuple[str, str]]:
     )
     if sheet.report.supersedes:
         issue = f"{issue}; {words('first.supersedes', what=sheet.report.supersedes)}"
-    visit = sheet.inspection
     hull = sheet.vessel.hull_number
     rows = [
         (words("first.number"), f"{sheet.report.number}, {issue}"),
-        (words("first.prepared_for"), _joined(client.name, client.capacity) if client else ""),
         (words("first.prepared_by"), _author(desk, author) if author else ""),
-        (
-            words("first.inspected"),
-            _joined(words.listed([date(day) for day in visit.dates]), visit.place, lay(desk)),
-        ),
+        (words("circumstance.lay"), lay(desk)),
     ]
     if hull:
         rows.insert(1, (words("first.hull"), hull))
@@ -142,65 +156,16 @@ def lay(desk: Desk) -> str:
     return ", ".join(parts)
 
 
-def _answer(desk: Desk) -> str:
-    """The counts by grade in words, and whether anything has to be put right first."""
-    parts, words = desk.fitted(), desk.words
-    order = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH, Grade.CLEAR, Grade.UNSEEN)
-    counts = {grade: sum(part.grade is grade for part in parts) for grade in order}
-    counted = [
-        words("first.count_of", count=count, word=words(f"grade.{grade}"))
-        for grade, count in counts.items()
-        if count
+def scope(desk: Desk) -> list[Block]:
+    """How big the job is, what was not looked at, what the report is about, and whom it is for."""
+    size = size_of_job(desk)
+    return [
+        *([Paragraph(text=plain(size))] if size else []),
+        *_not_examined(desk),
+        Paragraph(text=plain(_scope(desk)), style="small"),
+        *_told_apart(desk),
+        note(desk.words("first.reliance")),
     ]
-    total = words("first.parts_one") if len(parts) == 1 else words("first.parts_many", count=len(parts))
-    sentence = words("first.counts", total=total, parts=", ".join(counted))
-    urgent = any(
-        each.is_open and each.grade in {Grade.STOP, Grade.FIRST} for each in desk.assessments.actions
-    )
-    if urgent or desk.with_grade(Grade.STOP, Grade.FIRST):
-        return sentence
-    return f"{sentence} {words('first.nothing_first')}"
-
-
-def room(desk: Desk) -> int:
-    """How many lines of each list the page has room for: further facts take some of it."""
-    return MOST - bool(desk.template.facts)
-
-
-def _first_things(desk: Desk) -> list[Block]:
-    urgent = [
-        each for each in desk.assessments.actions if each.grade in {Grade.STOP, Grade.FIRST} and each.is_open
-    ]
-    if not urgent:
-        return []
-    items: list[tuple[Span, ...]] = []
-    for action in urgent[: room(desk)]:
-        part = next(part for part in desk.assessments.components if action in part.actions)
-        words = desk.words
-        items.append(
-            (
-                Span(
-                    text=f"{action.number} · {words(f'grade.{action.grade}')} · {part.title}: ",
-                    style="strong",
-                ),
-                Span(
-                    text=f"{_short(words.terms(action.why))}. {words.terms(action.what)}.",
-                    href=f"#{part.component.id}",
-                ),
-            )
-        )
-    blocks: list[Block] = [Heading(level=3, text=desk.words("first.has_first"), listed=False), bullets(items)]
-    if len(urgent) > room(desk):
-        more = desk.words(
-            "first.more_first", count=len(urgent) - room(desk), section=desk.words("head.actions")
-        )
-        blocks.append(Paragraph(text=(Span(text=more, href="#actions"),), style="small"))
-    return blocks
-
-
-def _short(why: str) -> str:
-    """The first of several reasons; the action list has them all."""
-    return why.split("; ", maxsplit=1)[0].rstrip(".")
 
 
 def _not_examined(desk: Desk) -> list[Block]:
@@ -230,23 +195,22 @@ def _not_examined(desk: Desk) -> list[Block]:
     ]
     if not items:
         return []
-    blocks: list[Block] = [Heading(level=3, text=words("first.not_examined"), listed=False)]
-    if len(items) > room(desk) + 1:
-        more = words("first.more_first", count=len(items) - room(desk), section=words("head.not_seen"))
-        return [
-            *blocks,
-            bullets(items[: room(desk)]),
-            Paragraph(text=(Span(text=more, href="#not_seen"),), style="small"),
-        ]
-    return [*blocks, bullets(items)]
+    lead = Span(text=f"{words('first.not_examined')}: ", style="strong")
+    told = " ".join(ended(item) for item in items)
+    pointer = Span(text=f" {words('first.see', section=words('head.not_seen'))}", href="#not_seen")
+    return [Paragraph(text=(lead, Span(text=told), *((pointer,) if _has_section(desk) else ())))]
+
+
+def _has_section(desk: Desk) -> bool:
+    return "not_seen" in desk.template.sections and bool(unseen.write(desk))
 
 
 def _names(desk: Desk, parts: list[Graded]) -> str:
     """The names of a few parts; of many the first ones and how many more."""
     names = [part.title for part in parts]
     if len(names) <= SOME + 1:
-        return desk.words.listed(names)
-    return desk.words.listed([*names[:SOME], desk.words("first.others", count=len(names) - SOME)])
+        return "; ".join(names)
+    return "; ".join([*names[:SOME], desk.words("first.others", count=len(names) - SOME)])
 
 
 def _told_apart(desk: Desk) -> list[Block]:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from reporter.model.assessment import SystemGrade
-from reporter.model.report import Block, Cell, Column, Heading, Span, Table
+from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
+from reporter.model.terms import Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.desk import Desk
+from reporter.outline.first_page import about, scope
+from reporter.outline.plainly import counted, ended
 from reporter.wording.numbers import number
 
 MANY = 24
@@ -16,6 +19,9 @@ ABREAST = 3
 def write(desk: Desk) -> list[Block]:
     """One row per system, its drawing, then one row per part."""
     systems = [system for system in desk.assessments.systems if system.components or system.expected]
+    if desk.brief:
+        counts = Paragraph(text=plain(_counted(desk)))
+        return [heading(desk, "at_a_glance"), counts, _systems(desk, systems), *scope(desk), *about(desk)]
     blocks: list[Block] = [heading(desk, "at_a_glance"), _systems(desk, systems)]
     if desk.template.shows_score:
         blocks.append(note(desk.words("glance.score_note", section=desk.words("head.scoring"))))
@@ -28,6 +34,24 @@ def write(desk: Desk) -> list[Block]:
             table = _short_parts(desk, system) if many else _parts(desk, system)
             blocks += [Heading(level=3, text=title, listed=False), table]
     return blocks
+
+
+def _counted(desk: Desk) -> str:
+    """The counts by grade in words, worst first."""
+    found = desk.fitted()
+    order = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH, Grade.CLEAR, Grade.UNSEEN)
+    told = [
+        desk.words(f"brief.counts_{grade}", count=counted(desk, count))
+        for grade in order
+        if (count := sum(part.grade is grade for part in found))
+    ]
+    one = "_one" if len(found) == 1 else ""
+    total = counted(desk, len(found))
+    return desk.words(
+        f"brief.counts{one}",
+        total=total[:1].upper() + total[1:],
+        parts=ended(desk.words.listed(told)).rstrip("."),
+    )
 
 
 def _short_parts(desk: Desk, system: SystemGrade) -> Table:
@@ -55,24 +79,29 @@ def _short_parts(desk: Desk, system: SystemGrade) -> Table:
 
 def _systems(desk: Desk, systems: list[SystemGrade]) -> Table:
     words = desk.words
-    titles = ["system", "grade", *(["score"] if desk.template.shows_score else []), "weakest", "coverage"]
+    titles = ["system", "grade", "weakest", *(["score"] if desk.template.shows_score else []), "coverage"]
+    if desk.brief:
+        # What is not listed stands on the first page by name.
+        titles.remove("coverage")
     shares = {"system": 1.6, "grade": 1.1, "score": 1.6, "weakest": 2.0, "coverage": 1.6}
     columns = tuple(Column(title=words(f"glance.{title}"), share=shares[title]) for title in titles)
     rows = tuple(
         (
             head(system.title),
             graded(system.grade, words(f"grade.{system.grade}")),
-            *((_score(desk, system),) if desk.template.shows_score else ()),
             cell(system.weakest or "–"),
-            cell(
-                words("glance.coverage_of", listed=system.listed, expected=system.expected)
-                if system.expected
-                else "–"
-            ),
+            *((_score(desk, system),) if desk.template.shows_score else ()),
+            *(() if desk.brief else (_coverage(desk, system),)),
         )
         for system in systems
     )
     return Table(columns=columns, rows=rows)
+
+
+def _coverage(desk: Desk, system: SystemGrade) -> Cell:
+    if not system.expected:
+        return cell("–")
+    return cell(desk.words("glance.coverage_of", listed=system.listed, expected=system.expected))
 
 
 def _score(desk: Desk, system: SystemGrade) -> Cell:

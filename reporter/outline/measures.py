@@ -27,6 +27,7 @@ from reporter.model.report import (
 )
 from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State, Verdict
 from reporter.outline.desk import Desk
+from reporter.outline.plainly import saying
 from reporter.wording import date
 from reporter.wording import quantity as quantity_text
 from reporter.wording.numbers import as_written, exact, number, with_spread, with_unit
@@ -48,6 +49,34 @@ def readings(desk: Desk, part: Graded) -> Iterator[Block]:
     for subject in dict.fromkeys(check.subject for check in checks):
         yield from _subject(desk, part, [check for check in checks if check.subject == subject])
     yield from (_said(desk, check) for check in _oldest(ages))
+
+
+def worst_of_each(part: Graded) -> list[Check]:
+    """Of every subject that was held against a limit of condition the check that says most; ages are told apart."""
+    checks = [
+        check for check in part.checks if check.limit and check.governs and check.kind is not LimitKind.AGE
+    ]
+    subjects = dict.fromkeys(check.subject for check in checks)
+    return [_worst([check for check in checks if check.subject == subject]) for subject in subjects]
+
+
+def deciding(desk: Desk, part: Graded, grades: frozenset[Grade]) -> Iterator[Block]:
+    """The readings that led to one of these grades, each with its bar and its sum."""
+    for worst in worst_of_each(part):
+        if worst.grade in grades:
+            checks = [
+                check for check in part.checks
+                if check.subject == worst.subject and check.limit and check.governs and check.kind is not LimitKind.AGE
+            ]  # fmt: skip
+            yield from _subject(desk, part, checks, others=False)
+
+
+def in_one_line(desk: Desk, part: Graded, check: Check) -> Paragraph:
+    """The sum behind one reading, led by the part and the quantity."""
+    title = desk.words.terms(check.title)
+    said = _in_short(desk, check.working)
+    lead = Span(text=f"{part.title}, {title[:1].lower()}{title[1:]}: ", style="strong")
+    return said.model_copy(update={"text": (lead, *said.text)})
 
 
 def worked_out(desk: Desk, part: Graded) -> Iterator[Block]:
@@ -138,23 +167,29 @@ def _oldest(ages: list[Check]) -> list[Check]:
     return list(said.values())
 
 
-def _subject(desk: Desk, part: Graded, checks: list[Check]) -> Iterator[Block]:
-    worst = min(
+def _worst(checks: list[Check]) -> Check:
+    return min(
         checks, key=lambda check: (-check.grade.rank, check.score if check.score is not None else 999.0)
     )
+
+
+def _subject(desk: Desk, part: Graded, checks: list[Check], *, others: bool = True) -> Iterator[Block]:
+    worst = _worst(checks)
     same = [
         check
         for check in checks
         if (check.at, check.side, check.state) == (worst.at, worst.side, worst.state)
     ]
     shown = next((check for check in same if check is worst), worst)
-    yield _said(desk, shown, keep=True)
+    told = _said(desk, shown, keep=True)
+    yield told if others else told.model_copy(update={"text": plain(saying(desk, shown))})
     bar = _bar(
         desk, part, shown, list({check.limit.id: check.limit for check in same if check.limit}.values())
     )
     if bar:
         yield bar
-    for other in [check for check in checks if check is not shown and check.limit == shown.limit]:
+    same_limit = [check for check in checks if check is not shown and check.limit == shown.limit]
+    for other in same_limit if others else []:
         yield _said(desk, other)
     for working in shown.working:
         yield from _working(desk, working)

@@ -8,8 +8,10 @@ from reporter.model.assessment import Action, Check, Graded, SystemGrade
 from reporter.model.job import Judgement
 from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Extent, State, Verdict
+from reporter.outline import briefly
 from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence
 from reporter.outline.desk import Desk
+from reporter.outline.details import details, examined
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
 from reporter.wording import date
@@ -24,9 +26,12 @@ def write(desk: Desk) -> list[Block]:
 
 def _system(desk: Desk, system: SystemGrade) -> Iterator[Block]:
     title = desk.words("head.components", system=system.title)
-    yield Heading(level=2, text=title, anchor=f"system-{system.id}", new_page=True)
-    if not desk.drawn_at_a_glance and (figure := desk.drawing(system)):
+    yield Heading(level=2, text=title, anchor=f"system-{system.id}", new_page=not desk.brief)
+    if not desk.drawn_at_a_glance and not desk.brief and (figure := desk.drawing(system)):
         yield figure
+    if desk.brief:
+        yield from briefly.parts(desk, system)
+        return
     titles = {each.id: each.title for each in desk.systems[system.id].stations}
     station = ""
     for part in desk.assessments.components:
@@ -144,29 +149,14 @@ def _task(desk: Desk, action: Action) -> tuple[Span, ...]:
 
 def _facts(desk: Desk, part: Graded) -> Iterator[Block]:
     """The part's details with their basis, how it was examined, and what was not taken."""
-    plugin, words = desk.plugins[part.component.kind], desk.words
-    rows = []
-    for field in plugin.details:
-        fact = desk.job.facts.get(part.component.id, {}).get(field.id)
-        if fact:
-            shown = (
-                field.choices.get(fact.choice, "")
-                or date(fact.date)
-                or desk.value(fact.value, field.unit, field.imperial or field.unit)
-            )
-            note_ = part.component.details[field.id].note
-            basis = "; ".join(text for text in (words(f"basis.{fact.basis}"), note_) if text)
-            value = words("component.known_by", value=words.terms(shown) or fact.words, basis=basis)
-            rows.append((words.terms(field.title), value))
+    words, rows = desk.words, details(desk, part)
     if rows:
         yield facts(rows)
-    examined = part.component.examined
-    how = f" {words.listed([words(f'how.{each}') for each in examined.how])}" if examined.how else ""
-    told = [words("component.examined", extent=words(f"component.extent_{examined.extent}"), how=how)]
-    told += [words.terms(text) for text in part.capped if examined.extent is not Extent.NOT_FITTED]
+    extent, told = part.component.examined.extent, [examined(desk, part)]
+    told += [words.terms(text) for text in part.capped if extent is not Extent.NOT_FITTED]
     if part.unmet:
         told.append(words("component.not_worked", items="; ".join(words.terms(text) for text in part.unmet)))
     optional = [words.terms(each.title).lower() for each in part.missing if not each.needed]
-    if optional and examined.extent is not Extent.NOT_SEEN:
+    if optional and extent is not Extent.NOT_SEEN:
         told.append(words("unseen.optional", items=words.listed(optional)))
     yield note(" ".join(told))

@@ -41,7 +41,9 @@ def photo_of(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | Non
     if file is None:
         return None
     plate = desk.plates[part.component.id, place]
-    caption = f"{sentence(use.caption or desk.words('photo.no_caption'))} {taken_words(desk, file)}"
+    caption = sentence(use.caption or desk.words("photo.no_caption"))
+    if not desk.brief:
+        caption = f"{caption} {taken_words(desk, file)}"
     if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
         caption = f"{caption} {desk.words('photo.entered')}"
     marks = [text for mark in use.marks if (text := _mark(desk, mark))]

@@ -24,6 +24,7 @@ from reporter.outline import (
     handing_over,
     history,
     outlook,
+    overview,
     parts,
     register,
     shown,
@@ -59,6 +60,8 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "circumstances": circumstances.write,
     "photo_register": register.write,
     "elsewhere": elsewhere.write,
+    "boat": overview.write,
+    "sums": annex.sums,
     "method": annex.method,
     "terms": annex.terms,
     "signatures": annex.signatures,
@@ -99,10 +102,13 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
 
 
 def _blocks(desk: Desk) -> list[Block]:
-    """Every section in the template's order; the glossary, wherever it stands, knows what all others say."""
-    made: dict[str, list[Block]] = {
-        name: SECTIONS[name](desk) for name in desk.template.sections if name != GLOSSARY
-    }
+    """Every section in the template's order.
+
+    The list of sources is written when it is known what points to it, and the glossary, wherever it stands, last: it
+    knows what all others say.
+    """
+    order = sorted(desk.template.sections, key=lambda name: name == "method")
+    made: dict[str, list[Block]] = {name: SECTIONS[name](desk) for name in order if name != GLOSSARY}
     said = [block for blocks in made.values() for block in blocks]
     made[GLOSSARY] = glossary.write(desk, said) if GLOSSARY in desk.template.sections else []
     return [block for name in desk.template.sections for block in made[name]]

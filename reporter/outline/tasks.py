@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from reporter.model.assessment import Action, Graded
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
-from reporter.model.terms import URGENCY
+from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, heading, note
 from reporter.outline.desk import Desk
+from reporter.outline.plainly import ended, runs, takes
 from reporter.wording import date
 
 
@@ -16,9 +19,15 @@ def write(desk: Desk) -> list[Block]:
     actions.sort(key=lambda pair: pair[0].number)
     if desk.template.recommends:
         actions = [pair for pair in actions if pair[0].grade.value in {*desk.template.recommends, "clear"}]
-    blocks: list[Block] = [heading(desk, "actions"), note(desk.words("terms.caution_1"))]
+    headed = heading(desk, "actions")
+    if desk.brief:
+        headed = headed.model_copy(update={"text": desk.words("head.later")})
+    blocks: list[Block] = [headed, note(desk.words("terms.caution_1"))]
     if not actions:
         return [*blocks, Paragraph(text=plain(desk.words("action.none")))]
+    if desk.brief:
+        rows = _in_short(desk, actions)
+        return [*blocks, *rows] if rows else []
     groups = {
         f"action.group_{grade}": [pair for pair in actions if pair[0].grade is grade and pair[0].is_open]
         for grade in URGENCY
@@ -70,3 +79,50 @@ def _state(desk: Desk, action: Action) -> str:
     if action.proposed_by == "inspector":
         told.append(words("action.own"))
     return " ".join(f"({text})" for text in told)
+
+
+def _in_short(desk: Desk, actions: list[tuple[Action, Graded]]) -> list[Block]:
+    """What is not told among what comes first nor among what was not seen; equal tasks share one row."""
+    told = {Grade.STOP, Grade.FIRST, Grade.UNSEEN}
+    groups = {f"action.group_{grade}": [pair for pair in actions if pair[0].grade is grade and pair[0].is_open]
+              for grade in URGENCY if grade not in told}  # fmt: skip
+    groups["action.group_closed"] = [pair for pair in actions if not pair[0].is_open]
+    note_ = desk.words("brief.list_note", unseen=desk.words("head.not_seen"))
+    blocks: list[Block] = [note(note_)] if any(groups.values()) else []
+    for title, group in groups.items():
+        if group:
+            blocks += [Heading(level=3, text=desk.words(title), listed=False), *_short_table(desk, group)]
+    return blocks
+
+
+def _short_table(desk: Desk, group: list[tuple[Action, Graded]]) -> list[Block]:
+    """The tasks of one grade; the day that most of them share stands above, any other in the row."""
+    when = Counter(action.by_when for action, _ in group).most_common(1)[0][0]
+    shares = (("number", 0.6), ("part", 1.7), ("what", 4.3), ("takes", 2.2))
+    columns = tuple(Column(title=desk.words(f"action.{title}"), share=share) for title, share in shares)
+    same: dict[tuple[str, str], list[tuple[Action, Graded]]] = {}
+    for action, part in group:
+        same.setdefault((action.what, action.by_when), []).append((action, part))
+    rows = tuple(_short_row(desk, pairs, when) for pairs in same.values())
+    return [note(desk.words("brief.when", when=when)), Table(columns=columns, rows=rows)]
+
+
+def _short_row(desk: Desk, pairs: list[tuple[Action, Graded]], when: str) -> tuple[Cell, ...]:
+    """Number, part, task and what it takes; why stands with the part."""
+    action = pairs[0][0]
+    names: list[Span] = []
+    for _, part in pairs:
+        names += [Span(text=part.title, href=f"#{desk.home(part)}"), Span(text="; ")]
+    state = " ".join(
+        filter(None, (_state(desk, action), "" if action.by_when == when else ended(action.by_when)))
+    )
+    what = (
+        Span(text=ended(desk.words.terms(action.what))),
+        Span(text=f" {state}" if state else "", style="quiet"),
+    )
+    return (
+        cell(runs([each.number for each, _ in pairs]), bold=True),
+        Cell(text=tuple(names[:-1])),
+        Cell(text=tuple(span for span in what if span.text)),
+        cell(takes(desk, action) or "–"),
+    )

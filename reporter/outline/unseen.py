@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from reporter.model.assessment import Graded
-from reporter.model.report import Block, Cell, Column, Span, Table
+from reporter.model.report import Block, Cell, Column, Span, Table, strong
 from reporter.model.terms import Extent, Grade, Remedy
 from reporter.outline.blocks import bullets, cell, head, heading
 from reporter.outline.desk import Desk
+from reporter.outline.plainly import ended, runs
 
 
 def write(desk: Desk) -> list[Block]:
     """The parts not or not fully seen with the reason, the visit's own exclusions, what is not listed."""
+    if desk.brief:
+        return _in_short(desk)
     words = desk.words
     rows = [
         (Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),), head=True), cell(words.terms(why)))
@@ -36,7 +41,9 @@ def _why(desk: Desk, part: Graded) -> str:
 
 
 def opening_up(desk: Desk) -> list[Block]:
-    """The list for the seller: what a buyer should have opened up before deciding."""
+    """The list for the seller: what a buyer should have opened up before deciding; told in short it stands with the gaps."""
+    if desk.brief:
+        return []
     items = [
         (
             Span(text=f"{action.number} · {part.title}: ", style="strong"),
@@ -51,3 +58,78 @@ def opening_up(desk: Desk) -> list[Block]:
         )
     ]
     return [heading(desk, "opening_up"), bullets(items)] if items else []
+
+
+def _in_short(desk: Desk) -> list[Block]:
+    """Every gap once, under the reason that it has, with the number and the words of what would settle it."""
+    gaps = [gap for part in desk.fitted() if (gap := _gap(desk, part))]
+    if not gaps:
+        return []
+    words = desk.words
+    shares = (("number", 0.6), ("part", 1.7), ("what", 3.0), ("settle", 2.6))
+    columns = tuple(Column(title=words(f"brief.unseen_{title}"), share=share) for title, share in shares)
+    rows: list[tuple[Cell, ...]] = []
+    for because in dict.fromkeys(gap.because for gap in gaps):
+        alike = _alike([gap for gap in gaps if gap.because == because])
+        if len(alike) > 1:
+            rows.append((Cell(text=strong(ended(because)), columns=len(columns)),))
+        rows += [_row(desk, same, "" if len(alike) > 1 else because) for same in alike]
+    return [heading(desk, "not_seen"), Table(columns=columns, rows=tuple(rows))]
+
+
+@dataclass(frozen=True)
+class _Gap:
+    """What of one part was not seen: its actions, why, what, and what would settle it."""
+
+    part: Graded
+    numbers: tuple[int, ...]
+    because: str
+    what: str
+    settle: str
+
+
+def _gap(desk: Desk, part: Graded) -> _Gap | None:
+    actions = [action for action in part.actions if action.grade is Grade.UNSEEN and action.is_open]
+    if not actions and part.grade is not Grade.UNSEEN:
+        return None
+    words = desk.words
+    wanted = [words.terms(each.title) for each in part.missing if each.needed]
+    all_of_it = part.component.examined.extent is Extent.NOT_SEEN
+    listed = [words.terms(text) for text in part.not_included]
+    what = words("brief.unseen_all") if all_of_it else "; ".join(listed or wanted)
+    tasks = [ended(words.terms(action.what)) for action in actions if action.task]
+    general = words("brief.unseen_open" if all_of_it else "brief.unseen_look") if listed or all_of_it else ""
+    if not listed and wanted:
+        general = words(
+            "brief.unseen_take", items=words.listed([text[:1].lower() + text[1:] for text in wanted])
+        )
+    settle = " ".join(tasks) or ended(general or "; ".join(words.terms(action.what) for action in actions))
+    because = part.component.examined.because or words.terms(actions[0].why if actions else part.sentence)
+    return _Gap(part, tuple(action.number for action in actions), because, what, settle)
+
+
+def _alike(gaps: list[_Gap]) -> list[list[_Gap]]:
+    """Gaps of which the same is said, together."""
+    same: dict[tuple[str, str], list[_Gap]] = {}
+    for gap in gaps:
+        same.setdefault((gap.what, gap.settle), []).append(gap)
+    return list(same.values())
+
+
+def _row(desk: Desk, gaps: list[_Gap], because: str) -> tuple[Cell, ...]:
+    names: list[Span] = []
+    for gap in gaps:
+        told = gap.part.grade is not Grade.UNSEEN
+        names += [Span(text=gap.part.title, href=f"#{desk.home(gap.part)}" if told else ""), Span(text="; ")]
+    seen = " ".join(
+        " ".join(gap.part.component.found.split()) for gap in gaps if gap.part.grade is Grade.UNSEEN
+    ).strip()
+    what = [Span(text=ended(f"{gaps[0].what}: {because}" if because else gaps[0].what))]
+    if seen:
+        what.append(Span(text=f" {desk.words('brief.unseen_seen', text=seen)}", style="quiet"))
+    return (
+        cell(runs([number for gap in gaps for number in gap.numbers]) or "–", bold=True),
+        Cell(text=tuple(names[:-1])),
+        Cell(text=tuple(what)),
+        cell(gaps[0].settle),
+    )

@@ -128,7 +128,7 @@ def test_no_photo_at_all(tmp_path: Path) -> None:
 
 
 def test_the_summary_of_sixty_parts_fits_two_pages(tmp_path: Path) -> None:
-    """First page, then contents and every part at a glance by the end of the third page."""
+    """The decision, the boat, the systems at a glance: then come the gaps."""
     folder = changed(tmp_path)
     with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
         findings.writelines(
@@ -141,8 +141,8 @@ def test_the_summary_of_sixty_parts_fits_two_pages(tmp_path: Path) -> None:
     texts = [page.get_textpage().get_text_bounded() for page in document]
     document.close()
     at_a_glance = next(number for number, text in enumerate(texts) if "Weakest link" in text)
-    to_do = next(number for number, text in enumerate(texts) if "Stop: not to be used" in text)
-    assert to_do - at_a_glance <= 2
+    gaps = next(number for number, text in enumerate(texts) if "What would settle it" in text)
+    assert (at_a_glance, gaps - at_a_glance) <= (3, 2)
 
 
 def test_one_worker_and_two_give_the_same_bytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,36 +1,84 @@
-"""How long each document may be: a reader with little time reads a short one, and nothing of a long one.
-
-The ceilings stand on the demo. Sections that all templates share (the first page, “At a glance”, “What was not seen”) take
-some of the room.
-"""
+"""How long the report of a purchase may be: the decision on one page, the report proper, the annex; told by pages alone."""
 
 from __future__ import annotations
 
-import pytest
+import re
+from pathlib import Path
 
-from reporter.model.report import Heading
-from tests.documents.conftest import Written
+import pytest
+from pypdfium2 import PdfDocument
+
+from tests.documents.conftest import ROOT, Written
+from tests.documents.test_extremes import changed, write
 
 pytestmark = pytest.mark.slow
-CEILINGS = {"work": 8, "outgoing": 14, "insurance A4": 14, "handover A4": 14}
+
+MOST_PAGES, MOST_PROPER, MOST_WORDS = 30, 18, 10_500
+ANNEX = "What to do later"
+"""The heading that opens the annex; before it stands what a buyer has to read."""
+SHACKLE = """
+  - id: shackle_{number}
+    kind: shackle
+    name: Shackle number {number}
+    place: between chain and anchor
+    examined: {{extent: seen, how: [hand, eye], included: [all]}}
+    observed: {{pin: tie}}
+"""
 
 
-@pytest.mark.parametrize("name", CEILINGS)
-def test_no_document_is_longer_than_its_reader_has_time_for(name: str, documents: list[Written]) -> None:
-    written = next(each for each in documents if each.name == name)
-    assert written.pages.count <= CEILINGS[name]
+def texts(file: Path) -> list[str]:
+    """The text of each page."""
+    document = PdfDocument(file)
+    found = [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
+    document.close()
+    return found
 
 
-@pytest.mark.parametrize(
-    ("name", "first"),
-    [
-        ("outgoing", ["What changed since the earlier record", "Incidents and repairs", "What is open"]),
-        ("insurance A4", ["Recommendations: open, done, declined", "What it looks like"]),
-    ],
-)
-def test_the_readers_own_questions_come_first(name: str, first: list[str], documents: list[Written]) -> None:
-    """After the first page stands what that reader asks."""
-    document = next(each for each in documents if each.name == name).document
-    told = [block.text for block in document.blocks if isinstance(block, Heading) and block.listed]
-    told = [text for text in told if text != "In short"]
-    assert told[: len(first)] == first or told[1 : len(first) + 1] == first
+def one(documents: list[Written], name: str) -> list[str]:
+    return texts(next(each.file for each in documents if each.name == name))
+
+
+def test_the_report_of_a_purchase_is_short(documents: list[Written]) -> None:
+    pages = one(documents, "pre_purchase A4")
+    proper = [number for number, text in enumerate(pages, start=1) if re.search(ANNEX + r"(?! \.)", text)]
+    assert len(pages) <= MOST_PAGES
+    assert proper[-1] <= MOST_PROPER + 1
+    assert sum(len(text.split()) for text in pages) <= MOST_WORDS
+
+
+@pytest.mark.parametrize("page", ["A4", "Letter"])
+def test_everything_urgent_stands_on_the_first_page(documents: list[Written], page: str) -> None:
+    pages = one(documents, f"pre_purchase {page}")
+    for name in ("Starboard steering wire", "Lower terminal", "Stanchions", "Lifelines", "Engine controls",
+                 "Quadrant and rudder stops", "Chainplates, starboard", "Halyards", "Anchor shackle"):  # fmt: skip
+        assert name in pages[0], name
+    assert "Where aboard it is" in pages[1]
+
+
+def test_one_part_with_one_photo_takes_three_to_five_pages(tmp_path: Path) -> None:
+    folder = changed(tmp_path)
+    text = (folder / "findings.yaml").read_text("utf-8")
+    parts = re.split(r"(?m)^(?=  - id: )", text)
+    kept = next(part for part in parts if "swage_crack.jpg" in part)
+    (folder / "findings.yaml").write_text(f"format: 1\ncomponents:\n{kept}", "utf-8")
+    (folder / "measurements.csv").write_text("component,quantity,value,unit\n", "utf-8")
+    sheet = (folder / "job.yaml").read_text("utf-8")
+    (folder / "job.yaml").write_text(sheet.partition("\ndocuments:")[0] + "\n", "utf-8")
+    assert 3 <= len(texts(write(folder, tmp_path))) <= 5
+
+
+def test_twelve_urgent_things_fit_and_a_thirteenth_hides_none(tmp_path: Path) -> None:
+    folder = changed(tmp_path)
+    with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
+        findings.writelines(SHACKLE.format(number=number) for number in (1, 2))
+    first, second, *_ = texts(write(folder, tmp_path))
+    assert "Shackle number 2" in first
+    assert "Shackle number" not in second.partition("Where aboard it is")[0]
+    with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
+        findings.writelines(SHACKLE.format(number=number) for number in range(3, 9))
+    first, second, *_ = texts(write(folder, tmp_path))
+    assert all(f"Shackle number {number}" in first + second for number in range(1, 9))
+
+
+def test_the_demo_is_what_these_figures_were_set_for() -> None:
+    assert len(re.findall(r"(?m)^  - id: ", (ROOT / "demo_job" / "findings.yaml").read_text("utf-8"))) == 50

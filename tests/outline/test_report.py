@@ -77,7 +77,7 @@ def whole(report: Report) -> str:
         ("identity of the item", "XX-MRM04017C404"),
         ("client", "Mateus Lindqvar"),
         ("result", "looked into"),
-        ("what was not examined", "rudder blade and lower bearing: afloat"),
+        ("what was not examined", "Rudder blade and lower bearing: afloat"),
     ],
 )
 def test_the_first_page_has_what_an_inspection_report_must_have(element: str, text: str) -> None:

@@ -141,7 +141,9 @@ def cells(name: str, units: str) -> list[str]:
     from reporter.pipeline import judge
 
     given = job(name)
-    given = given.model_copy(update={"sheet": given.sheet.model_copy(update={"units": units})})
+    # Told in short, a report leaves the readings as written to the attached data.
+    update = {"units": units, "evidence": "all"}
+    given = given.model_copy(update={"sheet": given.sheet.model_copy(update=update)})
     template = registry().template(given.sheet.purpose)
     report = outline(given, judge(given, registry(), template), template, registry())
     tables = [block for block in report.blocks if isinstance(block, Table)]

@@ -1,0 +1,261 @@
+"""Parts told by how much they matter: a serious one on a page, one to be planned in a paragraph, a clear one in a row.
+
+Comes in: what was graded. Goes out: the blocks of one system. What is left out here stays in the attached data.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.model.assessment import Check, Graded, SystemGrade
+from reporter.model.report import (
+    Block,
+    Cell,
+    Column,
+    GradeLine,
+    Heading,
+    Paragraph,
+    Photo,
+    PhotoPair,
+    Span,
+    Table,
+    Text,
+    plain,
+)
+from reporter.model.terms import Extent, Grade, LimitKind, Verdict
+from reporter.outline.blocks import body, cell, labelled, note, sentence
+from reporter.outline.desk import Desk
+from reporter.outline.details import details, examined
+from reporter.outline.measures import deciding, worst_of_each
+from reporter.outline.photos import photo_of
+from reporter.outline.plainly import ended, finding, reading, runs, saying
+
+SERIOUS = frozenset({Grade.STOP, Grade.FIRST})
+PLANNED = frozenset({Grade.PLAN, Grade.WATCH})
+DOUBT = frozenset({Verdict.CLOSE, Verdict.DOUBTFUL})
+
+
+def parts(desk: Desk, system: SystemGrade) -> Iterator[Block]:
+    """The serious parts, then those to plan or watch with their photos in plates, then one table of the clear ones."""
+    own = [part for part in desk.fitted() if part.system == system.id]
+    yield from _cautions(desk, [part for part in own if part.grade in SERIOUS])
+    for part in own:
+        if part.grade in SERIOUS:
+            yield from _serious(desk, part)
+    planned = sorted((part for part in own if part.grade in PLANNED), key=lambda part: -part.grade.rank)
+    ages: dict[str, str] = {}
+    for part in planned:
+        yield from _planned(desk, part, ages)
+    yield from _plates(desk, [part for part in own if part.grade not in SERIOUS])
+    yield from _clear(desk, system, [part for part in own if part.grade is Grade.CLEAR])
+
+
+def _cautions(desk: Desk, worked_on: list[Graded]) -> Iterator[Block]:
+    """The cautions of the kinds that have to be worked on first, each once."""
+    kinds = dict.fromkeys(part.component.kind for part in worked_on)
+    told = dict.fromkeys(desk.words.terms(text) for kind in kinds for text in desk.plugins[kind].cautions)
+    if told:
+        yield note(f"{desk.words('component.caution')}: {' '.join(told)}")
+
+
+def _serious(desk: Desk, part: Graded) -> Iterator[Block]:
+    """Photo with marks, what was found, what it means, what to do by number, the readings that decide."""
+    words, component = desk.words, part.component
+    yield _opening(desk, part, finding(desk, part))
+    yield from _shown(desk, part)
+    yield from _judged(desk, part)
+    yield from body(component.found)
+    for told in component.told:
+        said = words("component.told_by", by=told.by, what=told.what)
+        yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
+    if consequence := desk.plugins[component.kind].consequence:
+        yield from labelled(words("brief.means"), words.terms(consequence))
+    yield from labelled(words("component.opinion"), component.opinion)
+    for done in component.done:
+        yield from labelled(words("component.done"), sentence(done.what))
+    yield from deciding(desk, part, SERIOUS)
+    known = [f"{label}: {value}" for label, value in details(desk, part)]
+    known = [ended(desk.words("brief.known", rows="; ".join(known)))] if known else []
+    yield note(" ".join(filter(None, (_besides(desk, part), *known, examined(desk, part)))))
+    yield from _numbers(desk, part)
+
+
+def _shown(desk: Desk, part: Graded) -> Iterator[Block]:
+    """The part's photos, small enough that words and pictures share a page: only what stops her in the text's width."""
+    found = [
+        (use.decides, photo)
+        for place, use in enumerate(part.component.photos)
+        if (photo := photo_of(desk, part, place, use))
+    ]
+    large = [photo for decides, photo in found if part.grade is Grade.STOP and (decides or len(found) == 1)]
+    yield from _abreast([photo for _, photo in found if photo not in large])
+    for photo in large:
+        yield photo.model_copy(update={"size": "column"})
+
+
+def _abreast(found: list[Photo]) -> Iterator[Block]:
+    """Photos two by two; an odd one stands alone, its caption beside it."""
+    small = [photo.model_copy(update={"size": "half"}) for photo in found]
+    for left, right in zip(small[::2], small[1::2], strict=False):
+        yield PhotoPair(left=left, right=right)
+    if len(small) % 2:
+        yield small[-1]
+
+
+def _opening(desk: Desk, part: Graded, said: str) -> GradeLine:
+    return GradeLine(
+        grade=part.grade,
+        word=desk.grade_word(part),
+        name=part.title,
+        place=desk.place(part),
+        sentence=said,
+        anchor=part.component.id,
+    )
+
+
+def _judged(desk: Desk, part: Graded) -> Iterator[Block]:
+    """The inspector's own grade beside that by rule."""
+    if part.judgement:
+        grades = {
+            "grade": desk.words(f"grade.{part.grade}"),
+            "computed": desk.words(f"grade.{part.computed}"),
+        }
+        same = part.judgement.reason == part.sentence
+        reason = sentence(part.judgement.reason)
+        said = (
+            desk.words("component.judged_short", **grades)
+            if same
+            else desk.words("component.judged", reason=reason, **grades)
+        )
+        yield note(said)
+
+
+def _planned(desk: Desk, part: Graded, ages: dict[str, str]) -> Iterator[Block]:
+    """One short paragraph under the opening line. An age that an earlier part has told is not told again."""
+    words = desk.words
+    said = finding(desk, part)
+    if said in ages:
+        said = words("brief.same_age", part=ages[said])
+    elif any(check.kind is LimitKind.AGE and saying(desk, check) == said for check in part.checks):
+        ages[said] = part.title
+    yield _opening(desk, part, said)
+    yield from _judged(desk, part)
+    told = " ".join(
+        text
+        for text in (
+            " ".join(part.component.found.split()),
+            *(ended(words("component.told_by", by=each.by, what=each.what)) for each in part.component.told),
+            " ".join(part.component.opinion.split()),
+            _besides(desk, part),
+        )
+        if text
+    )
+    shown = [str(plate) for (ident, _), plate in desk.plates.items() if ident == part.component.id]
+    lead = (Span(text=f"{told} "),) if told else ()
+    pictured = (Span(text=f"{words('brief.photos', numbers=words.listed(shown))} "),) if shown else ()
+    yield Paragraph(text=(*lead, *pictured, *_pointer(desk, part)) or plain(words("component.clear_text")))
+
+
+def told_in_line(part: Graded) -> list[Check]:
+    """The readings that are told without bar and sum: what decides nothing at a part to plan stays in the data."""
+    found = worst_of_each(part)
+    if part.grade in SERIOUS:
+        return [check for check in found if check.grade not in SERIOUS]
+    if part.grade in PLANNED:
+        return [check for check in found if check.grade is not Grade.CLEAR or check.verdict in DOUBT]
+    return found if part.grade is Grade.CLEAR else []
+
+
+def _besides(desk: Desk, part: Graded) -> str:
+    """The other answers that are not clear, and the readings told in line, each with its limit."""
+    opening = finding(desk, part)
+    answers = [
+        saying(desk, check)
+        for check in part.checks
+        if check.limit is None
+        and check.value is None
+        and check.governs
+        and check.grade not in {Grade.CLEAR, Grade.UNSEEN}
+    ]
+    answers = [text for text in dict.fromkeys(answers) if text != opening]
+    told = [check for check in told_in_line(part) if saying(desk, check) != opening]
+    rows = [text for check in told if (text := reading(desk, check))]
+    if rows:
+        answers.append(ended(desk.words("brief.readings", rows="; ".join(rows))))
+    return " ".join(answers)
+
+
+def _numbers(desk: Desk, part: Graded) -> Iterator[Block]:
+    if pointer := _pointer(desk, part):
+        yield Paragraph(text=pointer)
+
+
+def _pointer(desk: Desk, part: Graded) -> Text:
+    """What is to be done, by number: the words stand once, on the first page, in the list or among the gaps."""
+    places: dict[str, list[int]] = {"first": [], "actions": [], "not_seen": []}
+    for action in part.actions:
+        now = action.is_open and action.grade in SERIOUS
+        gap = action.is_open and action.grade is Grade.UNSEEN
+        places["first" if now else "not_seen" if gap else "actions"].append(action.number)
+    spans: list[Span] = []
+    for place, numbers in places.items():
+        if numbers:
+            there = place == "first" or place in desk.template.sections
+            said = desk.words(f"brief.{place}", numbers=runs(numbers))
+            spans += [Span(text=said, href=f"#{place}" if there else ""), Span(text=" ")]
+    return tuple(spans[:-1])
+
+
+def _plates(desk: Desk, own: list[Graded]) -> Iterator[Block]:
+    """The photos of the parts told in short."""
+    yield from _abreast(
+        [
+            photo
+            for part in own
+            for place, use in enumerate(part.component.photos)
+            if (photo := photo_of(desk, part, place, use))
+        ]
+    )
+
+
+def _clear(desk: Desk, system: SystemGrade, own: list[Graded]) -> Iterator[Block]:
+    """Every clear part in a row: how it was looked at, what was found, its readings with their limits."""
+    words = desk.words
+    absent = [
+        part.title
+        for part in desk.assessments.components
+        if part.system == system.id and part.component.examined.extent is Extent.NOT_FITTED
+    ]
+    if own:
+        yield Heading(level=3, text=words("brief.clear"), listed=False)
+        shares = (("part", 1.3), ("how", 1.0), ("found", 4.2))
+        columns = tuple(Column(title=words(f"brief.{title}"), share=share) for title, share in shares)
+        yield Table(columns=columns, rows=tuple(_row(desk, part) for part in own))
+    if absent:
+        yield note(words("brief.not_fitted", names=words.listed(absent)))
+
+
+def _row(desk: Desk, part: Graded) -> tuple[Cell, ...]:
+    words = desk.words
+    how = [words(f"how.{each}") for each in part.component.examined.how]
+    rows = [text for check in told_in_line(part) if (text := reading(desk, check))]
+    told = [" ".join(part.component.found.split())]
+    told += [ended("; ".join(rows))] if rows else []
+    told += [ended(saying(desk, check)) for check in _ages(part)]
+    looked_at = dict.fromkeys(
+        words.terms(check.title) for check in part.checks if check.limit is None and check.value is None
+    )
+    if looked_at and not any(told):
+        items = words.listed([text[:1].lower() + text[1:] for text in looked_at])
+        told.append(words("brief.looked_at", items=items))
+    shown = " ".join(text for text in told if text) or words("component.clear_text")
+    name = [Span(text=part.title)]
+    if part.actions:
+        name.append(Span(text=f" {runs([action.number for action in part.actions])}", href="#actions"))
+    return (Cell(text=tuple(name), head=True), cell(words.listed(how) or "–"), cell(shown))
+
+
+def _ages(part: Graded) -> list[Check]:
+    return [check for check in part.checks if check.kind is LimitKind.AGE and check.governs and check.limit][
+        :1
+    ]

@@ -1,0 +1,143 @@
+"""Findings as sentences that can be read aloud: "A split pin is missing." instead of "Wire attachments: a split pin missing".
+
+Comes in: checks in words. Goes out: text. Nothing is judged; what cannot be told better is told as it stands.
+"""
+
+from __future__ import annotations
+
+import re
+
+from reporter.model.assessment import Action, Check, Graded
+from reporter.model.report import Span
+from reporter.model.terms import Access, Dimension, LimitKind, Sense, Verdict
+from reporter.outline.desk import Desk
+from reporter.wording import exact, quantity
+from reporter.wording.numbers import with_unit
+
+_STATE = re.compile(r"^((?:an?|the) [^,;:]+) (missing|broken|cracked|worn|bent|torn|seized)$", re.IGNORECASE)
+_THING = re.compile(r"^an? [\w-]+$", re.IGNORECASE)
+_ALONE = re.compile(r"^(?!not |no |none |does |all |is |but |from |hidden )[\w-]+,? \S+ \S+", re.IGNORECASE)
+"""Three words and more that name their thing: they need no title before them."""
+_VERB = re.compile(r"^[a-z]+s$")
+_NOUNS = frozenset({"pits", "cracks", "grooves", "dents", "marks"})
+TWELVE = 12
+"""Up to here a count is written as a word."""
+
+
+def finding(desk: Desk, part: Graded) -> str:
+    """What holds the part down, as one sentence; that nothing was found where it is clear."""
+    if not part.sentence:
+        return desk.words("component.clear_text")
+    return told(desk, part, part.sentence)
+
+
+def reason(desk: Desk, part: Graded, action: Action) -> str:
+    """Why something is to be done: the first of its reasons, as a sentence."""
+    return told(desk, part, action.why.split("; ", maxsplit=1)[0]) if action.why else finding(desk, part)
+
+
+def told(desk: Desk, part: Graded, text: str) -> str:
+    """The check behind a reason as a sentence; a person's own reason as it stands."""
+    check = next((each for each in part.checks if text in {each.sentence, each.said}), None)
+    return saying(desk, check) if check else ended(desk.words.terms(text))
+
+
+def saying(desk: Desk, check: Check) -> str:
+    """One check as a sentence."""
+    words = desk.words
+    if check.limit is None and check.value is None:
+        return _answer(desk, check)
+    if check.kind is LimitKind.AGE:
+        # The source stands beside it or in the annex.
+        return ended(words.terms(check.said).partition(" (")[0])
+    if _none_allowed(check) and check.value and check.verdict is not Verdict.UNSEEN:
+        count = round(check.value.value)
+        where = "".join(f", {text}" for text in (check.at, check.side) if text)
+        name = words.terms(check.title)
+        return words("plain.some" if count else "plain.none", title=name, where=where, count=count)
+    return ended(words.terms(check.said))
+
+
+def _none_allowed(check: Check) -> bool:
+    limit, value = check.limit, check.value
+    return bool(
+        limit and value and limit.value == 0 and value.dimension is Dimension.COUNT and not limit.between
+    )
+
+
+def _answer(desk: Desk, check: Check) -> str:
+    """An answer that names its thing stands alone; any other is led by what was looked for."""
+    said, title = desk.words.terms(check.said), desk.words.terms(check.title)
+    if found := _STATE.match(said):
+        return ended(desk.words("plain.state", thing=found[1], state=found[2]))
+    if _THING.match(said):
+        return ended(desk.words("plain.found", thing=said))
+    if _VERB.match(said) and said not in _NOUNS:
+        return ended(f"{title} {said}")
+    return ended(said if _ALONE.match(said) else f"{title}: {said}")
+
+
+def ended(text: str) -> str:
+    """A sentence: a capital at its head, a full stop at its end."""
+    # A number stays bound to its unit by the space that does not break.
+    text = re.sub(r"[ \t\n]+", " ", text).strip()
+    text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "!", "?")) else f"{text}."
+
+
+def reading(desk: Desk, check: Check) -> str:
+    """A reading with the limit it was held against, for a row: "side play 0.4 ± 0.1 mm, limit 1 mm"."""
+    limit, value, words = check.limit, check.value, desk.words
+    if limit is None or value is None:
+        return ""
+    if check.verdict is Verdict.UNSEEN or _none_allowed(check):
+        return saying(desk, check).rstrip(".")
+    expanded = 0.0 if value.dimension is Dimension.COUNT else 2 * value.u
+    shown = quantity(value.value, limit.unit, expanded=expanded)
+    at = with_unit(exact(limit.value), limit.unit)
+    bound = (
+        words(f"check.{limit.sense}", value=at)
+        if limit.sense is not Sense.WINDOW
+        else words(
+            "check.window",
+            low=exact(limit.value),
+            high=with_unit(exact(limit.upper or limit.value), limit.unit),
+        )
+    )
+    where = ", ".join(text for text in (check.at, check.side) if text)
+    place = f" ({where})" if where else ""
+    return words("plain.reading", title=words.terms(check.title), place=place, value=shown, bound=bound)
+
+
+def counted(desk: Desk, count: int) -> str:
+    """A count as a word up to twelve, in figures above."""
+    return desk.words(f"count.n{count}") if count <= TWELVE else str(count)
+
+
+def runs(numbers: list[int]) -> str:
+    """Numbers with those that follow each other drawn together: "3, 16–18, 20"."""
+    stretches: list[list[int]] = []
+    for number in sorted(numbers):
+        if stretches and number == stretches[-1][-1] + 1:
+            stretches[-1].append(number)
+        else:
+            stretches.append([number])
+    shown = [
+        ", ".join(map(str, each)) if len(each) <= 2 else f"{each[0]}–{each[-1]}"  # noqa: PLR2004
+        for each in stretches
+    ]
+    return ", ".join(shown)
+
+
+def takes(desk: Desk, action: Action) -> str:
+    """What a job takes: how much work, in which state of the boat, and whose."""
+    words = desk.words
+    # "As she lies" is said only where nothing else is.
+    access = "" if action.access is Access.ANY and action.effort else words(f"access.{action.access}")
+    told_ = [words(f"effort.{action.effort}"), access, words(f"trade.{action.effort}")]
+    return ", ".join(text for text in told_ if text)
+
+
+def linked(part: Graded, desk: Desk) -> Span:
+    """The part's name, leading to where it is told."""
+    return Span(text=part.title, href=f"#{desk.home(part)}", style="strong")

@@ -1,0 +1,36 @@
+"""How long each document may be: a reader with little time reads a short one, and nothing of a long one.
+
+The ceilings stand on the demo. Sections that all templates share (the first page, “At a glance”, “What was not seen”) take
+some of the room.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from reporter.model.report import Heading
+from tests.documents.conftest import Written
+
+pytestmark = pytest.mark.slow
+CEILINGS = {"work": 8, "outgoing": 14, "insurance A4": 14, "handover A4": 14}
+
+
+@pytest.mark.parametrize("name", CEILINGS)
+def test_no_document_is_longer_than_its_reader_has_time_for(name: str, documents: list[Written]) -> None:
+    written = next(each for each in documents if each.name == name)
+    assert written.pages.count <= CEILINGS[name]
+
+
+@pytest.mark.parametrize(
+    ("name", "first"),
+    [
+        ("outgoing", ["What changed since the earlier record", "Incidents and repairs", "What is open"]),
+        ("insurance A4", ["Recommendations: open, done, declined", "What it looks like"]),
+    ],
+)
+def test_the_readers_own_questions_come_first(name: str, first: list[str], documents: list[Written]) -> None:
+    """After the first page stands what that reader asks."""
+    document = next(each for each in documents if each.name == name).document
+    told = [block.text for block in document.blocks if isinstance(block, Heading) and block.listed]
+    told = [text for text in told if text != "In short"]
+    assert told[: len(first)] == first or told[1 : len(first) + 1] == first

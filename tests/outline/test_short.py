@@ -1,0 +1,191 @@
+"""A report told in short: everything urgent on the first page, each fact once, sentences that can be read aloud."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+import pytest
+
+from reporter.model.report import Block, Figure, GradeLine, MeasureBar, Paragraph, Report, Table
+from reporter.model.terms import Grade
+from reporter.outline import outline
+from reporter.outline.decision import urgent
+from reporter.outline.desk import Desk
+from reporter.outline.plainly import runs, saying
+from reporter.outline.speaking import spoken
+from reporter.pipeline import judge, read
+from reporter.wording import catalogue
+from tests.outline.test_report import ROOT, demo, joined, registry, words_of
+
+SERIOUS = {Grade.STOP, Grade.FIRST}
+SILENT_E = re.compile(r"(?<=[a-z])(?:es|ed|e)\b")
+VOWELS = re.compile(r"[aeiouy]+")
+
+
+@pytest.fixture(scope="module")
+def desk() -> Desk:
+    job = read(ROOT / "demo_job", registry())
+    template = registry().template("pre_purchase")
+    told = spoken(judge(job, registry(), template), job, registry())
+    return Desk(job, told, template, registry().plugins, registry().systems, catalogue())
+
+
+def part_of(report: Report, anchor: str, end: str) -> list[Block]:
+    """The blocks from the one with this anchor to the one with the other."""
+    anchors = [getattr(block, "anchor", "") for block in report.blocks]
+    return list(report.blocks[anchors.index(anchor) : anchors.index(end)])
+
+
+def test_the_first_page_lists_everything_urgent_with_what_happens_else(desk: Desk) -> None:
+    table = next(block for block in demo().blocks if isinstance(block, Table))
+    text = " ".join(joined(cell.text) for row in table.rows for cell in row)
+    found = urgent(desk)
+    assert len(found) == 10
+    for action, part in found:
+        assert desk.words.terms(action.what) in text
+        assert part.title in text
+        assert part.component.place.lower() in text.lower()
+        assert desk.words.terms(desk.plugins[part.component.kind].consequence) in text
+    numbers = {
+        number for row in table.rows if len(row) > 1 for number in re.findall(r"\d+", joined(row[0].text))
+    }
+    assert numbers == {str(action.number) for action, _ in found}
+
+
+def test_the_decision_counts_what_is_urgent() -> None:
+    text = "\n".join(text for block in demo().blocks[:6] for text in words_of(block))
+    assert "Do not sail her until five things are put right." in text
+    assert "Five more come before the passage of" in text
+    assert "and 7 more" not in text
+
+
+def test_only_serious_parts_have_bars_and_a_line_of_what_their_failure_means() -> None:
+    grade, bars = Grade.CLEAR, 0
+    for block in part_of(demo(), "system-steering", "terms"):
+        if isinstance(block, GradeLine):
+            grade = block.grade
+        bars += isinstance(block, MeasureBar)
+        if isinstance(block, MeasureBar) or (
+            isinstance(block, Paragraph) and joined(block.text).startswith("If it")
+        ):
+            assert grade in SERIOUS
+    assert bars
+
+
+def test_a_task_stands_in_words_once(desk: Desk) -> None:
+    """Tasks that several parts share are told together; elsewhere their numbers stand for them."""
+    text = "\n".join(text for block in demo().blocks for text in words_of(block))
+    told = Counter(
+        {
+            what: text.count(what)
+            for action in desk.assessments.actions
+            if (what := desk.words.terms(action.what)) and len(what) > 40
+        }
+    )
+    assert {what: count for what, count in told.items() if count > 1} == {}
+    later = [action for action in desk.assessments.actions if action.grade in {Grade.PLAN, Grade.WATCH}]
+    assert [each.what for each in later if desk.words.terms(each.what).lower() not in text.lower()] == []
+
+
+def test_every_part_not_seen_is_told_once_with_what_would_settle_it(desk: Desk) -> None:
+    gaps = part_of(demo(), "not_seen", "system-steering")
+    rows = next(block for block in gaps if isinstance(block, Table)).rows
+    text = "\n".join(joined(row[1].text) for row in rows if len(row) > 1)
+    for part in desk.with_grade(Grade.UNSEEN):
+        assert text.count(part.title) == 1, part.title
+    assert all(joined(row[3].text) for row in rows if len(row) > 1)
+    assert [
+        row[1]
+        for row in rows
+        if len(row) > 1 and "Cap shroud, port; Cap shroud, starboard" in joined(row[1].text)
+    ]
+
+
+def test_every_clear_part_is_a_row(desk: Desk) -> None:
+    names = {joined(row[0].text) for block in demo().blocks if isinstance(block, Table) for row in block.rows}
+    lines = {block.name for block in demo().blocks if isinstance(block, GradeLine)}
+    for part in desk.with_grade(Grade.CLEAR):
+        assert any(name.startswith(part.title) for name in names), part.title
+        assert part.title not in lines
+
+
+def test_only_sources_that_are_pointed_to_are_listed() -> None:
+    listed = next(block for block in part_of(demo(), "sources", "photo_register") if isinstance(block, Table))
+    wanted = set(re.findall(r"Source (\d+)", demo().model_dump_json(exclude={"attachments"})))
+    assert {joined(row[0].text) for row in listed.rows} == wanted
+
+
+def test_the_boat_shows_a_disc_for_what_is_drawn_and_says_what_is_not() -> None:
+    figure = next(block for block in demo().blocks if isinstance(block, Figure))
+    shown = {shape.text for shape in figure.drawing.shapes if shape.kind == "words" and shape.ink == "white"}
+    assert shown == {"1", "2, 3", "4", "5", "8", "9", "10", "11"}
+    assert "Not drawn: no. 6." in "\n".join(text for block in demo().blocks for text in words_of(block))
+
+
+def test_answers_are_sentences(desk: Desk) -> None:
+    told = {saying(desk, check) for part in desk.assessments.components for check in part.checks}
+    assert {
+        "A crack was found.",
+        "A split pin is missing.",
+        "The tube is cracked.",
+        "Deck round it leaks.",
+    } <= told
+    assert "Broken wires, starboard sheave: 3, where none is allowed." in told
+    assert not [text for text in told if re.search(r"inside the limit of 0\.|Cracks: a crack", text)]
+
+
+@pytest.mark.parametrize(
+    ("numbers", "shown"), [([1], "1"), ([2, 1], "1, 2"), ([20, 16, 17, 18], "16–18, 20"), ([], "")]
+)
+def test_numbers_in_a_row_are_drawn_together(numbers: list[int], shown: str) -> None:
+    assert runs(numbers) == shown
+
+
+def test_a_job_may_ask_for_all_the_evidence() -> None:
+    job = read(ROOT / "demo_job", registry())
+    job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"evidence": "all"})})
+    chosen = registry().template("pre_purchase")
+    report = outline(job, judge(job, registry(), chosen), chosen, registry())
+    lines = [block for block in report.blocks if isinstance(block, GradeLine)]
+    assert (
+        len(lines)
+        == len(job.components)
+        > len([block for block in demo().blocks if isinstance(block, GradeLine)])
+    )
+
+
+def syllables(word: str) -> int:
+    """Groups of vowels, a silent ending not counted: a rule of thumb, right on the whole."""
+    word = word.lower()
+    stem = word if word.endswith(("le", "les")) else SILENT_E.sub("", word)
+    return max(len(VOWELS.findall(stem)), 1)
+
+
+def reading_ease(texts: list[str]) -> float:
+    """Flesch's reading ease: 206.835 - 1.015 words/sentences - 84.6 syllables/words (R. Flesch, 1948; from memory)."""
+    sentences = [
+        part for text in texts for part in re.split(r"[.!?](?:\s|$)", text) if re.search(r"[a-z]", part)
+    ]
+    words = [word for text in sentences for word in re.findall(r"[A-Za-z]+(?:['’][a-z]+)?", text)]
+    return 206.835 - 1.015 * len(words) / len(sentences) - 84.6 * sum(map(syllables, words)) / len(words)
+
+
+def test_the_first_pages_are_easy_to_read() -> None:
+    """The decision, the boat and the glance: plain English is 60 and more on Flesch's scale."""
+    anchors = [getattr(block, "anchor", "") for block in demo().blocks]
+    opening = demo().blocks[: anchors.index("not_seen")]
+    # Names and labels are no sentences, and would only flatter the figure.
+    texts = [text for block in opening for text in words_of(block) if "." in text]
+    assert reading_ease(texts) >= 60
+
+
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [
+        ("The cat sat on the mat.", 100, 120),
+        ("Institutional considerations necessitate comprehensive reevaluation.", -200, 0),
+    ],
+)
+def test_the_scale_of_reading_ease(text: str, low: float, high: float) -> None:
+    assert low < reading_ease([text]) < high
