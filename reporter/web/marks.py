@@ -54,7 +54,7 @@ class Overlay:
             self._disc(words, spots)
         for mark in marks:
             if isinstance(mark, Ruler) and mark.length.strip():
-                self._plate(mark.length.strip(), _middle(mark.start, mark.end), leader=False)
+                self._plate(mark.length.strip(), _along(mark.start, mark.end, 0.5), leader=False)
             elif isinstance(mark, Label):
                 words = mark.text if mark.callout is None else f"{mark.callout} {mark.text}"
                 self._plate(words, mark.at, leader=True)
@@ -229,10 +229,6 @@ def _around(at: Spot, size: Spot) -> Iterator[Area]:
 
 def _times(way: Spot, by: float) -> Spot:
     return (way[0] * by, way[1] * by)
-
-
-def _middle(one: Spot, other: Spot) -> Spot:
-    return _along(one, other, 0.5)
 
 
 def _along(start: Spot, end: Spot, part: float) -> Spot:

@@ -110,7 +110,7 @@ def test_a_gap_with_an_action_is_opened_up(required: str) -> None:
     assert [(each.what, each.remedy, each.grade) for each in graded.actions] == [
         ("Lift the drum", Remedy.OPEN_UP, Grade.UNSEEN)
     ]
-    assert [each.what for each in looked("hidden").actions] == ["Take what is missing: toggle"]
+    assert [each.what for each in looked("hidden").actions] == ["Find out: toggle"]
 
 
 def test_a_gap_is_described_as_not_seen() -> None:

@@ -75,7 +75,7 @@ def test_much_that_differs_still_fits_a_screen() -> None:
     """The demo has more of everything than a screen holds; whole it runs over several."""
     demo = ROOT / "demo_job"
     told = pipeline.compare(demo / "outgoing", demo, registry())
-    assert len(told) == SCREEN
+    assert SCREEN - 4 < len(told) <= SCREEN
     assert told[-1].startswith("“gudgeon compare --all”")
     assert len(pipeline.compare(demo / "outgoing", demo, registry(), everything=True)) > 2 * SCREEN
     assert "11 of 16 parts differ" in " ".join(told)

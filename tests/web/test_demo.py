@@ -54,7 +54,7 @@ def test_no_word_of_the_pdf_is_lost(demo: Demo, tmp_path: Path) -> None:
     read_back = read(pages.file)
     aloud = letters(" ".join(read_back.marked[mark.page, mark.mcid] for mark in marks(pages.tree)))
     shown = letters(told(found(parsed(demo.page), "main")[0]))
-    assert aloud.total() > 100_000
+    assert aloud.total() > 30_000
     # A page has no page numbers in its contents, and the browser draws the bullets.
     assert {letter for letter in aloud - shown if not letter.isdigit()} == {"•"}
     assert sum(times for letter, times in (aloud - shown).items() if letter.isdigit()) <= 2 * len(
