@@ -40,9 +40,12 @@ def place_on(bar: MeasureBar, value: float) -> float:
 
 def measure_bar(block: MeasureBar) -> Markup:
     """The bar with the reading's label above, limits and earlier readings below; `alt` says the same in words."""
-    above = _labels([(block.label, place_on(block, block.value))])
+    bands = [(band.word, place_on(block, (band.start + band.end) / 2)) for band in block.bands if band.word]
+    above = _labels([(block.label, place_on(block, block.value)), *bands])
     ticks = [(tick.label, place_on(block, tick.at)) for tick in block.ticks]
-    below = _labels([*ticks, *((dot.label, place_on(block, dot.value)) for dot in block.earlier)])
+    ends = [(block.low_label, place_on(block, block.low)), (block.high_label, place_on(block, block.high))]
+    past = [(dot.label, place_on(block, dot.value)) for dot in block.earlier]
+    below = _labels([*ticks, *past, *(end for end in ends if end[0])])
     top = _depth(above) + 6
     parts = [
         _track(block, top),

@@ -28,7 +28,7 @@ def photo(desk: Desk, block: Photo) -> Markup:
 
 def photo_pair(desk: Desk, block: PhotoPair) -> Markup:
     """Two photos side by side, or one below the other on a phone."""
-    sides = (tag("figure", *_inside(desk, one), class_="photo") for one in (block.left, block.right))
+    sides = (tag("figure", *_inside(desk, one), class_="photo") for one in block.photos)
     return tag("div", *sides, class_="pair")
 
 

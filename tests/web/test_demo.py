@@ -56,11 +56,13 @@ def test_no_word_of_the_pdf_is_lost(demo: Demo, tmp_path: Path) -> None:
     shown = letters(told(found(parsed(demo.page), "main")[0]))
     assert aloud.total() > 30_000
     # A page has no page numbers in its contents, and the browser draws the bullets.
-    assert {letter for letter in aloud - shown if not letter.isdigit()} == {"•"}
+    assert {letter for letter in aloud - shown if not letter.isdigit()} <= {"•"}
     assert sum(times for letter, times in (aloud - shown).items() if letter.isdigit()) <= 2 * len(
         listed(demo.report)
     )
-    assert shown - aloud == Counter()
+    # Paper leaves out a band's word where the band is too narrow for it.
+    bands = [band.word for block in demo.report.blocks if block.kind == "measure_bar" for band in block.bands]
+    assert shown - aloud <= letters(" ".join(bands))
 
 
 def test_every_mark_of_every_photo_is_drawn(demo: Demo) -> None:
