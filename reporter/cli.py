@@ -39,9 +39,15 @@ JobFolder = Annotated[
     Path,
     typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB"),
 ]
-Lang = Annotated[
-    str, typer.Option("--lang", help="The language to write in; default: the one that job.yaml names.")
-]
+
+
+def _spoken(lang: str) -> str:
+    from reporter.listing import spoken_in
+
+    return spoken_in(lang)
+
+
+Lang = Annotated[str, typer.Option("--lang", callback=_spoken, help="Default: the one that job.yaml names.")]
 KeepGoing = Annotated[
     bool,
     typer.Option("--keep-going", help="Print what fails as not graded or not shown; the exit code stays."),
@@ -83,17 +89,9 @@ def _registry() -> Registry:
 
 
 def _template(file: Path | None) -> Template | None:
-    if file is None:
-        return None
-    from reporter.registry import parse_template
+    from reporter.listing import template_in
 
-    try:
-        return parse_template(file.read_text("utf-8"), file.stem)
-    except (OSError, UnicodeDecodeError) as error:
-        msg = f"The template file {file} cannot be read: {error}"
-        raise UsageError(
-            msg, "Give the path of a TOML file, such as a copy of an installed template."
-        ) from error
+    return template_in(file) if file else None
 
 
 def _tell(step: str) -> None:
@@ -117,8 +115,8 @@ def report(
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}.pdf"
-    chosen, spoken = _template(template), _language(lang)
-    graded = pipeline.report(job, target, _registry(), chosen, lang=spoken, keep_going=keep_going, tell=_tell)
+    chosen = _template(template)
+    graded = pipeline.report(job, target, _registry(), chosen, lang=lang, keep_going=keep_going, tell=_tell)
     typer.echo(f"{target}")
     failed = [part for part in graded.components if part.failed]
     if failed:
@@ -150,7 +148,7 @@ def check(
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
-    folder = pipeline.read(job, registry, _language(lang))
+    folder = pipeline.read(job, registry, lang)
     if photos:
         pipeline.decode(job, folder)
     chosen = _template(template) or registry.template(folder.sheet.purpose)
@@ -191,15 +189,6 @@ def _print_grades(graded: Assessments, job: Job, registry: Registry, *, as_json:
     return told
 
 
-def _language(lang: str) -> str:
-    """A language that the program speaks, or none told."""
-    from reporter.wording import languages
-
-    if lang and lang not in languages():
-        raise UsageError(f"'{lang}' is no language here.", f"Languages are: {', '.join(languages())}.")
-    return lang
-
-
 @app.command()
 def work(
     job: JobFolder,
@@ -213,7 +202,7 @@ def work(
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}-work.pdf"
-    pipeline.work(job, target, _registry(), lang=_language(lang), tell=_tell)
+    pipeline.work(job, target, _registry(), lang=lang, tell=_tell)
     typer.echo(f"{target}")
 
 
@@ -222,11 +211,12 @@ def compare(
     earlier: Annotated[Path, typer.Argument(help="The job folder of the earlier visit.", metavar="EARLIER")],
     later: Annotated[Path, typer.Argument(help="The job folder of the later visit.", metavar="LATER")],
     everything: Annotated[bool, typer.Option("--all", help="Tell everything, not one screen.")] = False,
+    lang: Lang = "",
 ) -> None:
     """Tell what differs between two visits to one boat: parts, readings, recommendations."""
     from reporter import pipeline
 
-    typer.echo("\n".join(pipeline.compare(earlier, later, _registry(), everything=everything)))
+    typer.echo("\n".join(pipeline.compare(earlier, later, _registry(), lang, everything=everything)))
 
 
 @app.command()
@@ -242,6 +232,7 @@ def due(
     ics: Annotated[
         Path | None, typer.Option("--ics", help="Write a calendar file as well.", metavar="FILE")
     ] = None,
+    lang: Lang = "",
 ) -> None:
     """List what is due and when: by date, by place aboard, or by supply to buy."""
     from reporter import pipeline
@@ -249,7 +240,7 @@ def due(
     if by not in {"date", "place", "supply"}:
         msg = f"'{by}' is no order."
         raise UsageError(msg, "Orders are: date, place, supply.")
-    for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics):
+    for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
         typer.echo(line)
     if ics:
         typer.echo(f"{ics}")
@@ -345,10 +336,10 @@ def describe(
     if terms not in {"uk", "us"}:
         msg = f"'{terms}' is no usage of terms."
         raise UsageError(msg, "Write uk or us.")
-    spoken = _language(lang) or "en"
+    spoken = lang or "en"
     with speaking(spoken):
-        plugin = _registry().in_language(spoken).plugin(kind)
-        typer.echo(kind_page(plugin, catalogue(spoken, terms)), nl=False)
+        page = kind_page(_registry().in_language(spoken).plugin(kind), catalogue(spoken, terms))
+    typer.echo(page, nl=False)
 
 
 @app.command()
@@ -378,14 +369,16 @@ def schema(
         Path | None,
         typer.Option("-o", "--output", help="A folder to write one file per schema into; default: print."),
     ] = None,
+    lang: Lang = "",
 ) -> None:
     """Print the JSON Schemas of the job folder's files, choices with their words, and of a kind's file."""
     from reporter.collect.schema import schemas
     from reporter.errors import CannotWriteError
     from reporter.kinds import kind_schema
 
-    registry = _registry()
-    made = {**schemas(registry.plugins, registry.templates), "kind.toml": kind_schema()}
+    spoken = lang or "en"
+    registry = _registry().in_language(spoken)
+    made = {**schemas(registry.plugins, registry.templates, spoken), "kind.toml": kind_schema()}
     if output is None:
         typer.echo(json.dumps(made, ensure_ascii=False, indent=1))
         return

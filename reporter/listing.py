@@ -11,8 +11,16 @@ from pathlib import Path
 from reporter.errors import UsageError
 from reporter.kinds import parse_kind, unexplained, words_of_kind
 from reporter.model.plugin import Plugin
-from reporter.registry import Registry, check
+from reporter.model.template import Template
+from reporter.registry import Registry, check, parse_template
 from reporter.wording import Catalogue, completeness, languages
+
+
+def spoken_in(lang: str) -> str:
+    """A language that the program speaks, or none told; UsageError for any other."""
+    if lang and lang not in languages():
+        raise UsageError(f"'{lang}' is no language here.", f"Languages are: {', '.join(languages())}.")
+    return lang
 
 
 def languages_told(registry: Registry) -> list[str]:
@@ -54,3 +62,14 @@ def limits_told(plugin: Plugin, words: Catalogue) -> Iterator[str]:
         between = words("sides.limit_relative" if limit.relative else "sides.limit") if limit.between else ""
         written_for = f"written for {limit.written_for}" if limit.written_for else ""
         yield from (f"  {words.terms(text)}" for text in (between, written_for, limit.note) if text)
+
+
+def template_in(file: Path) -> Template:
+    """A template of one's own, its id being the file's name; UsageError when the file cannot be read."""
+    try:
+        return parse_template(file.read_text("utf-8"), file.stem)
+    except (OSError, UnicodeDecodeError) as error:
+        msg = f"The template file {file} cannot be read: {error}"
+        raise UsageError(
+            msg, "Give the path of a TOML file, such as a copy of an installed template."
+        ) from error

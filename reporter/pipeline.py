@@ -96,12 +96,14 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
             write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
 
 
-def compare(earlier: Path, later: Path, registry: Registry, *, everything: bool = False) -> list[str]:
+def compare(
+    earlier: Path, later: Path, registry: Registry, lang: str = "", *, everything: bool = False
+) -> list[str]:
     """What a later folder tells beside an earlier one of the same boat, as lines for a terminal: a screen, or all."""
     from reporter.errors import UsageError
     from reporter.outline import compared
 
-    past, job = read(earlier, registry), read(later, registry)
+    past, job = read(earlier, registry, lang), read(later, registry, lang)
     if past.sheet.inspection.last_day > job.sheet.inspection.last_day:
         msg = f"The visit of {earlier} lies after that of {later}."
         raise UsageError(msg, "Name the earlier folder first.")
@@ -113,7 +115,13 @@ def compare(earlier: Path, later: Path, registry: Registry, *, everything: bool 
 
 
 def due(
-    folders: list[Path], registry: Registry, *, as_of: date | None, by: str, calendar: Path | None
+    folders: list[Path],
+    registry: Registry,
+    *,
+    as_of: date | None,
+    by: str,
+    calendar: Path | None,
+    lang: str = "",
 ) -> list[str]:
     """What is due aboard the boats of these folders, as lines; and, where asked for, as a calendar file.
 
@@ -122,7 +130,7 @@ def due(
     from reporter.archive import write_text
     from reporter.outline import boat_of, icalendar_text, lines
 
-    jobs = [read(folder, registry) for folder in folders]
+    jobs = [read(folder, registry, lang) for folder in folders]
     lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
     with speaking(lang):
         told = registry.in_language(lang)

@@ -23,6 +23,10 @@ BANNED = re.compile(
 )
 
 
+def _code() -> list[Path]:
+    return [*(ROOT / "reporter").rglob("*.py"), *(ROOT / "plugins/drawings").glob("*.py")]
+
+
 def asked_for() -> tuple[set[str], set[str]]:
     """Ids that code names in full, and the beginnings of ids that it completes at run time."""
     code = [file for folder in ("reporter", "plugins") for file in (ROOT / folder).rglob("*.py")]

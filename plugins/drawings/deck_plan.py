@@ -16,7 +16,7 @@ from reporter.contract import Assessments, Drawing, Extent, Job, Label, Room, To
 from . import deck_shapes as shapes
 from .deck_shapes import Deck
 from .deck_sheet import Callout, Plan
-from .naming import NOT_LISTED, SIDES, Parts, named, side_of
+from .naming import SIDES, Parts, gap, named, said_of, side_of
 from .running_layout import running
 from .safety_layout import safety
 
@@ -26,19 +26,17 @@ ROW, A_ROW, CLEAR = 38.0, 4, 8.0
 MOST = 40
 """More than so many names are no drawing any more: those of the commonest kind share one."""
 USUAL, SLENDER, BEAMY, TWO_HULLED, BROADEST = 0.32, 0.25, 0.4, 0.45, 150.0
-NOTE = "Seen from above, bow to the left, starboard at the top; outline by length and beam, fittings where they usually stand."
-NO_SIZE = "Seen from above, bow to the left, starboard at the top; length or beam not given, outline and fittings as they usually are."
 Layer = Callable[[Job, Assessments, Deck], Plan]
 
 
 def draw_safety(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
     """Pulpits, stanchions, lifelines and jackstays; None when the job lists none of them."""
-    return _draw(job, assessments, told, "safety", safety, "what keeps people aboard")
+    return _draw(job, assessments, told, "safety", safety, told.say("drawing.deck_safety"))
 
 
 def draw_running(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
     """Halyards, sheets, blocks, tracks, clutches and winches; None when the job lists none of them."""
-    return _draw(job, assessments, told, "running", running, "running rig and deck gear")
+    return _draw(job, assessments, told, "running", running, told.say("drawing.deck_running"))
 
 
 def _draw(
@@ -53,7 +51,7 @@ def _draw(
     deck = deck._replace(middle=EDGE + above + deck.half)
     height = deck.middle + deck.half + below + 16
     plan = layer(job, assessments, deck)
-    note = NOTE if _ratio(job) else NO_SIZE
+    note = told.say("drawing.deck_note" if _ratio(job) else "drawing.deck_note_usual")
     return Drawing(
         width=WIDTH,
         height=height,
@@ -86,7 +84,8 @@ def _label(callout: Callout, deck: Deck, height: float, told: Told) -> Label:
     above: Room = (EDGE, EDGE, WIDTH - EDGE, deck.middle - deck.half - 3)
     below: Room = (EDGE, deck.middle + deck.half + 3, WIDTH - EDGE, height - 15)
     beside = (above, below) if callout.side < 0 else (below, above)
-    return named(callout.parts, callout.title, callout.at, beside, told, where=callout.where)
+    title = told.say(f"drawing.part_{callout.title}")
+    return named(callout.parts, title, callout.at, beside, told, where=callout.where)
 
 
 def _ratio(job: Job) -> float | None:
@@ -109,20 +108,20 @@ def _deck(job: Job) -> Deck:
 
 def _alt(plan: Plan, what: str, note: str, parts: Parts, told: Told) -> Iterator[str]:
     """Every callout in words, from bow to stern; then what is not fitted, and is not drawn."""
-    yield f"Plan of the deck: {what}. {note}"
-    for side, word in ((-1, "Starboard"), (1, "Port")):
+    yield told.say("drawing.deck_alt", what=what, note=note)
+    for side, ident in ((-1, "drawing.deck_starboard"), (1, "drawing.deck_port")):
         own = sorted((each for each in plan.callouts if each.side == side), key=lambda each: each.at[0])
         if own:
             said = "; ".join(text for each in own for text in _said(each, told))
-            yield f"{word} and what is named there: {said}."
+            yield f"{told.say(ident)}: {said}."
     without = [part.title for part in parts if part.component.examined.extent is Extent.NOT_FITTED]
     if without:
-        yield f"Not fitted, not drawn: {'; '.join(without)}."
+        yield f"{told.say('drawing.not_fitted')}: {'; '.join(without)}."
 
 
 def _said(callout: Callout, told: Told) -> list[str]:
     if not callout.parts:
-        return [f"{callout.title.lower()} {NOT_LISTED}, drawn dashed"]
-    both = " (drawn on both sides)" if callout.where and not side_of(callout.parts[0]) else ""
-    where = f"{callout.where}: " if both and callout.where in SIDES else ""
+        return [gap(callout.title, told)]
+    both = told.say("drawing.on_both_sides") if callout.where and not side_of(callout.parts[0]) else ""
+    where = f"{said_of(callout.where, told)}: " if both and callout.where in SIDES else ""
     return [f"{part.title}{both}: {where}{told(part)}" for part in callout.parts]

@@ -18,7 +18,7 @@ STARBOARD, PORT = -1, 1
 
 
 class Callout(NamedTuple):
-    """Something on the deck to be named: where it is, on which side its label stands, its parts, its name when not listed.
+    """Something on the deck to be named: where it is, on which side its label stands, its parts, the id of its own name.
 
     `where` is said before its grade: the side, or that it stands for both.
     """

@@ -12,17 +12,12 @@ from collections.abc import Iterator
 from reporter.contract import Assessments, Drawing, Extent, Graded, Job, Label, Shape, Told, Words
 
 from . import ground_shapes as shapes
-from .naming import NOT_LISTED, Parts, absent, named
+from .naming import Parts, absent, gap, named
 
 WIDTH, HEIGHT, LINE_HEIGHT, NOTE_HIGH = 482.0, 216.0, 62.0, 16.0
 KINDS = ("anchor", "shackle", "swivel", "anchor_chain", "rode", "windlass", "bitter_end")
-TITLES = {
-    "anchor": "Anchor", "shackle": "Shackle", "swivel": "Swivel", "anchor_chain": "Anchor chain", "rode": "Rope rode",
-    "windlass": "Windlass", "bitter_end": "Bitter end",
-}  # fmt: skip
 ALWAYS = ("anchor", "shackle", "anchor_chain", "windlass", "bitter_end")
 """Kinds that are drawn dashed where none is listed; not every boat has a swivel or rope."""
-NOTE = "Seen from the side, bow to the left; not to scale."
 Kinds = dict[str, Parts]
 
 
@@ -35,9 +30,9 @@ def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
     main, *others = _rodes(job, tuple(part for part in parts if part not in without)) or [("", _by_kind([]))]
     missed = {part.component.kind for part in without if not main[1][part.component.kind]}
     shown = {kind for kind in KINDS if main[1][kind] or (kind in ALWAYS and kind not in missed)}
-    drawn = [*_main(main[1], shown)]
+    drawn = [*_main(main[1], shown, told)]
     labels = [
-        named(main[1][kind], TITLES[kind], at, rooms, told)
+        named(main[1][kind], told.say(f"drawing.part_{kind}"), at, rooms, told)
         for kind, (at, rooms) in shapes.label_places(WIDTH).items()
         if kind in shown
     ]
@@ -46,7 +41,7 @@ def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
         drawn += made
         labels += named_there
     height = HEIGHT + LINE_HEIGHT * len(others) + NOTE_HIGH
-    drawn.append(Words(at=(6, height - 5), text=NOTE, size=7.5, ink="second"))
+    drawn.append(Words(at=(6, height - 5), text=told.say("drawing.ground_note"), size=7.5, ink="second"))
     alt = " ".join(_alt(main, others, without, told))
     return Drawing(width=WIDTH, height=height, shapes=tuple(drawn), labels=tuple(labels), alt=alt)
 
@@ -83,7 +78,7 @@ def _by_kind(parts: list[Graded]) -> Kinds:
     return {kind: tuple(part for part in parts if part.component.kind == kind) for kind in KINDS}
 
 
-def _main(kinds: Kinds, shown: set[str]) -> Iterator[Shape]:
+def _main(kinds: Kinds, shown: set[str], told: Told) -> Iterator[Shape]:
     """The bow with its fittings, and the rode running down to the anchor."""
     gone = {kind: absent(kinds[kind]) for kind in KINDS}
     yield from shapes.sea_and_ground(WIDTH)
@@ -92,7 +87,7 @@ def _main(kinds: Kinds, shown: set[str]) -> Iterator[Shape]:
     yield from shapes.inboard(dashed=gone["anchor_chain"] and gone["rode"])
     for kind, shape in shapes.FITTINGS.items():
         yield from shape(dashed=gone[kind]) if kind in shown else ()
-    roller = "bow roller: see the anchor"
+    roller = told.say("drawing.roller")
     yield Words(at=shapes.ROLLER_NAME, text=roller, size=7.5, ink="second", anchor="end")
 
 
@@ -101,39 +96,39 @@ def _line(group: str, kinds: Kinds, top: float, told: Told) -> tuple[list[Shape]
     y = top + 16
     shown = [kind for kind in KINDS if kinds[kind]]
     step = (WIDTH - 24) / max(len(shown), 3)
-    drawn: list[Shape] = [Words(at=(6, top + 6), text=_title(group), size=7.5, ink="second")]
+    drawn: list[Shape] = [Words(at=(6, top + 6), text=_title(group, told), size=7.5, ink="second")]
     labels = []
     for place, kind in enumerate(shown):
         x = 18 + step * place
         drawn += shapes.piece(kind, (x, y), step, dashed=absent(kinds[kind]))
         room = (x - 10, y + 8, min(x + step - 10, WIDTH - 4), top + LINE_HEIGHT)
-        labels.append(named(kinds[kind], TITLES[kind], (x + 4, y + 4), (room,), told))
+        labels.append(named(kinds[kind], told.say(f"drawing.part_{kind}"), (x + 4, y + 4), (room,), told))
     return drawn, labels
 
 
-def _title(group: str) -> str:
-    return f"Another rode ({group})" if group else "Parts of no rode"
+def _title(group: str, told: Told) -> str:
+    return told.say("drawing.another_rode", group=group) if group else told.say("drawing.no_rode")
 
 
 def _alt(
     main: tuple[str, Kinds], others: list[tuple[str, Kinds]], without: Parts, told: Told
 ) -> Iterator[str]:
     missed = {part.component.kind for part in without}
-    yield f"Schematic of the ground tackle from the anchor to the bitter end. {NOTE}"
-    lacking = (kind for kind in KINDS if not main[1][kind] and kind not in missed)
-    yield _sentence("Main rode", [*_said(main[1], told), *map(_lacking, lacking)])
+    yield told.say("drawing.ground_alt", note=told.say("drawing.ground_note"))
+    lacking = (_lacking(kind, told) for kind in KINDS if not main[1][kind] and kind not in missed)
+    yield _sentence(told.say("drawing.main_rode"), [*_said(main[1], told), *lacking])
     for group, kinds in others:
-        yield _sentence(_title(group), list(_said(kinds, told)))
+        yield _sentence(_title(group, told), list(_said(kinds, told)))
     if without:
-        yield _sentence("Not fitted, not drawn", [part.title for part in without])
+        yield _sentence(told.say("drawing.not_fitted"), [part.title for part in without])
 
 
 def _said(kinds: Kinds, told: Told) -> Iterator[str]:
     return (f"{part.title}: {told(part)}" for kind in KINDS for part in kinds[kind])
 
 
-def _lacking(kind: str) -> str:
-    return f"{TITLES[kind].lower()} {NOT_LISTED}, {'drawn dashed' if kind in ALWAYS else 'not drawn'}"
+def _lacking(kind: str, told: Told) -> str:
+    return gap(kind, told, "drawing.dashed" if kind in ALWAYS else "drawing.not_drawn")
 
 
 def _sentence(name: str, said: list[str]) -> str:

@@ -10,8 +10,13 @@ import re
 from reporter.contract import Extent, Grade, Graded, Label, Room, Told
 
 SIDES = ("starboard", "port")
-NOT_LISTED = "not listed"
-_SIDE = re.compile(r"(?<![a-z])(starboard|stbd|port)(?![a-z])")
+BOTH_RUNS = "both runs"
+_WHERE = {
+    "starboard": "side.starboard", "port": "side.port", "both sides": "drawing.both_sides",
+    "both sides together": "drawing.both_sides_together", BOTH_RUNS: "drawing.both_runs",
+}  # fmt: skip
+_SIDE = re.compile(r"(?<![a-z])(?:(starboard|stbd|stb)|(port|bb))(?![a-z])|(steuerbord)|(backbord)")
+"""Sides as people write them in the languages of the catalogue; German joins them to the part: Backbordwant."""
 
 Point = tuple[float, float]
 Parts = tuple[Graded, ...]
@@ -32,12 +37,13 @@ def named(
     `where` goes before the grade unless the name tells it, `also` on a line of its own. The worse, the more it must be seen.
     """
     if not parts:
-        return Label(text=title, word=_placed(where, NOT_LISTED, title), at=at, rooms=rooms)
+        word = _placed(where, told.say("drawing.not_listed"), title, told)
+        return Label(text=title, word=word, at=at, rooms=rooms)
     part = speaker(parts)
     text = part.title if len(parts) == 1 else title
     return Label(
         text=text,
-        word="\n".join(row for row in (_placed(where, _shared(parts, told), text), also) if row),
+        word="\n".join(row for row in (_placed(where, _shared(parts, told), text, told), also) if row),
         grade=part.grade,
         at=at,
         rooms=rooms,
@@ -46,8 +52,18 @@ def named(
     )
 
 
-def _placed(where: str, word: str, text: str) -> str:
-    return f"{where}: {word}" if where and where not in _sides_in(text) else word
+def _placed(where: str, word: str, text: str, told: Told) -> str:
+    return f"{said_of(where, told)}: {word}" if where and where not in _sides_in(text) else word
+
+
+def said_of(where: str, told: Told) -> str:
+    """A side or both of them in the report's language; a group keeps the inspector's own word."""
+    return told.say(_WHERE[where]) if where in _WHERE else where
+
+
+def gap(place: str, told: Told, ident: str = "drawing.dashed") -> str:
+    """What is said of a place where nothing is listed."""
+    return told.say(ident, title=told.say(f"drawing.part_{place}"))
 
 
 def _shared(parts: Parts, told: Told) -> str:
@@ -56,7 +72,7 @@ def _shared(parts: Parts, told: Told) -> str:
     if len(parts) == 1:
         return word
     alike = len({told(part) for part in parts}) == 1
-    return f"{word}, all {len(parts)}" if alike else f"{word}, worst of {len(parts)}"
+    return told.say("drawing.all" if alike else "drawing.worst", word=word, count=len(parts))
 
 
 def urgency(part: Graded) -> float:
@@ -121,4 +137,4 @@ def both(part: Graded) -> str:
 
 
 def _sides_in(text: str) -> list[str]:
-    return ["starboard" if word == "stbd" else word for word in _SIDE.findall(text.lower())]
+    return [SIDES[(found.lastindex or 0) % 2 == 0] for found in _SIDE.finditer(text.lower())]

@@ -9,54 +9,54 @@ from collections.abc import Iterator
 
 from reporter.contract import Job, Told
 
-from .naming import NOT_LISTED, Parts
+from .naming import Parts
 from .rig_parts import Rig
 from .rig_sizes import Sizes
 
-OPENING = "The rig from the side, bow to the left; beside it, to the same scale, from ahead, with starboard on the left."
 GROUPS = (
-    ("At the bow", ("forestay", "inner_forestay", "furler", "stem", "bobstay")),
-    ("Mast and boom", ("mast", "mast_foot", "spreader", "boom")),
+    ("drawing.rig_bow", ("forestay", "inner_forestay", "furler", "stem", "bobstay")),
+    ("drawing.rig_mast", ("mast", "mast_foot", "spreader", "boom")),
     (
-        "Shrouds",
+        "drawing.rig_shrouds",
         ("cap_shroud", "intermediate", "lower", "upper_ends", "lower_ends", "rigging_screw", "chainplate"),
     ),
-    ("At the stern", ("backstay", "backstay_gear", "running_backs", "stern")),
+    ("drawing.rig_stern", ("backstay", "backstay_gear", "running_backs", "stern")),
 )
 
 
 def describe(job: Job, rig: Rig, size: Sizes, titles: dict[str, str], due: set[str], told: Told) -> str:
     """What the drawing shows, part by part."""
-    sentences = [OPENING, _form(job, size)]
-    for title, places in GROUPS:
+    sentences = [told.say("drawing.rig_opening"), _form(job, size, told)]
+    for group, places in GROUPS:
         said = [
             each
             for place in places
             for each in _said(rig.at(place), titles[place] if place in due else "", told)
         ]
-        sentences += [f"{title}: {'; '.join(said)}."] if said else []
+        sentences += [f"{told.say(group)}: {'; '.join(said)}."] if said else []
     if rig.undrawn:
-        sentences.append(f"Listed, not drawn: {'; '.join(_said(rig.undrawn, '', told))}.")
+        sentences.append(f"{told.say('drawing.undrawn')}: {'; '.join(_said(rig.undrawn, '', told))}.")
     if rig.not_fitted:
-        sentences.append(f"Not fitted: {'; '.join(part.title for part in rig.not_fitted)}.")
+        sentences.append(
+            f"{told.say('drawing.not_fitted')}: {'; '.join(part.title for part in rig.not_fitted)}."
+        )
     return " ".join(sentences)
 
 
-def _form(job: Job, size: Sizes) -> str:
-    form = "masthead" if size.masthead else "fractional"
-    pairs = "one pair of spreaders" if size.spreaders == 1 else f"{size.spreaders or 'no'} pairs of spreaders"
-    rig = f"{form} rig with {pairs}" if size.stayed else "mast without stays"
-    step = f", mast stepped on the {job.sheet.vessel.mast_step}" if job.sheet.vessel.mast_step else ""
-    given = (
-        f"Drawn to the {', '.join(size.given)} that were given; the rest is a sketch."
-        if size.given
-        else "A sketch, not to scale."
-    )
-    return f"Drawn as a {rig}{step}. {given}"
+def _form(job: Job, size: Sizes, told: Told) -> str:
+    step = told.say(f"drawing.rig_step_{job.sheet.vessel.mast_step}") if job.sheet.vessel.mast_step else ""
+    sizes = ", ".join(told.say(f"drawing.size_{name}") for name in size.given)
+    given = told.say("drawing.rig_given", sizes=sizes) if sizes else told.say("drawing.rig_sketch")
+    if not size.stayed:
+        return told.say("drawing.rig_unstayed", step=step, given=given)
+    many = {0: "none", 1: "one"}.get(size.spreaders, "many")
+    spreaders = told.say(f"drawing.rig_spreaders_{many}", count=size.spreaders)
+    form = "drawing.rig_masthead" if size.masthead else "drawing.rig_fractional"
+    return told.say(form, spreaders=spreaders, step=step, given=given)
 
 
 def _said(parts: Parts, name: str, told: Told) -> Iterator[str]:
     if not parts and name:
-        yield f"{name.lower()} {NOT_LISTED}, drawn dashed"
+        yield told.say("drawing.dashed", title=name)
     for part in parts:
         yield f"{part.title}: {told(part)}"

@@ -12,10 +12,10 @@ from collections.abc import Iterable, Iterator
 from reporter.contract import Assessments, Drawing, Job, Label, Room, Shape, Told, Words
 
 from . import rig_shapes as shapes
-from .naming import NOT_LISTED, SIDES, Parts, named, side_of
+from .naming import SIDES, Parts, named, said_of, side_of
 from .rig_ahead import ahead_view
 from .rig_alt import describe
-from .rig_parts import TITLES, US, Rig, sorted_parts
+from .rig_parts import Rig, sorted_parts, titles
 from .rig_side import Frame, View, has_backstay, sheer, side_view
 from .rig_sizes import Sizes, sizes
 
@@ -43,46 +43,38 @@ def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
     if rig is None:
         return None
     size = sizes(job, rig)
-    due, titles = _due(size, rig), TITLES | (US if job.sheet.terms == "us" else {})
+    due, named_as = _due(size, rig), titles(job.sheet.terms, told)
     scale = _scale(size)
     water = TOP + (size.height + sheer(size, size.foretriangle)) * scale
     low = max(water + size.draught * scale, 250.0)
     side, ahead = _views(job, size, rig, scale, water)
     labels = (
-        *_from_side(rig, due, titles, side, low, told),
-        *_from_ahead(rig, due, titles, ahead, low, told),
+        *_from_side(rig, due, named_as, side, low, told),
+        *_from_ahead(rig, due, named_as, ahead, low, told),
     )
     height = low + NOTE_HIGH
     return Drawing(
         width=WIDTH,
         height=height,
         shapes=(
-            *_water(size, scale, water, side), *side.shapes, *ahead.shapes, *_headings(),
-            Words(at=(EDGE, height - 4), text=note(size, rig), size=7.5, ink="second"),
+            *_water(size, scale, water, side), *side.shapes, *ahead.shapes, *_headings(told),
+            Words(at=(EDGE, height - 4), text=note(size, rig, told), size=7.5, ink="second"),
         ),
         labels=labels,
-        alt=describe(job, rig, size, titles, due, told),
+        alt=describe(job, rig, size, named_as, due, told),
     )  # fmt: skip
 
 
-def note(size: Sizes, rig: Rig) -> str:
+def note(size: Sizes, rig: Rig, told: Told) -> str:
     """What the drawing was drawn to."""
-    known = {"length overall", "masthead above deck"} <= set(size.given)
-    how = (
-        "to the sizes given; hull and sails are a sketch"
-        if known
-        else "a sketch: length or mast height was not given"
-    )
-    main = " Main mast only." if rig.mizzen else ""
-    return f"Both views to one scale, {how}. Dashed: {NOT_LISTED}.{main}"
+    known = {"overall", "height"} <= set(size.given)
+    main = told.say("drawing.rig_main") if rig.mizzen else ""
+    return told.say("drawing.rig_note_sizes" if known else "drawing.rig_note_sketch") + main
 
 
-def _headings() -> Iterator[Shape]:
-    for x, text in (
-        (EDGE, "From the side, bow to the left"),
-        (AHEAD_FROM, "From ahead, starboard on the left"),
-    ):
-        yield Words(at=(x, 11), text=text, size=7.5, ink="second")
+def _headings(told: Told) -> Iterator[Shape]:
+    for x, ident in ((EDGE, "drawing.rig_side"), (AHEAD_FROM, "drawing.rig_ahead")):
+        yield Words(at=(x, 11), text=told.say(ident), size=7.5, ink="second")
 
 
 def _due(size: Sizes, rig: Rig) -> set[str]:
@@ -117,7 +109,7 @@ def _water(size: Sizes, scale: float, water: float, side: View) -> Iterable[Shap
 
 
 def _from_side(
-    rig: Rig, due: set[str], titles: dict[str, str], view: View, low: float, told: Told
+    rig: Rig, due: set[str], named_as: dict[str, str], view: View, low: float, told: Told
 ) -> Iterator[Label]:
     """What is seen from the side: before the mast on the left, behind it on the right, its foot below the keel."""
     mast, boom_end = view.anchors["masthead"][0], view.anchors["boom_end"]
@@ -131,11 +123,11 @@ def _from_side(
     }
     for place, space in rooms.items():
         if rig.at(place) or place in due:
-            yield named(rig.at(place), titles[place], view.anchors[place], space, told)
+            yield named(rig.at(place), named_as[place], view.anchors[place], space, told)
 
 
 def _from_ahead(
-    rig: Rig, due: set[str], titles: dict[str, str], view: View, low: float, told: Told
+    rig: Rig, due: set[str], named_as: dict[str, str], view: View, low: float, told: Told
 ) -> Iterator[Label]:
     """What is seen from ahead: a part of one side there, all that is not of one side together on the left."""
     half = AHEAD_WIDE / 2 + 4
@@ -149,7 +141,9 @@ def _from_ahead(
             to_port = side == "port" or (not side and "starboard" in sided)
             at = (2 * AHEAD_AT - x if to_port else x, y)
             rooms: tuple[Room, ...] = (right,) if to_port else (left,)
-            title = f"{titles[place]}, {side}" if side else titles[place]
+            title = named_as[place]
+            if side:
+                title = told.say("drawing.on_side", title=title, side=said_of(side, told))
             yield named(parts, title, at, rooms, told, where=side)
 
 

@@ -9,20 +9,17 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from reporter.contract import Assessments, Extent, Graded, Job
+from reporter.contract import Assessments, Extent, Graded, Job, Told
 
 from .naming import Parts
 
-TITLES = {
-    "forestay": "Forestay", "inner_forestay": "Inner forestay", "furler": "Furler", "stem": "Stem fitting",
-    "bobstay": "Bobstay and bowsprit", "mast": "Mast", "boom": "Boom and vang", "mast_foot": "Mast foot",
-    "spreader": "Spreaders", "cap_shroud": "Cap shrouds", "intermediate": "Intermediate shrouds", "lower": "Lower shrouds",
-    "upper_ends": "Terminals aloft", "lower_ends": "Terminals at deck", "rigging_screw": "Rigging screws",
-    "chainplate": "Chainplates", "backstay": "Backstay", "backstay_gear": "Backstay gear", "running_backs": "Running backstays",
-    "stern": "Stern chainplate",
-}  # fmt: skip
-US = {"cap_shroud": "Upper shrouds", "rigging_screw": "Turnbuckles"}
-"""Places by the words used in the US, where they differ."""
+PLACES = (
+    "forestay", "inner_forestay", "furler", "stem", "bobstay", "mast", "boom", "mast_foot", "spreader", "cap_shroud",
+    "intermediate", "lower", "upper_ends", "lower_ends", "rigging_screw", "chainplate", "backstay", "backstay_gear",
+    "running_backs", "stern",
+)  # fmt: skip
+US = {"cap_shroud", "rigging_screw"}
+"""Places that have another name in the US."""
 _ROLES = {
     "forestay": "forestay", "inner_forestay": "inner_forestay", "backstay": "backstay", "cap_shroud": "cap_shroud",
     "intermediate": "intermediate", "lower": "lower", "forward_lower": "lower", "aft_lower": "lower",
@@ -53,6 +50,14 @@ class Rig(NamedTuple):
     def at(self, place: str) -> Parts:
         """The parts of one place."""
         return self.places.get(place, ())
+
+
+def titles(terms: str, told: Told) -> dict[str, str]:
+    """What each place is called where no part of it names it."""
+    return {
+        place: told.say(f"drawing.part_{place}{'_us' if terms == 'us' and place in US else ''}")
+        for place in PLACES
+    }
 
 
 def sorted_parts(job: Job, assessments: Assessments) -> Rig | None:

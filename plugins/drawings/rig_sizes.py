@@ -28,7 +28,7 @@ _LEAST, _MOST = 0.2, 5.0
 
 
 class Sizes(NamedTuple):
-    """Metres, counts, and the names of the sizes that were given."""
+    """Metres, counts, and which sizes were given, by the names of these fields."""
 
     overall: float
     waterline: float
@@ -66,11 +66,11 @@ def sizes(job: Job, rig: Rig) -> Sizes:
     """The sizes of the drawing."""
     vessel, usual = job.sheet.vessel, PROPORTIONS
     first = _Taker(0.0)
-    overall = first.take("length overall", vessel.length_overall, usual["overall"])
+    overall = first.take("overall", vessel.length_overall, usual["overall"])
     take = _Taker(overall)
-    height = take.take("masthead above deck", _detail(job, rig, "mast", "height"), usual["height"] * overall)
+    height = take.take("height", _detail(job, rig, "mast", "height"), usual["height"] * overall)
     masthead = _is_masthead(job, rig)
-    hounds = take.take("forestay above deck", _detail(job, rig, "mast", "hounds"), usual["hounds"] * height)
+    hounds = take.take("hounds", _detail(job, rig, "mast", "hounds"), usual["hounds"] * height)
     return Sizes(
         overall=overall,
         waterline=min(take.take("waterline", vessel.length_waterline, usual["waterline"] * overall), overall),
@@ -80,13 +80,11 @@ def sizes(job: Job, rig: Rig) -> Sizes:
         height=height,
         hounds=height if masthead else min(hounds, height),
         foretriangle=take.take(
-            "mast to forestay", _detail(job, rig, "mast", "foretriangle"), usual["foretriangle"] * overall
+            "foretriangle", _detail(job, rig, "mast", "foretriangle"), usual["foretriangle"] * overall
         ),
         boom=take.take("boom", _detail(job, rig, "boom", "length"), usual["boom"] * overall),
-        gooseneck=take.take(
-            "gooseneck above deck", _detail(job, rig, "boom", "height"), usual["gooseneck"] * overall
-        ),
-        sprit=take.take("bowsprit", _detail(job, rig, "bobstay", "sprit_length"), usual["sprit"] * overall)
+        gooseneck=take.take("gooseneck", _detail(job, rig, "boom", "height"), usual["gooseneck"] * overall),
+        sprit=take.take("sprit", _detail(job, rig, "bobstay", "sprit_length"), usual["sprit"] * overall)
         if rig.at("bobstay")
         else 0.0,
         spreaders=_spreaders(job, rig, height),

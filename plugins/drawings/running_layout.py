@@ -18,9 +18,6 @@ from .deck_sheet import PORT, STARBOARD, Plan, Sheet, fitted
 from .naming import SIDES, absent, bad_side, both
 
 MAST, COCKPIT, HELM = 0.4, 0.62, 0.72
-TITLES = {
-    "winch": "Winches", "block": "Blocks, tracks and clutches", "halyard": "Halyards", "sheet": "Sheets and control lines",
-}  # fmt: skip
 NOTHING = Spot((), 0, None)
 
 
@@ -37,7 +34,7 @@ def running(job: Job, assessments: Assessments, deck: Deck) -> Plan:
                 at,
                 side,
                 spot.parts,
-                TITLES[kind],
+                kind,
                 kind,
                 _where(job, kind, spot),
             )

@@ -65,7 +65,7 @@ def _jackstay(sheet: Sheet, own: Sequence[Spot] | None, side: int) -> None:
         return
     sheet.add(shapes.jackstay(sheet.deck, side, dashed=absent(parts_of(own))))
     at = [sheet.deck.at(along, side * 0.68) for along in spread(0.27, 0.36, len(own) or 1)]
-    _called(sheet, own, side, at, "Jackstay", "jackstay")
+    _called(sheet, own, side, at, "jackstay", "jackstay")
 
 
 def _lifelines(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Sequence[float]) -> None:
@@ -76,7 +76,7 @@ def _lifelines(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Seque
     spans = [(one + other) / 2 for one, other in itertools.pairwise(sorted(posts))] or [LIFELINE_AT]
     middle = min(spans, key=lambda along: abs(along - LIFELINE_AT))
     shares = spread(middle - APART, middle + APART, len(own) or 1)
-    _called(sheet, own, side, _on_rail(sheet, shares, side), "Lifelines", "lifeline")
+    _called(sheet, own, side, _on_rail(sheet, shares, side), "lifeline", "lifeline")
 
 
 def _on_rail(sheet: Sheet, shares: Sequence[float], side: int) -> list[Point]:
@@ -110,7 +110,7 @@ def _stanchions(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Sequ
         sheet.add(shapes.post(sheet.deck, along, side, dashed=absent(parts)))
     worst = worst_of_row(own[0], len(posts)) if own else -1
     named = posts if one_by_one else [posts[worst]]
-    _called(sheet, own, side, _on_rail(sheet, named, side), "Stanchions", "stanchion")
+    _called(sheet, own, side, _on_rail(sheet, named, side), "stanchion", "stanchion")
 
 
 def _pulpits(sheet: Sheet, job: Job, spots: Sequence[Spot]) -> None:
@@ -119,11 +119,11 @@ def _pulpits(sheet: Sheet, job: Job, spots: Sequence[Spot]) -> None:
     fore = fitted([spot for spot in spots if not _is_aft(job, spot)])
     if fore is not None:
         sheet.add(shapes.bow_rail(deck, dashed=absent(parts_of(fore))))
-        _end(sheet, fore, _on_rail(sheet, [0.06], STARBOARD)[0], STARBOARD, "Pulpit")
+        _end(sheet, fore, _on_rail(sheet, [0.06], STARBOARD)[0], STARBOARD, "pulpit")
     if aft is not None:
         sheet.add(shapes.stern_rail(deck, dashed=absent(parts_of(aft))))
         across = 0.72 if deck.two_hulls else 0.4
-        _end(sheet, aft, (deck.bow + deck.length - 3, deck.middle + across * deck.edge(1)), PORT, "Pushpit")
+        _end(sheet, aft, (deck.bow + deck.length - 3, deck.middle + across * deck.edge(1)), PORT, "pushpit")
 
 
 def _end(sheet: Sheet, spots: Sequence[Spot], at: Point, side: int, title: str) -> None:

@@ -9,37 +9,31 @@ from collections.abc import Iterator
 
 from reporter.contract import Job, Told
 
-from .naming import NOT_LISTED, SIDES, Parts, side_of
+from .naming import SIDES, Parts, gap, said_of, side_of
 from .steering_parts import Helm, Layout, Rudder
-
-OPENING = (
-    "Schematic of the steering gear, seen from above, bow to the left, starboard at the top, not to scale."
-)
-NAMES = {
-    "wheel": "wheel", "chain": "steering chain and sprocket", "quadrant": "quadrant and rudder stops",
-    "rudder_bearing": "rudder bearings, stock and gland", "rudder_blade": "rudder blade, skeg and pintles",
-    "emergency_tiller": "emergency tiller", "wheel_brake": "wheel brake", "pedestal": "pedestal", "sheave": "sheaves",
-    "steering_wire": "steering wire", "pilot_drive": "pilot drive",
-}  # fmt: skip
 
 
 def describe(job: Job, layout: Layout, told: Told) -> str:
     """What the drawing shows, part by part."""
-    sentences = [OPENING]
+    sentences = [told.say("drawing.steering_opening")]
     if layout.has_wheel:
         sentences += [
-            _sentence(_named("Helm", helm.group), _helm(layout, helm, told)) for helm in layout.helms
+            _sentence(_named(told.say("drawing.steering_helm"), helm.group), _helm(layout, helm, told))
+            for helm in layout.helms
         ]
     else:
-        sentences.append("Steered by a tiller on the stock.")
+        sentences.append(told.say("drawing.by_tiller"))
     sentences += [
-        _sentence(_named("Rudder", rudder.group), _rudder(job, layout, rudder, told, first=place == 0))
+        _sentence(
+            _named(told.say("drawing.steering_rudder"), rudder.group),
+            _rudder(job, layout, rudder, told, first=place == 0),
+        )
         for place, rudder in enumerate(layout.rudders)
     ]
     if len(layout.rudders) > 1:
-        sentences.append("What links the rudders is not drawn.")
+        sentences.append(told.say("drawing.unlinked"))
     if layout.undrawn:
-        sentences.append(_sentence("Listed, not drawn", _said(layout.undrawn, "", told)))
+        sentences.append(_sentence(told.say("drawing.undrawn"), _said(layout.undrawn, "", told)))
     return " ".join(sentences)
 
 
@@ -56,14 +50,14 @@ def _helm(layout: Layout, helm: Helm, told: Told) -> Iterator[str]:
     for kind in ("wheel_brake", "pedestal"):
         yield from _said(helm.kinds[kind], "", told)
     if not layout.has_runs:
-        yield "gear without chain and wire, not drawn"
+        yield told.say("drawing.no_runs")
         return
-    yield from _said(helm.kinds["chain"], NAMES["chain"], told)
+    yield from _said(helm.kinds["chain"], "chain", told)
     for side in SIDES:
         run = helm.runs[side]
-        for parts, name in ((run.sheaves, "sheaves"), (run.wires, "steering wire")):
-            for said in _said(parts, name, told, helm.group):
-                yield f"{side} run, {said}"
+        for parts, place in ((run.sheaves, "sheave"), (run.wires, "steering_wire")):
+            for said in _said(parts, place, told, helm.group):
+                yield told.say("drawing.run", side=said_of(side, told), said=said)
 
 
 def _rudder(job: Job, layout: Layout, rudder: Rudder, told: Told, *, first: bool) -> Iterator[str]:
@@ -71,11 +65,11 @@ def _rudder(job: Job, layout: Layout, rudder: Rudder, told: Told, *, first: bool
         parts = rudder.kinds[kind]
         if kind == "quadrant" and parts:
             yield from (
-                f"{said}{_radius(job, part.component.id)}"
+                f"{said}{_radius(job, part.component.id, told)}"
                 for part, said in zip(parts, _said(parts, "", told), strict=True)
             )
         elif parts or _is_due(kind, layout, first=first):
-            yield from _said(parts, NAMES[kind], told)
+            yield from _said(parts, kind, told)
 
 
 def _is_due(kind: str, layout: Layout, *, first: bool) -> bool:
@@ -87,14 +81,15 @@ def _is_due(kind: str, layout: Layout, *, first: bool) -> bool:
     return kind != "pilot_drive"
 
 
-def _radius(job: Job, ident: str) -> str:
+def _radius(job: Job, ident: str, told: Told) -> str:
     fact = job.facts.get(ident, {}).get("radius")
-    return f", radius {fact.value.written}" if fact and fact.value and fact.value.written else ""
+    written = fact.value.written if fact and fact.value else ""
+    return f", {told.say('drawing.radius', radius=written)}" if written else ""
 
 
-def _said(parts: Parts, name: str, told: Told, helm: str | None = None) -> Iterator[str]:
-    if not parts and name:
-        yield f"{name} {NOT_LISTED}, drawn dashed"
+def _said(parts: Parts, place: str, told: Told, helm: str | None = None) -> Iterator[str]:
+    if not parts and place:
+        yield gap(place, told)
     for part in parts:
-        both = " (drawn on both runs)" if helm is not None and not side_of(part, helm) else ""
+        both = told.say("drawing.on_both_runs") if helm is not None and not side_of(part, helm) else ""
         yield f"{part.title}{both}: {told(part)}"

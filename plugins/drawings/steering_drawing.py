@@ -13,13 +13,11 @@ from typing import NamedTuple
 from reporter.contract import Assessments, Drawing, Graded, Job, Label, Path, Room, Shape, Told, Words
 
 from . import steering_shapes as shapes
-from .naming import SIDES, Parts, Point, absent, named, side_of
-from .steering_alt import NAMES, describe
+from .naming import BOTH_RUNS, SIDES, Parts, Point, absent, named, side_of
+from .steering_alt import describe
 from .steering_parts import Helm, Layout, Rudder, sorted_parts
 
 WIDTH = 482.0
-NOTE = "Seen from above, bow to the left, starboard at the top; not to scale."
-UNLINKED = "What links the rudders is not drawn."
 SPROCKET_X, WHEEL_X, RUN_FROM, RUN_TO, STOCK_X = 42.0, 74.0, 122.0, 292.0, 354.0
 SPROCKET, RIM, BLADE = 11.0, 52.0, 132.0
 LEFT, RIGHT, RUN_LEFT, RUN_RIGHT = 4.0, 478.0, 88.0, 308.0
@@ -52,7 +50,7 @@ class Sheet:
 
     def name(self, parts: Parts, kind: str, at: Point, *rooms: Room, where: str = "", also: str = "") -> None:
         """Label what stands here."""
-        title = NAMES[kind][:1].upper() + NAMES[kind][1:]
+        title = self.told.say(f"drawing.part_{kind}")
         self.labels.append(named(parts, title, at, rooms, self.told, where=where, also=also))
 
 
@@ -68,7 +66,9 @@ def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
             _helm(sheet, layout, helm, scale, y, rudders)
     for place, (rudder, y) in enumerate(zip(layout.rudders, rudders, strict=True)):
         _rudder(sheet, job, layout, rudder, y, first=place == 0)
-    note = NOTE if len(rudders) < 2 else f"{NOTE} {UNLINKED}"  # noqa: PLR2004 - two rudders have a link
+    note = told.say("drawing.steering_note")
+    if len(rudders) > 1:
+        note += f" {told.say('drawing.unlinked')}"
     sheet.shapes.append(Words(at=(6, height - 5), text=note, size=7.5, ink="second"))
     return Drawing(
         width=WIDTH,
@@ -130,7 +130,7 @@ def _unknown(sheet: Sheet, y: float, rudders: list[float]) -> None:
     """A gear that is not of chain and wire."""
     ends = ((WHEEL_X + 8, y), (STOCK_X - RIM - 10, rudders[0] if len(rudders) == 1 else y))
     sheet.add((Path(points=ends, dashed=True),))
-    text = "gear without chain and wire: not drawn"
+    text = sheet.told.say("drawing.no_runs")
     sheet.shapes.append(Words(at=(208, y - 6), text=text, anchor="middle", ink="second"))
 
 
@@ -196,11 +196,11 @@ def _name_run(
     inside = _between(row - way * (scale.sheave + 2), row - way * (scale.off - 4))
     for parts, spot in places:
         where = _run_of(parts, helm, side)
-        if where != "both runs" or way < 0:
+        if where != BOTH_RUNS or way < 0:
             sheet.name(parts, "sheave", (spot[0], spot[1] + way * scale.sheave), outside, inside, where=where)
     wires = helm.runs[side].wires
     where = _run_of(wires, helm, side)
-    if where != "both runs" or way < 0:
+    if where != BOTH_RUNS or way < 0:
         across = [spot[0] for _, spot in places]
         middle = (len(across) - 1) // 2
         along = sum(across[middle : middle + 2]) / len(across[middle : middle + 2])
@@ -214,7 +214,7 @@ def _between(one: float, other: float) -> Room:
 
 def _run_of(parts: Parts, helm: Helm, side: str) -> str:
     """The side that a place belongs to; parts whose side is not told are drawn on both."""
-    return "both runs" if parts and not any(side_of(each, helm.group) for each in parts) else side
+    return BOTH_RUNS if parts and not any(side_of(each, helm.group) for each in parts) else side
 
 
 def _of_group(group: str, parts: Parts) -> str:
@@ -226,7 +226,9 @@ def _rudder(sheet: Sheet, job: Job, layout: Layout, rudder: Rudder, y: float, *,
     centre, kinds = (STOCK_X, y), rudder.kinds
     if not layout.has_wheel:
         sheet.add(shapes.tiller_arm(centre, WHEEL_X + 104))
-        sheet.shapes.append(Words(at=(WHEEL_X + 104, y - 8), text="tiller", ink="second"))
+        sheet.shapes.append(
+            Words(at=(WHEEL_X + 104, y - 8), text=sheet.told.say("drawing.tiller"), ink="second")
+        )
     sheet.add(shapes.blade(centre, BLADE, dashed=absent(kinds["rudder_blade"])))
     if kinds["quadrant"] or layout.has_runs:
         _quadrant(sheet, job, kinds["quadrant"], centre)
@@ -249,7 +251,7 @@ def _quadrant(sheet: Sheet, job: Job, parts: Parts, centre: Point) -> None:
     radius = radius_of(job, parts[0]) if parts else ""
     _, y = centre
     rooms = ((306, y - 106, 398, y - 54), (306, y + 54, 398, y + 106))
-    also = f"radius {radius}" if radius else ""
+    also = sheet.told.say("drawing.radius", radius=radius) if radius else ""
     sheet.name(parts, "quadrant", shapes.polar(centre, RIM - 2, sum(shapes.RIM) - 4), *rooms, also=also)
 
 

@@ -31,7 +31,9 @@ _BARE = ("Detail", "Observed", "Examined", "PhotoUse")
 """Groups that may be written as one word, which then stands for their first key."""
 
 
-def schemas(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) -> dict[str, Node]:
+def schemas(
+    plugins: Mapping[str, Plugin], templates: Mapping[str, Template], lang: str = "en"
+) -> dict[str, Node]:
     """The schema of each file of a job folder, by file name."""
     made = {
         "job.yaml": _job(plugins, templates),
@@ -39,7 +41,7 @@ def schemas(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) ->
         "measurements.csv": _measurements(plugins),
     }
     # No trade term holds a character that JSON writes in another way.
-    told: dict[str, Node] = json.loads(catalogue().terms(json.dumps(made)))
+    told: dict[str, Node] = json.loads(catalogue(lang).terms(json.dumps(made)))
     return told
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from textwrap import wrap
 
 from reporter.wording import catalogue
+from reporter.wording.numbers import now_spoken
 
 _GREY, _INK = (222, 222, 222), (64, 64, 64)
 
@@ -24,7 +25,7 @@ def draw_plate(reason: str, width: int, scratch: Path) -> tuple[Path, int, int]:
     draw = ImageDraw.Draw(plate)
     draw.rectangle((0, 0, width - 1, height - 1), outline=_INK, width=max(1, width // 300))
     size = max(10, width // 26)
-    words = "\n".join([catalogue()("photo.plate"), "", *wrap(reason, 44)])
+    words = "\n".join([catalogue(now_spoken().language)("photo.plate"), "", *wrap(reason, 44)])
     centre, font = (width / 2, height / 2), ImageFont.load_default(size)
     draw.multiline_text(centre, words, fill=_INK, font=font, anchor="mm", align="center")
     buffer = BytesIO()

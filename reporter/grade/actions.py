@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from reporter.grade.judged import as_judged
+from reporter.grade.materials import tools
 from reporter.model.assessment import Action, Assessment, Check, Graded
 from reporter.model.job import ActionEdit
 from reporter.model.plugin import Plugin, Task
@@ -69,7 +70,7 @@ def _from_checks(checks: Sequence[Check], plugin: Plugin) -> Iterator[Action]:
             parts=task.parts if task else (),
             why=_reason(group, leading),
             grade=leading.grade,
-            tools=() if leading.grade in {Grade.WATCH, Grade.CLEAR} else plugin.tools,
+            tools=() if leading.grade in {Grade.WATCH, Grade.CLEAR} else tools(plugin),
             settles=tuple(check.id for check in group),
         )
 
@@ -150,7 +151,7 @@ def _from_gaps(graded: Graded, plugin: Plugin) -> Iterator[Action]:
             remedy=Remedy.OPEN_UP,
             why=graded.component.examined.because or say("grade.not_all_seen"),
             grade=Grade.UNSEEN,
-            tools=plugin.tools,
+            tools=tools(plugin),
             settles=tuple(each.id for each in needed),
         )
     elif needed:

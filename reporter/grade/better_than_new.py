@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from reporter.engineering import units
 from reporter.engineering.guard_band import ROUNDING
+from reporter.grade.materials import tools
 from reporter.grade.phrases import place, title_of
 from reporter.model.assessment import Action, Check
 from reporter.model.plugin import Plugin
@@ -86,6 +87,6 @@ def rechecks(checks: Sequence[Check], plugin: Plugin) -> Iterator[Action]:
             remedy=Remedy.TEST,
             why=check.said,
             grade=Grade.UNSEEN,
-            tools=plugin.tools,
+            tools=tools(plugin),
             settles=tuple(each.id for each in checks if _of(each) == _of(check)),
         )

@@ -68,7 +68,7 @@ def judge(
     )
     assessment = assessment.model_copy(update={"actions": (*assessment.actions, *tests)})
     actions = tuple(
-        each.model_copy(update={"parts": materials(each.parts, plugin, evidence.facts)})
+        each.model_copy(update={"parts": materials(each, plugin, evidence.facts)})
         for each in propose(graded, plugin, assessment)
     )
     return graded.model_copy(update={"actions": actions})

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from reporter.grade.materials import tools
 from reporter.model.assessment import Action, Graded
 from reporter.model.job import ActionEdit, Judgement
 from reporter.model.plugin import Plugin
@@ -70,5 +71,5 @@ def _looked_into(judged: Judgement, plugin: Plugin) -> Action:
         remedy=Remedy.LOOK,
         why=judged.reason,
         grade=judged.grade,
-        tools=plugin.tools,
+        tools=tools(plugin),
     )

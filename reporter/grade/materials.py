@@ -1,36 +1,57 @@
 """What to bring for a job, in the part's own sizes: `{detail}` in a task's materials is what the details say.
 
-Comes in: a task's materials and the facts of the part. Goes out: the same in words; a phrase between commas whose
-detail is not known is left out.
+Comes in: an action and the facts of the part. Goes out: its materials, to be put into words in the report's language; one of
+which nothing is known is left out.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from typing import cast
 
+from reporter.model.assessment import Action
 from reporter.model.job import Fact
 from reporter.model.plugin import Plugin
+from reporter.model.saying import Material, Part, Text, named
 
 _BRACE = re.compile(r"\{(\w+)\}")
 
 
-def materials(parts: tuple[str, ...], plugin: Plugin, facts: Mapping[str, Fact]) -> tuple[str, ...]:
-    """Each of `parts` with its braces filled, or without the phrases that nobody can fill."""
+def materials(action: Action, plugin: Plugin, facts: Mapping[str, Fact]) -> tuple[Text, ...]:
+    """What the action's task asks for, as far as the details tell; what an action asks for itself stays as it is."""
+    task = plugin.task(action.task)
+    if task is None or action.parts != task.parts:
+        return action.parts
     known = dict(_said(plugin, facts))
-    filled = (", ".join(_phrases(part, known)) for part in parts)
-    return tuple(part for part in filled if part)
+    made = (
+        Material(kind=plugin.kind, task=task.id, place=place, known=_of(part, known))
+        for place, part in enumerate(task.parts)
+        if any(set(_BRACE.findall(phrase)) <= known.keys() for phrase in part.split(", "))
+    )
+    return tuple(cast("Text", each) for each in made)
 
 
-def _said(plugin: Plugin, facts: Mapping[str, Fact]) -> Iterator[tuple[str, str]]:
+def _of(part: str, known: Mapping[str, Part]) -> dict[str, Part]:
+    return {ident: known[ident] for ident in _BRACE.findall(part) if ident in known}
+
+
+def _said(plugin: Plugin, facts: Mapping[str, Fact]) -> Iterator[tuple[str, Part]]:
     for field in plugin.details:
-        if (fact := facts.get(field.id)) and fact.choice != "unknown":
-            written = fact.value.written if fact.value else ""
-            if words := field.choices.get(fact.choice, "") or written:
-                yield field.id, words
+        fact = facts.get(field.id)
+        if fact is None or fact.choice == "unknown":
+            continue
+        if field.choices.get(fact.choice):
+            yield field.id, named(plugin.kind, "detail", field.id, "choices", fact.choice)
+        elif fact.value and fact.value.written:
+            yield field.id, fact.value.written
 
 
-def _phrases(part: str, known: Mapping[str, str]) -> Iterator[str]:
-    for phrase in part.split(", "):
-        if all(ident in known for ident in _BRACE.findall(phrase)):
-            yield _BRACE.sub(lambda found: known[found[1]], phrase)
+def tools(plugin: Plugin) -> tuple[Text, ...]:
+    """What the kind says to have at hand."""
+    return tuple(named(plugin.kind, "tools", str(place)) for place in range(len(plugin.tools)))
+
+
+def supplies(plugin: Plugin) -> tuple[Text, ...]:
+    """What the kind says to have ready for work on it."""
+    return tuple(named(plugin.kind, "supplies", str(place)) for place in range(len(plugin.supplies)))

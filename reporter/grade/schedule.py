@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from reporter.grade.dating import YEARLY, earliest, months_on
 from reporter.grade.lineage import bounds, fitted_on
+from reporter.grade.materials import supplies
 from reporter.grade.phrases import limit_text, source_of
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import Due, History
@@ -65,7 +66,7 @@ def _action(part: Graded, action: Action, plugin: Plugin) -> Due:
         number=action.number,
         remedy=action.remedy,
         access=action.access,
-        bring=bring or (plugin.supplies if action.remedy in HANDS_ON else ()),
+        bring=bring or (supplies(plugin) if action.remedy in HANDS_ON else ()),
     )
 
 

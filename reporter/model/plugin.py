@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Literal
+from typing import Literal, Protocol
 
 from pydantic import Field, model_validator
 
@@ -319,8 +319,16 @@ class Station(Noun):
     title: str
 
 
-Told = Callable[[Graded], str]
-"""A part's grade in the report's own words."""
+class Told(Protocol):
+    """The report's own words, in its language, for whoever draws."""
+
+    def __call__(self, part: Graded, /) -> str:
+        """A part's grade, as it stands beside the part."""
+
+    def say(self, ident: str, /, **values: object) -> str:
+        """A message of the catalogue with `values` put in; those for drawings have ids that begin with `drawing.`."""
+
+
 Draw = Callable[[Job, Assessments, Told], Drawing | None]
 
 

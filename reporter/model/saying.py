@@ -71,18 +71,36 @@ class Saying(Noun):
         return hash((self.say, self.kind, tuple(self.put.items())))
 
 
-Part = str | int | float | dt.date | PartialDate | Named | Amount | Written | Either | Series | Saying
+class Material(Noun):
+    """What a task of a kind says to bring, the `place`-th of its list: `known` stands for its braces.
+
+    A phrase between commas whose detail is not known is left out.
+    """
+
+    kind: str
+    task: str
+    place: int
+    known: dict[str, Part] = Field(default_factory=dict)
+
+    def __hash__(self) -> int:
+        return hash((self.kind, self.task, self.place))
+
+
+Part = (
+    str | int | float | dt.date | PartialDate | Named | Amount | Written | Either | Series | Saying | Material
+)
 Either.model_rebuild()
 Series.model_rebuild()
 Saying.model_rebuild()
+Material.model_rebuild()
 
 if TYPE_CHECKING:
     Text = str
     """Statically a string, which it is once outlining has spoken it; before that it may be any of `Part`."""
 else:
-    Text = str | Named | Amount | Written | Series | Saying
+    Text = str | Named | Amount | Written | Series | Saying | Material
 
-UNSPOKEN = (Named, Amount, Written, Either, Series, Saying)
+UNSPOKEN = (Named, Amount, Written, Either, Series, Saying, Material)
 
 
 def say(ident: str, /, *, kind: str = "", **put: Any) -> Text:

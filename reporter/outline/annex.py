@@ -18,6 +18,7 @@ def method(desk: Desk) -> list[Block]:
     words = desk.words
     blocks: list[Block] = [
         heading(desk, "method"),
+        *_translated(desk),
         Paragraph(text=plain(words("method.grades"))),
         _grades(desk),
         Paragraph(text=plain(words("method.guard"))),
@@ -43,6 +44,13 @@ def sums(desk: Desk) -> list[Block]:
         return []
     lines = [measures.in_one_line(desk, part, check) for part, check in told]
     return [heading(desk, "sums"), note(desk.words("brief.sums_note")), *lines]
+
+
+def _translated(desk: Desk) -> list[Block]:
+    """Which text governs, where the report is not written in the language that it was first written in."""
+    if desk.job.sheet.lang == "en":
+        return []
+    return [Paragraph(text=plain(desk.words("method.translated")))]
 
 
 def _grades(desk: Desk) -> Table:
@@ -179,7 +187,7 @@ def _yardstick(desk: Desk, limit: Limit) -> tuple[Cell, ...]:
     plugin = desk.plugins[limit.id.split(".")[0]]
     name = limit.quantity
     measure = plugin.measure(name) or plugin.detail(name) or plugin.observation(name)
-    title = f"{plugin.title}: {measure.title[:1].lower()}{measure.title[1:]}" if measure else plugin.title
+    title = f"{plugin.title}: {desk.words.inside(measure.title)}" if measure else plugin.title
     source = ", ".join(text for text in (limit.source.title, limit.source.clause) if text)
     figure = with_unit(exact(limit.value), limit.unit)
     return (

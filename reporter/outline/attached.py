@@ -20,6 +20,7 @@ from reporter.model.quantity import PartialDate, Value
 from reporter.model.report import Attachment
 from reporter.model.template import Template
 from reporter.outline.telling import in_units_told
+from reporter.wording import catalogue
 
 FORMAT = 2
 """Of assessments.json. In 1 a value stood in SI units beside the name of the unit that it was written in."""
@@ -27,23 +28,24 @@ FORMAT = 2
 
 def attachments(job: Job, assessments: Assessments, template: Template) -> tuple[Attachment, ...]:
     """The files carried inside the PDF, under fixed names, in a fixed order."""
+    words = catalogue(job.sheet.lang)
     made = {
-        "job": lambda: _file("job.yaml", "application/yaml", "The job sheet", _job(job), "Source"),
+        "job": lambda: _file("job.yaml", "application/yaml", words("attached.job"), _job(job), "Source"),
         "findings": lambda: _file(
-            "findings.yaml", "application/yaml", "The findings", _findings(job), "Source"
+            "findings.yaml", "application/yaml", words("attached.findings"), _findings(job), "Source"
         ),
         "measurements": lambda: _file(
-            "measurements.csv", "text/csv", "The readings as written", _readings(job), "Source"
+            "measurements.csv", "text/csv", words("attached.measurements"), _readings(job), "Source"
         ),
         "assessments": lambda: _file(
             "assessments.json",
             "application/json",
-            "Grades and checks",
+            words("attached.assessments"),
             assessed(_printed(assessments, template)),
             "Data",
         ),
         "photo_register": lambda: _file(
-            "photo_register.csv", "text/csv", "The photo register", _register(job), "Data"
+            "photo_register.csv", "text/csv", words("attached.photo_register"), _register(job), "Data"
         ),
     }
     order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())

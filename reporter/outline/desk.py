@@ -113,7 +113,7 @@ class Desk:
 
     def drawing(self, system: SystemGrade) -> Figure | None:
         """A system's drawing of itself with its grades."""
-        drawing = self.systems[system.id].draw(self.job, self.assessments, self.drawn_word)
+        drawing = self.systems[system.id].draw(self.job, self.assessments, Drawn(self))
         return Figure(drawing=drawing, caption=plain(system.title)) if drawing else None
 
     def fitted(self) -> list[Graded]:
@@ -137,3 +137,18 @@ def numbered_photos(assessments: Assessments) -> dict[tuple[str, int], int]:
         for place in range(len(part.component.photos))
     ]
     return {use: number for number, use in enumerate(uses, start=1)}
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """The words that a drawing is given."""
+
+    desk: Desk
+
+    def __call__(self, part: Graded, /) -> str:
+        """The part's grade as a drawing tells it."""
+        return self.desk.drawn_word(part)
+
+    def say(self, ident: str, /, **values: object) -> str:
+        """A message of the catalogue."""
+        return self.desk.words(ident, **values)

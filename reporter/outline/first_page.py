@@ -135,7 +135,9 @@ def _author(desk: Desk, author: Person) -> str:
 
 def _scope(desk: Desk) -> str:
     titles = [
-        system.title.lower() for system in desk.assessments.systems if system.components or system.expected
+        desk.words.inside(system.title)
+        for system in desk.assessments.systems
+        if system.components or system.expected
     ]
     return desk.words("first.scope_text", systems=desk.words.listed(titles))
 
@@ -183,7 +185,7 @@ def _not_examined(desk: Desk) -> list[Block]:
     if partly:
         items.append(words("first.parts_part_seen", names=_names(desk, partly)))
     absent = [
-        desk.plugins[kind].title.lower() if kind in desk.plugins else kind
+        words.inside(desk.plugins[kind].title) if kind in desk.plugins else kind
         for system in desk.assessments.systems
         for kind in system.not_listed
     ]

@@ -130,5 +130,5 @@ def _limit(limit: Limit, words: Catalogue) -> str:
         told.append(words("sides.limit_relative" if limit.relative else "sides.limit"))
     told += [f"→ **{words(f'grade.{limit.then}')}** ({limit.kind})."]
     told += [f"{source}{f', {status}' if status else ''}."]
-    told += [f"Written for {limit.written_for}."] if limit.written_for else []
+    told += [words("kind_page.written_for", what=limit.written_for)] if limit.written_for else []
     return " ".join([*told, limit.note]).rstrip()

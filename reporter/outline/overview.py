@@ -15,7 +15,7 @@ from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Label, Path, Shape
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
 from reporter.model.terms import Grade
 from reporter.outline.decision import urgent
-from reporter.outline.desk import Desk
+from reporter.outline.desk import Desk, Drawn
 from reporter.outline.plainly import runs
 
 WIDTH = 482.0
@@ -50,7 +50,7 @@ def write(desk: Desk) -> list[Block]:
 
 
 def _drawn(desk: Desk, system: SystemGrade) -> Drawing | None:
-    return desk.systems[system.id].draw(desk.job, desk.assessments, desk.drawn_word)
+    return desk.systems[system.id].draw(desk.job, desk.assessments, Drawn(desk))
 
 
 def _key(desk: Desk, numbers: dict[str, list[int]], shown: set[str]) -> Paragraph:

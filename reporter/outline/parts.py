@@ -156,7 +156,7 @@ def _facts(desk: Desk, part: Graded) -> Iterator[Block]:
     told += [words.terms(text) for text in part.capped if extent is not Extent.NOT_FITTED]
     if part.unmet:
         told.append(words("component.not_worked", items="; ".join(words.terms(text) for text in part.unmet)))
-    optional = [words.terms(each.title).lower() for each in part.missing if not each.needed]
+    optional = [words.inside(words.terms(each.title)) for each in part.missing if not each.needed]
     if optional and extent is not Extent.NOT_SEEN:
         told.append(words("unseen.optional", items=words.listed(optional)))
     yield note(" ".join(told))

@@ -17,7 +17,7 @@ from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import Spot
 from reporter.model.history import Edge, Forecast, Run
 from reporter.model.job import Component, Job
-from reporter.model.plugin import Plugin
+from reporter.model.plugin import Plugin, System
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.saying import UNSPOKEN
 from reporter.wording import Speaker, catalogue
@@ -34,10 +34,19 @@ class Kinds(Protocol):
     def plugins(self) -> Mapping[str, Plugin]:
         """Kind -> Plugin."""
 
+    @property
+    def systems(self) -> Mapping[str, System]:
+        """Id -> System."""
+
 
 def spoken(assessments: Assessments, job: Job, kinds: Kinds) -> Assessments:
     """The assessments in words."""
-    return in_words(assessments, speaker(job, kinds))
+    told = in_words(assessments, speaker(job, kinds))
+    systems = tuple(
+        each.model_copy(update={"title": kinds.systems[each.id].title}) if each.id in kinds.systems else each
+        for each in told.systems
+    )
+    return told.model_copy(update={"systems": systems})
 
 
 def speaker(job: Job, kinds: Kinds) -> Speaker:

@@ -41,7 +41,8 @@ def _system(system: SystemGrade, words: Catalogue) -> Iterator[str]:
 
 
 def _part(part: Graded, words: Catalogue) -> Iterator[str]:
-    yield f"  {words(f'grade.{part.grade}'):<9} {part.title}"[:WIDTH]
+    room = max(9, *(len(words(f"grade.{each}")) for each in Grade))
+    yield f"  {words(f'grade.{part.grade}'):<{room}} {part.title}"[:WIDTH]
     for text in dict.fromkeys(text for text in (part.sentence, *part.capped) if text):
         yield from wrapped(words.terms(text), INDENT)
 

@@ -34,7 +34,7 @@ def write(desk: Desk) -> list[Block]:
 
 def _why(desk: Desk, part: Graded) -> str:
     told = list(part.capped)
-    optional = [each.title.lower() for each in part.missing if not each.needed]
+    optional = [desk.words.inside(each.title) for each in part.missing if not each.needed]
     if optional and part.component.examined.extent is not Extent.NOT_SEEN:
         told.append(desk.words("unseen.optional", items=desk.words.listed(optional)))
     return " ".join(told)

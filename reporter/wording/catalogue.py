@@ -68,6 +68,10 @@ class Catalogue:
             text = text.replace(f"[{term}]", chosen)
         return text
 
+    def inside(self, word: str) -> str:
+        """A title as it stands inside a sentence: English begins it with a small letter, German writes nouns as they are."""
+        return format(_Phrase(word), "small") if self.locale.language == "en" else word
+
     def either(self, ident: str, otherwise: str) -> str:
         """The words of `ident`, else `otherwise`: what English declares beside its code stands there and nowhere else."""
         return self.terms(self._words.get(ident, otherwise))

@@ -6,17 +6,19 @@ Comes in: what `reporter.model.saying` holds. Goes out: text. It knows the kinds
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Mapping
 from typing import Any
 
 from reporter.engineering import units
 from reporter.model.assessment import Term, Working
-from reporter.model.plugin import Plugin
+from reporter.model.plugin import Observation, Plugin
 from reporter.model.quantity import PartialDate
-from reporter.model.saying import Amount, Either, Named, Saying, Series, Written
+from reporter.model.saying import Amount, Either, Material, Named, Saying, Series, Written
 from reporter.wording.catalogue import Catalogue, Listed
 from reporter.wording.numbers import date, exact, quantity, with_unit
 
+BRACE = re.compile(r"\{(\w+)\}")
 TABLES = {
     "reading": "readings",
     "derived": "derived",
@@ -46,8 +48,8 @@ class Speaker:
             return self.words.terms(part)
         if isinstance(part, Saying):
             return self._message(part)
-        if isinstance(part, Named):
-            return self.words.terms(_word(self._kinds[part.named], part.path))
+        if isinstance(part, Named | Material):
+            return self.words.terms(self._declared(part))
         if isinstance(part, Either):
             return self(part.in_imperial if self.imperial else part.in_metric)
         if isinstance(part, Series):
@@ -84,6 +86,17 @@ class Speaker:
         parts = [self(each) for each in series.parts]
         return str(Listed(parts)) if series.by == "and" else series.by.join(dict.fromkeys(parts))
 
+    def _declared(self, part: Named | Material) -> str:
+        return (
+            self._material(part) if isinstance(part, Material) else _word(self._kinds[part.named], part.path)
+        )
+
+    def _material(self, material: Material) -> str:
+        known = {ident: self(each) for ident, each in material.known.items()}
+        phrases = _word(self._kinds[material.kind], ("task", material.task, "parts", str(material.place)))
+        told = (each for each in phrases.split(", ") if known.keys() >= set(BRACE.findall(each)))
+        return ", ".join(BRACE.sub(lambda found: known[found[1]], each) for each in told)
+
     def _figure(self, part: Any) -> str:
         if isinstance(part, Amount):
             unit = (part.imperial if self.imperial else "") or part.unit
@@ -112,5 +125,12 @@ def _word(plugin: Plugin, path: tuple[str, ...]) -> str:
         steps = steps[2:]
     while steps:
         step = steps.pop(0)
-        found = found.choice(steps.pop(0)) if step == "choices" else getattr(found, step)
+        if isinstance(found, tuple):
+            found = found[int(step)]
+        elif isinstance(found, Mapping):
+            found = found[step]
+        elif step == "choices" and isinstance(found, Observation):
+            found = found.choice(steps.pop(0))
+        else:
+            found = getattr(found, step)
     return str(found)

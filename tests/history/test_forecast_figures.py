@@ -171,7 +171,11 @@ def test_the_program_says_what_the_table_says(name: str) -> None:
 def test_the_sentence_holds_the_dates_and_what_they_rest_on(name: str) -> None:
     case, said = CASES[name], found(CASES[name])
     text = sentence(said, catalogue("en", "uk"))
-    rests = {"two": "With two readings nobody", "three": "With three readings nobody", "close": "too close together"}
+    rests = {
+        "two": "With two readings nobody",
+        "three": "With three readings nobody",
+        "close": "too close together",
+    }
     for key, words in rests.items():
         assert (words in text) == (said.rests_on == key)
     assert ("but the wear quickens" in text) == said.quickens

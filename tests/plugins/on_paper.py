@@ -10,21 +10,32 @@ from collections.abc import Iterator
 
 from reporter.model.assessment import Graded
 from reporter.model.drawing import Drawing, Path, Sign, Words
-from reporter.model.terms import Extent, Grade
+from reporter.model.terms import Extent
 from reporter.typeset.glyphs import Cleaner, width
 from reporter.typeset.lettering import letter
 from reporter.typeset.styles import Type
+from reporter.wording import catalogue
 
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
 
 
-def told(part: Graded) -> str:
-    """A part's grade in words."""
-    if part.component.examined.extent is Extent.NOT_FITTED:
-        return "not fitted"
-    word = "not seen" if part.grade is Grade.UNSEEN else part.grade.value
-    return f"not found: {word}" if part.component.examined.extent is Extent.NOT_FOUND else word
+class Told:
+    """The words that a drawing is given, in a language."""
+
+    def __init__(self, lang: str = "en") -> None:
+        self.say = catalogue(lang)
+
+    def __call__(self, part: Graded, /) -> str:
+        """A part's grade in words."""
+        if part.component.examined.extent is Extent.NOT_FITTED:
+            return self.say("grade.not_fitted_word")
+        word = self.say(f"grade.{part.grade}")
+        found = part.component.examined.extent is not Extent.NOT_FOUND
+        return word if found else self.say("drawing.not_found", grade=word)
+
+
+told = Told()
 
 
 def set_out(drawing: Drawing) -> Drawing:

@@ -122,7 +122,7 @@ def test_what_is_not_listed_is_dashed_and_said() -> None:
 def test_what_is_not_fitted_is_neither_dashed_nor_missed() -> None:
     parts = (FULL[17], part("standing_wire", "Backstay", role="backstay"), part("spreader", "Spreaders"))
     drawing = drawn(*parts, extents={1: Extent.NOT_FITTED, 2: Extent.NOT_FITTED}, metres=SIZES)
-    assert "Not fitted: Backstay; Spreaders." in drawing.alt
+    assert "Not fitted, not drawn: Backstay; Spreaders." in drawing.alt
     assert "backstay not listed" not in drawing.alt
     assert "spreaders not listed" not in drawing.alt
     hold(drawing)

@@ -1,0 +1,203 @@
+"""The German of the program: all of it there, its placeholders kept, nothing claimed, and no English left on the pages.
+
+The yardstick for English is the program's own: a word that its English texts use and its German ones never do.
+"""
+
+from __future__ import annotations
+
+import importlib
+import re
+import string
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from reporter import pipeline
+from reporter.engineering.declaration import Formula
+from reporter.kinds.translating import texts
+from reporter.model.base import Noun
+from reporter.model.report import Attachment, Report
+from reporter.outline import outline
+from reporter.registry import find, load
+from reporter.wording import catalogue, speaking
+from tests.formulas import every_formula
+
+ROOT = Path(__file__).parents[2]
+FILES = [*(ROOT / "plugins").rglob("*.toml"), *(ROOT / "reporter/kinds/shared").glob("*.toml")]
+CLAIMS = re.compile(r"\b(sicher|seetüchtig|mängelfrei|einwandfrei|bestanden|zertifiziert|garantiert)\w*\b")
+DENIED = {"sicherheit", "sicherheitsfaktor", "sicherheitsfaktors"}
+"""Words that begin like a claim and are none: what a report is no measure of, and a ratio of two forces."""
+WORD = re.compile(r"[^\W\d_]{3,}")
+NAMES = frozenset({"gudgeon", "limits", "kind", "lloyd", "navy", "army"})
+"""Words that stay English: a command to type, and bodies in the names of sources."""
+SHOWN = frozenset(
+    {"text", "title", "alt", "caption", "word", "name", "place", "sentence", "label", "aside", "low_label", "high_label",
+     "running_head", "running_foot", "subject", "page_word", "draft", "value"}
+)  # fmt: skip
+"""Fields of a report's nouns that a reader sees."""
+
+
+def messages(lang: str) -> dict[str, str]:
+    """The messages of one language alone, by dotted id."""
+    return dict(_flat(tomllib.loads((ROOT / f"reporter/wording/{lang}.toml").read_text("utf-8"))))
+
+
+def _flat(data: dict[str, Any], before: str = "") -> Iterator[tuple[str, str]]:
+    for key, value in data.items():
+        if isinstance(value, dict):
+            yield from _flat(value, f"{before}{key}.")
+        elif isinstance(value, str):
+            yield f"{before}{key}", value
+
+
+def placeholders(text: str) -> set[str]:
+    return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+
+
+def kinds(lang: str) -> Iterator[tuple[Path, dict[tuple[str, ...], str | list[str]]]]:
+    """Each kind's file and shared block in one language, with its own texts."""
+    for file in FILES:
+        stem, *other = file.name.removesuffix(".toml").split(".")
+        if other == ([] if lang == "en" else [lang]):
+            yield file.with_name(stem), dict(texts(tomllib.loads(file.read_text("utf-8"))))
+
+
+def words(text: str) -> set[str]:
+    return {word.lower() for word in WORD.findall(text)}
+
+
+def test_every_message_has_its_german_with_the_same_placeholders() -> None:
+    english, german = messages("en"), messages("de")
+    assert set(english) - set(german) == set()
+    differing = [
+        ident for ident, text in english.items() if placeholders(text) != placeholders(german[ident])
+    ]
+    assert differing == []
+
+
+def test_every_trade_term_has_its_german() -> None:
+    data = {
+        lang: tomllib.loads((ROOT / f"reporter/wording/{lang}.toml").read_text("utf-8"))
+        for lang in ("en", "de")
+    }
+    assert {row["uk"] for row in data["en"]["usage"]} == {row["uk"] for row in data["de"]["usage"]}
+    assert catalogue("de").terms("[split pin]") == "Splint"
+
+
+def test_every_system_and_station_has_its_german() -> None:
+    german = messages("de")
+    for system in load(find()).systems.values():
+        wanted = {f"system.{system.id}", *(f"station.{system.id}.{each.id}" for each in system.stations)}
+        assert wanted - set(german) == set()
+
+
+@pytest.mark.parametrize("formula", every_formula(), ids=lambda each: each.name)
+def test_every_formula_is_told_in_german(formula: Formula[...]) -> None:
+    german = messages("de")
+    signs = ("title", *(each.sign for each in (*formula.symbols.values(), formula.result)))
+    assert [sign for sign in signs if f"formula.{formula.name}.{sign}" not in german] == []
+
+
+def test_the_german_claims_nothing_it_must_not() -> None:
+    said = list(messages("de").values())
+    said += [
+        "; ".join(each) if isinstance(each, list) else each for _, own in kinds("de") for each in own.values()
+    ]
+    found = {match.group().lower() for text in said for match in CLAIMS.finditer(text.lower())}
+    assert {word for word in found if not re.match(r"sicher(n|t|ung|heits)", word)} - DENIED == set()
+
+
+@pytest.fixture(scope="module")
+def german() -> Report:
+    """The sample job, outlined in German."""
+    registry = load(find())
+    job = pipeline.read(ROOT / "demo_job", registry, "de")
+    template = registry.template(job.sheet.purpose)
+    graded = pipeline.judge(job, registry, template)
+    with speaking("de"):
+        return outline(job, graded, template, registry.in_language("de"))
+
+
+def shown(noun: Any, field: str = "") -> Iterator[str]:
+    """Every string of a report that a reader sees."""
+    if isinstance(noun, Noun) and not isinstance(noun, Attachment):
+        for name, value in noun:
+            # A report's own field of that name is the size of its print.
+            yield from () if isinstance(noun, Report) and name == "text" else shown(value, name)
+    elif isinstance(noun, tuple):
+        for each in noun:
+            yield from shown(each, field)
+    elif isinstance(noun, str) and field in SHOWN:
+        yield noun
+
+
+def english_only() -> set[str]:
+    """The words of the program's English that its German never uses, without those whose German is still to come."""
+    told, other = set[str](), set[str]()
+    spoken = dict(kinds("de"))
+    for file, own in kinds("en"):
+        for path, text in own.items():
+            said = text if isinstance(text, str) else " ".join(text)
+            (told if path in spoken.get(file, {}) else other).update(words(re.sub(r"\{\w+\}", "", said)))
+    for text in messages("en").values():
+        told |= words(re.sub(r"\{[\w:]*\}", "", text))
+    theirs = {word for _, own in kinds("de") for text in own.values() for word in words(str(text))}
+    theirs |= {word for text in messages("de").values() for word in words(text)}
+    return told - other - theirs
+
+
+def job_text() -> str:
+    """What the inspector wrote."""
+    files = (ROOT / "demo_job").rglob("*")
+    return "\n".join(
+        file.read_text("utf-8") for file in files if file.suffix in {".yaml", ".csv", ".md", ".txt"}
+    )
+
+
+def own_words() -> set[str]:
+    """What the inspector wrote, and what stands in the names of sources."""
+    texts_ = [job_text()]
+    registry = load(find())
+    for plugin in registry.plugins.values():
+        for limit in plugin.limits:
+            texts_ += [limit.source.title, limit.source.clause, limit.source.edition]
+    for formula in every_formula():
+        texts_ += [formula.source.title, formula.source.clause, formula.source.edition]
+    return words(" ".join(texts_))
+
+
+def test_no_english_of_the_program_is_left_on_german_pages(german: Report) -> None:
+    seen = words(" ".join(shown(german)))
+    assert seen & english_only() - own_words() - NAMES == set()
+
+
+def test_dates_and_numbers_stand_as_germans_write_them(german: Report) -> None:
+    """Unicode CLDR: "12. Mai 2027", and a comma before the decimals."""
+    text = " ".join(shown(german)).replace("\u00a0", " ")
+    assert "12. Mai 2026" in text
+    english = re.compile(r"\d+ (?:January|February|March|May|June|July|October|December) \d{4}")
+    assert set(english.findall(text)) <= set(english.findall(job_text())), "but for what the inspector wrote"
+    assert "innerhalb des Grenzwerts 12,5 %" in text
+
+
+def test_a_translation_says_which_text_governs(german: Report) -> None:
+    assert "gilt der englische Text" in " ".join(shown(german))
+
+
+def test_a_terminal_is_told_in_german_as_well(tmp_path: Path) -> None:
+    registry, calendar = load(find()), tmp_path / "due.ics"
+    lines = pipeline.due([ROOT / "demo_job"], registry, as_of=None, by="date", calendar=calendar, lang="de")
+    assert "Fällig, Stand 12. Mai 2026" in lines[0]
+    text = calendar.read_text("utf-8").replace("\n ", "")
+    seen = words(" ".join(lines)) | words(re.sub(r"(?m)^(?!SUMMARY|DESCRIPTION).*$", "", text))
+    assert seen & english_only() - own_words() - NAMES - {"summary", "description"} == set()
+
+
+def test_a_drawing_knows_sides_in_both_languages() -> None:
+    sides_in = importlib.import_module("reporter_plugins.drawings.naming")._sides_in
+    assert sides_in("Backbordwant, Steuerbord") == ["port", "starboard"]
+    assert sides_in("Stb-Winsch; stbd; Bb") == ["starboard", "starboard", "port"]
+    assert sides_in("support, portable") == []
