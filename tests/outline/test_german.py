@@ -170,7 +170,8 @@ def own_words() -> set[str]:
 
 
 def test_no_english_of_the_program_is_left_on_german_pages(german: Report) -> None:
-    seen = words(" ".join(shown(german)))
+    # Hashes are no words, though some of their letters may look like one.
+    seen = words(re.sub(r"[0-9a-f]{16,}", " ", " ".join(shown(german))))
     assert seen & english_only() - own_words() - NAMES == set()
 
 
@@ -180,7 +181,7 @@ def test_dates_and_numbers_stand_as_germans_write_them(german: Report) -> None:
     assert "12. Mai 2026" in text
     english = re.compile(r"\d+ (?:January|February|March|May|June|July|October|December) \d{4}")
     assert set(english.findall(text)) <= set(english.findall(job_text())), "but for what the inspector wrote"
-    assert "innerhalb des Grenzwerts 12,5 %" in text
+    assert "innerhalb des Grenzwerts 1,5 %" in text
 
 
 def test_a_translation_says_which_text_governs(german: Report) -> None:
