@@ -53,14 +53,15 @@ def visible(file: Path) -> str:
 
 
 def chrome(written: Written) -> set[str]:
-    """What may stand on a page without being read aloud: running head and foot, and repeated heads of tables."""
+    """What may stand on a page without being read aloud: running head and foot, section tabs, and repeated heads of tables."""
     document, pages = written.document, written.pages.count
     running = [document.running_head, document.running_foot, document.draft]
     running += [document.page_word.format(page=page, pages=pages) for page in range(1, pages + 1)]
     titles = [
         column.title for block in document.blocks if isinstance(block, Table) for column in block.columns
     ]
-    return {word for line in [*running, *titles] for word in line.split()} | {"."}
+    tabs = [block.tab or block.text for block in document.blocks if isinstance(block, Heading)]
+    return {word for line in [*running, *titles, *tabs] for word in line.split()} | {".", "…"}
 
 
 def test_what_is_seen_is_what_is_read_aloud(documents: list[Written]) -> None:
