@@ -26,6 +26,13 @@ _COLLECT = (
     "tests/collect/test_edges.py", "tests/collect/test_messages.py", "tests/collect/test_job_folder.py", "tests/collect/test_quantity_text.py",
     "tests/collect/test_yaml_sheet.py", "tests/collect/test_units.py", "tests/collect/test_schema.py",
 )  # fmt: skip
+_PLUGINS = tuple(
+    f"tests/plugins/test_{each}.py"
+    for each in (
+        "figures", "helm_wire", "helm_wheel", "helm_sheave", "rig_stays", "rig_fittings", "rudder_bearing_blade", "ground_chain",
+        "deck_ropes", "deck_lifelines",
+    )
+)  # fmt: skip
 _HISTORY = tuple(f"tests/history/test_{each}.py" for each in ("history", "schedule", "trend", "forecast"))
 TESTS = (
     ("reporter/grade/forecast.py", ("tests/history/test_forecast.py", "tests/history/test_trend.py")),
@@ -33,7 +40,7 @@ TESTS = (
     ("reporter/grade/*.py", ("tests/grade", *_HISTORY)),
     ("reporter/engineering/trend.py", ("tests/history/test_trend.py", "tests/history/test_forecast.py")),
     ("reporter/engineering/units.py", ("tests/collect/test_units.py", "tests/collect/test_quantity_text.py")),
-    ("reporter/engineering/*.py", ("tests/engineering", "tests/plugins")),
+    ("reporter/engineering/*.py", ("tests/engineering", *_PLUGINS)),
     ("reporter/collect/*.py", _COLLECT),
     ("reporter/typeset/pictures.py", ("tests/typeset/test_pictures.py", "tests/typeset/test_blocks.py")),
     ("reporter/typeset/*.py", ("tests/typeset/test_mark_geometry.py", "tests/typeset/test_marks.py")),
