@@ -10,6 +10,8 @@ import re
 from reporter.contract import Extent, Grade, Graded, Label, Room, Told
 
 SIDES = ("starboard", "port")
+LEADING = ("wheel", "quadrant", "rudder_bearing", "rudder_blade")
+"""The kinds that tell one helm or one rudder from the other."""
 BOTH_RUNS = "both runs"
 _WHERE = {
     "starboard": "side.starboard", "port": "side.port", "both sides": "drawing.both_sides",
@@ -91,9 +93,20 @@ def absent(parts: Parts) -> bool:
     return all(part.component.examined.extent in gone for part in parts)
 
 
-def group_of(part: Graded) -> str:
-    """The part's group as it is compared and shown: small letters, one line."""
-    return " ".join(part.component.group.lower().split())
+def group_of(part: Graded, parts: Parts = ()) -> str:
+    """What the part belongs to, as it is compared and shown: its own group, else that of the larger part (of `parts`).
+
+    Small letters, one line; a helm or rudder with neither is told by its side.
+    """
+    by_id = {each.component.id: each.component for each in parts}
+    whole = part.component
+    for _ in parts:
+        if whole.group or whole.part_of not in by_id:
+            break
+        whole = by_id[whole.part_of or ""]
+    of_itself = whole is part.component and parts
+    told = whole.group or ("" if of_itself and whole.kind not in LEADING else whole.side)
+    return " ".join(told.lower().split())
 
 
 def side_of(part: Graded, helm: str = "") -> str:
@@ -102,6 +115,8 @@ def side_of(part: Graded, helm: str = "") -> str:
     With two helms the group names the helm, so that its word counts once for the helm and once for the side.
     """
     component = part.component
+    if component.side:
+        return component.side
     group = group_of(part)
     if group in SIDES and group != helm:
         return group

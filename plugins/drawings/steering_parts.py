@@ -72,7 +72,7 @@ def sorted_parts(job: Job, assessments: Assessments) -> Layout | None:
 
 def _lines(parts: Parts, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, ...]:
     """The groups of a boat with two helms or two rudders, starboard first; one nameless group otherwise."""
-    found = dict.fromkeys(group_of(part) for part in parts if part.component.kind in kinds)
+    found = dict.fromkeys(group_of(part, parts) for part in parts if part.component.kind in kinds)
     groups = [group for group in found if group]
     if len(groups) < 2 and fewest < 2:  # noqa: PLR2004 - twin means two
         return ("",)
@@ -83,14 +83,16 @@ def _lines(parts: Parts, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, .
 
 def _of_kinds(parts: Parts, group: str, groups: tuple[str, ...], kinds: tuple[str, ...]) -> dict[str, Parts]:
     return {
-        kind: tuple(part for part in parts if part.component.kind == kind and _belongs(part, group, groups))
+        kind: tuple(
+            part for part in parts if part.component.kind == kind and _belongs(part, parts, group, groups)
+        )
         for kind in kinds
     }
 
 
-def _belongs(part: Graded, group: str, groups: tuple[str, ...]) -> bool:
+def _belongs(part: Graded, parts: Parts, group: str, groups: tuple[str, ...]) -> bool:
     """A part whose group names no line of its own is drawn with the first."""
-    own = group_of(part)
+    own = group_of(part, parts)
     return own == group if own in groups else group == groups[0]
 
 

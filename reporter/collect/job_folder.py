@@ -17,6 +17,7 @@ from pydantic import ValidationError
 from reporter.collect import measurements
 from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
 from reporter.collect.check_job import Installed, JobCheck, with_documents_named
+from reporter.collect.check_paths import check_part_of, check_paths
 from reporter.collect.csv_table import read_table
 from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger
@@ -28,7 +29,7 @@ from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_sheet import Sheet, read_yaml
 from reporter.errors import JobError, Problem
-from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, Reading
+from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, LoadPath, Reading
 from reporter.model.quantity import PartialDate
 
 
@@ -77,6 +78,7 @@ class _Reading:
     today: dt.date | None = None
     built: PartialDate | None = None
     named_earlier: tuple[str, ...] = ()
+    paths: tuple[LoadPath, ...] = ()
 
     def job(self) -> Job | None:
         """The job without its earlier ones; None when job.yaml or findings.yaml is not in order."""
@@ -100,6 +102,9 @@ class _Reading:
             components = self.components = checked_photos(
                 components, files, findings, self.ledger, self.place
             )
+            known = [ident for _, ident in raw_ids(findings)]
+            check_part_of(components, known, findings, self.ledger)
+            check_paths(self.paths, kinds or {}, self.registry.plugins, findings, self.ledger)
         readings = self._readings(components, kinds, job_sheet)
         if job is None or kinds is None:
             return None
@@ -107,6 +112,7 @@ class _Reading:
         return Job(
             sheet=with_documents_named(job, shelf),
             components=tuple(with_papers_named(each, shelf) for each in components.values()),
+            paths=self.paths,
             facts=facts,
             readings=readings,
             photos=files,
@@ -168,6 +174,7 @@ class _Reading:
         """Components by their position; one with faults is looked at further without what is wrong in it."""
         outcome = validate(sheet, FindingsSheet, self.ledger)
         if outcome.value is not None:
+            self.paths = outcome.value.paths
             return dict(enumerate(outcome.value.components))
         entries = sheet.data.get("components")
         if not isinstance(entries, list):

@@ -145,7 +145,7 @@ class Desk:
                 self._tell(
                     row, "quantity", what, f"Correct the {detail} in findings.yaml, or take this line out."
                 )
-        if quantity.per_side and not row["side"] and component.group not in SIDES:
+        if quantity.per_side and not row["side"] and not component.hand:
             self._tell(
                 row, "side", f"'{quantity.id}' is read on each side.", "Write port or starboard under 'side'."
             )

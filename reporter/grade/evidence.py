@@ -130,7 +130,9 @@ def _resolve(
     if need.source == "vessel":
         found = getattr(job.sheet.vessel, need.name, None)
         return found if isinstance(found, Value) else None
-    others = [each for each in job.components if each.kind == need.kind and _same_group(each, component)]
+    others = _together(
+        job, component, [each for each in job.components if each.kind == need.kind and each is not component]
+    )
     if need.holds == "reading":
         spots = [
             spot
@@ -144,8 +146,17 @@ def _resolve(
     return facts[0] if facts and all(fact == facts[0] for fact in facts) else None
 
 
-def _same_group(one: Component, other: Component) -> bool:
-    return not one.group or not other.group or one.group == other.group
+def _together(job: Job, component: Component, others: Sequence[Component]) -> list[Component]:
+    """Those of `others` that belong with the part: of one assembly where any is, and of no other group or side."""
+    own = job.assembly(component)
+    akin = [each for each in others if own & job.assembly(each)]
+    return [each for each in akin or others if _agree(each, component)]
+
+
+def _agree(one: Component, other: Component) -> bool:
+    """Whether nothing parts them: a side or a group that only one of them tells does not."""
+    told = ((one.group or one.side, other.group or other.side), (one.hand, other.hand))
+    return all(not mine or not its or mine == its for mine, its in told)
 
 
 def _earlier(job: Job, component: Component, plugin: Plugin) -> tuple[Earlier, ...]:

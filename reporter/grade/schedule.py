@@ -17,7 +17,7 @@ from reporter.model.assessment import Action, Graded
 from reporter.model.history import Due, History
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Care, Plugin
-from reporter.model.saying import Text, named, say
+from reporter.model.saying import Text, named, say, series
 from reporter.model.terms import Extent, LimitKind, Remedy, Verdict
 
 HANDS_ON = frozenset({Remedy.CLEAN, Remedy.LUBRICATE, Remedy.REFIT, Remedy.REPAIR, Remedy.REPLACE})
@@ -47,9 +47,12 @@ def _closed(action: Action) -> bool:
     return bool(action.edit and (action.edit.done or action.edit.decline))
 
 
-def place_of(component: Component) -> str:
-    """Where aboard, with the group: "port, under the cockpit sole"."""
-    return ", ".join(text for text in (component.group, component.place) if text)
+def place_of(component: Component) -> Text:
+    """Where aboard, with the side or group: "port, under the cockpit sole"."""
+    if not component.side:
+        return ", ".join(text for text in (component.group, component.place) if text)
+    side = say(f"side.{component.side}")
+    return series([side, component.place], ", ") if component.place else side
 
 
 def _action(part: Graded, action: Action, plugin: Plugin) -> Due:

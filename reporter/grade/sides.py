@@ -37,7 +37,7 @@ class Known(NamedTuple):
     def name(self) -> str:
         """The side that the part is on, else its own name."""
         part = self.evidence.component
-        return part.group if part.group in SIDES else (part.name or part.id)
+        return part.hand or part.name or part.id
 
 
 class Side(NamedTuple):
@@ -60,12 +60,16 @@ def opposite(job: Job, component: Component, plugin: Plugin) -> Component | None
         if each.kind == component.kind
         and each.id != component.id
         and each.examined.extent not in NOT_THERE
-        and (each.group != component.group or not each.group)
+        and not (_stand(each) and _stand(each) == _stand(component))
         and mine is not None
         and _role(job, each, plugin) == mine
     ]
     # Of three alike nobody can say which two belong together.
     return found[0] if len(found) == 1 else None
+
+
+def _stand(part: Component) -> str:
+    return part.side or part.group
 
 
 def _role(job: Job, component: Component, plugin: Plugin) -> tuple[object, ...] | None:

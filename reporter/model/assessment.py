@@ -159,6 +159,22 @@ class Graded(Noun):
     failed: str = ""
 
 
+class PathGrade(Noun):
+    """A load path: the worst grade on it, its weakest link or why it has no score, and what its loss means.
+
+    A path is no reason for a milder grade: the others beside it carry on only until they are lost as well.
+    """
+
+    id: str
+    title: Text
+    grade: Grade
+    score: float | None = None
+    weakest: Text = ""
+    withheld: Text = ""
+    parts: tuple[str, ...] = ()
+    lost: Text = ""
+
+
 class SystemGrade(Noun):
     """A system: its worst grade, the weakest link of its load path, or why it is not scored."""
 
@@ -172,6 +188,7 @@ class SystemGrade(Noun):
     listed: int = 0
     expected: int = 0
     not_listed: tuple[str, ...] = ()
+    paths: tuple[PathGrade, ...] = ()
 
 
 class Assessments(Noun):

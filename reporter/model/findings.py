@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
 from reporter.model.base import Noun
 from reporter.model.photo import PhotoUse
@@ -127,7 +127,11 @@ class Component(Noun):
     id: Ident
     kind: Ident
     was: str = ""
+    part_of: Ident | None = None
+    """The part that this one belongs to: a mast's sheave, a wheel's brake, the blade of one rudder of two."""
+    side: Literal["", "port", "starboard"] = ""
     group: str = ""
+    """What belongs together, in the inspector's own word, where neither side nor `part_of` tells it."""
     name: str = ""
     place: str = ""
     installed: PartialDate | None = None
@@ -156,9 +160,24 @@ class Component(Noun):
         return {**raw, "observed": observed}
 
     @property
+    def hand(self) -> str:
+        """The side that the part is on; a group of that name tells it too."""
+        return self.side or (self.group if self.group in {"port", "starboard"} else "")
+
+    @property
     def tells_left(self) -> bool:
         """Whether an answer is told as left after work."""
         return any(each.state is State.LEFT for answers in self.observed.values() for each in answers)
+
+
+class LoadPath(Noun):
+    """Parts that carry a load one after another; the paths of one system carry beside each other."""
+
+    id: Ident
+    name: Words
+    parts: tuple[Ident, ...] = Field(min_length=1)
+    lost: Words
+    """What it means aboard when this path is lost and the others still hold."""
 
 
 class FindingsSheet(Noun):
@@ -166,3 +185,4 @@ class FindingsSheet(Noun):
 
     format: Literal[1]
     components: tuple[Component, ...]
+    paths: tuple[LoadPath, ...] = ()

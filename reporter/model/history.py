@@ -174,7 +174,7 @@ class Due(Noun):
 
     component: str = ""
     title: Text = ""
-    place: str = ""
+    place: Text = ""
     what: Text
     on: dt.date | None
     when: Text

@@ -15,6 +15,7 @@ from reporter.model.findings import (
     Fact,
     FindingsSheet,
     Judgement,
+    LoadPath,
     Observed,
     Told,
 )
@@ -60,6 +61,7 @@ __all__ = [
     "Judgement",
     "Kept",
     "LimitChange",
+    "LoadPath",
     "Log",
     "NotExamined",
     "Observed",
@@ -102,6 +104,7 @@ class Job(Noun):
 
     sheet: JobSheet
     components: tuple[Component, ...]
+    paths: tuple[LoadPath, ...] = ()
     facts: dict[str, dict[str, Fact]] = {}
     """Component id -> detail id -> the detail made ready."""
     readings: tuple[Reading, ...] = ()
@@ -115,6 +118,14 @@ class Job(Noun):
     """The folder as written under `earlier:`; empty for the job itself."""
     issued: dict[str, Grade] = {}
     """Component id -> the grade this job's report was issued with, where its assessments.json tells."""
+
+    def assembly(self, component: Component) -> frozenset[str]:
+        """Ids of the part and of the larger ones that it belongs to, as `part_of` tells."""
+        wholes = {each.id: each.part_of for each in self.components}
+        found = [component.id]
+        while (whole := wholes.get(found[-1])) and whole not in found:
+            found.append(whole)
+        return frozenset(found)
 
     def photo(self, name: str) -> PhotoFile | None:
         """The photo file that findings call `name` (with or without its folder), or None."""

@@ -93,8 +93,10 @@ class Desk:
         return self.grade_word(part)
 
     def place(self, part: Graded) -> str:
-        """Where aboard the part is, with its group."""
-        return ", ".join(text for text in (part.component.group, part.component.place) if text)
+        """Where aboard the part is, with its side or group."""
+        told = part.component
+        side = self.words(f"side.{told.side}") if told.side else told.group
+        return ", ".join(text for text in (side, told.place) if text)
 
     def value(self, value: Value | None, metric: str, imperial: str) -> str:
         """A value as written, with its conversion in brackets where the report's units are the other ones."""

@@ -12,6 +12,7 @@ from reporter.outline import briefly
 from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence
 from reporter.outline.desk import Desk
 from reporter.outline.details import details, examined
+from reporter.outline.load_paths import load_paths
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
 from reporter.wording import date
@@ -29,6 +30,7 @@ def _system(desk: Desk, system: SystemGrade) -> Iterator[Block]:
     yield Heading(level=2, text=title, anchor=f"system-{system.id}", new_page=not desk.brief)
     if not desk.drawn_at_a_glance and not desk.brief and (figure := desk.drawing(system)):
         yield figure
+    yield from load_paths(desk, system)
     if desk.brief:
         yield from briefly.parts(desk, system)
         return

@@ -131,6 +131,24 @@ CASES: dict[str, dict[str, Spoil]] = {
     "findings_left_without_work": {
         FINDINGS: swap("          at: upper end", "          at: upper end\n          state: left")
     },
+    "findings_part_of_unknown": {FINDINGS: swap("kind: belt", "kind: belt\n    part_of: cloths")},
+    "findings_part_of_itself": {
+        FINDINGS: lambda text: text.replace("kind: belt", "kind: belt\n    part_of: cloth", 1).replace(
+            "  - id: cloth\n", "  - id: cloth\n    part_of: port-belt\n"
+        )
+    },
+    "findings_paths": {
+        FINDINGS: add(
+            "paths:\n  - {id: a, name: One way, parts: [port-belt, port-belt, cloths], lost: Nothing turns.}\n"
+            "  - {id: a, name: Other way, parts: [], lost: Nothing turns.}\n"
+        )
+    },
+    "findings_paths_twice": {
+        FINDINGS: add(
+            "paths:\n  - {id: a, name: One way, parts: [port-belt, cloth], lost: Nothing turns.}\n"
+            "  - {id: a, name: Other way, parts: [belt, port-belt, port-belt], lost: Nothing turns.}\n"
+        )
+    },
     "findings_photo_missing": {FINDINGS: swap("- belt.jpg", "- belt2.jpg")},
     "findings_photo_capitals": {FINDINGS: swap("- belt.jpg", "- BELT.JPG")},
     "findings_photo_outside": {FINDINGS: swap("- belt.jpg", "- ../../secret.jpg")},

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import importlib
 import itertools
 from functools import cache
 from typing import Any
@@ -39,6 +40,7 @@ def part(
     place: str = "",
     ident: str = "",
     extent: Extent = Extent.SEEN,
+    **more: Any,
 ) -> Graded:
     """One graded part of the steering gear."""
     component = Component(
@@ -48,6 +50,7 @@ def part(
         group=group,
         place=place,
         examined=Examined(extent=extent, because="not opened"),
+        **more,
     )
     plugin = REGISTRY.plugins[kind]
     return Graded(
@@ -402,3 +405,23 @@ def test_the_wheel_is_seen_from_above_as_everything_is() -> None:
     xs, ys = [x for x, _ in rim.points], [y for _, y in rim.points]
     assert max(ys) - min(ys) == pytest.approx(88)
     assert max(xs) - min(xs) < 8
+
+
+def test_each_helm_has_the_parts_that_belong_to_it() -> None:
+    """Two wheels told by their sides; what is a part of one stands in its line, whatever its own side is."""
+    parts = [
+        part("wheel", name="Wheel P", ident="p", side="port"),
+        part("wheel", name="Wheel S", ident="s", side="starboard"),
+        part("wheel_brake", name="Brake of P", ident="brake", part_of="p"),
+        part("steering_wire", name="Wire of P", ident="wire", part_of="p", side="starboard"),
+    ]
+    sorted_parts = importlib.import_module("reporter_plugins.drawings.steering_parts").sorted_parts
+    layout = sorted_parts(*case(parts, steering="twin_wheels"))
+    assert layout is not None
+    starboard, port = layout.helms
+    assert [each.title for each in port.kinds["wheel"]] == ["Wheel P"]
+    assert [each.title for each in port.kinds["wheel_brake"]] == ["Brake of P"]
+    assert [each.title for each in port.runs["starboard"].wires] == ["Wire of P"]
+    assert not port.runs["port"].wires
+    assert [each.title for each in starboard.kinds["wheel"]] == ["Wheel S"]
+    assert not starboard.kinds["wheel_brake"]

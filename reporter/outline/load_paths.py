@@ -1,0 +1,55 @@
+"""The load paths of a system: which parts carry one after another, how weak each path is, what its loss means."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reporter.model.assessment import PathGrade, SystemGrade
+from reporter.model.report import Block, Cell, Column, Heading, Span, Table
+from reporter.outline.blocks import cell, graded, head, note
+from reporter.outline.desk import Desk
+from reporter.wording.numbers import number
+
+
+def load_paths(desk: Desk, system: SystemGrade) -> Iterator[Block]:
+    """One row a path; nothing where the job names none for this system."""
+    if not system.paths:
+        return
+    words = desk.words
+    titles = ("path", "grade", "weakest", "parts", "lost")
+    shares = (1.2, 0.8, 1.2, 2.0, 2.0)
+    columns = tuple(
+        Column(title=words(f"paths.{title}"), share=share)
+        for title, share in zip(titles, shares, strict=True)
+    )
+    rows = tuple(
+        (
+            head(path.title),
+            graded(path.grade, words(f"grade.{path.grade}")),
+            cell(_weakest(desk, path)),
+            _parts(desk, path),
+            cell(path.lost),
+        )
+        for path in system.paths
+    )
+    yield Heading(level=3, text=words("paths.title"), listed=False)
+    yield note(words("paths.note"))
+    yield Table(columns=columns, rows=rows)
+
+
+def _weakest(desk: Desk, path: PathGrade) -> str:
+    if path.withheld:
+        return desk.words("paths.withheld", what=path.withheld)
+    if path.score is None or not desk.template.shows_score:
+        return path.weakest or "–"
+    return desk.words("paths.scored", what=path.weakest, score=number(path.score, decimals=0))
+
+
+def _parts(desk: Desk, path: PathGrade) -> Cell:
+    """The parts in the order in which they carry, each a link to where it is told."""
+    titles = {part.component.id: part.title for part in desk.assessments.components}
+    spans: list[Span] = []
+    for ident in path.parts:
+        spans += [Span(text=" → ")] if spans else []
+        spans.append(Span(text=titles[ident], href=f"#{ident}"))
+    return Cell(text=tuple(spans))
