@@ -9,7 +9,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 STAGES = {"collect", "grade", "outline", "develop", "typeset", "archive", "web"}
-BELOW = {"model", "errors", "wording", "engineering", "contract"}
+BELOW = {"model", "errors", "wording", "engineering", "contract", "asking"}
 LOWER = {
     "model": {"model"},
     "engineering": {"model", "engineering"},
@@ -20,6 +20,7 @@ LOWER = {
     "contract": {"model", "engineering", "errors", "contract"},
     "door": {"model", "errors", "door"},
     "kinds": {"model", "errors", "kinds"},
+    "asking": {"model", "engineering", "wording", "asking"},
     "web": {"model", "errors", "wording", "web", "typeset"},
     "registry": {"model", "errors", "kinds", "wording"},
     "listing": {"errors", "kinds", "model", "registry", "wording"},

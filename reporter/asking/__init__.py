@@ -1,0 +1,8 @@
+"""What is asked of a part: a kind's declaration, and what the folder already says, to a `Form`.
+
+The one home of it for the field sheet, the plan and the entry page. It judges nothing, and knows no paper and no screen.
+"""
+
+from reporter.asking.asking import asked
+
+__all__ = ["asked"]

@@ -1,0 +1,233 @@
+"""A kind's declaration to a form, in the order in which a part is gone through.
+
+Comes in: the kind in the language that is spoken, the catalogue of that language, the part and its job where there are
+any. Goes out: a `Form`. Every observation, reading and detail of the kind stands in it exactly once, asked or not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import get_args
+
+from reporter.asking.present import readings_of, said_of, seen_of
+from reporter.asking.yardsticks import worked, yardsticks
+from reporter.engineering import units
+from reporter.model.citation import Limit
+from reporter.model.form import NO_UNIT, Block, Condition, Form, Option, Question, Sort
+from reporter.model.job import Component, Examined, Job
+from reporter.model.plugin import DetailField, Observation, Plugin, Quantity, Together
+from reporter.model.terms import Basis, Dimension, Extent, Grade
+from reporter.wording import Catalogue
+
+SIDES = frozenset({"port", "starboard"})
+YES_NO = {"yes", "no"}
+HOW: tuple[str, ...] = get_args(get_args(Examined.model_fields["how"].annotation)[0])
+"""The ways of looking that findings.yaml knows."""
+BY_HOLDING: Mapping[str, Sort] = {"date": "date", "choice": "choice", "words": "text", "count": "number"}
+"""What a detail holds -> how it is answered; everything else is a quantity."""
+
+
+def asked(plugin: Plugin, words: Catalogue, part: Component | None = None, job: Job | None = None) -> Form:
+    """Everything that is asked of a part of this kind; with `part` and `job` the answers that are there already."""
+    asking = _Asking(plugin, words, part, job)
+    return Form(
+        kind=plugin.kind,
+        title=words.terms(plugin.title),
+        help=words("kind_page.purpose", purpose=plugin.purpose) if plugin.purpose else "",
+        blocks=tuple(block for block in asking.blocks() if block.questions),
+        worked=worked(plugin, words, asking.limits, asking.may_meet),
+    )
+
+
+@dataclass(frozen=True)
+class _Asking:
+    """One form in the making."""
+
+    plugin: Plugin
+    words: Catalogue
+    part: Component | None
+    job: Job | None
+
+    def blocks(self) -> Iterator[Block]:
+        """What it is, the rounds of looking and measuring, how much was seen, what is said of it, work, judgement."""
+        yield self._block("part", tuple(self._line(each) for each in ("name", "place", "group")))
+        yield self._block("details", tuple(self._detail(each) for each in self.plugin.details))
+        for group in self.plugin.together:
+            yield self._round(group)
+        yield self._block("more", tuple(self._look(each) for each in self._alone()))
+        yield self._block("examined", tuple(self._examined()))
+        yield self._block("said", tuple(self._line(each) for each in ("found", "opinion", "private")))
+        yield self._block("work", tuple(self._work()))
+        yield self._block("judged", tuple(self._judged()))
+
+    def _block(self, ident: str, questions: tuple[Question, ...]) -> Block:
+        return Block(id=ident, title=self.words(f"form.{ident}"), questions=questions)
+
+    def _round(self, group: Together) -> Block:
+        return Block(
+            id=group.id,
+            title=self.words.terms(group.words),
+            tool=self.words.terms(", ".join(group.tools)),
+            questions=tuple(self._look(each) for ident in group.holds if (each := self._declared[ident])),
+        )
+
+    @cached_property
+    def _declared(self) -> dict[str, Observation | Quantity]:
+        looks: list[Observation | Quantity] = [*self.plugin.observations, *self.plugin.readings]
+        return {each.id: each for each in looks}
+
+    def _alone(self) -> list[Observation | Quantity]:
+        """What no round holds."""
+        held = {ident for group in self.plugin.together for ident in group.holds}
+        return [each for each in self._declared.values() if each.id not in held]
+
+    @property
+    def limits(self) -> Mapping[str, Limit]:
+        """The limits in force by id, where the job has any."""
+        return self.job.limits if self.job else {}
+
+    def may_meet(self, conditions: Mapping[str, tuple[str, ...]]) -> bool:
+        """True unless a detail is known to be another: what is not known leaves a question open."""
+        details = self.part.details if self.part else {}
+        return all(
+            name not in details or details[name].value in choices for name, choices in conditions.items()
+        )
+
+    def _conditions(self, only_if: Mapping[str, tuple[str, ...]]) -> tuple[Condition, ...]:
+        return tuple(
+            Condition(question=f"details.{name}", among=choices) for name, choices in only_if.items()
+        )
+
+    def _line(self, name: str) -> Question:
+        return Question(
+            id=name,
+            sort="text",
+            title=self.words(f"form.{name}"),
+            usual=name not in {"group", "private"},
+            answers=said_of(self.part, name),
+        )
+
+    def _detail(self, field: DetailField) -> Question:
+        sort: Sort = "yesno" if set(field.choices) == YES_NO else BY_HOLDING.get(field.holds, "quantity")
+        sort = "number" if sort == "quantity" and field.unit in NO_UNIT else sort
+        measures = sort in {"quantity", "number"}
+        dimension = Dimension(field.holds) if measures else None
+        return Question(
+            id=f"details.{field.id}",
+            sort=sort,
+            title=self.words.terms(field.title),
+            help=self.words.terms(field.help),
+            unit=self._unit(field.unit, field.imperial) if measures else "",
+            units=units.names(dimension) if dimension else (),
+            dimension=dimension,
+            basis=tuple(Option(id=each, words=self.words(f"basis.{each}")) for each in Basis),
+            only_if=self._conditions(field.only_if),
+            asked=self.may_meet(field.only_if),
+            needed=field.required == "needed",
+            choices=tuple(
+                Option(id=ident, words=self.words.terms(text)) for ident, text in field.choices.items()
+            ),
+            answers=said_of(self.part, f"details.{field.id}"),
+        )
+
+    def _look(self, each: Observation | Quantity) -> Question:
+        return self._observation(each) if isinstance(each, Observation) else self._reading(each)
+
+    def _observation(self, seen: Observation) -> Question:
+        return Question(
+            id=f"observed.{seen.id}",
+            sort="choice",
+            title=self.words.terms(seen.title),
+            help=self.words.terms(seen.help),
+            places=tuple(self.words.terms(each) for each in seen.places),
+            only_if=self._conditions(seen.only_if),
+            asked=self.may_meet(seen.only_if),
+            usual=seen.asked == "usual",
+            needed=seen.required == "needed",
+            photo=seen.photo,
+            choices=tuple(
+                Option(id=each.id, words=self.words.terms(each.words), grade=each.grade)
+                for each in seen.choices
+            ),
+            answers=seen_of(self.part, seen.id),
+        )
+
+    def _reading(self, taken: Quantity) -> Question:
+        return Question(
+            id=f"readings.{taken.id}",
+            sort="number" if taken.dimension is Dimension.COUNT or taken.unit in NO_UNIT else "quantity",
+            title=self.words.terms(taken.title),
+            help=self.words.terms(taken.help),
+            unit=self._unit(taken.unit, taken.imperial),
+            units=units.names(taken.dimension),
+            dimension=taken.dimension,
+            method=self.words.terms(taken.method),
+            methods=tuple(each.id for each in self.job.sheet.instruments) if self.job else (),
+            places=tuple(self.words.terms(each) for each in taken.places),
+            repeats=taken.repeats,
+            per_side=taken.per_side and (self.part is None or self.part.group not in SIDES),
+            only_if=self._conditions(taken.only_if),
+            asked=self.may_meet(taken.only_if),
+            usual=taken.asked == "usual",
+            needed=taken.required == "needed",
+            photo=taken.photo,
+            limits=yardsticks(self.plugin, self.words, self.limits, self.may_meet, taken.id),
+            answers=readings_of(self.job, self.part, taken.id),
+        )
+
+    def _unit(self, metric: str, imperial: str) -> str:
+        wanted = imperial if self.job and self.job.sheet.units == "imperial" and imperial else metric
+        return "" if wanted in NO_UNIT else wanted
+
+    def _examined(self) -> Iterator[Question]:
+        extents = tuple(Option(id=each, words=self.words(f"component.extent_{each}")) for each in Extent)
+        how = tuple(Option(id=each, words=self.words(f"how.{each}")) for each in HOW)
+        items = tuple(
+            Option(id=each.id, words=self.words.terms(each.words)) for each in self.plugin.examination
+        )
+        yield self._of_examination("extent", "examined", extents, needed=True)
+        yield self._of_examination("how", "choices", how)
+        if items:
+            yield self._of_examination("included", "included", items)
+        yield self._of_examination("because", "text", ())
+
+    def _of_examination(
+        self, name: str, sort: Sort, choices: tuple[Option, ...], *, needed: bool = False
+    ) -> Question:
+        return Question(
+            id=f"examined.{name}",
+            sort=sort,
+            title=self.words(f"form.{name}"),
+            needed=needed,
+            choices=choices,
+            answers=said_of(self.part, f"examined.{name}"),
+        )
+
+    def _work(self) -> Iterator[Question]:
+        yield Question(
+            id="done", sort="work", title=self.words("form.done"), answers=said_of(self.part, "done")
+        )
+        proofs = tuple(Option(id=each.id, words=self.words.terms(each.words)) for each in self.plugin.proof)
+        if proofs:
+            yield Question(
+                id="proved",
+                sort="included",
+                title=self.words("kind_page.proof"),
+                asked=bool(self.part and self.part.done),
+                choices=proofs,
+                answers=said_of(self.part, "proved"),
+            )
+
+    def _judged(self) -> Iterator[Question]:
+        grades = tuple(Option(id=each, words=self.words(f"grade.{each}"), grade=each) for each in Grade)
+        for name, sort, choices in (("grade", "choice", grades), ("reason", "text", ())):
+            yield Question(
+                id=f"judgement.{name}",
+                sort="choice" if sort == "choice" else "text",
+                title=self.words(f"form.judged_{name}"),
+                usual=False,
+                choices=choices,
+                answers=said_of(self.part, f"judgement.{name}"),
+            )
