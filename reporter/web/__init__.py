@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from reporter.model.pages import Picture
     from reporter.model.report import Report
 
-__all__ = ["web"]
+__all__ = ["figures", "web"]
 
 
 def web(report: Report, pictures: Mapping[str, Picture]) -> str:
@@ -25,3 +25,10 @@ def web(report: Report, pictures: Mapping[str, Picture]) -> str:
     from reporter.web.page import page
 
     return page(report, pictures)
+
+
+def figures() -> str:
+    """The style sheet of signs, marks, drawings and bars, for whoever else shows a report's figures in a browser."""
+    from importlib import resources
+
+    return resources.files(__package__).joinpath("figures.css").read_text("utf-8")

@@ -15,6 +15,7 @@ from importlib import resources
 
 from reporter.model.pages import Picture
 from reporter.model.report import Cell, Column, Contents, Report, Table, plain
+from reporter.web import figures
 from reporter.web.blocks import block_of
 from reporter.web.desk import Desk
 from reporter.web.markup import Markup, joined, tag
@@ -65,7 +66,7 @@ def _head(report: Report) -> Markup:
 
 @cache
 def _look() -> str:
-    return resources.files(__package__).joinpath("page.css").read_text("utf-8")
+    return figures() + resources.files(__package__).joinpath("page.css").read_text("utf-8")
 
 
 def _paper(report: Report) -> str:
