@@ -138,12 +138,15 @@ class Table(Noun):
 
 
 class Figure(Noun):
-    """A drawing with its caption; the drawing's `alt` is the figure's alternative text."""
+    """A drawing with its caption; the drawing's `alt` is the figure's alternative text.
+
+    `small` is a mark of 30 mm at the left edge, the same on every page and in both sizes of text.
+    """
 
     kind: Literal["figure"] = "figure"
     drawing: Drawing
     caption: Text = ()
-    width: Literal["column", "full"] = "full"
+    width: Literal["small", "column", "full"] = "full"
     together: bool = False
 
 
@@ -259,10 +262,14 @@ class Blank(Noun):
 
 
 class Signatures(Noun):
-    """Lines for signatures, dates and places; printed as rules, and as one signature field each."""
+    """Lines for signatures, dates and places; printed as rules, and as one signature field each.
+
+    `fields` names each block's field, by which whoever signs on screen finds it; without, they are numbered.
+    """
 
     kind: Literal["signatures"] = "signatures"
     blocks: tuple[tuple[Blank, ...], ...]
+    fields: tuple[str, ...] = ()
 
 
 Block = Annotated[

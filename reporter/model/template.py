@@ -40,6 +40,9 @@ SectionName = Literal[
 ]
 
 
+SigningRole = Literal["author", "owner", "skipper_out", "skipper_in", "client", "underwriter", "witness"]
+
+
 class Expectation(Noun):
     """What the template expects to be listed under one system for these steering gears or rigs ("any" for all)."""
 
@@ -67,7 +70,7 @@ class Template(Noun):
     expects: tuple[Expectation, ...] = ()
     discloses: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
     facts: tuple[Literal["parties", "log", "rig_age", "mast_out", "last_check"], ...] = ()
-    signed_by: tuple[Literal["author", "owner", "skipper_out", "skipper_in"], ...] = ("author",)
+    signed_by: tuple[SigningRole, ...] = ("author",)
     decision: bool = False
     as_found_only: bool = False
     shows_score: bool = True

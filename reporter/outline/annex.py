@@ -1,9 +1,9 @@
-"""Method and sources, limits of the report, signatures: what a doubting reader looks for."""
+"""Method and sources, limits of the report: what a doubting reader looks for."""
 
 from __future__ import annotations
 
 from reporter.model.citation import Limit
-from reporter.model.report import Blank, Block, Cell, Column, Heading, Paragraph, Signatures, Table, plain
+from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Table, plain
 from reporter.model.terms import Grade, Verdict
 from reporter.outline import briefly, measures, tasks
 from reporter.outline.blocks import body, cell, graded, head, heading, note
@@ -212,48 +212,3 @@ def terms(desk: Desk) -> list[Block]:
     if own := desk.job.sheet.own_terms:
         blocks += [Heading(level=3, text=words("terms.own"), listed=False), *body(own)]
     return blocks
-
-
-def signatures(desk: Desk) -> list[Block]:
-    """Room for the signatures that the template asks for, and for the receiving party's decision."""
-    words, sheet = desk.words, desk.job.sheet
-    people = [each for role in desk.template.signed_by for each in sheet.people if each.role == role]
-    # One person signs once: the author of a handover is mostly one of the two skippers.
-    others = {each.name for each in people if each.role != "author"}
-    people = [each for each in people if each.role != "author" or each.name not in others]
-    blocks = tuple(
-        (
-            Blank(label=words("sign.signature")),
-            Blank(
-                label=words(f"role.{each.role}"),
-                value=", ".join(text for text in (each.name, each.capacity) if text),
-            ),
-            Blank(label=words("sign.date")),
-            Blank(label=words("sign.place")),
-        )
-        for each in people
-    )
-    if not blocks:
-        return []
-    statement = "sign.statement_handover" if desk.template.decision else "sign.statement"
-    decision = [_decision(desk)] if desk.template.decision else []
-    return [
-        heading(desk, "signatures"),
-        Paragraph(text=plain(words(statement))),
-        *decision,
-        Signatures(blocks=blocks),
-    ]
-
-
-def _decision(desk: Desk) -> Table:
-    """The receiving party's word: one box to be ticked, and room for conditions."""
-    words = desk.words
-    columns = (
-        Column(title=words("sign.decision"), share=2),
-        Column(title=words("sign.tick"), share=0.6),
-        Column(title=words("sign.conditions"), share=3),
-    )
-    rows = tuple(
-        (head(words(f"sign.{each}")), cell(""), cell("")) for each in ("accept", "accept_if", "decline")
-    )
-    return Table(columns=columns, rows=rows, style="boxes")

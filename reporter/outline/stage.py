@@ -18,6 +18,7 @@ from reporter.outline import (
     completion,
     due,
     elsewhere,
+    fingerprint,
     first_page,
     glance,
     glossary,
@@ -28,6 +29,7 @@ from reporter.outline import (
     parts,
     register,
     shown,
+    signing,
     tasks,
     unseen,
 )
@@ -64,7 +66,7 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "sums": annex.sums,
     "method": annex.method,
     "terms": annex.terms,
-    "signatures": annex.signatures,
+    "signatures": signing.signatures,
 }
 GLOSSARY = "glossary"
 """The one section that is made of all others."""
@@ -76,7 +78,7 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
     told = spoken(assessments, job, kinds)
     desk = Desk(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
     sheet = job.sheet
-    author = sheet.person("author")
+    author, data = sheet.person("author"), attachments(job, assessments, template)
     issue = (
         words("foot.issue", revision=sheet.report.revision, date=date(sheet.report.issued))
         if sheet.report.issued
@@ -96,8 +98,8 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         running_foot=desk.title,
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=resolved(_blocks(desk)),
-        attachments=attachments(job, assessments, template),
+        blocks=resolved([*_blocks(desk), *fingerprint.write(desk, data, carried=True)]),
+        attachments=data,
     )
 
 

@@ -24,6 +24,7 @@ from reporter.typeset.styles import (
     MM,
     PHOTO_HEIGHT,
     SECOND,
+    SMALL_FIGURE,
     Type,
 )
 from reporter.typeset.tags import Tag
@@ -149,7 +150,7 @@ def figure(desk: Desk, block: Figure) -> list[Slice]:
     beneath = len(caption) * kind.leading + (_CAPTION_GAP if caption else 0.0)
     is_long = beneath > _longest_caption(desk)
     below = 0.0 if is_long else beneath
-    wide = look.block if block.width == "full" else look.column
+    wide = {"small": SMALL_FIGURE, "column": look.column, "full": look.block}[block.width]
     turned = look.is_narrow and drawing.width > drawing.height
     tallest = min(FIGURE_HEIGHT, look.room * _TALLEST_DRAWING - below)
     scale, lettering = lettered(drawing, (tallest, wide) if turned else (wide, tallest), desk)

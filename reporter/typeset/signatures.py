@@ -22,10 +22,11 @@ _LINE_HEIGHT = 9.5 * MM
 def signatures(desk: Desk, block: Signatures) -> list[Slice]:
     """Two blocks side by side, or one where the page is narrow; what stands side by side stays on one page."""
     step = 1 if desk.look.is_narrow else 2
-    pairs = [block.blocks[at : at + step] for at in range(0, len(block.blocks), step)]
+    named = list(zip(block.blocks, block.fields or ("",) * len(block.blocks), strict=True))
+    pairs = [named[at : at + step] for at in range(0, len(named), step)]
     slices = []
     for pair in pairs:
-        columns = [_Column(desk, blanks) for blanks in pair]
+        columns = [_Column(desk, blanks, name) for blanks, name in pair]
         slices.append(
             Slice(max(column.height for column in columns), _painter(columns), above=ABOVE_FIGURE, wide=True)
         )
@@ -35,8 +36,9 @@ def signatures(desk: Desk, block: Signatures) -> list[Slice]:
 class _Column:
     """One person's lines. The first line left blank is the one to sign on, and has the most room."""
 
-    def __init__(self, desk: Desk, blanks: tuple[Blank, ...]) -> None:
+    def __init__(self, desk: Desk, blanks: tuple[Blank, ...], name: str) -> None:
         self._desk = desk
+        self._name = name
         self._blanks = blanks
         self._wide = desk.look.half - 4 * MM
         self._body, self._small = desk.look.of(BODY), desk.look.of(FIELD)
@@ -77,7 +79,8 @@ class _Column:
         fields = self._desk.fields
         rect = pen.box(left, rule - _SIGN_HEIGHT + 4 * MM, self._wide, _SIGN_HEIGHT - 4 * MM)
         label = self._desk.clean(self._blanks[number].label).strip() or "Signature"
-        fields.append(SignatureField(pen.canvas.page_index, rect, f"signature_{len(fields) + 1}", label))
+        name = self._name or f"signature_{len(fields) + 1}"
+        fields.append(SignatureField(pen.canvas.page_index, rect, name, label))
 
 
 def _painter(columns: list[_Column]) -> Paint:

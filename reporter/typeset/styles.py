@@ -129,6 +129,7 @@ BELOW_TITLES = {1: 6 * MM, 2: 2.5 * MM, 3: 1.2 * MM}
 ABOVE = 2.25 * MM
 ABOVE_FIGURE = 4.5 * MM
 BELOW_FIGURE = 4.5 * MM
+SMALL_FIGURE = 30 * MM
 PAD = 1.1 * MM
 CELL_GAP = 4 * MM
 """Between the text of neighbouring columns."""

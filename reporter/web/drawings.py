@@ -7,10 +7,11 @@ where there is less, the figure is moved sideways, not made unreadable.
 from __future__ import annotations
 
 import math
-from typing import assert_never
+from typing import Literal, assert_never
 
 from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
 from reporter.typeset.lettering import letter
+from reporter.typeset.styles import SMALL_FIGURE
 from reporter.web.lettering import width
 from reporter.web.markup import Markup, figure, tag
 from reporter.web.signs import sign_at
@@ -26,9 +27,9 @@ _DISC = 6.0
 """Radius (pt) of a numbered disc."""
 
 
-def drawing(picture: Drawing, *, is_full: bool) -> Markup:
+def drawing(picture: Drawing, room: Literal["small", "column", "full"]) -> Markup:
     """The whole drawing; `alt` says what it shows to who cannot see it."""
-    wide = _BLOCK if is_full else _COLUMN
+    wide = {"small": SMALL_FIGURE, "column": _COLUMN, "full": _BLOCK}[room]
     scale = min(wide / max(picture.width, 1e-6), _TALLEST / max(picture.height, 1e-6))
     # Labels are placed by the one placer, in points; here they stand in the same places.
     lettering = letter(picture, scale, str)

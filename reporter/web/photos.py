@@ -34,7 +34,7 @@ def photo_pair(desk: Desk, block: PhotoPair) -> Markup:
 
 def figure(desk: Desk, block: Figure) -> Markup:
     """A drawing with its caption; where it does not fit, it is moved sideways."""
-    picture = drawing(block.drawing, is_full=block.width == "full")
+    picture = drawing(block.drawing, block.width)
     moved = tag(
         "div", picture, class_="scroll", tabindex=0, role="group", aria_label=desk.words("web.drawing")
     )

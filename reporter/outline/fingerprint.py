@@ -1,0 +1,66 @@
+"""The last words of a report: one number for the data it carries, to be compared by eye or by a phone's camera.
+
+Comes in: the attached files. Goes out: blocks. The number proves something only to who holds it from another hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reporter.model.drawing import Drawing, Path
+from reporter.model.fingerprint import data_hash, grouped
+from reporter.model.report import Attachment, Block, Figure, Heading, Paragraph, plain
+from reporter.outline.desk import Desk
+
+QUIET = 4
+"""Light modules that a symbol needs on every side (ISO/IEC 18004, 6.3.8, from memory)."""
+
+
+def write(desk: Desk, data: Sequence[Attachment], *, carried: bool) -> list[Block]:
+    """The number of `data`, in words and as a QR code; nothing where there are none.
+
+    `carried` is false where this version leaves the data out: then it is the number of those in the complete report.
+    """
+    if not data:
+        return []
+    words, number = desk.words, data_hash({each.name: each.content for each in data})
+    return [
+        Heading(level=3, text=words("head.fingerprint"), anchor="fingerprint", listed=False),
+        Paragraph(
+            text=plain(words("fingerprint.proves" if carried else "fingerprint.of_complete")),
+            keep=True,
+            together=True,
+        ),
+        Paragraph(text=plain(grouped(number)), keep=True, together=True),
+        Figure(drawing=code(number.upper(), words("fingerprint.alt", number=grouped(number))), width="small"),
+    ]
+
+
+def code(text: str, alt: str) -> Drawing:
+    """`text` as a QR code (ISO/IEC 18004): in every row one dark bar for each run of dark modules."""
+    import segno
+
+    rows = list(segno.make(text, error="m", micro=False).matrix_iter(border=QUIET))
+    bars = [
+        _bar(start, end, row)
+        for row, modules in enumerate(rows)
+        for start, end in _runs([bool(module) for module in modules])
+    ]
+    return Drawing(width=float(len(rows[0])), height=float(len(rows)), shapes=tuple(bars), alt=alt)
+
+
+def _runs(modules: list[bool]) -> list[tuple[int, int]]:
+    """Where each stretch of dark modules begins and ends."""
+    edges = [
+        place
+        for place, (left, right) in enumerate(zip([False, *modules], [*modules, False], strict=True))
+        if left != right
+    ]
+    return list(zip(edges[::2], edges[1::2], strict=True))
+
+
+def _bar(start: int, end: int, row: int) -> Path:
+    corners = ((start, row), (end, row), (end, row + 1), (start, row + 1))
+    return Path(
+        points=tuple((float(x), float(y)) for x, y in corners), closed=True, stroke="none", fill="ink"
+    )

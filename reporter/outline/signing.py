@@ -1,0 +1,86 @@
+"""Who signs, in which field, and under which words; the receiving party's decision.
+
+Comes in: the job's people and the roles that the template names. Goes out: blocks. A role that nobody under `people` has
+gets no field: who is to sign is listed there.
+"""
+
+from __future__ import annotations
+
+from reporter.model.job import Person
+from reporter.model.report import Blank, Block, Cell, Column, Paragraph, Signatures, Table, plain
+from reporter.outline.blocks import cell, head, heading, note
+from reporter.outline.desk import Desk
+
+FIELDS = {"author": "author", "skipper_out": "handed_over", "witness": "witness"}
+"""The name of each role's field; every other role is a party that receives the report."""
+RECEIVED = "received"
+
+
+def signatures(desk: Desk) -> list[Block]:
+    """Room for the signatures that the template asks for, and for the receiving party's decision."""
+    words, people = desk.words, _people(desk)
+    if not people:
+        return []
+    statement = "sign.statement_handover" if desk.template.decision else "sign.statement"
+    decision = [_decision(desk)] if desk.template.decision else []
+    return [
+        heading(desk, "signatures"),
+        Paragraph(text=plain(words(statement))),
+        *decision,
+        Signatures(blocks=tuple(_blanks(desk, each) for each in people), fields=_names(people)),
+        note(words("sign.clock")),
+    ]
+
+
+def _people(desk: Desk) -> list[Person]:
+    """Those who sign, in the template's order of roles; one person signs once.
+
+    The author of a handover is mostly one of the two skippers.
+    """
+    sheet = desk.job.sheet
+    people = [each for role in desk.template.signed_by for each in sheet.people if each.role == role]
+    others = {each.name for each in people if each.role != "author"}
+    return [each for each in people if each.role != "author" or each.name not in others]
+
+
+def _blanks(desk: Desk, person: Person) -> tuple[Blank, ...]:
+    words = desk.words
+    name = ", ".join(text for text in (person.name, person.capacity) if text)
+    return (
+        Blank(label=_label(desk, person)),
+        Blank(label=words(f"role.{person.role}"), value=name),
+        Blank(label=words("sign.date")),
+        Blank(label=words("sign.place")),
+    )
+
+
+def _label(desk: Desk, person: Person) -> str:
+    """What is signed for: a statement of one's own, or in a survey no more than having received the report."""
+    field = FIELDS.get(person.role, RECEIVED)
+    if field == "witness" or (field == RECEIVED and not desk.template.decision):
+        return desk.words(f"sign.{field}")
+    return desk.words("sign.signature")
+
+
+def _names(people: list[Person]) -> tuple[str, ...]:
+    """A field's name for each of them; the second of one kind is `received_2`."""
+    found: list[str] = []
+    for person in people:
+        name = FIELDS.get(person.role, RECEIVED)
+        times = sum(each == name or each.startswith(f"{name}_") for each in found)
+        found.append(f"{name}_{times + 1}" if times else name)
+    return tuple(found)
+
+
+def _decision(desk: Desk) -> Table:
+    """The receiving party's word: one box to be ticked, and room for conditions."""
+    words = desk.words
+    columns = (
+        Column(title=words("sign.decision"), share=2),
+        Column(title=words("sign.tick"), share=0.6),
+        Column(title=words("sign.conditions"), share=3),
+    )
+    rows: tuple[tuple[Cell, ...], ...] = tuple(
+        (head(words(f"sign.{each}")), cell(""), cell("")) for each in ("accept", "accept_if", "decline")
+    )
+    return Table(columns=columns, rows=rows, style="boxes")
