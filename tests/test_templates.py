@@ -7,7 +7,7 @@ from typing import get_args
 
 from reporter.model.job import Particulars
 from reporter.model.template import Template
-from reporter.outline.stage import GLOSSARY, SECTIONS
+from reporter.outline.outlining import GLOSSARY, SECTIONS
 from reporter.registry import find, load
 from reporter.wording import catalogue
 

@@ -42,7 +42,7 @@ def test_every_word_is_used_and_none_is_missing() -> None:
     quoted |= {
         f"head.{ident}"
         for file in (ROOT / "reporter/outline").glob("*.py")
-        for ident in re.findall(r'heading\(desk, "([a-z_]+)"', file.read_text("utf-8"))
+        for ident in re.findall(r'heading\(context, "([a-z_]+)"', file.read_text("utf-8"))
     }
     ids = set(catalogue().ids)
     sections = {ident.split(".")[0] for ident in ids}

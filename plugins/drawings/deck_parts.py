@@ -27,7 +27,7 @@ _COUNTED = re.compile(rf"\b({'|'.join(_ORDER)})\b[^,;]*?\bfrom (aft|the stern|fo
 NARROW = 12.0
 
 
-class Spot(NamedTuple):
+class DeckPart(NamedTuple):
     """A part, its side (-1 starboard, 1 port, 0 both or neither) and its place along the deck (None: not told)."""
 
     parts: Parts
@@ -35,21 +35,21 @@ class Spot(NamedTuple):
     along: float | None
 
 
-def listed(assessments: Assessments, system: str, kind: str) -> tuple[Spot, ...]:
+def listed(assessments: Assessments, system: str, kind: str) -> tuple[DeckPart, ...]:
     """Every part of one kind, in the order in which it was listed."""
     found = [part for part in assessments.components if part.system == system and part.component.kind == kind]
     return tuple(
-        Spot((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}"))
+        DeckPart((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}"))
         for part in found
     )
 
 
-def home(spot: Spot) -> int:
+def home(spot: DeckPart) -> int:
     """The side at which a part is named: its own; of one that stands on both, where it is worst, else starboard."""
     return spot.side or SIDES[bad_side(spot.parts[0])] or SIDES["starboard"]
 
 
-def worst_of_row(spot: Spot, pieces: int) -> int:
+def worst_of_row(spot: DeckPart, pieces: int) -> int:
     """Which of a row, counted from forward, has the fault ("second from aft"); the last one where that is not told."""
     found = _COUNTED.search(bad_place(spot.parts[0]).lower())
     if not found:
@@ -64,19 +64,19 @@ def _along(text: str) -> float | None:
     return max(found)[1] if found else None
 
 
-def places(spot: Spot) -> list[float]:
+def places(spot: DeckPart) -> list[float]:
     """Every place that the part's name and place tell of, from aft forward."""
     text = " ".join(f"{part.title} {part.component.place}" for part in spot.parts).lower()
     return sorted({along for words, along in _WORDS if words.search(text)}, reverse=True)
 
 
-def choice(job: Job, spot: Spot, detail: str) -> str:
+def choice(job: Job, spot: DeckPart, detail: str) -> str:
     """The choice that a detail of the part states, or nothing."""
     fact = job.facts.get(spot.parts[0].component.id, {}).get(detail)
     return fact.choice if fact else ""
 
 
-def count(job: Job, spot: Spot) -> int:
+def count(job: Job, spot: DeckPart) -> int:
     """How many pieces the part stands for; 0 where that is not told."""
     fact = job.facts.get(spot.parts[0].component.id, {}).get("count")
     return round(fact.value.value) if fact and fact.value else 0

@@ -11,11 +11,11 @@ import math
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
-from reporter.contract import Assessments, Drawing, Extent, Job, Label, Room, Told, Words
+from reporter.contract import Assessments, Drawing, DrawingWords, Extent, Job, Label, Room, Words
 
 from . import deck_shapes as shapes
+from .deck_diagram import Callout, Plan
 from .deck_shapes import Deck
-from .deck_sheet import Callout, Plan
 from .naming import SIDES, Parts, gap, named, said_of, side_of
 from .running_layout import running
 from .safety_layout import safety
@@ -29,18 +29,18 @@ USUAL, SLENDER, BEAMY, TWO_HULLED, BROADEST = 0.32, 0.25, 0.4, 0.45, 150.0
 Layer = Callable[[Job, Assessments, Deck], Plan]
 
 
-def draw_safety(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
+def draw_safety(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | None:
     """Pulpits, stanchions, lifelines and jackstays; None when the job lists none of them."""
     return _draw(job, assessments, told, "safety", safety, told.say("drawing.deck_safety"))
 
 
-def draw_running(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
+def draw_running(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | None:
     """Halyards, sheets, blocks, tracks, clutches and winches; None when the job lists none of them."""
     return _draw(job, assessments, told, "running", running, told.say("drawing.deck_running"))
 
 
 def _draw(
-    job: Job, assessments: Assessments, told: Told, system: str, layer: Layer, what: str
+    job: Job, assessments: Assessments, told: DrawingWords, system: str, layer: Layer, what: str
 ) -> Drawing | None:
     parts = tuple(part for part in assessments.components if part.system == system)
     if not parts:
@@ -79,7 +79,7 @@ def _joined(callouts: Sequence[Callout]) -> list[Callout]:
     return kept
 
 
-def _label(callout: Callout, deck: Deck, height: float, told: Told) -> Label:
+def _label(callout: Callout, deck: Deck, height: float, told: DrawingWords) -> Label:
     """Starboard above the hull, port below it."""
     above: Room = (EDGE, EDGE, WIDTH - EDGE, deck.middle - deck.half - 3)
     below: Room = (EDGE, deck.middle + deck.half + 3, WIDTH - EDGE, height - 15)
@@ -106,7 +106,7 @@ def _deck(job: Job) -> Deck:
     return Deck(bow, 0.0, length, length * ratio / 2, two)
 
 
-def _alt(plan: Plan, what: str, note: str, parts: Parts, told: Told) -> Iterator[str]:
+def _alt(plan: Plan, what: str, note: str, parts: Parts, told: DrawingWords) -> Iterator[str]:
     """Every callout in words, from bow to stern; then what is not fitted, and is not drawn."""
     yield told.say("drawing.deck_alt", what=what, note=note)
     for side, ident in ((-1, "drawing.deck_starboard"), (1, "drawing.deck_port")):
@@ -119,7 +119,7 @@ def _alt(plan: Plan, what: str, note: str, parts: Parts, told: Told) -> Iterator
         yield f"{told.say('drawing.not_fitted')}: {'; '.join(without)}."
 
 
-def _said(callout: Callout, told: Told) -> list[str]:
+def _said(callout: Callout, told: DrawingWords) -> list[str]:
     if not callout.parts:
         return [gap(callout.title, told)]
     both = told.say("drawing.on_both_sides") if callout.where and not side_of(callout.parts[0]) else ""

@@ -9,11 +9,10 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from reporter.contract import Ellipse, Path, Shape
+from reporter.contract import XY, Ellipse, Path, Shape
 
 from .steering_shapes import ring
 
-Point = tuple[float, float]
 STEPS = 28
 TRANSOM = 0.78
 WIDEST = 0.6
@@ -39,15 +38,15 @@ class Deck(NamedTuple):
         aft = (along - WIDEST) / (1 - WIDEST)
         return self.half * (1 - (1 - TRANSOM) * aft * aft)
 
-    def at(self, along: float, across: float) -> Point:
+    def at(self, along: float, across: float) -> XY:
         """The point at shares of length and of half breadth; across is -1 at the starboard edge, 1 at the port one."""
         return (self.bow + along * self.length, self.middle + across * self.edge(along))
 
-    def line(self, start: float, end: float, across: float) -> tuple[Point, ...]:
+    def line(self, start: float, end: float, across: float) -> tuple[XY, ...]:
         """Points along the deck at a share of its half breadth."""
         return tuple(self.at(start + (end - start) * step / STEPS, across) for step in range(STEPS + 1))
 
-    def inside(self, start: float, end: float, side: int, inset: float) -> tuple[Point, ...]:
+    def inside(self, start: float, end: float, side: int, inset: float) -> tuple[XY, ...]:
         """Points along the deck's edge, so many points inboard of it."""
         shares = (start + (end - start) * step / STEPS for step in range(STEPS + 1))
         return tuple((self.bow + along * self.length, self.rail(along, side, inset)) for along in shares)
@@ -84,7 +83,7 @@ def _house(deck: Deck, start: float, end: float, across: float) -> Path:
     return Path(points=points, closed=True, weight="fine", stroke="second", fill="wash")
 
 
-def _two_hulls(deck: Deck) -> tuple[Point, ...]:
+def _two_hulls(deck: Deck) -> tuple[XY, ...]:
     """Two hulls with the bridge between them."""
     inner = deck.half * (1 - 2 * HULL_SHARE)
     middle = deck.half * (1 - HULL_SHARE)
@@ -149,7 +148,7 @@ def _feet(deck: Deck, places: tuple[float, ...], *, dashed: bool) -> tuple[Shape
     return tuple(_dot(spot, 1.7, dashed=dashed) for spot in spots)
 
 
-def _dot(spot: Point, radius: float, *, dashed: bool) -> Ellipse:
+def _dot(spot: XY, radius: float, *, dashed: bool) -> Ellipse:
     """A dot; too small to be dashed, it is left empty where nothing is listed."""
     drawn = ring(spot, radius, weight="fine", fill="white" if dashed else "ink")
     return drawn.model_copy(update={"stroke": "second"}) if dashed else drawn
@@ -173,7 +172,7 @@ def jackstay(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
     return (Path(points=line, weight="fine", dashed=dashed), *ends)
 
 
-def winch(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def winch(spot: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """A winch: drum and spindle."""
     return (
         ring(spot, 6.4, fill="white", dashed=dashed),
@@ -200,7 +199,7 @@ def track(deck: Deck, along: float, side: int, *, dashed: bool) -> tuple[Shape, 
     )
 
 
-def block(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def block(spot: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """A block: cheek and sheave."""
     cheek = Ellipse.model_validate(
         {"centre": spot, "radii": (5.2, 3.6), "fill": "none" if dashed else "white", "dashed": dashed}
@@ -208,7 +207,7 @@ def block(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
     return (cheek, _dot(spot, 1.5, dashed=dashed))
 
 
-def clutch(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def clutch(spot: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """A bank of clutches."""
     x, y = spot
     return tuple(
@@ -218,6 +217,6 @@ def clutch(spot: Point, *, dashed: bool) -> tuple[Shape, ...]:
     )  # fmt: skip
 
 
-def rope(points: tuple[Point, ...], *, dashed: bool) -> tuple[Shape, ...]:
+def rope(points: tuple[XY, ...], *, dashed: bool) -> tuple[Shape, ...]:
     """A line as it is led."""
     return (Path(points=points, weight="normal", dashed=dashed), _dot(points[0], 1.4, dashed=dashed))

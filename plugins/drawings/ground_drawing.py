@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Assessments, Drawing, Extent, Graded, Job, Label, Shape, Told, Words
+from reporter.contract import Assessments, Drawing, DrawingWords, Extent, Graded, Job, Label, Shape, Words
 
 from . import ground_shapes as shapes
 from .naming import Parts, absent, gap, named
@@ -18,10 +18,10 @@ WIDTH, HEIGHT, LINE_HEIGHT, NOTE_HIGH = 482.0, 216.0, 62.0, 16.0
 KINDS = ("anchor", "shackle", "swivel", "anchor_chain", "rode", "windlass", "bitter_end")
 ALWAYS = ("anchor", "shackle", "anchor_chain", "windlass", "bitter_end")
 """Kinds that are drawn dashed where none is listed; not every boat has a swivel or rope."""
-Kinds = dict[str, Parts]
+ByKind = dict[str, Parts]
 
 
-def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
+def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | None:
     """The tackle of the main anchor with the bow, and every further rode as a line; None when nothing is listed."""
     parts = tuple(part for part in assessments.components if part.system == "ground")
     if not parts:
@@ -46,7 +46,7 @@ def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
     return Drawing(width=WIDTH, height=height, shapes=tuple(drawn), labels=tuple(labels), alt=alt)
 
 
-def _rodes(job: Job, parts: Parts) -> list[tuple[str, Kinds]]:
+def _rodes(job: Job, parts: Parts) -> list[tuple[str, ByKind]]:
     """The main rode first, then one for every other group; a part of no group belongs to the main one, a kedge to its own."""
     groups: dict[str, list[Graded]] = {}
     for part in parts:
@@ -64,7 +64,7 @@ def _use(job: Job, part: Graded) -> str:
     return fact.choice if fact and fact.choice in {"kedge", "spare"} else ""
 
 
-def _is_main(job: Job, rode: tuple[str, Kinds]) -> tuple[bool, bool, int]:
+def _is_main(job: Job, rode: tuple[str, ByKind]) -> tuple[bool, bool, int]:
     uses = {
         fact.choice
         for parts in rode[1].values()
@@ -74,11 +74,11 @@ def _is_main(job: Job, rode: tuple[str, Kinds]) -> tuple[bool, bool, int]:
     return ("main" in uses, bool(rode[1].get("windlass")), -len(rode[0]))
 
 
-def _by_kind(parts: list[Graded]) -> Kinds:
+def _by_kind(parts: list[Graded]) -> ByKind:
     return {kind: tuple(part for part in parts if part.component.kind == kind) for kind in KINDS}
 
 
-def _main(kinds: Kinds, shown: set[str], told: Told) -> Iterator[Shape]:
+def _main(kinds: ByKind, shown: set[str], told: DrawingWords) -> Iterator[Shape]:
     """The bow with its fittings, and the rode running down to the anchor."""
     gone = {kind: absent(kinds[kind]) for kind in KINDS}
     yield from shapes.sea_and_ground(WIDTH)
@@ -91,7 +91,7 @@ def _main(kinds: Kinds, shown: set[str], told: Told) -> Iterator[Shape]:
     yield Words(at=shapes.ROLLER_NAME, text=roller, size=7.5, ink="second", anchor="end")
 
 
-def _line(group: str, kinds: Kinds, top: float, told: Told) -> tuple[list[Shape], list[Label]]:
+def _line(group: str, kinds: ByKind, top: float, told: DrawingWords) -> tuple[list[Shape], list[Label]]:
     """A further rode, drawn straight: anchor, shackle, swivel, chain, rope, each named below."""
     y = top + 16
     shown = [kind for kind in KINDS if kinds[kind]]
@@ -106,12 +106,12 @@ def _line(group: str, kinds: Kinds, top: float, told: Told) -> tuple[list[Shape]
     return drawn, labels
 
 
-def _title(group: str, told: Told) -> str:
+def _title(group: str, told: DrawingWords) -> str:
     return told.say("drawing.another_rode", group=group) if group else told.say("drawing.no_rode")
 
 
 def _alt(
-    main: tuple[str, Kinds], others: list[tuple[str, Kinds]], without: Parts, told: Told
+    main: tuple[str, ByKind], others: list[tuple[str, ByKind]], without: Parts, told: DrawingWords
 ) -> Iterator[str]:
     missed = {part.component.kind for part in without}
     yield told.say("drawing.ground_alt", note=told.say("drawing.ground_note"))
@@ -123,11 +123,11 @@ def _alt(
         yield _sentence(told.say("drawing.not_fitted"), [part.title for part in without])
 
 
-def _said(kinds: Kinds, told: Told) -> Iterator[str]:
+def _said(kinds: ByKind, told: DrawingWords) -> Iterator[str]:
     return (f"{part.title}: {told(part)}" for kind in KINDS for part in kinds[kind])
 
 
-def _lacking(kind: str, told: Told) -> str:
+def _lacking(kind: str, told: DrawingWords) -> str:
     return gap(kind, told, "drawing.dashed" if kind in ALWAYS else "drawing.not_drawn")
 
 

@@ -10,24 +10,23 @@ import itertools
 import math
 from collections.abc import Iterable
 
-from reporter.contract import Arc, Ellipse, Path, Room, Shape
+from reporter.contract import XY, Arc, Ellipse, Path, Room, Shape
 
 from .steering_shapes import polar, ring
 
-Point = tuple[float, float]
 SEA, GROUND = 104.0, 196.0
-ROLLER: Point = (292.0, 58.0)
-TOUCH: Point = (152.0, GROUND - 3)
+ROLLER: XY = (292.0, 58.0)
+TOUCH: XY = (152.0, GROUND - 3)
 """Where the rode comes down to the ground."""
-ANCHOR: Point = (46.0, GROUND - 3)
-SHACKLE: Point = (106.0, GROUND - 3)
-SWIVEL: Point = (122.0, GROUND - 3)
+ANCHOR: XY = (46.0, GROUND - 3)
+SHACKLE: XY = (106.0, GROUND - 3)
+SWIVEL: XY = (122.0, GROUND - 3)
 ROPE_FROM = 0.5
 """The share of the hanging part, from the ground up, at which the rope is spliced to the chain."""
-WINDLASS: Point = (358.0, 48.0)
-LOCKER: Point = (372.0, 110.0)
-END: Point = (410.0, 84.0)
-ROLLER_NAME: Point = (280.0, 50.0)
+WINDLASS: XY = (358.0, 48.0)
+LOCKER: XY = (372.0, 110.0)
+END: XY = (410.0, 84.0)
+ROLLER_NAME: XY = (280.0, 50.0)
 LINK = 5.2
 
 
@@ -62,7 +61,7 @@ def bow() -> tuple[Shape, ...]:
     )
 
 
-def _hanging() -> list[Point]:
+def _hanging() -> list[XY]:
     """From the ground up to the roller: flat below, steep above, like a rode that hangs."""
     (x, y), (to_x, to_y) = TOUCH, (ROLLER[0] - 2, ROLLER[1] - 3)
     sag = 2.2
@@ -74,7 +73,7 @@ def _hanging() -> list[Point]:
     return points
 
 
-def on_rode(share: float) -> Point:
+def on_rode(share: float) -> XY:
     """The point at a share of the hanging part, from the ground up."""
     points = _hanging()
     return points[round(share * (len(points) - 1))]
@@ -96,7 +95,7 @@ def rode(*, dashed_chain: bool, roped: bool, dashed_rope: bool) -> tuple[Shape, 
     return tuple(drawn)
 
 
-def label_places(width: float) -> dict[str, tuple[Point, tuple[Room, ...]]]:
+def label_places(width: float) -> dict[str, tuple[XY, tuple[Room, ...]]]:
     """By kind: what its label points at, and where it may stand."""
     over_ground = (6.0, SEA + 8, 250.0, GROUND - 24)
     return {
@@ -110,7 +109,7 @@ def label_places(width: float) -> dict[str, tuple[Point, tuple[Room, ...]]]:
     }
 
 
-def chain(line: list[Point], *, dashed: bool) -> tuple[Shape, ...]:
+def chain(line: list[XY], *, dashed: bool) -> tuple[Shape, ...]:
     """Links along a line, every other one seen on edge."""
     if dashed:
         return (Path(points=tuple(line), dashed=True),)
@@ -120,7 +119,7 @@ def chain(line: list[Point], *, dashed: bool) -> tuple[Shape, ...]:
     return tuple(drawn)
 
 
-def _steps(line: list[Point], step: float) -> list[Point]:
+def _steps(line: list[XY], step: float) -> list[XY]:
     """Points a step apart along straight segments."""
     found, left = [], 0.0
     for (x, y), (to_x, to_y) in itertools.pairwise(line):
@@ -132,7 +131,7 @@ def _steps(line: list[Point], step: float) -> list[Point]:
     return found
 
 
-def _link(start: Point, end: Point) -> Path:
+def _link(start: XY, end: XY) -> Path:
     """One link seen flat, as a long hexagon a little longer than its step."""
     along = math.atan2(end[1] - start[1], end[0] - start[0])
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
@@ -167,20 +166,20 @@ def inboard(*, dashed: bool) -> tuple[Shape, ...]:
     return tuple(drawn) if dashed else (*drawn, *heap)
 
 
-def anchor(at: Point = ANCHOR, size: float = 1.0, *, dashed: bool) -> tuple[Shape, ...]:
+def anchor(at: XY = ANCHOR, size: float = 1.0, *, dashed: bool) -> tuple[Shape, ...]:
     """A plough that has bitten: the shank leads to the shackle, the fluke's point looks the same way and lies in the ground."""
     shank = ((-22, -12), (-14, -17), (4, -14), (58, -1.5), (58, 1.5), (2, -9), (-14, -11), (-18, -8))
     fluke = ((-26, -10), (-14, -11), (28, 17), (-4, 13), (-22, 4))
     return tuple(_solid(at, outline, size, dashed=dashed) for outline in (fluke, shank))
 
 
-def _solid(at: Point, outline: Iterable[Point], size: float, *, dashed: bool) -> Path:
+def _solid(at: XY, outline: Iterable[XY], size: float, *, dashed: bool) -> Path:
     """A closed body drawn about a point."""
     points = tuple((at[0] + x * size, at[1] + y * size) for x, y in outline)
     return Path(points=points, closed=True, fill="none" if dashed else "wash", dashed=dashed)
 
 
-def shackle(at: Point = SHACKLE, *, dashed: bool) -> tuple[Shape, ...]:
+def shackle(at: XY = SHACKLE, *, dashed: bool) -> tuple[Shape, ...]:
     """Bow and pin."""
     x, y = at
     return (
@@ -191,7 +190,7 @@ def shackle(at: Point = SHACKLE, *, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def swivel(at: Point = SWIVEL, *, dashed: bool) -> tuple[Shape, ...]:
+def swivel(at: XY = SWIVEL, *, dashed: bool) -> tuple[Shape, ...]:
     """Two jaws on one axis."""
     x, y = at
     fill = "none" if dashed else "white"
@@ -243,7 +242,7 @@ def bitter_end(*, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def piece(kind: str, at: Point, length: float, *, dashed: bool) -> tuple[Shape, ...]:
+def piece(kind: str, at: XY, length: float, *, dashed: bool) -> tuple[Shape, ...]:
     """One part of a rode that is drawn straight, and the line on to the next."""
     x, y = at
     if kind == "anchor":

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from reporter.contract import Extent, Grade, Graded, Label, Room, Told
+from reporter.contract import XY, DrawingWords, Extent, Grade, Graded, Label, Room
 
 SIDES = ("starboard", "port")
 LEADING = ("wheel", "quadrant", "rudder_bearing", "rudder_blade")
@@ -20,16 +20,15 @@ _WHERE = {
 _SIDE = re.compile(r"(?<![a-z])(?:(starboard|stbd|stb)|(port|bb))(?![a-z])|(steuerbord)|(backbord)")
 """Sides as people write them in the languages of the catalogue; German joins them to the part: Backbordwant."""
 
-Point = tuple[float, float]
 Parts = tuple[Graded, ...]
 
 
 def named(
     parts: Parts,
     title: str,
-    at: Point,
+    at: XY,
     rooms: tuple[Room, ...],
-    told: Told,
+    told: DrawingWords,
     *,
     where: str = "",
     also: str = "",
@@ -54,21 +53,21 @@ def named(
     )
 
 
-def _placed(where: str, word: str, text: str, told: Told) -> str:
+def _placed(where: str, word: str, text: str, told: DrawingWords) -> str:
     return f"{said_of(where, told)}: {word}" if where and where not in _sides_in(text) else word
 
 
-def said_of(where: str, told: Told) -> str:
+def said_of(where: str, told: DrawingWords) -> str:
     """A side or both of them in the report's language; a group keeps the inspector's own word."""
     return told.say(_WHERE[where]) if where in _WHERE else where
 
 
-def gap(place: str, told: Told, ident: str = "drawing.dashed") -> str:
+def gap(place: str, told: DrawingWords, ident: str = "drawing.dashed") -> str:
     """What is said of a place where nothing is listed."""
     return told.say(ident, title=told.say(f"drawing.part_{place}"))
 
 
-def _shared(parts: Parts, told: Told) -> str:
+def _shared(parts: Parts, told: DrawingWords) -> str:
     """The grade's word, and for several parts how many share it."""
     word = told(speaker(parts))
     if len(parts) == 1:

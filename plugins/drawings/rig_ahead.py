@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 
-from reporter.contract import Path, Shape
+from reporter.contract import XY, Path, Shape
 
 from . import rig_shapes as shapes
 from .rig_parts import Rig
-from .rig_side import Frame, Point, View
+from .rig_side import Elevation, View
 from .rig_sizes import Sizes
 
 SCREW = 15.0
@@ -21,7 +21,7 @@ INBOARD = 0.94
 """Chainplates stand a little inside the deck's edge."""
 
 
-def ahead_view(sizes: Sizes, rig: Rig, frame: Frame, deck: float) -> View:
+def ahead_view(sizes: Sizes, rig: Rig, frame: Elevation, deck: float) -> View:
     """Everything that is seen from ahead; `frame.left` is the middle line, `deck` the mast's foot above the water."""
     head, foot = frame.at(0, deck + sizes.height), frame.at(0, deck)
     caps_to = frame.at(0, deck + (sizes.height if sizes.masthead else sizes.hounds))
@@ -33,7 +33,7 @@ def ahead_view(sizes: Sizes, rig: Rig, frame: Frame, deck: float) -> View:
     return View(tuple(drawn), _anchors(sizes, rig, frame, caps_to, roots, deck))
 
 
-def _roots(sizes: Sizes, frame: Frame, deck: float) -> list[Point]:
+def _roots(sizes: Sizes, frame: Elevation, deck: float) -> list[XY]:
     """Spreader roots from the deck up."""
     top = sizes.height if sizes.masthead else sizes.hounds
     return [
@@ -41,16 +41,16 @@ def _roots(sizes: Sizes, frame: Frame, deck: float) -> list[Point]:
     ]
 
 
-def _tip(sizes: Sizes, frame: Frame, root: Point, place: int, side: int) -> Point:
+def _tip(sizes: Sizes, frame: Elevation, root: XY, place: int, side: int) -> XY:
     reach = sizes.beam / 2 * INBOARD * (0.8 - 0.09 * place) * frame.scale
     return (root[0] + side * reach, root[1] - reach * 0.07)
 
 
-def _plate(sizes: Sizes, frame: Frame, side: int) -> Point:
+def _plate(sizes: Sizes, frame: Elevation, side: int) -> XY:
     return frame.at(side * sizes.beam / 2 * INBOARD, sizes.freeboard)
 
 
-def _section(sizes: Sizes, frame: Frame) -> tuple[Shape, ...]:
+def _section(sizes: Sizes, frame: Elevation) -> tuple[Shape, ...]:
     half, deep = sizes.beam / 2, min(0.4 * sizes.draught, 0.055 * sizes.overall)
     ring = []
     for step in range(13):
@@ -77,7 +77,7 @@ def _section(sizes: Sizes, frame: Frame) -> tuple[Shape, ...]:
 
 
 def _one_side(
-    sizes: Sizes, rig: Rig, frame: Frame, side: int, caps_to: Point, roots: list[Point], deck: float
+    sizes: Sizes, rig: Rig, frame: Elevation, side: int, caps_to: XY, roots: list[XY], deck: float
 ) -> list[Shape]:
     """Spreaders, shrouds and their fittings of one side; what is not fitted is left out."""
     plate = _plate(sizes, frame, side)
@@ -103,33 +103,33 @@ def _one_side(
     return drawn
 
 
-def _has_lowers(rig: Rig, roots: list[Point]) -> bool:
+def _has_lowers(rig: Rig, roots: list[XY]) -> bool:
     return bool(rig.at("lower")) or (bool(roots) and "lower" not in rig.gone)
 
 
-def _lower(rig: Rig, plate: Point, side: int, to: Point) -> list[Shape]:
+def _lower(rig: Rig, plate: XY, side: int, to: XY) -> list[Shape]:
     foot = (plate[0] - side * 5, plate[1])
     screw = shapes.screw(foot, to, SCREW, dashed=not rig.at("rigging_screw"))
     stay = shapes.stay(foot, to, dashed=not rig.at("lower"))
     return [stay, screw] if "rigging_screw" not in rig.gone else [stay]
 
 
-def _lower_to(sizes: Sizes, frame: Frame, roots: list[Point], deck: float) -> Point:
+def _lower_to(sizes: Sizes, frame: Elevation, roots: list[XY], deck: float) -> XY:
     """The lowest spreader's root; without spreaders somewhere past the middle of the mast."""
     return roots[0] if roots else frame.at(0, deck + 0.55 * sizes.height)
 
 
-def _low_end(plate: Point, above: Point) -> Point:
+def _low_end(plate: XY, above: XY) -> XY:
     return shapes.along(plate, above, min((SCREW + 5) / math.dist(plate, above), 0.6))
 
 
-def _high_end(caps_to: Point, tips: list[Point], plate: Point) -> Point:
+def _high_end(caps_to: XY, tips: list[XY], plate: XY) -> XY:
     return shapes.along(caps_to, tips[-1] if tips else plate, 0.03)
 
 
 def _anchors(
-    sizes: Sizes, rig: Rig, frame: Frame, caps_to: Point, roots: list[Point], deck: float
-) -> dict[str, Point]:
+    sizes: Sizes, rig: Rig, frame: Elevation, caps_to: XY, roots: list[XY], deck: float
+) -> dict[str, XY]:
     """Where the leader of each part ends; one may cross the cap shroud on its way in."""
     plate = _plate(sizes, frame, -1)
     tips = [_tip(sizes, frame, root, place, -1) for place, root in enumerate(roots)]

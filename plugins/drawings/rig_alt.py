@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Job, Told
+from reporter.contract import DrawingWords, Job
 
 from .naming import Parts
 from .rig_parts import Rig
@@ -24,7 +24,9 @@ GROUPS = (
 )
 
 
-def describe(job: Job, rig: Rig, size: Sizes, titles: dict[str, str], due: set[str], told: Told) -> str:
+def describe(
+    job: Job, rig: Rig, size: Sizes, titles: dict[str, str], due: set[str], told: DrawingWords
+) -> str:
     """What the drawing shows, part by part."""
     sentences = [told.say("drawing.rig_opening"), _form(job, size, told)]
     for group, places in GROUPS:
@@ -43,7 +45,7 @@ def describe(job: Job, rig: Rig, size: Sizes, titles: dict[str, str], due: set[s
     return " ".join(sentences)
 
 
-def _form(job: Job, size: Sizes, told: Told) -> str:
+def _form(job: Job, size: Sizes, told: DrawingWords) -> str:
     step = told.say(f"drawing.rig_step_{job.sheet.vessel.mast_step}") if job.sheet.vessel.mast_step else ""
     sizes = ", ".join(told.say(f"drawing.size_{name}") for name in size.given)
     given = told.say("drawing.rig_given", sizes=sizes) if sizes else told.say("drawing.rig_sketch")
@@ -55,7 +57,7 @@ def _form(job: Job, size: Sizes, told: Told) -> str:
     return told.say(form, spreaders=spreaders, step=step, given=given)
 
 
-def _said(parts: Parts, name: str, told: Told) -> Iterator[str]:
+def _said(parts: Parts, name: str, told: DrawingWords) -> Iterator[str]:
     if not parts and name:
         yield told.say("drawing.dashed", title=name)
     for part in parts:

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from reporter.contract import Assessments, Drawing, Job, Label, Room, Shape, Told, Words
+from reporter.contract import Assessments, Drawing, DrawingWords, Job, Label, Room, Shape, Words
 
 from . import rig_shapes as shapes
 from .naming import SIDES, Parts, named, said_of, side_of
 from .rig_ahead import ahead_view
 from .rig_alt import describe
 from .rig_parts import Rig, sorted_parts, titles
-from .rig_side import Frame, View, has_backstay, sheer, side_view
+from .rig_side import Elevation, View, has_backstay, sheer, side_view
 from .rig_sizes import Sizes, sizes
 
 WIDTH, EDGE = 482.0, 4.0
@@ -37,7 +37,7 @@ DUE = {
 UNSTAYED = {"mast", "boom", "mast_foot"}
 
 
-def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
+def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | None:
     """The rig of `job`, or None when the job lists nothing of it."""
     rig = sorted_parts(job, assessments)
     if rig is None:
@@ -65,14 +65,14 @@ def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
     )  # fmt: skip
 
 
-def note(size: Sizes, rig: Rig, told: Told) -> str:
+def note(size: Sizes, rig: Rig, told: DrawingWords) -> str:
     """What the drawing was drawn to."""
     known = {"overall", "height"} <= set(size.given)
     main = told.say("drawing.rig_main") if rig.mizzen else ""
     return told.say("drawing.rig_note_sizes" if known else "drawing.rig_note_sketch") + main
 
 
-def _headings(told: Told) -> Iterator[Shape]:
+def _headings(told: DrawingWords) -> Iterator[Shape]:
     for x, ident in ((EDGE, "drawing.rig_side"), (AHEAD_FROM, "drawing.rig_ahead")):
         yield Words(at=(x, 11), text=told.say(ident), size=7.5, ink="second")
 
@@ -95,10 +95,10 @@ def _scale(size: Sizes) -> float:
 
 def _views(job: Job, size: Sizes, rig: Rig, scale: float, water: float) -> tuple[View, View]:
     spare = (SIDE_WIDE - (size.overall + size.sprit) * scale) / 2
-    frame = Frame(SIDE_FROM + spare + size.sprit * scale, water, scale)
+    frame = Elevation(SIDE_FROM + spare + size.sprit * scale, water, scale)
     keel = job.sheet.vessel.mast_step == "keel"
     side = side_view(size, rig, frame, keel_stepped=keel)
-    return side, ahead_view(size, rig, Frame(AHEAD_AT, water, scale), sheer(size, size.foretriangle))
+    return side, ahead_view(size, rig, Elevation(AHEAD_AT, water, scale), sheer(size, size.foretriangle))
 
 
 def _water(size: Sizes, scale: float, water: float, side: View) -> Iterable[Shape]:
@@ -109,7 +109,7 @@ def _water(size: Sizes, scale: float, water: float, side: View) -> Iterable[Shap
 
 
 def _from_side(
-    rig: Rig, due: set[str], named_as: dict[str, str], view: View, low: float, told: Told
+    rig: Rig, due: set[str], named_as: dict[str, str], view: View, low: float, told: DrawingWords
 ) -> Iterator[Label]:
     """What is seen from the side: before the mast on the left, behind it on the right, its foot below the keel."""
     mast, boom_end = view.anchors["masthead"][0], view.anchors["boom_end"]
@@ -127,7 +127,7 @@ def _from_side(
 
 
 def _from_ahead(
-    rig: Rig, due: set[str], named_as: dict[str, str], view: View, low: float, told: Told
+    rig: Rig, due: set[str], named_as: dict[str, str], view: View, low: float, told: DrawingWords
 ) -> Iterator[Label]:
     """What is seen from ahead: a part of one side there, all that is not of one side together on the left."""
     half = AHEAD_WIDE / 2 + 4

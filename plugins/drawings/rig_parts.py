@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from reporter.contract import Assessments, Extent, Graded, Job, Told
+from reporter.contract import Assessments, DrawingWords, Extent, Graded, Job
 
 from .naming import Parts
 
@@ -52,7 +52,7 @@ class Rig(NamedTuple):
         return self.places.get(place, ())
 
 
-def titles(terms: str, told: Told) -> dict[str, str]:
+def titles(terms: str, told: DrawingWords) -> dict[str, str]:
     """What each place is called where no part of it names it."""
     return {
         place: told.say(f"drawing.part_{place}{'_us' if terms == 'us' and place in US else ''}")

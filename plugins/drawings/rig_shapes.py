@@ -9,22 +9,20 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from reporter.contract import Ellipse, Path, Shape
-
-Point = tuple[float, float]
+from reporter.contract import XY, Ellipse, Path, Shape
 
 
-def stay(start: Point, end: Point, *, dashed: bool, weight: str = "normal") -> Path:
+def stay(start: XY, end: XY, *, dashed: bool, weight: str = "normal") -> Path:
     """A wire or rod."""
     return Path.model_validate({"points": (start, end), "weight": weight, "dashed": dashed})
 
 
-def along(start: Point, end: Point, part: float) -> Point:
+def along(start: XY, end: XY, part: float) -> XY:
     """The point a share of the way from one to the other."""
     return (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
 
 
-def spar(start: Point, end: Point, width: float, *, dashed: bool) -> Path:
+def spar(start: XY, end: XY, width: float, *, dashed: bool) -> Path:
     """A mast, boom, spreader or sprit: a long box."""
     length = math.dist(start, end) or 1.0
     across = (-(end[1] - start[1]) / length * width / 2, (end[0] - start[0]) / length * width / 2)
@@ -36,28 +34,28 @@ def spar(start: Point, end: Point, width: float, *, dashed: bool) -> Path:
     return Path(points=corners, closed=True, fill="none" if dashed else "white", dashed=dashed)
 
 
-def screw(start: Point, end: Point, length: float, *, dashed: bool) -> Path:
+def screw(start: XY, end: XY, length: float, *, dashed: bool) -> Path:
     """A rigging screw as a thick piece of the stay, `length` points from its lower end."""
     share = min(length / (math.dist(start, end) or 1.0), 0.5)
     low, high = along(start, end, share * 0.25), along(start, end, share)
     return Path(points=(low, high), weight="normal" if dashed else "bold", dashed=dashed)
 
 
-def terminal(at: Point, *, dashed: bool) -> Ellipse:
+def terminal(at: XY, *, dashed: bool) -> Ellipse:
     """The end of a stay."""
     return Ellipse(
         centre=at, radii=(1.7, 1.7), fill="none" if dashed else "ink", weight="fine", dashed=dashed
     )
 
 
-def plate(at: Point, *, dashed: bool) -> Path:
+def plate(at: XY, *, dashed: bool) -> Path:
     """A chainplate, half above and half below the deck's edge."""
     x, y = at
     box = ((x - 1.6, y - 2), (x + 1.6, y - 2), (x + 1.6, y + 9), (x - 1.6, y + 9))
     return Path(points=box, closed=True, fill="none" if dashed else "ink", weight="fine", dashed=dashed)
 
 
-def drum(at: Point, towards: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def drum(at: XY, towards: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """A furling drum at the foot of the forestay, and the foil beside the stay."""
     low, high = along(at, towards, 0.035), along(at, towards, 0.075)
     length = math.dist(at, towards) or 1.0
@@ -76,7 +74,7 @@ def drum(at: Point, towards: Point, *, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def sail(luff: Sequence[Point], bulge: float) -> Path:
+def sail(luff: Sequence[XY], bulge: float) -> Path:
     """A sail between head, tack and clew; its leech stands out by `bulge` points."""
     head, tack, clew = luff
     middle = along(head, clew, 0.45)
@@ -86,7 +84,7 @@ def sail(luff: Sequence[Point], bulge: float) -> Path:
     return Path(points=(head, tack, *leech), closed=True, stroke="none", fill="wash")
 
 
-def _curved(start: Point, bend: Point, end: Point, t: float) -> Point:
+def _curved(start: XY, bend: XY, end: XY, t: float) -> XY:
     x = (1 - t) ** 2 * start[0] + 2 * t * (1 - t) * bend[0] + t**2 * end[0]
     y = (1 - t) ** 2 * start[1] + 2 * t * (1 - t) * bend[1] + t**2 * end[1]
     return (x, y)

@@ -8,23 +8,21 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from reporter.contract import Path, Shape
+from reporter.contract import XY, Path, Shape
 
 from . import rig_shapes as shapes
 from .rig_parts import Rig
 from .rig_sizes import Sizes
 
-Point = tuple[float, float]
 
-
-class Frame(NamedTuple):
+class Elevation(NamedTuple):
     """Metres from the stem head, and above the waterline, to points on the page."""
 
     left: float
     water: float
     scale: float
 
-    def at(self, x: float, y: float) -> Point:
+    def at(self, x: float, y: float) -> XY:
         """The point on the page."""
         return (self.left + x * self.scale, self.water - y * self.scale)
 
@@ -33,25 +31,25 @@ class View(NamedTuple):
     """Shapes of one view, and where its parts are."""
 
     shapes: tuple[Shape, ...]
-    anchors: dict[str, Point]
+    anchors: dict[str, XY]
 
 
 class Lines(NamedTuple):
     """The points that stays and spars run between, on the page."""
 
-    masthead: Point
-    hounds: Point
-    foot: Point
-    heel: Point
-    tack: Point
-    stem: Point
-    stern: Point
-    gooseneck: Point
-    boom_end: Point
-    shrouds: Point
+    masthead: XY
+    hounds: XY
+    foot: XY
+    heel: XY
+    tack: XY
+    stem: XY
+    stern: XY
+    gooseneck: XY
+    boom_end: XY
+    shrouds: XY
 
 
-def side_view(sizes: Sizes, rig: Rig, frame: Frame, *, keel_stepped: bool) -> View:
+def side_view(sizes: Sizes, rig: Rig, frame: Elevation, *, keel_stepped: bool) -> View:
     """Everything that is seen from the side."""
     lines = _lines(sizes, frame, keel_stepped=keel_stepped)
     drawn = (
@@ -69,7 +67,7 @@ def sheer(sizes: Sizes, x: float) -> float:
     return sizes.freeboard * (1.2 - 0.48 * t + 0.28 * t * t)
 
 
-def _lines(sizes: Sizes, frame: Frame, *, keel_stepped: bool) -> Lines:
+def _lines(sizes: Sizes, frame: Elevation, *, keel_stepped: bool) -> Lines:
     mast_x = sizes.foretriangle + 0.02 * sizes.overall
     deck = sheer(sizes, mast_x)
     low = deck + sizes.gooseneck
@@ -97,7 +95,7 @@ def _depth(sizes: Sizes, x: float) -> float:
     return float(min(0.4 * sizes.draught, 0.055 * sizes.overall) * math.sin(math.pi * t**0.9) ** 0.85)
 
 
-def _hull(sizes: Sizes, frame: Frame) -> tuple[Shape, ...]:
+def _hull(sizes: Sizes, frame: Elevation) -> tuple[Shape, ...]:
     begin = (sizes.overall - sizes.waterline) / 2
     end = begin + sizes.waterline
     deck = [
@@ -119,7 +117,7 @@ def _hull(sizes: Sizes, frame: Frame) -> tuple[Shape, ...]:
     )  # fmt: skip
 
 
-def _fin(sizes: Sizes, frame: Frame, x: float, chord: float, depth: float) -> Path:
+def _fin(sizes: Sizes, frame: Elevation, x: float, chord: float, depth: float) -> Path:
     """Keel or rudder."""
     rake = 0.16 * chord
     top = (frame.at(x, -_depth(sizes, x)), frame.at(x + chord, -_depth(sizes, x + chord)))
@@ -157,11 +155,11 @@ def _spars(sizes: Sizes, rig: Rig, lines: Lines) -> tuple[Shape, ...]:
     return (vang, boom, *((below,) if y != lines.foot[1] else ()), mast, foot, *sprit)
 
 
-def _aft(stem: Point) -> Point:
+def _aft(stem: XY) -> XY:
     return (stem[0] + 14, stem[1] + 1)
 
 
-def _stays(sizes: Sizes, rig: Rig, lines: Lines, frame: Frame) -> tuple[Shape, ...]:
+def _stays(sizes: Sizes, rig: Rig, lines: Lines, frame: Elevation) -> tuple[Shape, ...]:
     drawn: list[Shape] = [shapes.stay(lines.tack, lines.hounds, dashed=not rig.at("forestay"))]
     if rig.at("furler"):
         drawn += shapes.drum(lines.tack, lines.hounds, dashed=False)
@@ -193,7 +191,7 @@ def _stays(sizes: Sizes, rig: Rig, lines: Lines, frame: Frame) -> tuple[Shape, .
     return tuple(drawn)
 
 
-def _on_stay(start: Point, end: Point, low: float, high: float) -> Path:
+def _on_stay(start: XY, end: XY, low: float, high: float) -> Path:
     return shapes.spar(shapes.along(start, end, low), shapes.along(start, end, high), 5, dashed=False)
 
 
@@ -202,22 +200,22 @@ def has_backstay(sizes: Sizes, rig: Rig) -> bool:
     return bool(rig.at("backstay")) or (sizes.masthead and sizes.stayed and "backstay" not in rig.gone)
 
 
-def inner_foot(lines: Lines) -> Point:
+def inner_foot(lines: Lines) -> XY:
     """Where an inner forestay stands on deck."""
     return (shapes.along(lines.foot, lines.stem, 0.62)[0], shapes.along(lines.foot, lines.stem, 0.62)[1])
 
 
-def quarter(sizes: Sizes, frame: Frame) -> Point:
+def quarter(sizes: Sizes, frame: Elevation) -> XY:
     """Where a running backstay is made fast."""
     return frame.at(0.86 * sizes.overall, sheer(sizes, 0.86 * sizes.overall))
 
 
-def stem_low(sizes: Sizes, frame: Frame) -> Point:
+def stem_low(sizes: Sizes, frame: Elevation) -> XY:
     """Where a bobstay meets the stem."""
     return frame.at((sizes.overall - sizes.waterline) / 2 * 0.85, sheer(sizes, 0) * 0.12)
 
 
-def _anchors(sizes: Sizes, lines: Lines, frame: Frame) -> dict[str, Point]:
+def _anchors(sizes: Sizes, lines: Lines, frame: Elevation) -> dict[str, XY]:
     """Where the leader of each part ends."""
     return {
         "forestay": shapes.along(lines.tack, lines.hounds, 0.55),

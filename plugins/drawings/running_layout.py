@@ -8,22 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from reporter.contract import Assessments, Job
+from reporter.contract import XY, Assessments, Job
 
 from . import deck_shapes as shapes
+from .deck_diagram import PORT, STARBOARD, DeckDiagram, Plan, fitted
 from .deck_parts import SIDES as SIDE_OF
-from .deck_parts import Spot, choice, count, listed, places
-from .deck_shapes import Deck, Point
-from .deck_sheet import PORT, STARBOARD, Plan, Sheet, fitted
+from .deck_parts import DeckPart, choice, count, listed, places
+from .deck_shapes import Deck
 from .naming import SIDES, absent, bad_side, both
 
 MAST, COCKPIT, HELM = 0.4, 0.62, 0.72
-NOTHING = Spot((), 0, None)
+NOTHING = DeckPart((), 0, None)
 
 
 def running(job: Job, assessments: Assessments, deck: Deck) -> Plan:
     """Winches, blocks, tracks and clutches, halyards, sheets; what is not fitted is not drawn."""
-    sheet = Sheet(deck)
+    sheet = DeckDiagram(deck)
     sheet.add(shapes.anchor_at_bow(deck))
     sheet.taken.append(deck.at(MAST, 0))
     for kind, lay in (("winch", _winch), ("block", _block), ("halyard", _halyard), ("sheet", _sheet)):
@@ -41,7 +41,7 @@ def running(job: Job, assessments: Assessments, deck: Deck) -> Plan:
     return sheet.plan
 
 
-def _where(job: Job, kind: str, spot: Spot) -> str:
+def _where(job: Job, kind: str, spot: DeckPart) -> str:
     """The side of a part that has one; what is said of a part that stands for both sides."""
     if spot.side:
         return SIDES[0] if spot.side == STARBOARD else SIDES[1]
@@ -56,7 +56,7 @@ class _Turn:
         self.alone = pieces < 2  # noqa: PLR2004 - one or none
 
 
-def _turns(kind: str, spots: Sequence[Spot]) -> Iterator[tuple[Spot, int]]:
+def _turns(kind: str, spots: Sequence[DeckPart]) -> Iterator[tuple[DeckPart, int]]:
     """Each part with the side that its label takes: its own, or by turns where none is told."""
     turn = PORT if kind in {"sheet", "winch"} else STARBOARD
     for spot in spots:
@@ -65,7 +65,7 @@ def _turns(kind: str, spots: Sequence[Spot]) -> Iterator[tuple[Spot, int]]:
         turn = turn if told else -turn
 
 
-def _is_pair(job: Job, kind: str, spot: Spot) -> bool:
+def _is_pair(job: Job, kind: str, spot: DeckPart) -> bool:
     """Whether one part without a side stands for fittings on both sides."""
     if spot.side or not spot.parts:
         return False
@@ -76,11 +76,11 @@ def _is_pair(job: Job, kind: str, spot: Spot) -> bool:
     return kind == "block" and (choice(job, spot, "type") in {"track", "mixed"} or "track" in _name(spot))
 
 
-def _name(spot: Spot) -> str:
+def _name(spot: DeckPart) -> str:
     return spot.parts[0].title.lower() if spot.parts else ""
 
 
-def _sides(spot: Spot, side: int, *, pair: bool) -> tuple[int, ...]:
+def _sides(spot: DeckPart, side: int, *, pair: bool) -> tuple[int, ...]:
     """The sides that it is drawn on, the one that it is named on last."""
     return (-side, side) if pair or not spot.parts else (side,)
 
@@ -92,7 +92,7 @@ def _off_centre(along: float) -> float:
     return 0.3
 
 
-def _winch(sheet: Sheet, job: Job, spot: Spot, side: int, _turn: _Turn) -> Point:
+def _winch(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, _turn: _Turn) -> XY:
     """A winch where its name says; four in cockpit and coachroof are two pairs."""
     pair = _is_pair(job, "winch", spot)
     told = places(spot)
@@ -109,7 +109,7 @@ def _winch(sheet: Sheet, job: Job, spot: Spot, side: int, _turn: _Turn) -> Point
     return at
 
 
-def _block(sheet: Sheet, job: Job, spot: Spot, side: int, _turn: _Turn) -> Point:
+def _block(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, _turn: _Turn) -> XY:
     kind, named = choice(job, spot, "type") if spot.parts else "track", _name(spot)
     pair, dashed = _is_pair(job, "block", spot), absent(spot.parts)
     if kind in {"track", "mixed"} or (not kind and "track" in named):
@@ -125,7 +125,7 @@ def _block(sheet: Sheet, job: Job, spot: Spot, side: int, _turn: _Turn) -> Point
     return at
 
 
-def _track(sheet: Sheet, spot: Spot, side: int, *, pair: bool, mixed: bool) -> Point:
+def _track(sheet: DeckDiagram, spot: DeckPart, side: int, *, pair: bool, mixed: bool) -> XY:
     """Tracks on the side decks; a set of several things has clutches and turning blocks too."""
     dashed, at = absent(spot.parts), (0.0, 0.0)
     for each in _sides(spot, side, pair=pair):
@@ -138,7 +138,7 @@ def _track(sheet: Sheet, spot: Spot, side: int, *, pair: bool, mixed: bool) -> P
     return at
 
 
-def _halyard(sheet: Sheet, _job: Job, spot: Spot, side: int, turn: _Turn) -> Point:
+def _halyard(sheet: DeckDiagram, _job: Job, spot: DeckPart, side: int, turn: _Turn) -> XY:
     """Lines from the mast's foot aft over the coachroof; one part for all of them is drawn on both sides."""
     step, at = turn.shift % 4, (0.0, 0.0)
     for each in (-side, side) if turn.alone and not spot.side else (side,):
@@ -149,11 +149,11 @@ def _halyard(sheet: Sheet, _job: Job, spot: Spot, side: int, turn: _Turn) -> Poi
     return at
 
 
-def _between(start: Point, end: Point, share: float) -> Point:
+def _between(start: XY, end: XY, share: float) -> XY:
     return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
-def _sheet(sheet: Sheet, job: Job, spot: Spot, side: int, turn: _Turn) -> Point:
+def _sheet(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, turn: _Turn) -> XY:
     """Headsail sheets from the side deck to the cockpit; the others across the cockpit or along the coachroof."""
     duty, line = _duty(job, spot), ((0.0, 0.0), (0.0, 0.0))
     for each in _sides(spot, side, pair=_is_pair(job, "sheet", spot)):
@@ -166,13 +166,13 @@ def _sheet(sheet: Sheet, job: Job, spot: Spot, side: int, turn: _Turn) -> Point:
     return _between(line[0], line[1], 0.6)
 
 
-def _duty(job: Job, spot: Spot) -> str:
+def _duty(job: Job, spot: DeckPart) -> str:
     named = _name(spot)
     told = choice(job, spot, "duty") if spot.parts else ""
     return told or ("main" if "mainsheet" in named or "main sheet" in named else "head")
 
 
-def _led(deck: Deck, side: int, duty: str, shift: float) -> tuple[Point, ...]:
+def _led(deck: Deck, side: int, duty: str, shift: float) -> tuple[XY, ...]:
     """How a line is led, by what it does."""
     if duty == "main":
         return (deck.at(0.7 + shift, -0.34), deck.at(0.7 + shift, 0.34))

@@ -8,12 +8,12 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from reporter.contract import Assessments, Job
+from reporter.contract import XY, Assessments, Job
 
 from . import deck_shapes as shapes
-from .deck_parts import Spot, choice, count, home, listed, worst_of_row
-from .deck_shapes import Deck, Point
-from .deck_sheet import PORT, STARBOARD, Plan, Sheet, fitted, parts_of, spread
+from .deck_diagram import PORT, STARBOARD, DeckDiagram, Plan, fitted, parts_of, spread
+from .deck_parts import DeckPart, choice, count, home, listed, worst_of_row
+from .deck_shapes import Deck
 from .naming import SIDES, absent, both
 
 POSTS, MOST_POSTS = 5, 9
@@ -23,7 +23,7 @@ LIFELINE_AT, APART = 0.6, 0.025
 
 def safety(job: Job, assessments: Assessments, deck: Deck) -> Plan:
     """Pulpits, stanchions, lifelines and jackstays; what is not fitted is not drawn."""
-    sheet = Sheet(deck)
+    sheet = DeckDiagram(deck)
     sheet.add(shapes.anchor_at_bow(deck))
     kinds = {
         kind: listed(assessments, "safety", kind) for kind in ("jackstay", "lifeline", "stanchion", "pulpit")
@@ -38,12 +38,12 @@ def safety(job: Job, assessments: Assessments, deck: Deck) -> Plan:
     return sheet.plan
 
 
-def _of_side(spots: Sequence[Spot], side: int) -> tuple[Spot, ...]:
+def _of_side(spots: Sequence[DeckPart], side: int) -> tuple[DeckPart, ...]:
     return tuple(spot for spot in spots if spot.side in {side, 0})
 
 
 def _called(
-    sheet: Sheet, spots: Sequence[Spot], side: int, at: Sequence[Point], title: str, kind: str
+    sheet: DeckDiagram, spots: Sequence[DeckPart], side: int, at: Sequence[XY], title: str, kind: str
 ) -> None:
     """Names what stands on one side; what stands on both is named once, where it is worst."""
     if not spots:
@@ -60,7 +60,7 @@ def _side(side: int) -> str:
     return SIDES[0] if side == STARBOARD else SIDES[1]
 
 
-def _jackstay(sheet: Sheet, own: Sequence[Spot] | None, side: int) -> None:
+def _jackstay(sheet: DeckDiagram, own: Sequence[DeckPart] | None, side: int) -> None:
     if own is None:
         return
     sheet.add(shapes.jackstay(sheet.deck, side, dashed=absent(parts_of(own))))
@@ -68,7 +68,7 @@ def _jackstay(sheet: Sheet, own: Sequence[Spot] | None, side: int) -> None:
     _called(sheet, own, side, at, "jackstay", "jackstay")
 
 
-def _lifelines(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Sequence[float]) -> None:
+def _lifelines(sheet: DeckDiagram, own: Sequence[DeckPart] | None, side: int, posts: Sequence[float]) -> None:
     """Named in a span between two stanchions, where a dot can be told from a stanchion."""
     if own is None:
         return
@@ -79,12 +79,12 @@ def _lifelines(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Seque
     _called(sheet, own, side, _on_rail(sheet, shares, side), "lifeline", "lifeline")
 
 
-def _on_rail(sheet: Sheet, shares: Sequence[float], side: int) -> list[Point]:
+def _on_rail(sheet: DeckDiagram, shares: Sequence[float], side: int) -> list[XY]:
     deck = sheet.deck
     return [(deck.bow + along * deck.length, deck.rail(along, side, 3.0)) for along in shares]
 
 
-def _shares(job: Job, own: Sequence[Spot]) -> list[float]:
+def _shares(job: Job, own: Sequence[DeckPart]) -> list[float]:
     """Where the stanchions of one side stand: as many as are listed one by one, else as many as are counted."""
     if len(own) > 1:
         return _in_order(own)
@@ -92,7 +92,7 @@ def _shares(job: Job, own: Sequence[Spot]) -> list[float]:
     return spread(POSTS_FROM, POSTS_TO, min(told or POSTS, MOST_POSTS))
 
 
-def _in_order(own: Sequence[Spot]) -> list[float]:
+def _in_order(own: Sequence[DeckPart]) -> list[float]:
     """Evenly along the deck; where every name tells a place, in that order."""
     shares = spread(POSTS_FROM, POSTS_TO, len(own))
     if any(spot.along is None for spot in own):
@@ -101,7 +101,9 @@ def _in_order(own: Sequence[Spot]) -> list[float]:
     return [shares[order.index(place)] for place in range(len(own))]
 
 
-def _stanchions(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Sequence[float]) -> None:
+def _stanchions(
+    sheet: DeckDiagram, own: Sequence[DeckPart] | None, side: int, posts: Sequence[float]
+) -> None:
     if own is None:
         return
     one_by_one = len(own) > 1
@@ -113,7 +115,7 @@ def _stanchions(sheet: Sheet, own: Sequence[Spot] | None, side: int, posts: Sequ
     _called(sheet, own, side, _on_rail(sheet, named, side), "stanchion", "stanchion")
 
 
-def _pulpits(sheet: Sheet, job: Job, spots: Sequence[Spot]) -> None:
+def _pulpits(sheet: DeckDiagram, job: Job, spots: Sequence[DeckPart]) -> None:
     deck = sheet.deck
     aft = fitted([spot for spot in spots if _is_aft(job, spot)])
     fore = fitted([spot for spot in spots if not _is_aft(job, spot)])
@@ -126,15 +128,15 @@ def _pulpits(sheet: Sheet, job: Job, spots: Sequence[Spot]) -> None:
         _end(sheet, aft, (deck.bow + deck.length - 3, deck.middle + across * deck.edge(1)), PORT, "pushpit")
 
 
-def _end(sheet: Sheet, spots: Sequence[Spot], at: Point, side: int, title: str) -> None:
+def _end(sheet: DeckDiagram, spots: Sequence[DeckPart], at: XY, side: int, title: str) -> None:
     """One rail at an end of the boat, or its two halves."""
-    for place, spot in enumerate(spots or (Spot((), 0, None),)):
+    for place, spot in enumerate(spots or (DeckPart((), 0, None),)):
         mirrored = (at[0], 2 * sheet.deck.middle - at[1])
         own = spot.side or (side if place % 2 == 0 else -side)
         where = _side(spot.side) if spot.side else ""
         sheet.call(at if own == side else mirrored, own, spot.parts, title, "pulpit", where)
 
 
-def _is_aft(job: Job, spot: Spot) -> bool:
+def _is_aft(job: Job, spot: DeckPart) -> bool:
     end = choice(job, spot, "end")
     return end == "stern" or (not end and (spot.along or 0.0) > 0.5)  # noqa: PLR2004 - half of her length

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Job, Told
+from reporter.contract import DrawingWords, Job
 
 from .naming import SIDES, Parts, gap, said_of, side_of
 from .steering_parts import Helm, Layout, Rudder
 
 
-def describe(job: Job, layout: Layout, told: Told) -> str:
+def describe(job: Job, layout: Layout, told: DrawingWords) -> str:
     """What the drawing shows, part by part."""
     sentences = [told.say("drawing.steering_opening")]
     if layout.has_wheel:
@@ -45,7 +45,7 @@ def _sentence(what: str, parts: Iterator[str]) -> str:
     return f"{what}: {'; '.join(parts)}."
 
 
-def _helm(layout: Layout, helm: Helm, told: Told) -> Iterator[str]:
+def _helm(layout: Layout, helm: Helm, told: DrawingWords) -> Iterator[str]:
     yield from _said(helm.kinds["wheel"], "wheel", told)
     for kind in ("wheel_brake", "pedestal"):
         yield from _said(helm.kinds[kind], "", told)
@@ -60,7 +60,7 @@ def _helm(layout: Layout, helm: Helm, told: Told) -> Iterator[str]:
                 yield told.say("drawing.run", side=said_of(side, told), said=said)
 
 
-def _rudder(job: Job, layout: Layout, rudder: Rudder, told: Told, *, first: bool) -> Iterator[str]:
+def _rudder(job: Job, layout: Layout, rudder: Rudder, told: DrawingWords, *, first: bool) -> Iterator[str]:
     for kind in ("quadrant", "pilot_drive", "rudder_bearing", "rudder_blade", "emergency_tiller"):
         parts = rudder.kinds[kind]
         if kind == "quadrant" and parts:
@@ -81,13 +81,13 @@ def _is_due(kind: str, layout: Layout, *, first: bool) -> bool:
     return kind != "pilot_drive"
 
 
-def _radius(job: Job, ident: str, told: Told) -> str:
+def _radius(job: Job, ident: str, told: DrawingWords) -> str:
     fact = job.facts.get(ident, {}).get("radius")
     written = fact.value.written if fact and fact.value else ""
     return f", {told.say('drawing.radius', radius=written)}" if written else ""
 
 
-def _said(parts: Parts, place: str, told: Told, helm: str | None = None) -> Iterator[str]:
+def _said(parts: Parts, place: str, told: DrawingWords, helm: str | None = None) -> Iterator[str]:
     if not parts and place:
         yield gap(place, told)
     for part in parts:

@@ -10,10 +10,22 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from reporter.contract import Assessments, Drawing, Graded, Job, Label, Path, Room, Shape, Told, Words
+from reporter.contract import (
+    XY,
+    Assessments,
+    Drawing,
+    DrawingWords,
+    Graded,
+    Job,
+    Label,
+    Path,
+    Room,
+    Shape,
+    Words,
+)
 
 from . import steering_shapes as shapes
-from .naming import BOTH_RUNS, SIDES, Parts, Point, absent, named, side_of
+from .naming import BOTH_RUNS, SIDES, Parts, absent, named, side_of
 from .steering_alt import describe
 from .steering_parts import Helm, Layout, Rudder, sorted_parts
 
@@ -35,10 +47,10 @@ class Scale(NamedTuple):
     half: float
 
 
-class Sheet:
+class Diagram:
     """The shapes and labels so far, and the words for grades."""
 
-    def __init__(self, told: Told) -> None:
+    def __init__(self, told: DrawingWords) -> None:
         self.told = told
         self.shapes: list[Shape] = []
         self.labels: list[Label] = []
@@ -48,18 +60,18 @@ class Sheet:
         for each in drawn:
             self.shapes += each
 
-    def name(self, parts: Parts, kind: str, at: Point, *rooms: Room, where: str = "", also: str = "") -> None:
+    def name(self, parts: Parts, kind: str, at: XY, *rooms: Room, where: str = "", also: str = "") -> None:
         """Label what stands here."""
         title = self.told.say(f"drawing.part_{kind}")
         self.labels.append(named(parts, title, at, rooms, self.told, where=where, also=also))
 
 
-def draw(job: Job, assessments: Assessments, told: Told) -> Drawing | None:
+def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | None:
     """The steering run of `job`, or None when the job lists nothing of it."""
     layout = sorted_parts(job, assessments)
     if layout is None:
         return None
-    sheet, scale = Sheet(told), _scale(layout)
+    sheet, scale = Diagram(told), _scale(layout)
     height, helms, rudders = _heights(layout, scale)
     for helm, y in zip(layout.helms, helms, strict=True):
         if layout.has_wheel:
@@ -102,7 +114,7 @@ def _heights(layout: Layout, scale: Scale) -> tuple[float, list[float], list[flo
     return high * lines + 26, helms, rudders
 
 
-def _helm(sheet: Sheet, layout: Layout, helm: Helm, scale: Scale, y: float, rudders: list[float]) -> None:
+def _helm(sheet: Diagram, layout: Layout, helm: Helm, scale: Scale, y: float, rudders: list[float]) -> None:
     """Pedestal, sprocket and brake on the wheel's shaft, the runs below them, the wheel on top."""
     kinds = helm.kinds
     above: Room = (LEFT, y - scale.half, 150, y - 22)
@@ -126,7 +138,7 @@ def _helm(sheet: Sheet, layout: Layout, helm: Helm, scale: Scale, y: float, rudd
     )  # fmt: skip
 
 
-def _unknown(sheet: Sheet, y: float, rudders: list[float]) -> None:
+def _unknown(sheet: Diagram, y: float, rudders: list[float]) -> None:
     """A gear that is not of chain and wire."""
     ends = ((WHEEL_X + 8, y), (STOCK_X - RIM - 10, rudders[0] if len(rudders) == 1 else y))
     sheet.add((Path(points=ends, dashed=True),))
@@ -134,7 +146,7 @@ def _unknown(sheet: Sheet, y: float, rudders: list[float]) -> None:
     sheet.shapes.append(Words(at=(208, y - 6), text=text, anchor="middle", ink="second"))
 
 
-def _runs(sheet: Sheet, layout: Layout, helm: Helm, scale: Scale, y: float, rudders: list[float]) -> None:
+def _runs(sheet: Diagram, layout: Layout, helm: Helm, scale: Scale, y: float, rudders: list[float]) -> None:
     """Both runs, which leave the pedestal below the chain's ends; then the chain over its sprocket."""
     for side, way in zip(SIDES, (-1, 1), strict=True):
         run, row = helm.runs[side], y + way * scale.off
@@ -159,8 +171,8 @@ def _runs(sheet: Sheet, layout: Layout, helm: Helm, scale: Scale, y: float, rudd
 
 
 def _to_rudder(
-    layout: Layout, helm: Helm, scale: Scale, last: Point, way: int, rudders: list[float]
-) -> list[Point]:
+    layout: Layout, helm: Helm, scale: Scale, last: XY, way: int, rudders: list[float]
+) -> list[XY]:
     """The wire's way from the last sheave: round the rim's groove, or straight to the rim's nearer end."""
     place = layout.helms.index(helm)
     alone = len(layout.helms) == len(rudders)
@@ -187,7 +199,7 @@ def _spread(count: int) -> list[float]:
 
 
 def _name_run(
-    sheet: Sheet, helm: Helm, scale: Scale, side: str, way: int, places: list[tuple[Parts, Point]]
+    sheet: Diagram, helm: Helm, scale: Scale, side: str, way: int, places: list[tuple[Parts, XY]]
 ) -> None:
     """Sheaves named outside their run, wires inside; what stands for both runs is named once."""
     row = places[0][1][1]
@@ -222,7 +234,7 @@ def _of_group(group: str, parts: Parts) -> str:
     return "" if any(group in part.title.lower() for part in parts) else group
 
 
-def _rudder(sheet: Sheet, job: Job, layout: Layout, rudder: Rudder, y: float, *, first: bool) -> None:
+def _rudder(sheet: Diagram, job: Job, layout: Layout, rudder: Rudder, y: float, *, first: bool) -> None:
     centre, kinds = (STOCK_X, y), rudder.kinds
     if not layout.has_wheel:
         sheet.add(shapes.tiller_arm(centre, WHEEL_X + 104))
@@ -245,7 +257,7 @@ def _rudder(sheet: Sheet, job: Job, layout: Layout, rudder: Rudder, y: float, *,
         sheet.name(kinds["emergency_tiller"], "emergency_tiller", (440, y - 92), (396, y - 91, RIGHT, y - 54))
 
 
-def _quadrant(sheet: Sheet, job: Job, parts: Parts, centre: Point) -> None:
+def _quadrant(sheet: Diagram, job: Job, parts: Parts, centre: XY) -> None:
     gone = absent(parts)
     sheet.add(shapes.quadrant(centre, RIM, dashed=gone), shapes.stops(centre, RIM, dashed=gone))
     radius = radius_of(job, parts[0]) if parts else ""
@@ -261,7 +273,7 @@ def radius_of(job: Job, part: Graded) -> str:
     return fact.value.written if fact and fact.value else ""
 
 
-def _pilot(sheet: Sheet, parts: Parts, centre: Point) -> None:
+def _pilot(sheet: Diagram, parts: Parts, centre: XY) -> None:
     x, y = centre
     pin, foot = (x + 3, y + 30), (x + 16, y + 84)
     sheet.add((Path(points=((x + 1, y + 9), pin), weight="bold"),), shapes.ram(pin, foot))

@@ -16,7 +16,7 @@ RUDDER_KINDS = ("quadrant", "pilot_drive", "rudder_bearing", "rudder_blade", "em
 DRAWN = (*HELM_KINDS, *RUDDER_KINDS)
 
 
-class Run(NamedTuple):
+class WireSide(NamedTuple):
     """One side of the wire: its sheaves from the wheel to the rudder, and its wires."""
 
     sheaves: Parts
@@ -28,7 +28,7 @@ class Helm(NamedTuple):
 
     group: str
     kinds: dict[str, Parts]
-    runs: dict[str, Run]
+    runs: dict[str, WireSide]
 
 
 class Rudder(NamedTuple):
@@ -99,7 +99,7 @@ def _belongs(part: Graded, parts: Parts, group: str, groups: tuple[str, ...]) ->
 def _helm(parts: Parts, group: str, groups: tuple[str, ...]) -> Helm:
     kinds = _of_kinds(parts, group, groups, HELM_KINDS)
     runs = {
-        side: Run(
+        side: WireSide(
             *(
                 tuple(part for part in kinds[kind] if side_of(part, group) in {side, ""})
                 for kind in ("sheave", "steering_wire")

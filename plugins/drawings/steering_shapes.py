@@ -10,22 +10,21 @@ import itertools
 import math
 from collections.abc import Sequence
 
-from reporter.contract import Arc, Ellipse, Path, Shape
+from reporter.contract import XY, Arc, Ellipse, Path, Shape
 
-Point = tuple[float, float]
 BEAD = 3.1
 RIM = (125.0, 110.0)
 """Where the quadrant's rim begins and how far it runs, in degrees clockwise on the page: it faces forward."""
 
 
-def polar(centre: Point, radius: float, degrees: float) -> Point:
+def polar(centre: XY, radius: float, degrees: float) -> XY:
     """The point at an angle clockwise on the page from the +x axis."""
     turn = math.radians(degrees)
     return (centre[0] + radius * math.cos(turn), centre[1] + radius * math.sin(turn))
 
 
 def ring(
-    centre: Point, radius: float, *, weight: str = "normal", fill: str = "none", dashed: bool = False
+    centre: XY, radius: float, *, weight: str = "normal", fill: str = "none", dashed: bool = False
 ) -> Ellipse:
     """A circle."""
     return Ellipse.model_validate(
@@ -39,7 +38,7 @@ def ring(
     )
 
 
-def wheel(centre: Point, radius: float, shaft_from: float, *, dashed: bool) -> tuple[Shape, ...]:
+def wheel(centre: XY, radius: float, shaft_from: float, *, dashed: bool) -> tuple[Shape, ...]:
     """The wheel on edge, as it is seen from above: rim, the handles beyond it, hub, and the shaft forward of it."""
     x, y = centre
     handles = tuple(
@@ -51,7 +50,7 @@ def wheel(centre: Point, radius: float, shaft_from: float, *, dashed: bool) -> t
     return (shaft, *handles, rim, hub)
 
 
-def _box(centre: Point, half: Point, *, dashed: bool, fill: str = "white", weight: str = "normal") -> Path:
+def _box(centre: XY, half: XY, *, dashed: bool, fill: str = "white", weight: str = "normal") -> Path:
     (x, y), (wide, high) = centre, half
     corners = ((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high))
     fill = "none" if dashed else fill
@@ -60,17 +59,17 @@ def _box(centre: Point, half: Point, *, dashed: bool, fill: str = "white", weigh
     )
 
 
-def pedestal(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def pedestal(centre: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """The pedestal round sprocket and brake."""
     return (_box(centre, (20.0, 19.0), dashed=dashed, fill="wash", weight="fine"),)
 
 
-def brake(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def brake(centre: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """The brake's drum on the shaft."""
     return (_box(centre, (3.4, 7.5), dashed=dashed, fill="wash"),)
 
 
-def chain(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+def chain(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     """The chain over the sprocket, both on edge; at its ends it goes down to the wires."""
     x, y = centre
     line = [(x, y - radius), (x, y + radius)]
@@ -81,7 +80,7 @@ def chain(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     return (_box(centre, (2.8, radius - 2), dashed=dashed), *over, *ends)
 
 
-def _along(line: Sequence[Point], step: float) -> list[Point]:
+def _along(line: Sequence[XY], step: float) -> list[XY]:
     """Points a step apart along a line of straight segments."""
     found, left = [], 0.0
     for (x, y), (to_x, to_y) in itertools.pairwise(line):
@@ -93,7 +92,7 @@ def _along(line: Sequence[Point], step: float) -> list[Point]:
     return found
 
 
-def sheave(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+def sheave(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     """A sheave with its pin."""
     return (
         ring(centre, radius, fill="wash", dashed=dashed),
@@ -101,7 +100,7 @@ def sheave(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def quadrant(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+def quadrant(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     """Two arms, the rim with its two grooves, and the stops beside the rim's ends."""
     start, sweep = RIM
     arms = tuple(
@@ -123,7 +122,7 @@ def _ends() -> tuple[float, float]:
     return (RIM[0], RIM[0] + RIM[1])
 
 
-def stops(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
+def stops(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     """A block behind each end of the rim, with the gap that the rudder's travel leaves."""
     shapes = []
     for at, way in zip(_ends(), (-1, 1), strict=True):
@@ -140,7 +139,7 @@ def stops(centre: Point, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     return tuple(shapes)
 
 
-def stock(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def stock(centre: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """The stock in its bearing."""
     return (
         ring(centre, 9, fill="white", dashed=dashed),
@@ -148,7 +147,7 @@ def stock(centre: Point, *, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def blade(centre: Point, length: float, *, dashed: bool) -> tuple[Shape, ...]:
+def blade(centre: XY, length: float, *, dashed: bool) -> tuple[Shape, ...]:
     """The blade's section, its nose before the stock and its tail aft."""
     nose = centre[0] - length * 0.14
     half = [
@@ -165,7 +164,7 @@ def _thickness(x: float) -> float:
     return float((0.2969 * math.sqrt(x) - 0.126 * x - 0.3516 * x**2 + 0.2843 * x**3 - 0.1036 * x**4) / 0.1)
 
 
-def ram(pin: Point, foot: Point) -> tuple[Shape, ...]:
+def ram(pin: XY, foot: XY) -> tuple[Shape, ...]:
     """The pilot's ram from its pin on the arm to its bracket."""
     length = math.dist(pin, foot)
     along = ((foot[0] - pin[0]) / length, (foot[1] - pin[1]) / length)
@@ -184,7 +183,7 @@ def ram(pin: Point, foot: Point) -> tuple[Shape, ...]:
     )
 
 
-def tiller(head: Point, tip: Point, *, dashed: bool) -> tuple[Shape, ...]:
+def tiller(head: XY, tip: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """The emergency tiller as it is stowed: a bar with a square head."""
     x, y = head
     square = ((x - 5, y - 5), (x + 5, y - 5), (x + 5, y + 5), (x - 5, y + 5))
@@ -197,7 +196,7 @@ def tiller(head: Point, tip: Point, *, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def tiller_arm(centre: Point, tip: float) -> tuple[Shape, ...]:
+def tiller_arm(centre: XY, tip: float) -> tuple[Shape, ...]:
     """The tiller of a boat that is steered without a wheel, forward from the stock."""
     x, y = centre
     return (
@@ -205,7 +204,7 @@ def tiller_arm(centre: Point, tip: float) -> tuple[Shape, ...]:
     )
 
 
-def over_sheaves(start: Point, sheaves: Sequence[Point], radius: float, side: int) -> list[Point]:
+def over_sheaves(start: XY, sheaves: Sequence[XY], radius: float, side: int) -> list[XY]:
     """The wire from `start` round the outside of every sheave; `side` is -1 for the upper run, 1 for the lower one."""
     first = sheaves[0]
     distance = math.dist(start, first)
@@ -216,7 +215,7 @@ def over_sheaves(start: Point, sheaves: Sequence[Point], radius: float, side: in
     return points
 
 
-def to_rim(sheave_at: Point, radius: float, centre: Point, rim: float, side: int) -> list[Point]:
+def to_rim(sheave_at: XY, radius: float, centre: XY, rim: float, side: int) -> list[XY]:
     """From the top of the last sheave round it, across to the rim and along its groove to the attachment."""
     distance = math.dist(sheave_at, centre)
     bearing = math.degrees(math.atan2(centre[1] - sheave_at[1], centre[0] - sheave_at[0]))
@@ -226,7 +225,7 @@ def to_rim(sheave_at: Point, radius: float, centre: Point, rim: float, side: int
     return [*_round(sheave_at, radius, side * 90.0, off), *_round(centre, rim, on, 180 - side * 34)]
 
 
-def _round(centre: Point, radius: float, start: float, end: float) -> list[Point]:
+def _round(centre: XY, radius: float, start: float, end: float) -> list[XY]:
     """Points along the shorter arc from one angle to the other."""
     turn = (end - start + 180) % 360 - 180
     steps = max(2, round(abs(turn) / 6))

@@ -17,8 +17,8 @@ from reporter.contract import (
     Citation,
     Dimension,
     Evidence,
+    MeasurementPoint,
     Missing,
-    Spot,
     Text,
     Value,
     Working,
@@ -107,7 +107,7 @@ def _wear(evidence: Evidence) -> Iterator[Check]:
         yield from _beside_law(evidence, size, spot)
 
 
-def _mean(evidence: Evidence, spot: Spot) -> tuple[Value, tuple[Working, ...]]:
+def _mean(evidence: Evidence, spot: MeasurementPoint) -> tuple[Value, tuple[Working, ...]]:
     """Mean of the two diameters at one place; where only one was taken it stands for both."""
     across = beside(evidence, "worn_across", spot)
     if across is None:
@@ -116,7 +116,7 @@ def _mean(evidence: Evidence, spot: Spot) -> tuple[Value, tuple[Working, ...]]:
     return mean, (sum_,)
 
 
-def _beside_law(evidence: Evidence, size: Value, spot: Spot) -> Iterator[Check]:
+def _beside_law(evidence: Evidence, size: Value, spot: MeasurementPoint) -> Iterator[Check]:
     try:
         row = sling_least(size.value)
     except ValueError:

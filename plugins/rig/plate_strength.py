@@ -14,8 +14,8 @@ from reporter.contract import (
     Dimension,
     Evidence,
     Fact,
+    MeasurementPoint,
     Missing,
-    Spot,
     Value,
     Working,
     compare,
@@ -39,7 +39,7 @@ from reporter.engineering.rigloads import (
 KIND = "chainplate"
 SIZES = {"thickness": "plate_thickness", "width": "plate_width", "hole": "hole_diameter"}
 
-Part = tuple[str, Value, tuple[Working, ...]]
+Loaded = tuple[str, Value, tuple[Working, ...]]
 
 
 @formula(
@@ -86,7 +86,7 @@ def plate_strength(evidence: Evidence) -> Assessment:
     )
 
 
-def _same(evidence: Evidence, quantity: str, spot: Spot) -> Value | None:
+def _same(evidence: Evidence, quantity: str, spot: MeasurementPoint) -> Value | None:
     found = [
         each.value
         for each in evidence.at(quantity)
@@ -95,7 +95,7 @@ def _same(evidence: Evidence, quantity: str, spot: Spot) -> Value | None:
     return found[0] if found else None
 
 
-def _slack(evidence: Evidence, hole: Spot) -> Iterator[Check]:
+def _slack(evidence: Evidence, hole: MeasurementPoint) -> Iterator[Check]:
     pin = _same(evidence, "pin_diameter", hole)
     if pin is None or hole.value.value < pin.value:
         return
@@ -118,7 +118,7 @@ def _mismeasured(evidence: Evidence) -> Iterator[Missing]:
             yield Missing(id="hole_over_pin", title=title, needed=False, why=why)
 
 
-def _sized(evidence: Evidence, hole: Spot) -> tuple[Spot, list[Part]] | None:
+def _sized(evidence: Evidence, hole: MeasurementPoint) -> tuple[MeasurementPoint, list[Loaded]] | None:
     """What the plate carries by each way it can fail; None while a size is lacking."""
     thickness, width = (_same(evidence, name, hole) for name in ("plate_thickness", "plate_width"))
     material = evidence.facts.get("plate_material")
@@ -127,14 +127,14 @@ def _sized(evidence: Evidence, hole: Spot) -> tuple[Spot, list[Part]] | None:
     if material is None or material.choice != "stainless_300":
         return None
     area, first = work(net_section, {"thickness": thickness, "width": width, "hole": hole.value})
-    parts: list[Part] = [("net_section", area, (first,))]
+    parts: list[Loaded] = [("net_section", area, (first,))]
     for name in ("yield", "ultimate"):
         force, sum_ = work(section_strength, {"section": area, "strength": _stress(evidence, name)})
         parts.append((f"net_{name}", force, (first, sum_)))
     return hole, [*parts, *_end_and_pin(evidence, hole, thickness)]
 
 
-def _end_and_pin(evidence: Evidence, hole: Spot, thickness: Value) -> Iterator[Part]:
+def _end_and_pin(evidence: Evidence, hole: MeasurementPoint, thickness: Value) -> Iterator[Loaded]:
     edge, pin, shear = (
         _same(evidence, "edge_distance", hole),
         _same(evidence, "pin_diameter", hole),
@@ -154,7 +154,7 @@ def _stress(evidence: Evidence, name: str) -> Value:
     return Value(dimension=Dimension.PRESSURE, value=units.to_base(limit.value, limit.unit), unit="N/mm²")
 
 
-def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
+def _told(evidence: Evidence, hole: MeasurementPoint, parts: list[Loaded]) -> Iterator[Check]:
     for name, value, sums in parts:
         yield worked_out(KIND, name, value, sums, like=hole)
     wire = _wire(evidence)
@@ -175,7 +175,7 @@ def _told(evidence: Evidence, hole: Spot, parts: list[Part]) -> Iterator[Check]:
     yield from _pressure(evidence, hole, wire)
 
 
-def _pressure(evidence: Evidence, hole: Spot, wire: Value) -> Iterator[Check]:
+def _pressure(evidence: Evidence, hole: MeasurementPoint, wire: Value) -> Iterator[Check]:
     pin, thickness = _same(evidence, "pin_diameter", hole), _same(evidence, "plate_thickness", hole)
     if pin is not None and thickness is not None:
         pressure, sum_ = work(pin_bearing, {"load": wire, "pin": pin, "thickness": thickness})

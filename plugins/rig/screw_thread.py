@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Assessment, Check, Evidence, Missing, Spot, compare, say, worked_out
+from reporter.contract import Assessment, Check, Evidence, MeasurementPoint, Missing, compare, say, worked_out
 from reporter.engineering import Symbol, domain, formula, work
 from reporter.engineering.cite import GEOMETRY
 
@@ -76,7 +76,7 @@ def _ends(evidence: Evidence) -> Iterator[Check]:
             yield worked_out("rigging_screw", "end_difference", apart, (sum_,), like=pair)
 
 
-def _upper_of(evidence: Evidence, lower: Spot) -> Spot | None:
+def _upper_of(evidence: Evidence, lower: MeasurementPoint) -> MeasurementPoint | None:
     if not lower.at.endswith("lower"):
         return None
     wanted = (lower.at.removesuffix("lower") + "upper", lower.side, lower.state)

@@ -15,8 +15,8 @@ from reporter.contract import (
     Dimension,
     Evidence,
     Limit,
+    MeasurementPoint,
     Missing,
-    Spot,
     Text,
     Value,
     Working,
@@ -59,7 +59,7 @@ def tension(evidence: Evidence) -> Assessment:
     return Assessment(checks=(*by_rule, *_by_gauge(evidence)), missing=tuple(_gauge_lacks(evidence)))
 
 
-def _by_rule(evidence: Evidence, spot: Spot, row: FoldingRule) -> Iterator[Check]:
+def _by_rule(evidence: Evidence, spot: MeasurementPoint, row: FoldingRule) -> Iterator[Check]:
     length = _base(evidence, spot, row)
     strain = Value(dimension=Dimension.RATIO, value=row.strain, unit="%")
     share, sum_ = work(tension_by_growth, {"growth": spot.value, "length": length, "strain": strain})
@@ -69,7 +69,7 @@ def _by_rule(evidence: Evidence, spot: Spot, row: FoldingRule) -> Iterator[Check
         yield from _force(evidence, spot, share, length, found[0])
 
 
-def _base(evidence: Evidence, spot: Spot, row: FoldingRule) -> Value:
+def _base(evidence: Evidence, spot: MeasurementPoint, row: FoldingRule) -> Value:
     """The measured length as read beside the growth, else that of the rule."""
     same = [
         each
@@ -81,7 +81,9 @@ def _base(evidence: Evidence, spot: Spot, row: FoldingRule) -> Value:
     return Value(dimension=Dimension.LENGTH, value=units.to_base(row.base_mm, "mm"), unit="mm")
 
 
-def _force(evidence: Evidence, spot: Spot, share: Value, length: Value, strong: Strength) -> Iterator[Check]:
+def _force(
+    evidence: Evidence, spot: MeasurementPoint, share: Value, length: Value, strong: Strength
+) -> Iterator[Check]:
     """The tension as a force, and the growth that the stretch factor gives for it."""
     kind = evidence.component.kind
     pull, sum_ = work(tension_of_share, {"share": share, "breaking": strong.force})
@@ -118,7 +120,7 @@ def _lacking(evidence: Evidence, why: Text) -> Missing:
 
 
 def _against(
-    evidence: Evidence, share: Value, spot: Spot, sums: tuple[Working, ...], *, note: Text
+    evidence: Evidence, share: Value, spot: MeasurementPoint, sums: tuple[Working, ...], *, note: Text
 ) -> Iterator[Check]:
     """The share against every figure that speaks of this stay; where none does, the share by itself."""
     limits = [limit for limit in evidence.limits.values() if _speaks(limit, evidence)]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Evidence, Spot, Value, Working, compare
+from reporter.contract import Check, Evidence, MeasurementPoint, Value, Working, compare
 from reporter.contract import is_spent as worn_out
 from reporter.engineering import work
 from reporter.engineering.wire import loss_of_baseline, loss_of_nominal
@@ -28,7 +28,9 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
             yield from _against(evidence, "loss_of_baseline", loss, spot, sum_)
 
 
-def _against(evidence: Evidence, quantity: str, loss: Value, spot: Spot, sum_: Working) -> Iterator[Check]:
+def _against(
+    evidence: Evidence, quantity: str, loss: Value, spot: MeasurementPoint, sum_: Working
+) -> Iterator[Check]:
     for limit in evidence.limits.values():
         if limit.quantity == quantity:
             yield compare(evidence, loss, limit, like=spot, working=(sum_,))

@@ -14,9 +14,9 @@ from reporter.contract import (
     Assessment,
     Check,
     Evidence,
+    MeasurementPoint,
     Missing,
     Remedy,
-    Spot,
     Text,
     Written,
     asking,
@@ -57,7 +57,7 @@ def assess(evidence: Evidence) -> Assessment:
     )
 
 
-def _force_fault(evidence: Evidence, spot: Spot) -> Text:
+def _force_fault(evidence: Evidence, spot: MeasurementPoint) -> Text:
     """Why this sag says nothing against the rule; nothing when the force was the rule's."""
     force = beside(evidence, "test_force", spot)
     if force is None:
@@ -83,13 +83,13 @@ def _test_again(why: Text) -> tuple[Missing, Action]:
     return missing.model_copy(update={"id": "sag"}), action.model_copy(update=changes)
 
 
-def _sag(evidence: Evidence, spot: Spot) -> Iterator[Check]:
+def _sag(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
     line = LINES[spot.quantity]
     limit = evidence.limit(f"lifeline.sag.{line}")
     yield compare(evidence, spot.value, limit, like=spot)
 
 
-def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
+def _older_test(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
     """The test as it was before 2014, where the force was the older one: for information."""
     force, older = beside(evidence, "test_force", spot), evidence.limit("lifeline.sag.force_before_2014")
     if (
@@ -101,7 +101,7 @@ def _older_test(evidence: Evidence, spot: Spot) -> Iterator[Check]:
         yield compare(evidence, spot.value, limit, like=spot)
 
 
-def _tension(evidence: Evidence, spot: Spot) -> Iterator[Check]:
+def _tension(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
     force, span = beside(evidence, "test_force", spot), beside(evidence, "span", spot)
     if force and span and spot.value.value > 0:
         tension, sum_ = work(pressed_tension, {"force": force.value, "span": span.value, "sag": spot.value})

@@ -13,8 +13,8 @@ from reporter.contract import (
     Check,
     Evidence,
     Limit,
+    MeasurementPoint,
     Missing,
-    Spot,
     Text,
     Value,
     Working,
@@ -51,7 +51,7 @@ def _lacking(why: Text) -> Assessment:
     return Assessment(missing=(Missing(id="elongation", title=title, needed=True, why=why),))
 
 
-def _lengths(evidence: Evidence) -> Iterator[tuple[Spot, Value, Value, tuple[Working, ...]]]:
+def _lengths(evidence: Evidence) -> Iterator[tuple[MeasurementPoint, Value, Value, tuple[Working, ...]]]:
     """Each place measured: the spot, its length, its number of pitches, and the sum that led to the length."""
     for span in evidence.at("span"):
         if pitches := beside(evidence, "pitches", span):
@@ -64,7 +64,7 @@ def _lengths(evidence: Evidence) -> Iterator[tuple[Spot, Value, Value, tuple[Wor
 
 
 def _elongation(
-    evidence: Evidence, pitch: Value, measured: tuple[Spot, Value, Value, tuple[Working, ...]]
+    evidence: Evidence, pitch: Value, measured: tuple[MeasurementPoint, Value, Value, tuple[Working, ...]]
 ) -> Iterator[Check]:
     spot, length, pitches, before = measured
     result, sum_ = work(elongation, {"length": length, "links": pitches, "pitch": pitch})

@@ -13,7 +13,7 @@ from reporter.contract import (
     Assessment,
     Check,
     Evidence,
-    Spot,
+    MeasurementPoint,
     compare,
     worked_out,
 )
@@ -53,6 +53,6 @@ def _shorter(evidence: Evidence) -> Iterator[Check]:
             yield worked_out("quadrant", "shorter_side", least, (sum_,), like=shorter)
 
 
-def _opposite(evidence: Evidence, port: Spot) -> Spot | None:
+def _opposite(evidence: Evidence, port: MeasurementPoint) -> MeasurementPoint | None:
     same = [each for each in evidence.at("rudder_angle") if (each.at, each.state) == (port.at, port.state)]
     return next((each for each in same if each.side == "starboard"), None)

@@ -12,8 +12,8 @@ from reporter.contract import (
     Assessment,
     Check,
     Evidence,
+    MeasurementPoint,
     Missing,
-    Spot,
     compare,
     say,
     worked_out,
@@ -58,7 +58,7 @@ def _lacking(evidence: Evidence) -> Iterator[Missing]:
             yield Missing(id=ident, title=titles[ident], needed=False)
 
 
-def _plays(evidence: Evidence) -> Iterator[Spot]:
+def _plays(evidence: Evidence) -> Iterator[MeasurementPoint]:
     return (spot for quantity in PLAY for spot in evidence.at(quantity))
 
 
@@ -79,6 +79,6 @@ def _tip(evidence: Evidence) -> Iterator[Check]:
             yield compare(evidence, moved, limit, like=like, working=(sum_,))
 
 
-def _worst(evidence: Evidence, quantity: str, state: str) -> Spot | None:
+def _worst(evidence: Evidence, quantity: str, state: str) -> MeasurementPoint | None:
     spots = [spot for spot in evidence.at(quantity) if spot.state == state]
     return max(spots, key=lambda spot: spot.value.value, default=None)

@@ -14,7 +14,7 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Spot,
+    MeasurementPoint,
     Value,
     compare,
     pressed,
@@ -70,6 +70,6 @@ def _sides(evidence: Evidence) -> Iterator[Check]:
             )
 
 
-def _opposite(evidence: Evidence, port: Spot) -> Spot | None:
+def _opposite(evidence: Evidence, port: MeasurementPoint) -> MeasurementPoint | None:
     same = [each for each in evidence.at("take_up") if (each.at, each.state) == (port.at, port.state)]
     return next((each for each in same if each.side == "starboard"), None)

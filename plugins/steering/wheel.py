@@ -17,7 +17,7 @@ from reporter.contract import (
     Dimension,
     Evidence,
     Limit,
-    Spot,
+    MeasurementPoint,
     State,
     Value,
     compare,
@@ -37,7 +37,7 @@ def assess(evidence: Evidence) -> Assessment:
     return Assessment(checks=(*play, *_turns(evidence)))
 
 
-def _play(evidence: Evidence, spot: Spot) -> Iterator[Check]:
+def _play(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
     wheel = own_value(evidence, "diameter")
     if wheel is None:
         return
@@ -47,7 +47,7 @@ def _play(evidence: Evidence, spot: Spot) -> Iterator[Check]:
     yield from _road(evidence, spot, wheel)
 
 
-def _as_rudder(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
+def _as_rudder(evidence: Evidence, spot: MeasurementPoint, wheel: Value) -> Iterator[Check]:
     """The rudder angle that the play hides, where chain and quadrant are known."""
     driven, radius = sprocket(evidence), needed_value(evidence, "quadrant_radius")
     if driven is None or radius is None:
@@ -59,7 +59,7 @@ def _as_rudder(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
     yield worked_out("wheel", "rudder_play", angle, (driven[1], sum_), like=spot)
 
 
-def _road(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
+def _road(evidence: Evidence, spot: MeasurementPoint, wheel: Value) -> Iterator[Check]:
     """The rows of the road rules that name a wheel of this size, and the proportion that the oldest of them keep."""
     for yardstick in lash_limits(wheel.value):
         row = yardstick.row
@@ -76,7 +76,7 @@ def _road(evidence: Evidence, spot: Spot, wheel: Value) -> Iterator[Check]:
         yield _beside(evidence, share, evidence.limit(f"wheel.lash.{part}"), spot)
 
 
-def _beside(evidence: Evidence, value: Value, limit: Limit, spot: Spot) -> Check:
+def _beside(evidence: Evidence, value: Value, limit: Limit, spot: MeasurementPoint) -> Check:
     return compare(evidence, value, limit, like=spot)
 
 

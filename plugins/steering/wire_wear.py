@@ -13,8 +13,8 @@ from reporter.contract import (
     Check,
     Evidence,
     Limit,
+    MeasurementPoint,
     Missing,
-    Spot,
     Value,
     asking,
     compare,
@@ -44,7 +44,7 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
                 yield compare(evidence, loss, limit, like=spot, working=(sum_,))
 
 
-def _of_nominal(evidence: Evidence, spot: Spot) -> Iterator[Check]:
+def _of_nominal(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
     nominal = evidence.facts.get("diameter")
     if nominal is None or nominal.value is None or neighbours(evidence, "diameter", SAME_SIZE):
         return
@@ -103,7 +103,7 @@ def _is_for(limit: Limit, evidence: Evidence) -> bool:
     return all(name in facts and facts[name].choice in choices for name, choices in limit.applies.items())
 
 
-def _can_tell(limit: Limit, evidence: Evidence, spot: Spot) -> bool:
+def _can_tell(limit: Limit, evidence: Evidence, spot: MeasurementPoint) -> bool:
     """A count that the rule keeps is kept however it is spread; to condemn, it must lie within the rule's length."""
     if spot.value.value <= limit.value:
         return True
@@ -115,7 +115,7 @@ def _can_tell(limit: Limit, evidence: Evidence, spot: Spot) -> bool:
     return over.value <= length.value * (1 + 1e-9)
 
 
-def _counted_over(evidence: Evidence, spot: Spot) -> Value | None:
+def _counted_over(evidence: Evidence, spot: MeasurementPoint) -> Value | None:
     same = [
         each
         for each in evidence.at("counted_over")

@@ -28,9 +28,9 @@ def archive(report: Report, pages: Pages, target: Path) -> None:
     replaced, and VerificationError when the result does not pass `verify`; what was at `target` is then
     unchanged. GudgeonError: an attachment's name is not in `ATTACHED`.
     """
-    from reporter.archive.writing import write
+    from reporter.archive.archiving import archive
 
-    write(report, pages, target)
+    archive(report, pages, target)
 
 
 def verify(path: Path) -> list[str]:

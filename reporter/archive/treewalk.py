@@ -9,7 +9,7 @@ from pikepdf import Array, Name, Object
 _STRUCT_ELEM, _MCR, _OBJR = Name.StructElem, Name.MCR, Name.OBJR
 # Made once: a name built anew for each of 30,000 elements shows in the run time.
 
-Key = tuple[int, int]
+ObjectKey = tuple[int, int]
 """An indirect object's number and generation."""
 
 _GROUPING = {
@@ -34,11 +34,11 @@ _PARENTS = {
 class Walk:
     """What one pass over the tree found. Owners are elements by object number; marks are (page, MCID)."""
 
-    marks: dict[tuple[Key, int], Key] = field(default_factory=dict)
-    annotations: dict[Key, Key] = field(default_factory=dict)
+    marks: dict[tuple[ObjectKey, int], ObjectKey] = field(default_factory=dict)
+    annotations: dict[ObjectKey, ObjectKey] = field(default_factory=dict)
     headings: list[int] = field(default_factory=list)
     findings: list[str] = field(default_factory=list)
-    seen: set[Key] = field(default_factory=set)
+    seen: set[ObjectKey] = field(default_factory=set)
 
     def find(self, finding: str) -> None:
         """Note a finding once."""

@@ -13,8 +13,8 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, Object, String
 
 from reporter.archive.attached import attached_files
-from reporter.archive.marks import read_marks
-from reporter.archive.treewalk import Key, Walk, walk_tree
+from reporter.archive.marked_content import read_marks
+from reporter.archive.treewalk import ObjectKey, Walk, walk_tree
 from reporter.errors import UsageError
 
 _PRINT = 0b100
@@ -83,7 +83,7 @@ def _page(page: Object, mcids: list[int], walk: Walk, parents: dict[int, Object]
         yield f"ParentTree lists {len(owners)} marks, the page holds {len(mcids)}"
 
 
-def _owners(row: Array) -> dict[int, Key]:
+def _owners(row: Array) -> dict[int, ObjectKey]:
     return {mcid: owner.objgen for mcid, owner in enumerate(row) if isinstance(owner, Dictionary)}
 
 
@@ -167,7 +167,7 @@ def _attachments(pdf: pikepdf.Pdf) -> Iterator[str]:
 
 
 def _fonts(pdf: pikepdf.Pdf) -> Iterator[str]:
-    seen: set[Key] = set()
+    seen: set[ObjectKey] = set()
     for page in pdf.pages:
         for font in page.obj.get("/Resources", Dictionary()).get("/Font", Dictionary()).values():
             if font.objgen in seen:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reporter.collect.job_folder import collect
+from reporter.collect.collecting import collect
 from reporter.collect.photo_files import PhotoReader
 from reporter.collect.schema import schemas
 

@@ -14,7 +14,7 @@ from reporter.collect.check_job import before_building, first_day
 from reporter.collect.detail_values import fact_of
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.stored import Shelf
-from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import Component, Fact
 from reporter.model.plugin import Choice, Plugin
 from reporter.model.quantity import PartialDate
@@ -27,7 +27,7 @@ ABSENT = {Extent.NOT_SEEN, Extent.NOT_FITTED, Extent.NOT_FOUND}
 class ComponentCheck:
     """The checks of one findings.yaml."""
 
-    sheet: Sheet
+    sheet: YamlFile
     plugins: Mapping[str, Plugin]
     ledger: Ledger
     today: dt.date | None = None
@@ -171,7 +171,7 @@ def left_without_work(ident: str) -> tuple[str, str]:
     )
 
 
-def raw_ids(sheet: Sheet) -> list[tuple[int, str]]:
+def raw_ids(sheet: YamlFile) -> list[tuple[int, str]]:
     """Position and id of every component that has a readable id, whatever else is wrong with it."""
     components = sheet.data.get("components")
     entries = enumerate(components) if isinstance(components, list) else ()

@@ -16,7 +16,7 @@ from reporter.collect.limit_changes import may_be_negative
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf
-from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import JobSheet
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
@@ -43,7 +43,7 @@ class JobCheck:
     What the sheet does not say is not checked: `job` may hold stand-ins for what could not be read.
     """
 
-    sheet: Sheet
+    sheet: YamlFile
     job: JobSheet
     ledger: Ledger
     today: dt.date | None

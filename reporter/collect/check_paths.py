@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.findings import Component, LoadPath
 from reporter.model.plugin import Plugin
 
 
 def check_part_of(
-    components: Mapping[int, Component], known: list[str], sheet: Sheet, ledger: Ledger
+    components: Mapping[int, Component], known: list[str], sheet: YamlFile, ledger: Ledger
 ) -> None:
     """What `part_of` names is another part of the folder (`known`: their ids), and no part is a part of its own parts."""
     wholes = {each.id: each.part_of for each in components.values() if each.part_of}
@@ -49,7 +49,7 @@ def check_paths(
     paths: tuple[LoadPath, ...],
     kinds: Mapping[str, str],
     plugins: Mapping[str, Plugin],
-    sheet: Sheet,
+    sheet: YamlFile,
     ledger: Ledger,
 ) -> None:
     """Every path has an id of its own and parts of one system that carry load (`kinds`: component id -> kind)."""

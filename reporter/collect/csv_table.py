@@ -20,7 +20,7 @@ _SPOKEN = {",": "comma", ";": "semicolon", "\t": "tab"}
 
 
 @dataclass(frozen=True)
-class Row:
+class CsvRow:
     """One line of the table: its line number and its cells, stripped, by column."""
 
     line: int
@@ -32,7 +32,7 @@ class Row:
 
 def read_table(
     text: str, file: str, columns: tuple[str, ...], needed: tuple[str, ...], ledger: Ledger
-) -> list[Row]:
+) -> list[CsvRow]:
     """The rows of a CSV text; what is wrong with the table is told, with its line."""
     separator = _separator(text, columns)
     records = _records(text, separator, file, ledger)
@@ -107,7 +107,7 @@ def _check_header(
 
 def _row(
     line: int, cells: list[str], names: list[str], separator: str, file: str, ledger: Ledger
-) -> Row | None:
+) -> CsvRow | None:
     if any(cell.strip() for cell in cells[len(names) :]):
         what = f"This line has {len(cells)} cells, the header has {len(names)}."
         spoken = _SPOKEN[separator]
@@ -129,4 +129,4 @@ def _row(
             "Delete it and type the text again.",
         )
         return None
-    return Row(line, {name: cell.strip() for name, cell in zip(names, cells, strict=False) if name})
+    return CsvRow(line, {name: cell.strip() for name, cell in zip(names, cells, strict=False) if name})

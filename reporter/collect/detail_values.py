@@ -18,11 +18,11 @@ from reporter.model.plugin import DetailField
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Dimension
 
-Fault = tuple[str, str] | None
+DetailFault = tuple[str, str] | None
 LONGEST_WORDS = 400
 
 
-def fact_of(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fact | None, Fault]:
+def fact_of(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fact | None, DetailFault]:
     """The fact that `detail` states, or None with its fault. A date must not lie after `today`."""
     if field.holds == "words":
         return _words(detail)
@@ -33,7 +33,7 @@ def fact_of(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[
     return _number(detail, field)
 
 
-def _words(detail: Detail) -> tuple[Fact | None, Fault]:
+def _words(detail: Detail) -> tuple[Fact | None, DetailFault]:
     if len(detail.value) > LONGEST_WORDS:
         return None, (
             f"This text has {len(detail.value)} characters.",
@@ -42,7 +42,7 @@ def _words(detail: Detail) -> tuple[Fact | None, Fault]:
     return Fact(basis=detail.basis, words=detail.value), None
 
 
-def _choice(detail: Detail, field: DetailField) -> tuple[Fact | None, Fault]:
+def _choice(detail: Detail, field: DetailField) -> tuple[Fact | None, DetailFault]:
     if detail.value in field.choices:
         return Fact(basis=detail.basis, choice=detail.value, words=field.choices[detail.value]), None
     listing = "Choices: " + "; ".join(f"{ident} ({words})" for ident, words in field.choices.items()) + "."
@@ -52,7 +52,7 @@ def _choice(detail: Detail, field: DetailField) -> tuple[Fact | None, Fault]:
     )
 
 
-def _date(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fact | None, Fault]:
+def _date(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fact | None, DetailFault]:
     fault = date_fault(detail.value, partial=True)
     if fault:
         return None, fault
@@ -63,7 +63,7 @@ def _date(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fa
     return Fact(basis=detail.basis, date=date, words=detail.value), None
 
 
-def _number(detail: Detail, field: DetailField) -> tuple[Fact | None, Fault]:
+def _number(detail: Detail, field: DetailField) -> tuple[Fact | None, DetailFault]:
     dimension = Dimension(field.holds)
     bare = field.unit if dimension is Dimension.COUNT else ("1" if field.unit in {"", "1"} else None)
     try:

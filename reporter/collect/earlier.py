@@ -12,7 +12,7 @@ from pathlib import Path
 
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.text_file import LARGEST, Place
-from reporter.collect.yaml_sheet import Sheet
+from reporter.collect.yaml_file import YamlFile
 from reporter.model.job import Component
 from reporter.model.terms import Grade
 
@@ -20,7 +20,7 @@ MOST_EARLIER = 20
 
 
 def earlier_places(
-    place: Place, sheet: Sheet, named: tuple[str, ...], ledger: Ledger
+    place: Place, sheet: YamlFile, named: tuple[str, ...], ledger: Ledger
 ) -> list[tuple[Place, int]]:
     """The earlier folders that `sheet` names, each once, with the line; one that is this folder itself is told."""
     here = place.folder.resolve()
@@ -70,7 +70,7 @@ def issued_grades(place: Place, ledger: Ledger) -> dict[str, Grade]:
         return {}
 
 
-def check_was(components: Mapping[int, Component], known: list[str], sheet: Sheet, ledger: Ledger) -> None:
+def check_was(components: Mapping[int, Component], known: list[str], sheet: YamlFile, ledger: Ledger) -> None:
     """What `was:` names is a component of an earlier folder (`known`: their ids)."""
     for index, component in components.items():
         if component.was and component.was not in known:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reporter.collect.check_components import left_without_work
-from reporter.collect.csv_table import Row
+from reporter.collect.csv_table import CsvRow
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
@@ -40,22 +40,22 @@ class Aboard:
 
 
 @dataclass
-class Desk:
+class RowReader:
     """Reads the lines of one file, one after the other."""
 
     file: str
     aboard: Aboard
     ledger: Ledger
 
-    def readings(self, rows: list[Row]) -> tuple[Reading, ...]:
+    def readings(self, rows: list[CsvRow]) -> tuple[Reading, ...]:
         """The readings of all rows that are in order; each fault is told at its line."""
         read = [self._reading(row) for row in rows]
         return tuple(each for each in read if each is not None)
 
-    def _tell(self, row: Row, key: str, what: str, do: str) -> None:
+    def _tell(self, row: CsvRow, key: str, what: str, do: str) -> None:
         self.ledger.tell(self.file, row.line, key, what, do)
 
-    def _reading(self, row: Row) -> Reading | None:
+    def _reading(self, row: CsvRow) -> Reading | None:
         told = len(self.ledger.problems)
         self._check_words(row)
         quantity = self._quantity(row)
@@ -75,7 +75,7 @@ class Desk:
             line=row.line,
         )
 
-    def _check_words(self, row: Row) -> None:
+    def _check_words(self, row: CsvRow) -> None:
         """Side, state and instrument are known words; no cell is absurdly long."""
         for column, words in (("side", SIDES), ("state", STATES)):
             if row[column] and row[column].casefold() not in words:
@@ -94,7 +94,7 @@ class Desk:
                     "Shorten it; long texts go to findings.yaml.",
                 )
 
-    def _quantity(self, row: Row) -> Quantity | None:
+    def _quantity(self, row: CsvRow) -> Quantity | None:
         """What the kind of the component declares for this line; faults of component and quantity are told."""
         ident, name = row["component"], row["quantity"]
         if ident not in self.aboard.kinds:
@@ -126,7 +126,7 @@ class Desk:
         self._check_fits(row, quantity)
         return quantity
 
-    def _check_fits(self, row: Row, quantity: Quantity) -> None:
+    def _check_fits(self, row: CsvRow, quantity: Quantity) -> None:
         """The reading makes sense for this very part."""
         component = self.aboard.components.get(row["component"])
         if component is None:
@@ -150,7 +150,7 @@ class Desk:
                 row, "side", f"'{quantity.id}' is read on each side.", "Write port or starboard under 'side'."
             )
 
-    def _value(self, row: Row, quantity: Quantity) -> Value | None:
+    def _value(self, row: CsvRow, quantity: Quantity) -> Value | None:
         """The value with its uncertainty, or None with the fault told."""
         text = row["value"]
         if not text:
@@ -172,7 +172,7 @@ class Desk:
             return None
         return self._plausible(row, value, quantity)
 
-    def _plausible(self, row: Row, value: Value, quantity: Quantity) -> Value | None:
+    def _plausible(self, row: CsvRow, value: Value, quantity: Quantity) -> Value | None:
         fault = implausible(value, quantity.title, quantity.plausible, quantity.unit)
         if fault:
             self._tell(row, "value", *fault)

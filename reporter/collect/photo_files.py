@@ -13,7 +13,7 @@ from typing import Protocol
 from reporter.collect.ledger import Ledger, listed
 from reporter.collect.stored import Shelf, kept_elsewhere, plain_files
 from reporter.collect.text_file import Place
-from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import CameraClock, Component, JobSheet
 from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
 
@@ -55,7 +55,7 @@ def _pictures(place: Place, ledger: Ledger) -> list[Path]:
 def checked_photos(
     components: dict[int, Component],
     photos: tuple[PhotoFile, ...],
-    sheet: Sheet,
+    sheet: YamlFile,
     ledger: Ledger,
     place: Place,
 ) -> dict[int, Component]:
@@ -96,7 +96,7 @@ def _named(component: Component) -> Iterator[tuple[Loc, str]]:
                 yield ("observed", ident, number, "photos", nth), name
 
 
-def _check_marks(component: Component, index: int, sheet: Sheet, ledger: Ledger) -> None:
+def _check_marks(component: Component, index: int, sheet: YamlFile, ledger: Ledger) -> None:
     for number, use in enumerate(component.photos):
         for nth, mark in enumerate(use.marks):
             if _has_no_size(mark):

@@ -59,7 +59,7 @@ _BRACKETS = re.compile(r"\(([^()]*(?:±|\+/?-)[^()]*)\) ?(?=[^ ])")
 
 
 @dataclass(frozen=True)
-class Amount:
+class WrittenAmount:
     """A number and the unit that was written with it (None: no unit)."""
 
     number: float
@@ -96,7 +96,7 @@ def read_uncertainty(text: str, value: Value) -> Value:
     return value.model_copy(update={"u": _expanded(spread, value.value, unit) / COVERAGE})
 
 
-def _unit_after(spread: Amount | None, dimension: Dimension) -> Unit | None:
+def _unit_after(spread: WrittenAmount | None, dimension: Dimension) -> Unit | None:
     """The unit of "254.0 ± 0.5 mm", which holds for both numbers."""
     return spread.unit if spread and spread.unit and spread.unit.dimension is dimension else None
 
@@ -127,7 +127,7 @@ def _split(text: str) -> tuple[str, str, str]:
     return before.strip(), sign, after.strip()
 
 
-def _feet_and_inches(text: str, dimension: Dimension) -> Amount | None:
+def _feet_and_inches(text: str, dimension: Dimension) -> WrittenAmount | None:
     found = _FEET_INCHES.fullmatch(text) if dimension is Dimension.LENGTH else None
     if not found:
         return None
@@ -136,10 +136,10 @@ def _feet_and_inches(text: str, dimension: Dimension) -> Amount | None:
         raise UnreadableError(
             f"'{text}' has {inches:g} inches after the feet; a foot has 12.", "Correct feet or inches."
         )
-    return Amount(12 * _number(found["feet"], text) + inches, units.unit_written("in", dimension))
+    return WrittenAmount(12 * _number(found["feet"], text) + inches, units.unit_written("in", dimension))
 
 
-def _amount(text: str, dimension: Dimension) -> Amount:
+def _amount(text: str, dimension: Dimension) -> WrittenAmount:
     """One number with its unit, or without."""
     found = _AMOUNT.fullmatch(text)
     if not found:
@@ -150,7 +150,7 @@ def _amount(text: str, dimension: Dimension) -> Amount:
         raise UnreadableError(
             f"'{text}' has a sign, but {DUE[dimension]} has none.", f"Write '{text.lstrip('+- ')}'."
         )
-    return Amount(-number if found["sign"] and found["sign"][0] == "-" else number, unit, note)
+    return WrittenAmount(-number if found["sign"] and found["sign"][0] == "-" else number, unit, note)
 
 
 def _number(text: str, whole_text: str) -> float:
@@ -239,7 +239,7 @@ def _check_whole(number: float, unit: Unit, text: str) -> None:
         raise UnreadableError(f"'{text}' is not a whole number.", "Count whole ones.")
 
 
-def _spread(text: str, dimension: Dimension, whole_text: str) -> Amount:
+def _spread(text: str, dimension: Dimension, whole_text: str) -> WrittenAmount:
     """What stands after "±"; a share of the value has the unit %."""
     if not text:
         raise UnreadableError(
@@ -250,7 +250,7 @@ def _spread(text: str, dimension: Dimension, whole_text: str) -> Amount:
     return _amount(text, Dimension.RATIO if text.endswith("%") else dimension)
 
 
-def _expanded(spread: Amount, value: float, unit: Unit) -> float:
+def _expanded(spread: WrittenAmount, value: float, unit: Unit) -> float:
     """The expanded uncertainty in base units."""
     if spread.unit and spread.unit.dimension is Dimension.RATIO and unit.dimension is not Dimension.RATIO:
         return abs(value) * units.to_base(spread.number, spread.unit.name)

@@ -14,19 +14,19 @@ from typing import Any
 from pydantic import BaseModel
 
 from reporter.collect.dates import date_fault
-from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.collect.yaml_file import Loc, YamlFile
 
 Node = dict[str, Any]
 Fault = tuple[Loc, str, str]
 
 
 @cache
-def shape_of(model: type[BaseModel]) -> Shape:
+def shape_of(model: type[BaseModel]) -> DataShape:
     """The shape of a model class (made once)."""
-    return Shape(model.model_json_schema())
+    return DataShape(model.model_json_schema())
 
 
-class Shape:
+class DataShape:
     """A JSON Schema that can be walked beside the data it describes."""
 
     def __init__(self, schema: Node) -> None:
@@ -59,7 +59,7 @@ class Shape:
         extra = node.get("additionalProperties")
         return extra if isinstance(extra, dict) else None
 
-    def at(self, loc: Loc, sheet: Sheet) -> Node:
+    def at(self, loc: Loc, sheet: YamlFile) -> Node:
         """The node that describes `loc` of `sheet`; steps that name a variant of a union are passed over."""
         node = self.resolve(self.root, sheet.data)
         here: Loc = ()
@@ -70,18 +70,18 @@ class Shape:
                 node = self.resolve(below, sheet.value(here))
         return node
 
-    def keys(self, loc: Loc, sheet: Sheet) -> tuple[str, ...]:
+    def keys(self, loc: Loc, sheet: YamlFile) -> tuple[str, ...]:
         """The keys that may stand at `loc`."""
         return tuple(self.at(loc, sheet).get("properties", {}))
 
-    def choices(self, loc: Loc, sheet: Sheet) -> tuple[str, ...]:
+    def choices(self, loc: Loc, sheet: YamlFile) -> tuple[str, ...]:
         """The words that may stand at `loc`, where it is a choice."""
         node = self.at(loc, sheet)
         mapping = node.get("discriminator", {}).get("mapping", {})
         chosen = node.get("enum") or ([node["const"]] if "const" in node else list(mapping))
         return tuple(str(each) for each in chosen if each != "")
 
-    def faults(self, sheet: Sheet) -> list[Fault]:
+    def faults(self, sheet: YamlFile) -> list[Fault]:
         """Entries whose text is not what is due there: location, what is wrong, what to do."""
         return list(self._walk(self.resolve(self.root), sheet.data, ()))
 

@@ -15,12 +15,12 @@ from pydantic import BaseModel, ValidationError
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
-from reporter.collect.shape import Shape, shape_of
-from reporter.collect.yaml_sheet import Loc, Sheet
+from reporter.collect.shape import DataShape, shape_of
+from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import JobSheet
 
 Model = TypeVar("Model", bound=BaseModel)
-Told = tuple[str, str]
+Message = tuple[str, str]
 LONGEST_SHOWN = 40
 
 EXAMPLES = {
@@ -58,7 +58,7 @@ class Outcome(Generic[Model]):
     bad: frozenset[Loc]
 
 
-def validate(sheet: Sheet, model: type[Model], ledger: Ledger) -> Outcome[Model]:
+def validate(sheet: YamlFile, model: type[Model], ledger: Ledger) -> Outcome[Model]:
     """The value of `model` that the sheet says, with every fault told at its line."""
     shape = shape_of(model)
     faults = shape.faults(sheet) + _format_fault(sheet)
@@ -81,7 +81,7 @@ def _numbered(data: dict[str, Any]) -> dict[str, Any]:
     return {**data, "format": 1} if "format" in data else data
 
 
-def salvaged(sheet: Sheet, bad: frozenset[Loc]) -> JobSheet | None:
+def salvaged(sheet: YamlFile, bad: frozenset[Loc]) -> JobSheet | None:
     """A job sheet with what is bad in it left out, for the checks of the rest; stand-ins are never told or printed."""
     data: dict[str, Any] = {
         key: dict(each) if isinstance(each, dict) else each for key, each in sheet.data.items()
@@ -115,7 +115,7 @@ _STAND_INS: dict[str, Any] = {
 }
 
 
-def _format_fault(sheet: Sheet) -> list[tuple[Loc, str, str]]:
+def _format_fault(sheet: YamlFile) -> list[tuple[Loc, str, str]]:
     written = sheet.data.get("format", "1")
     if written == "1":
         return []
@@ -128,7 +128,7 @@ def _format_fault(sheet: Sheet) -> list[tuple[Loc, str, str]]:
     ]
 
 
-def _tell(error: Any, sheet: Sheet, shape: Shape, told: set[Loc], ledger: Ledger) -> None:
+def _tell(error: Any, sheet: YamlFile, shape: DataShape, told: set[Loc], ledger: Ledger) -> None:
     """One fault, unless its entry has been told already."""
     loc: Loc = tuple(error["loc"])
     found = sheet.found(loc)
@@ -142,7 +142,7 @@ def _tell(error: Any, sheet: Sheet, shape: Shape, told: set[Loc], ledger: Ledger
     ledger.tell(sheet.file, sheet.line(found), sheet.key(shown), what, do)
 
 
-def _words(error: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+def _words(error: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     kind: str = error["type"]
     context: dict[str, Any] = error.get("ctx", {})
     if kind == "value_error":
@@ -162,7 +162,7 @@ def _words(error: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
 _CHOICES = {"literal_error", "enum", "union_tag_invalid", "union_tag_not_found"}
 
 
-def _own_words(cause: Exception) -> Told:
+def _own_words(cause: Exception) -> Message:
     """What the model or the reader of quantities said itself; both speak plainly."""
     if isinstance(cause, UnreadableError):
         return cause.what, cause.do
@@ -170,7 +170,7 @@ def _own_words(cause: Exception) -> Told:
     return f"{text[:1].upper()}{text[1:]}.", "Complete this entry."
 
 
-def _missing(loc: Loc, sheet: Sheet) -> Told:
+def _missing(loc: Loc, sheet: YamlFile) -> Message:
     key = loc[-1]
     if isinstance(key, int):
         return "Two numbers are due here: how far across and how far down.", "Write them as [0.42, 0.55]."
@@ -180,12 +180,12 @@ def _missing(loc: Loc, sheet: Sheet) -> Told:
     return f"The key '{key}' is missing.", f"Add it, as in '{example}'."
 
 
-def _unknown_key(loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+def _unknown_key(loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     keys = shape.keys(loc[:-1], sheet)
     return f"There is no key '{loc[-1]}' here.", meant(str(loc[-1]), keys, f"Keys here: {listed(keys)}.")
 
 
-def _wrong_choice(kind: str, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+def _wrong_choice(kind: str, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     choices = shape.choices(loc, sheet)
     value = sheet.value(loc)
     if kind.startswith("union"):
@@ -195,7 +195,7 @@ def _wrong_choice(kind: str, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
     return f"'{value}' is not one of the choices.", meant(str(value), choices, f"Choices: {listed(choices)}.")
 
 
-_BOUNDS: dict[str, Callable[[Any, Any], Told]] = {
+_BOUNDS: dict[str, Callable[[Any, Any], Message]] = {
     "string_too_short": lambda _, __: ("This is empty.", "Fill it in."),
     "string_too_long": lambda value, ctx: (
         f"This text has {len(value)} characters; {ctx['max_length']} is the most.", "Shorten it."),
@@ -212,7 +212,7 @@ _BOUNDS: dict[str, Callable[[Any, Any], Told]] = {
 
 
 _EDGES = "0 is the left or upper edge of the photo, 1 the right or lower one."
-_MARKS: dict[str, Callable[[Any], Told]] = {
+_MARKS: dict[str, Callable[[Any], Message]] = {
     "too_long": lambda value: (
         f"Two numbers are due here, not {len(value)}.",
         "Write them with decimal points, as in [0.42, 0.55].",
@@ -222,7 +222,7 @@ _MARKS: dict[str, Callable[[Any], Told]] = {
 }
 
 
-def _wrong_form(kind: str, value: Any, loc: Loc, sheet: Sheet, shape: Shape) -> Told:
+def _wrong_form(kind: str, value: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     """A group where a list is due, a text where a group is due, and so on."""
     if kind in {"tuple_type", "list_type"}:
         example = f"[{value}]" if isinstance(value, str) and len(value) < LONGEST_SHOWN else "[one, two]"

@@ -16,14 +16,15 @@ from reporter.contract.pressed import pressed
 from reporter.contract.shown import worked_out
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit
-from reporter.model.drawing import Arc, Drawing, Ellipse, Label, Path, Room, Shape, Sign, Words
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Label, Path, Room, Shape, Sign, Words
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.job import Fact, Job
 from reporter.model.plugin import (
     Care,
     Choice,
     Derived,
     DetailField,
+    DrawingWords,
     ExaminationItem,
     Need,
     Observation,
@@ -34,7 +35,6 @@ from reporter.model.plugin import (
     System,
     Task,
     Together,
-    Told,
 )
 from reporter.model.quantity import Value
 from reporter.model.saying import Amount, Text, Written, either, named, say, series
@@ -53,6 +53,7 @@ from reporter.model.terms import (
 )
 
 __all__ = [
+    "XY",
     "Access",
     "Action",
     "Amount",
@@ -68,6 +69,7 @@ __all__ = [
     "DetailField",
     "Dimension",
     "Drawing",
+    "DrawingWords",
     "Effort",
     "Ellipse",
     "Evidence",
@@ -80,6 +82,7 @@ __all__ = [
     "Label",
     "Limit",
     "LimitKind",
+    "MeasurementPoint",
     "Missing",
     "Need",
     "Observation",
@@ -92,14 +95,12 @@ __all__ = [
     "Sense",
     "Shape",
     "Sign",
-    "Spot",
     "State",
     "Station",
     "System",
     "Task",
     "Text",
     "Together",
-    "Told",
     "Value",
     "Verdict",
     "Words",

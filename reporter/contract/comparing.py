@@ -9,7 +9,7 @@ from reporter.engineering import units
 from reporter.engineering.guard_band import conformity, grade_reached, guarded
 from reporter.model.assessment import Check, Working
 from reporter.model.citation import Limit
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
 from reporter.model.terms import Dimension, State
@@ -21,7 +21,7 @@ def compare(
     limit: Limit,
     *,
     title: Text = "",
-    like: Spot | None = None,
+    like: MeasurementPoint | None = None,
     method: Text = "",
     working: tuple[Working, ...] = (),
     notes: tuple[Text, ...] = (),

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from reporter.model.assessment import Check, Missing
 from reporter.model.citation import Limit
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.quantity import Value
 from reporter.model.saying import Text, named
 from reporter.model.terms import Verdict
@@ -36,7 +36,7 @@ def vessel(evidence: Evidence, need: str) -> Value | None:
     return found if isinstance(found, Value) else None
 
 
-def beside(evidence: Evidence, quantity: str, spot: Spot) -> Spot | None:
+def beside(evidence: Evidence, quantity: str, spot: MeasurementPoint) -> MeasurementPoint | None:
     """The other reading taken at the same place in the same state; one without a place serves every place."""
     others = [each for each in evidence.at(quantity) if each.state is spot.state]
     same = [each for each in others if each.at == spot.at and each.side == spot.side]

@@ -6,7 +6,7 @@ Comes in: a result with the sums that led to it. Goes out: a Check that neither 
 from __future__ import annotations
 
 from reporter.model.assessment import Check, Working
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
 from reporter.model.terms import Grade, LimitKind, State, Verdict
@@ -18,7 +18,7 @@ def worked_out(
     value: Value,
     working: tuple[Working, ...],
     *,
-    like: Spot | None = None,
+    like: MeasurementPoint | None = None,
     note: Text = "",
     title: Text = "",
 ) -> Check:

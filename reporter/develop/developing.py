@@ -13,7 +13,7 @@ from reporter import door
 from reporter.develop.copying import Copy, InsetOrder, Order, copy
 from reporter.develop.plate import draw_plate
 from reporter.door import Refusal
-from reporter.door.workers import Told
+from reporter.door.workers import Progress
 from reporter.errors import JobError, Problem
 from reporter.model.pages import Picture
 from reporter.model.photo import Blur, Inset
@@ -43,7 +43,7 @@ def develop(
     *,
     dpi: int = DOTS_PER_INCH,
     keep_going: bool = False,
-    told: Told | None = None,
+    told: Progress | None = None,
 ) -> dict[str, Picture]:
     """The copies by `Photo.file`. Raises JobError with every photo that cannot be shown.
 

@@ -16,7 +16,7 @@ from reporter.door.clocks import Clocks
 from reporter.door.header import Header, decode, read_header
 from reporter.door.refusal import Refusal
 from reporter.door.taken import taken, zone
-from reporter.door.workers import Told
+from reporter.door.workers import Progress
 from reporter.errors import JobError, Problem
 from reporter.model.job import CameraClock
 from reporter.model.photo import PhotoFile
@@ -31,7 +31,7 @@ def read_photos(
     *,
     time_zone: str,
     clocks: Sequence[CameraClock] = (),
-    told: Told | None = None,
+    told: Progress | None = None,
 ) -> list[PhotoFile]:
     """Reads header, EXIF and hash of each file; `folder` is the job folder that names are relative to.
 
@@ -51,7 +51,7 @@ def read_photos(
     return [_photo(file.absolute(), root, answer, job_zone, corrections) for file, answer in pairs]
 
 
-def decode_check(files: list[Path], folder: Path, *, told: Told | None = None) -> list[Problem]:
+def decode_check(files: list[Path], folder: Path, *, told: Progress | None = None) -> list[Problem]:
     """Decodes every file completely and tells which do not decode; changes and keeps nothing."""
     root = folder.absolute()
     tasks = [(str(file.absolute()), str(root)) for file in files]

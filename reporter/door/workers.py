@@ -31,7 +31,7 @@ MEMORY_BYTES = 3 * 1024**3
 OUT_OF_MEMORY = 77
 """Exit code of a worker that ran out of memory; the number has no meaning elsewhere."""
 
-Told = Callable[[int, int], None]
+Progress = Callable[[int, int], None]
 """Is called with how many photos are done, and of how many."""
 
 
@@ -40,7 +40,7 @@ def run(
     tasks: Sequence[tuple[Any, ...]],
     *,
     workers: int = MOST_WORKERS,
-    told: Told | None = None,
+    told: Progress | None = None,
 ) -> list[Any]:
     """Calls `function(*task)` in a worker for every task; answers in the order of the tasks.
 

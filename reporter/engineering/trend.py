@@ -34,7 +34,7 @@ Met = tuple[float, float | None, float | None]
 
 
 @dataclass(frozen=True)
-class Line:
+class FittedLine:
     """y = height + slope · (x − centre); `height` and `slope` are uncorrelated, with standard uncertainties.
 
     `reach` is how many of these uncertainties an edge lies from the line: the normal quantile, or more where the
@@ -64,7 +64,7 @@ class Curve:
     The term in brackets is uncorrelated with the line, so the variances add (GUM 5.1.2). `reach` is as for a line.
     """
 
-    line: Line
+    line: FittedLine
     skew: float
     square: float
     bend: float
@@ -90,7 +90,7 @@ class Curve:
         return from_centre**2 - self.skew * from_centre - self.square
 
 
-def fit(x: Sequence[float], y: Sequence[float], u: Sequence[float]) -> Line:
+def fit(x: Sequence[float], y: Sequence[float], u: Sequence[float]) -> FittedLine:
     """The weighted straight line through (x, y) with standard uncertainties `u`.
 
     Raises ValueError for fewer than two readings, for readings that all stand at one x, and for an uncertainty that is
@@ -110,11 +110,11 @@ def fit(x: Sequence[float], y: Sequence[float], u: Sequence[float]) -> Line:
         msg = "the readings must be taken at different times"
         raise ValueError(msg)
     slope = math.fsum(w * (a - centre) * b for w, a, b in zip(weights, x, y, strict=True)) / spread
-    line = Line(centre, height, slope, total**-0.5, spread**-0.5, NORMAL)
+    line = FittedLine(centre, height, slope, total**-0.5, spread**-0.5, NORMAL)
     return replace(line, reach=_reach(_misfit(line, x, y, weights), len(x) - 2))
 
 
-def bent(line: Line, x: Sequence[float], y: Sequence[float], u: Sequence[float]) -> Curve | None:
+def bent(line: FittedLine, x: Sequence[float], y: Sequence[float], u: Sequence[float]) -> Curve | None:
     """The line with the bend that the readings show; None where too few stand too close together to show one."""
     first, last = min(x), max(x)
     margin = APART * (last - first)
@@ -131,7 +131,9 @@ def bent(line: Line, x: Sequence[float], y: Sequence[float], u: Sequence[float])
     return replace(curve, reach=_reach(_misfit(curve, x, y, weights), len(x) - 3))
 
 
-def _misfit(through: Line | Curve, x: Sequence[float], y: Sequence[float], weights: Sequence[float]) -> float:
+def _misfit(
+    through: FittedLine | Curve, x: Sequence[float], y: Sequence[float], weights: Sequence[float]
+) -> float:
     return math.fsum(w * (b - through.at(a)) ** 2 for w, a, b in zip(weights, x, y, strict=True))
 
 
@@ -140,7 +142,7 @@ def _reach(misfit: float, freedom: int) -> float:
     return max(NORMAL, student(freedom) * math.sqrt(misfit / freedom)) if freedom else NORMAL
 
 
-def crossing(line: Line, limit: float) -> tuple[float, float, float] | None:
+def crossing(line: FittedLine, limit: float) -> tuple[float, float, float] | None:
     """Where the upper edge, the line and the lower edge of a rising line reach `limit`: 10, 50 and 90 %.
 
     None when the line does not rise by more than its uncertainty: then no last crossing can be given.
@@ -155,7 +157,7 @@ def crossing(line: Line, limit: float) -> tuple[float, float, float] | None:
     return line.centre + early, line.centre + gap / line.slope, line.centre + late
 
 
-def reached(line: Line, curve: Curve | None, limit: float, now: float, far: float) -> Met | None:
+def reached(line: FittedLine, curve: Curve | None, limit: float, now: float, far: float) -> Met | None:
     """Where `limit` is reached: 10, 50 and 90 %, the first of them allowing for a bend that the readings leave open.
 
     Once they show that the wear quickens, a straight line runs late: then the first place stands alone, `math.inf` when

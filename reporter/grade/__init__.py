@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from reporter.grade.stage import grade
+from reporter.grade.grading import grade
 
 __all__ = ["grade"]

@@ -14,7 +14,7 @@ from collections.abc import Mapping, Sequence
 from reporter.engineering import units
 from reporter.grade.dating import months_on
 from reporter.grade.lineage import bounds, fitted_on, renewed, visit_order
-from reporter.model.evidence import Earlier, Evidence, Spot
+from reporter.model.evidence import Earlier, Evidence, MeasurementPoint
 from reporter.model.job import Component, Fact, Job, Reading
 from reporter.model.plugin import Need, Plugin, Quantity
 from reporter.model.quantity import Value
@@ -27,7 +27,7 @@ AGREEING = 1 / math.sqrt(3)
 
 def gather(job: Job, component: Component, plugin: Plugin, plugins: Mapping[str, Plugin]) -> Evidence:
     """The evidence of `component`: facts, merged readings, resolved needs, limits in force, earlier readings."""
-    needed: dict[str, tuple[Spot, ...] | Fact | Value] = {}
+    needed: dict[str, tuple[MeasurementPoint, ...] | Fact | Value] = {}
     unmet: dict[str, Text] = {}
     for need in plugin.needs:
         found = _resolve(need, job, component, plugins)
@@ -61,7 +61,7 @@ def is_damaged(component: Component, plugin: Plugin) -> bool:
     )
 
 
-def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[Spot, ...]:
+def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[MeasurementPoint, ...]:
     """The readings of one component, repeats merged, in the order of the file."""
     groups: dict[tuple[str, str, str, str], list[Reading]] = {}
     ident = component.id
@@ -73,7 +73,7 @@ def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[Spot, ...]
     )
 
 
-def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Spot, ...]:
+def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[MeasurementPoint, ...]:
     """Repeats at one place as one spot: their mean, with type A and type B uncertainty combined.
 
     Where the repeats scatter more than the method accounts for, the mean means little: each repeat then stands for
@@ -95,9 +95,11 @@ def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Spot, 
     return (_spot(repeats, statistics.fmean(numbers), math.hypot(type_b, error), spread, uneven=False),)
 
 
-def _spot(repeats: Sequence[Reading], mean: float, u: float, spread: float, *, uneven: bool) -> Spot:
+def _spot(
+    repeats: Sequence[Reading], mean: float, u: float, spread: float, *, uneven: bool
+) -> MeasurementPoint:
     first = repeats[0]
-    return Spot(
+    return MeasurementPoint(
         quantity=first.quantity,
         at=first.at,
         side=first.side,
@@ -126,7 +128,7 @@ def _type_b(reading: Reading, quantity: Quantity | None) -> float:
 
 def _resolve(
     need: Need, job: Job, component: Component, plugins: Mapping[str, Plugin]
-) -> tuple[Spot, ...] | Fact | Value | None:
+) -> tuple[MeasurementPoint, ...] | Fact | Value | None:
     if need.source == "vessel":
         found = getattr(job.sheet.vessel, need.name, None)
         return found if isinstance(found, Value) else None

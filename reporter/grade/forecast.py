@@ -17,7 +17,7 @@ from reporter.engineering import trend, units
 from reporter.grade.scrapped import scrapped
 from reporter.model.assessment import Graded
 from reporter.model.citation import Limit
-from reporter.model.history import Edge, Forecast, Point, Run
+from reporter.model.history import Edge, Forecast, SeriesPoint, TimeSeries
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.saying import say
@@ -35,7 +35,7 @@ FAR = 4.0
 
 
 def forecasts(
-    runs: Sequence[Run], parts: Sequence[Graded], plugins: Mapping[str, Plugin], job: Job
+    runs: Sequence[TimeSeries], parts: Sequence[Graded], plugins: Mapping[str, Plugin], job: Job
 ) -> tuple[Forecast, ...]:
     """One forecast or refusal for every run of a wearing quantity that was read today and has a limit."""
     today = job.sheet.inspection.last_day
@@ -47,11 +47,11 @@ def forecasts(
     )
 
 
-def _renewed(run: Run, part: Graded, plugins: Mapping[str, Plugin]) -> bool:
+def _renewed(run: TimeSeries, part: Graded, plugins: Mapping[str, Plugin]) -> bool:
     return scrapped(part, plugins[part.component.kind], run.subject)
 
 
-def _forecast(run: Run, *, renewed: bool) -> Forecast:
+def _forecast(run: TimeSeries, *, renewed: bool) -> Forecast:
     refusal = _refusal(run, renewed=renewed)
     if not refusal:
         per = _counted_by(run)
@@ -66,7 +66,7 @@ def _forecast(run: Run, *, renewed: bool) -> Forecast:
     return Forecast(run=run, refused=say(f"forecast.{refusal}", name=run.name))
 
 
-def _refusal(run: Run, *, renewed: bool) -> str:
+def _refusal(run: TimeSeries, *, renewed: bool) -> str:
     """Why no line may be laid through these readings, or nothing."""
     points = run.points
     alone = len(points) == 1
@@ -83,27 +83,27 @@ def _refusal(run: Run, *, renewed: bool) -> str:
     return next((fault for fault, holds in faults.items() if holds), "")
 
 
-def _fell(run: Run, one: Point, other: Point) -> bool:
+def _fell(run: TimeSeries, one: SeriesPoint, other: SeriesPoint) -> bool:
     """Whether wear ran backwards from one reading to the next by more than their expanded uncertainties (k = 2)."""
     drop = _toward(run, one.value.value) - _toward(run, other.value.value)
     return drop > 2 * math.hypot(one.value.u, other.value.u)
 
 
-def _sign(run: Run) -> float:
+def _sign(run: TimeSeries) -> float:
     return -1.0 if run.limit and run.limit.sense is Sense.AT_LEAST else 1.0
 
 
-def _toward(run: Run, value: float) -> float:
+def _toward(run: TimeSeries, value: float) -> float:
     """A value on an axis that grows towards the limit."""
     return _sign(run) * value
 
 
-def _bound(run: Run) -> float:
+def _bound(run: TimeSeries) -> float:
     assert isinstance(run.limit, Limit)  # noqa: S101  (only runs with a limit come here)
     return _toward(run, units.to_base(run.limit.value, run.limit.unit))
 
 
-def _counted_by(run: Run) -> str:
+def _counted_by(run: TimeSeries) -> str:
     """Miles or hours where the kind says so and every visit gives a higher figure than the one before, else time."""
     if run.wears_by == "time":
         return "time"
@@ -112,11 +112,11 @@ def _counted_by(run: Run) -> str:
     return run.wears_by if rises else "time"
 
 
-def _place(point: Point, per: str) -> float:
+def _place(point: SeriesPoint, per: str) -> float:
     return float(point.day.toordinal()) if per == "time" else float(getattr(point, per))
 
 
-def _axis(run: Run, per: str) -> tuple[list[float], list[float], list[float]]:
+def _axis(run: TimeSeries, per: str) -> tuple[list[float], list[float], list[float]]:
     return (
         [_place(point, per) for point in run.points],
         [_toward(run, point.value.value) for point in run.points],
@@ -124,7 +124,9 @@ def _axis(run: Run, per: str) -> tuple[list[float], list[float], list[float]]:
     )
 
 
-def _dated(run: Run, per: str, line: trend.Line, curve: trend.Curve | None, met: trend.Met) -> Forecast:
+def _dated(
+    run: TimeSeries, per: str, line: trend.FittedLine, curve: trend.Curve | None, met: trend.Met
+) -> Forecast:
     rate = _sign(run) * line.slope * PER[per]
     return Forecast.model_validate(
         {
@@ -140,7 +142,7 @@ def _dated(run: Run, per: str, line: trend.Line, curve: trend.Curve | None, met:
     )
 
 
-def _rests_on(run: Run, curve: trend.Curve | None) -> str:
+def _rests_on(run: TimeSeries, curve: trend.Curve | None) -> str:
     """What so few readings cannot show, and the dates rest on instead: a key of the words."""
     if len(run.points) == 2:  # noqa: PLR2004  (the line goes through both: no scatter is left to see)
         return "two"
@@ -149,17 +151,17 @@ def _rests_on(run: Run, curve: trend.Curve | None) -> str:
     return "three" if len(run.points) == 3 else ""  # noqa: PLR2004  (the curve goes through all three)
 
 
-def _excess(line: trend.Line) -> float:
+def _excess(line: trend.FittedLine) -> float:
     """How many times wider the readings make the edges than their declared uncertainties would."""
     return line.reach / trend.NORMAL
 
 
-def _shown(run: Run, base: float) -> float:
+def _shown(run: TimeSeries, base: float) -> float:
     """A difference in the run's unit."""
     return units.from_base(base, run.unit)
 
 
-def _pace(run: Run, per: str) -> float:
+def _pace(run: TimeSeries, per: str) -> float:
     """Days to one step of the axis: miles and hours at the pace at which she ran them from the first reading to the last."""
     if per == "time":
         return 1.0
@@ -167,7 +169,7 @@ def _pace(run: Run, per: str) -> float:
     return (last.day - first.day).days / (_place(last, per) - _place(first, per))
 
 
-def _day(run: Run, per: str, x: float | None) -> dt.date | None:
+def _day(run: TimeSeries, per: str, x: float | None) -> dt.date | None:
     """The day of a place on the axis, never before today; None beyond the horizon, and where there is no place."""
     last = run.points[-1]
     days = math.inf if x is None else (x - _place(last, per)) * _pace(run, per)
@@ -176,7 +178,9 @@ def _day(run: Run, per: str, x: float | None) -> dt.date | None:
     return last.day + dt.timedelta(days=max(0, math.floor(days)))
 
 
-def _edges(run: Run, per: str, line: trend.Line, curve: trend.Curve | None, met: trend.Met) -> list[Edge]:
+def _edges(
+    run: TimeSeries, per: str, line: trend.FittedLine, curve: trend.Curve | None, met: trend.Met
+) -> list[Edge]:
     """The band from the first reading to a little past the last crossing, for the plot."""
     start, end = _place(run.points[0], per), _place(run.points[-1], per)
     stop = max(end, min(met[0] if met[2] is None else met[2], end + FAR * (end - start)))
@@ -184,7 +188,7 @@ def _edges(run: Run, per: str, line: trend.Line, curve: trend.Curve | None, met:
     return [_edge(run, line, curve, x) for x in places]
 
 
-def _edge(run: Run, line: trend.Line, curve: trend.Curve | None, x: float) -> Edge:
+def _edge(run: TimeSeries, line: trend.FittedLine, curve: trend.Curve | None, x: float) -> Edge:
     """The line with its edges, the one towards the limit being the further of line's and curve's; a seen bend alone."""
     shape = curve if curve and curve.quickens else line
     low, middle, high = (shape.at(x) + side * shape.half_width(x) for side in (-1, 0, 1))

@@ -16,7 +16,7 @@ from reporter.model.quantity import PartialDate
 
 
 @dataclass(frozen=True)
-class Look:
+class GradedVisit:
     """One visit: its job, and the parts graded with today's limits."""
 
     job: Job
@@ -36,9 +36,9 @@ def _is(component: Component, idents: set[str], kind: str) -> bool:
     return component.id in idents and component.kind == kind
 
 
-def in_order(looks: Sequence[Look]) -> tuple[Look, ...]:
+def in_order(visits: Sequence[GradedVisit]) -> tuple[GradedVisit, ...]:
     """Oldest first; the order in which folders are named changes nothing."""
-    return tuple(sorted(looks, key=lambda look: visit_order(look.job)))
+    return tuple(sorted(visits, key=lambda visit: visit_order(visit.job)))
 
 
 def visit_order(job: Job) -> tuple[dt.date, str, int, str]:
@@ -48,36 +48,36 @@ def visit_order(job: Job) -> tuple[dt.date, str, int, str]:
 
 
 @dataclass(frozen=True)
-class Line:
+class Lineage:
     """A part of today with its earlier selves, oldest first, and the selves of the part that it replaced."""
 
     part: Graded
-    now: Look
-    same: tuple[tuple[Look, Graded], ...] = ()
-    replaced: tuple[tuple[Look, Graded], ...] = ()
+    now: GradedVisit
+    same: tuple[tuple[GradedVisit, Graded], ...] = ()
+    replaced: tuple[tuple[GradedVisit, Graded], ...] = ()
 
     @property
-    def latest(self) -> tuple[Look, Graded] | None:
+    def latest(self) -> tuple[GradedVisit, Graded] | None:
         """The latest earlier record of the part, or of the one that it replaced."""
         return next(iter((*reversed(self.same), *reversed(self.replaced))), None)
 
 
-def line_of(part: Graded, now: Look, earlier: Sequence[Look]) -> Line:
+def lineage_of(part: Graded, now: GradedVisit, earlier: Sequence[GradedVisit]) -> Lineage:
     """Follows `part` back through `earlier` (oldest first) by id and `was`, up to the day it was fitted."""
     component = part.component
     idents = {component.id, component.was} - {""}
     fitted = fitted_on(now.job, component)
-    same: list[tuple[Look, Graded]] = []
-    replaced: list[tuple[Look, Graded]] = []
-    for look in reversed(earlier):
-        old = look.part(idents, component.kind)
+    same: list[tuple[GradedVisit, Graded]] = []
+    replaced: list[tuple[GradedVisit, Graded]] = []
+    for visit in reversed(earlier):
+        old = visit.part(idents, component.kind)
         if old is None:
             continue
         idents |= {old.component.id, old.component.was} - {""}
         # Once renewed, everything before that belongs to the part that went.
-        anew = bool(replaced) or renewed(fitted, fitted_on(look.job, old.component), look.day)
-        (replaced if anew else same).append((look, old))
-    return Line(part, now, tuple(reversed(same)), tuple(reversed(replaced)))
+        anew = bool(replaced) or renewed(fitted, fitted_on(visit.job, old.component), visit.day)
+        (replaced if anew else same).append((visit, old))
+    return Lineage(part, now, tuple(reversed(same)), tuple(reversed(replaced)))
 
 
 def fitted_on(job: Job, component: Component) -> PartialDate | None:

@@ -15,7 +15,7 @@ from typing import cast
 from reporter.engineering import units
 from reporter.grade.phrases import place, units_of
 from reporter.model.assessment import Action, Check
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.plugin import Derived, Plugin, Quantity
 from reporter.model.saying import Either, Text, Written, named, say
 from reporter.model.terms import Grade, LimitKind, Remedy, Sense, Verdict
@@ -27,7 +27,7 @@ FINEST = 0.1
 """What a better method may be hoped to leave of an uncertainty; *common practice*: one more decimal place."""
 
 
-def settling(checks: Sequence[Check], spots: Sequence[Spot], plugin: Plugin) -> Iterator[Action]:
+def settling(checks: Sequence[Check], spots: Sequence[MeasurementPoint], plugin: Plugin) -> Iterator[Action]:
     """One *test* action per reading that is close, and per doubtful one that a better reading could decide."""
     groups: dict[tuple[str, str, str], list[Check]] = {}
     for check in sorted((each for each in checks if _open(each)), key=lambda each: -each.grade.rank):
@@ -67,7 +67,7 @@ def _decided(place_of: tuple[str, str, str], check: Check, checks: Sequence[Chec
     )
 
 
-def _what(check: Check, spots: Sequence[Spot], plugin: Plugin) -> Text:
+def _what(check: Check, spots: Sequence[MeasurementPoint], plugin: Plugin) -> Text:
     """How to settle the check, in words; "" where no reading can be exact enough."""
     if check.limit is None:
         return ""
@@ -132,7 +132,7 @@ def _over_more(
     check: Check,
     needed: float,
     measure: Quantity | Derived,
-    spots: Sequence[Spot],
+    spots: Sequence[MeasurementPoint],
     plugin: Plugin,
 ) -> Text:
     """Over more pitches, where that is enough and can be done; else ""."""

@@ -16,7 +16,7 @@ from reporter.engineering.sides import APART, APART_OF_LARGER
 from reporter.grade.phrases import title_of
 from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.citation import Limit
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.job import Component, Fact, Job
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
@@ -154,7 +154,7 @@ def _check(
     value, sum_ = reckoned
     declared = title_of(limit.quantity, plugin)
     title = say("sides.across" if other else "sides.within", title=declared, other=other)
-    like = Spot(quantity=limit.quantity, at=one.at, state=state, value=value)
+    like = MeasurementPoint(quantity=limit.quantity, at=one.at, state=state, value=value)
     check = compare(mine.evidence, value, limit, title=title, like=like, working=(sum_,))
     # A subject of its own, so that the difference is not told among the readings that it was made of.
     ident = f"{check.id}/{other}" if other else check.id

@@ -12,7 +12,7 @@ from typing import Any
 
 import tomli
 
-Path = tuple[str, ...]
+KeyPath = tuple[str, ...]
 WORDS = frozenset(
     {
         "title", "plural", "purpose", "consequence", "words", "help", "method", "better", "recheck", "what", "supply", "why",
@@ -26,7 +26,7 @@ ALL_WORDS = frozenset({"examination", "proof", "says"})
 """Tables in which every value is words."""
 
 
-def texts(data: Mapping[str, Any], path: Path = ()) -> Iterator[tuple[Path, str | list[str]]]:
+def texts(data: Mapping[str, Any], path: KeyPath = ()) -> Iterator[tuple[KeyPath, str | list[str]]]:
     """Every text of a kind's file that a reader may see, by the path of its key."""
     for key, value in data.items():
         here = (*path, key)
@@ -38,7 +38,7 @@ def texts(data: Mapping[str, Any], path: Path = ()) -> Iterator[tuple[Path, str 
             yield here, value
 
 
-def _is_words(path: Path, value: Any) -> bool:
+def _is_words(path: KeyPath, value: Any) -> bool:
     if not value or not isinstance(value, str | list):
         return False
     key = path[-1]
@@ -69,7 +69,7 @@ def _copied(data: Mapping[str, Any]) -> dict[str, Any]:
     return {key: _copied(value) if isinstance(value, Mapping) else value for key, value in data.items()}
 
 
-def _leaves(words: Mapping[str, Any], path: Path = ()) -> Iterator[tuple[Path, Any]]:
+def _leaves(words: Mapping[str, Any], path: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
     for key, value in words.items():
         if isinstance(value, Mapping):
             yield from _leaves(value, (*path, key))
@@ -84,7 +84,7 @@ def words_of_kind(package: str, kind: str, lang: str) -> tuple[int, int]:
     folder, shared = resources.files(package), resources.files("reporter.kinds").joinpath("shared")
     data = tomli.loads(folder.joinpath(f"{kind}.toml").read_text("utf-8"))
     english = {path for path, _ in texts(laid_over(data))}
-    told: set[Path] = set()
+    told: set[KeyPath] = set()
     for file in (
         folder.joinpath(f"{kind}.{lang}.toml"),
         *(shared.joinpath(f"{name}.{lang}.toml") for name in data.get("use", ())),

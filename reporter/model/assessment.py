@@ -7,7 +7,7 @@ from typing import Literal
 
 from reporter.model.base import Noun
 from reporter.model.citation import Citation, Limit
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.history import Due, History
 from reporter.model.job import ActionEdit, Component, Judgement
 from reporter.model.quantity import Value
@@ -147,7 +147,7 @@ class Graded(Noun):
     computed: Grade
     score: float | None = None
     sentence: Text = ""
-    spots: tuple[Spot, ...] = ()
+    spots: tuple[MeasurementPoint, ...] = ()
     checks: tuple[Check, ...] = ()
     actions: tuple[Action, ...] = ()
     missing: tuple[Missing, ...] = ()

@@ -12,7 +12,7 @@ from reporter.model.saying import Text
 from reporter.model.terms import State
 
 
-class Spot(Noun):
+class MeasurementPoint(Noun):
     """Repeats of one reading at one place, on one side, in one state, merged: mean and standard uncertainty.
 
     `spread` is the sample standard deviation of the repeats (0 for one). `uneven` tells that the repeats scatter
@@ -35,7 +35,7 @@ class Earlier(Noun):
     """A spot from an earlier inspection of the same part."""
 
     date: dt.date
-    spot: Spot
+    spot: MeasurementPoint
 
 
 class Evidence(Noun):
@@ -49,15 +49,15 @@ class Evidence(Noun):
     load_path: bool = True
     today: dt.date
     facts: dict[str, Fact] = {}
-    spots: tuple[Spot, ...] = ()
+    spots: tuple[MeasurementPoint, ...] = ()
     observed: dict[str, tuple[Observed, ...]] = {}
-    needed: dict[str, tuple[Spot, ...] | Fact | Value] = {}
+    needed: dict[str, tuple[MeasurementPoint, ...] | Fact | Value] = {}
     unmet: dict[str, Text] = {}
     limits: dict[str, Limit] = {}
     earlier: tuple[Earlier, ...] = ()
     damaged: bool = False
 
-    def at(self, quantity: str) -> tuple[Spot, ...]:
+    def at(self, quantity: str) -> tuple[MeasurementPoint, ...]:
         """Every spot of one quantity, in the order of the file."""
         return tuple(spot for spot in self.spots if spot.quantity == quantity)
 

@@ -13,7 +13,7 @@ from pydantic import Field, model_validator
 from reporter.model.base import Noun
 from reporter.model.photo import PhotoUse
 from reporter.model.quantity import PartialDate, Value
-from reporter.model.sheet import Ident, Prose, Words
+from reporter.model.sheet import Ident, Prose, ShortText
 from reporter.model.terms import Access, Basis, Extent, Grade, Remedy, State
 
 
@@ -76,14 +76,14 @@ class Examined(Noun):
 class Told(Noun):
     """What somebody said; kept apart from what was seen."""
 
-    by: Words
-    what: Words
+    by: ShortText
+    what: ShortText
 
 
 class Done(Noun):
     """Work carried out during the visit or since the last one."""
 
-    what: Words
+    what: ShortText
     by: str = ""
     date: PartialDate | None = None
     remedy: Remedy | None = None
@@ -95,7 +95,7 @@ class Judgement(Noun):
     """The inspector's own grade, which stands above the computed one, with the reason."""
 
     grade: Grade
-    reason: Words
+    reason: ShortText
 
 
 class ActionEdit(Noun):
@@ -174,9 +174,9 @@ class LoadPath(Noun):
     """Parts that carry a load one after another; the paths of one system carry beside each other."""
 
     id: Ident
-    name: Words
+    name: ShortText
     parts: tuple[Ident, ...] = Field(min_length=1)
-    lost: Words
+    lost: ShortText
     """What it means aboard when this path is lost and the others still hold."""
 
 

@@ -67,7 +67,7 @@ class Change(Noun):
     records: tuple[Record, ...] = ()
 
 
-class Point(Noun):
+class SeriesPoint(Noun):
     """One reading of a run. `means` is how it was taken: method, sums it went through, instruments.
 
     `miles` (nautical miles) and `hours` are what the boat's log and engine showed that day.
@@ -80,7 +80,7 @@ class Point(Noun):
     hours: float | None = None
 
 
-class Run(Noun):
+class TimeSeries(Noun):
     """Readings of one quantity at one place on one part in date order; `unit` is the one to print them in.
 
     A run begins anew when the part was renewed or the reading was changed by work (`restarted`).
@@ -94,7 +94,7 @@ class Run(Noun):
     side: str = ""
     unit: str
     imperial: str = ""
-    points: tuple[Point, ...]
+    points: tuple[SeriesPoint, ...]
     limit: Limit | None = None
     wears: bool = False
     wears_by: Literal["time", "miles", "hours"] = "time"
@@ -119,7 +119,7 @@ class Forecast(Noun):
     `two` the scatter and a bend, of those too `close` in time a bend, of `three` which of the two it is.
     """
 
-    run: Run
+    run: TimeSeries
     per: Literal["time", "miles", "hours"] = "time"
     refused: Text = ""
     rate: float = 0.0
@@ -159,7 +159,7 @@ class History(Noun):
 
     visits: tuple[Visit, ...] = ()
     changes: tuple[Change, ...] = ()
-    runs: tuple[Run, ...] = ()
+    runs: tuple[TimeSeries, ...] = ()
     forecasts: tuple[Forecast, ...] = ()
     carried: tuple[Carried, ...] = ()
     remarks: tuple[Text, ...] = ()

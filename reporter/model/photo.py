@@ -95,7 +95,7 @@ class Ruler(MarkBase):
     length: str = ""
 
 
-class Label(MarkBase):
+class LabelMark(MarkBase):
     """A few words beside the place they speak of."""
 
     kind: Literal["label"] = "label"
@@ -120,7 +120,7 @@ class Inset(MarkBase):
     zoom: Annotated[float, Field(ge=1.5, le=6)] = 3.0
 
 
-Mark = Annotated[Ring | Box | Arrow | Ruler | Label | Blur | Inset, Field(discriminator="kind")]
+Mark = Annotated[Ring | Box | Arrow | Ruler | LabelMark | Blur | Inset, Field(discriminator="kind")]
 
 
 class PhotoUse(Noun):

@@ -15,7 +15,7 @@ from reporter.model.evidence import Evidence
 from reporter.model.job import Job, Observed
 from reporter.model.terms import Access, Dimension, Effort, Grade, Remedy
 
-Photo = Literal["", "context", "close_up", "gauge"]
+PhotoWanted = Literal["", "context", "close_up", "gauge"]
 """The photo that is wanted: where the part stands, from near by, or with the gauge in the picture."""
 
 
@@ -55,7 +55,7 @@ class Quantity(Noun):
     """Where on the part it is usually taken."""
     repeats: int = Field(default=1, ge=1)
     """How often it is wanted at one place."""
-    photo: Photo = ""
+    photo: PhotoWanted = ""
 
 
 class Derived(Noun):
@@ -127,7 +127,7 @@ class Observation(Noun):
     help: str = ""
     only_if: dict[str, tuple[str, ...]] = {}
     places: tuple[str, ...] = ()
-    photo: Photo = ""
+    photo: PhotoWanted = ""
 
     def choice(self, ident: str) -> Choice:
         """The choice of that id; KeyError when there is none."""
@@ -319,7 +319,7 @@ class Station(Noun):
     title: str
 
 
-class Told(Protocol):
+class DrawingWords(Protocol):
     """The report's own words, in its language, for whoever draws."""
 
     def __call__(self, part: Graded, /) -> str:
@@ -329,7 +329,7 @@ class Told(Protocol):
         """A message of the catalogue with `values` put in; those for drawings have ids that begin with `drawing.`."""
 
 
-Draw = Callable[[Job, Assessments, Told], Drawing | None]
+Draw = Callable[[Job, Assessments, DrawingWords], Drawing | None]
 
 
 class System(Noun):

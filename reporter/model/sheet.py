@@ -15,7 +15,7 @@ from reporter.model.quantity import PartialDate, Value, of
 from reporter.model.terms import Basis, Dimension
 
 Ident = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9_.-]{0,47}$")]
-Words = Annotated[str, Field(min_length=1, max_length=200)]
+ShortText = Annotated[str, Field(min_length=1, max_length=200)]
 Prose = Annotated[str, Field(max_length=40_000)]
 Length = Annotated[Value, of(Dimension.LENGTH)]
 
@@ -23,7 +23,7 @@ Length = Annotated[Value, of(Dimension.LENGTH)]
 class Particulars(Noun):
     """The vessel: identity, and the sizes that checks may need."""
 
-    name: Words
+    name: ShortText
     type: str = ""
     builder: str = ""
     built: PartialDate | None = None
@@ -65,7 +65,7 @@ class Person(Noun):
     role: Literal[
         "author", "client", "owner", "skipper_out", "skipper_in", "witness", "yard", "underwriter", "seller"
     ]
-    name: Words
+    name: ShortText
     capacity: str = ""
     qualification: str = ""
     interest: str = ""
@@ -82,12 +82,12 @@ class Issue(Noun):
     `ordered_by` says who ordered it and when, `may_rely` names who may rely on it beside the person it was made for.
     """
 
-    number: Words
+    number: ShortText
     revision: Annotated[int, Field(ge=0, le=99)] = 0
     issued: dt.date | None = None
     supersedes: str = ""
     ordered_by: str = ""
-    may_rely: tuple[Words, ...] = ()
+    may_rely: tuple[ShortText, ...] = ()
 
 
 class Conditions(Noun):
@@ -104,8 +104,8 @@ class Conditions(Noun):
 class NotExamined(Noun):
     """Something that was left out of the visit, and why."""
 
-    what: Words
-    because: Words
+    what: ShortText
+    because: ShortText
 
 
 class Inspection(Noun):
@@ -113,7 +113,7 @@ class Inspection(Noun):
 
     dates: Annotated[tuple[dt.date, ...], Field(min_length=1)]
     time: str = ""
-    place: Words
+    place: ShortText
     time_zone: str = "UTC"
     time_spent: str = ""
     """How long it took, in plain words: aboard, aloft, at the desk."""
@@ -130,7 +130,7 @@ class Instrument(Noun):
     """A gauge that readings were taken with."""
 
     id: Ident
-    kind: Words
+    kind: ShortText
     resolution: str = ""
     calibrated: PartialDate | None = None
     note: str = ""
@@ -146,7 +146,7 @@ class ClockReading(Noun):
 class CameraClock(Noun):
     """A correction for one camera: a fixed offset in seconds or up to two readings of a reference clock."""
 
-    camera: Words
+    camera: ShortText
     correction: str = ""
     readings: Annotated[tuple[ClockReading, ...], Field(max_length=2)] = ()
     note: str = ""
@@ -157,8 +157,8 @@ class LimitChange(Noun):
 
     id: str
     value: float
-    reason: Words
-    by: Words
+    reason: ShortText
+    by: ShortText
 
 
 class Permission(Noun):
@@ -173,7 +173,7 @@ class Document(Noun):
     """A paper in the documents folder, and what it shows."""
 
     file: str
-    shows: Words
+    shows: ShortText
     date: PartialDate | None = None
 
 
@@ -191,14 +191,14 @@ class Log(Noun):
     """An incident or repair during the time that the author had the boat."""
 
     date: PartialDate
-    what: Words
+    what: ShortText
     component: str = ""
 
 
 class Kept(Noun):
     """One line of the inventory that is handed over with the boat: a spare, a tool, a key."""
 
-    what: Words
+    what: ShortText
     count: str = ""
     where: str = ""
     note: str = ""

@@ -7,84 +7,84 @@ from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Table
 from reporter.model.terms import Grade, Verdict
 from reporter.outline import briefly, measures, tasks
 from reporter.outline.blocks import body, cell, graded, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording.numbers import exact, number, with_unit
 
 GRADES = (Grade.CLEAR, Grade.WATCH, Grade.PLAN, Grade.FIRST, Grade.STOP, Grade.UNSEEN)
 
 
-def method(desk: Desk) -> list[Block]:
+def method(context: Context) -> list[Block]:
     """How grades come about, the sources by number, changed limits, and the yardsticks that decided nothing."""
-    words = desk.words
+    words = context.words
     blocks: list[Block] = [
-        heading(desk, "method"),
-        *_translated(desk),
+        heading(context, "method"),
+        *_translated(context),
         Paragraph(text=plain(words("method.grades"))),
-        _grades(desk),
+        _grades(context),
         Paragraph(text=plain(words("method.guard"))),
         Paragraph(text=plain(words("method.uncertainty"))),
     ]
-    if desk.template.shows_score:
+    if context.template.shows_score:
         blocks += [
-            Heading(level=3, text=words("head.scoring"), anchor="scoring", listed=not desk.brief),
-            Paragraph(text=plain(words("method.score", example=_example(desk)))),
+            Heading(level=3, text=words("head.scoring"), anchor="scoring", listed=not context.brief),
+            Paragraph(text=plain(words("method.score", example=_example(context)))),
         ]
-    return [*blocks, *_near(desk), *_overrides(desk), *_sources(desk), *_yardsticks(desk)]
+    return [*blocks, *_near(context), *_overrides(context), *_sources(context), *_yardsticks(context)]
 
 
-def sums(desk: Desk) -> list[Block]:
+def sums(context: Context) -> list[Block]:
     """The sums behind readings that were told in line; nothing where every part is told in full."""
     told = [
         (part, check)
-        for part in desk.fitted()
-        for check in (briefly.told_in_line(part) if desk.brief else [])
+        for part in context.fitted()
+        for check in (briefly.told_in_line(part) if context.brief else [])
         if check.working
     ]
     if not told:
         return []
-    lines = [measures.in_one_line(desk, part, check) for part, check in told]
-    return [heading(desk, "sums"), note(desk.words("brief.sums_note")), *lines]
+    lines = [measures.in_one_line(context, part, check) for part, check in told]
+    return [heading(context, "sums"), note(context.words("brief.sums_note")), *lines]
 
 
-def _translated(desk: Desk) -> list[Block]:
+def _translated(context: Context) -> list[Block]:
     """Which text governs, where the report is not written in the language that it was first written in."""
-    if desk.job.sheet.lang == "en":
+    if context.job.sheet.lang == "en":
         return []
-    return [Paragraph(text=plain(desk.words("method.translated")))]
+    return [Paragraph(text=plain(context.words("method.translated")))]
 
 
-def _grades(desk: Desk) -> Table:
+def _grades(context: Context) -> Table:
     rows = tuple(
-        (graded(each, desk.words(f"grade.{each}")), cell(desk.words(f"grade_meaning.{each}")))
+        (graded(each, context.words(f"grade.{each}")), cell(context.words(f"grade_meaning.{each}")))
         for each in GRADES
     )
     return Table(
         columns=(
-            Column(title=desk.words("component.grade"), share=1),
-            Column(title=desk.words("method.basis"), share=4),
+            Column(title=context.words("component.grade"), share=1),
+            Column(title=context.words("method.basis"), share=4),
         ),
         rows=rows,
     )
 
 
-def _example(desk: Desk) -> str:
+def _example(context: Context) -> str:
     """The score of the worst part with its numbers put in; nothing when no part has one."""
-    scored = [part for part in desk.fitted() if part.score is not None]
+    scored = [part for part in context.fitted() if part.score is not None]
     if not scored:
         return ""
     part = min(scored, key=lambda each: each.score or 0.0)
     check = min((each for each in part.checks if each.score is not None), key=lambda each: each.score or 0.0)
-    said = desk.words.terms(check.sentence)
-    return desk.words(
+    said = context.words.terms(check.sentence)
+    return context.words(
         "method.score_example", part=part.title, check=said, score=number(part.score or 0.0, decimals=0)
     )
 
 
-def _near(desk: Desk) -> list[Block]:
+def _near(context: Context) -> list[Block]:
     """Readings near a limit, with the probability that they lie inside it: for who doubts a verdict, nowhere else."""
     near = [
         (part, check)
-        for part in desk.assessments.components
+        for part in context.assessments.components
         for check in part.checks
         if check.governs
         and check.verdict in {Verdict.CLOSE, Verdict.DOUBTFUL}
@@ -92,7 +92,7 @@ def _near(desk: Desk) -> list[Block]:
     ]
     if not near:
         return []
-    words = desk.words
+    words = context.words
     columns = (
         Column(title=words("glance.part"), share=1.4),
         Column(title=words("component.answer"), share=3.4),
@@ -107,17 +107,17 @@ def _near(desk: Desk) -> list[Block]:
         for part, check in near
     )
     return [
-        Heading(level=3, text=words("head.near"), anchor="near", listed=not desk.brief),
+        Heading(level=3, text=words("head.near"), anchor="near", listed=not context.brief),
         note(words("method.near_note")),
         Table(columns=columns, rows=rows),
     ]
 
 
-def _overrides(desk: Desk) -> list[Block]:
-    changed = [limit for limit in desk.job.limits.values() if limit.override]
+def _overrides(context: Context) -> list[Block]:
+    changed = [limit for limit in context.job.limits.values() if limit.override]
     if not changed:
         return []
-    words = desk.words
+    words = context.words
     columns = tuple(
         Column(title=words(f"method.{title}")) for title in ("limit", "original", "changed", "by", "reason")
     )
@@ -133,13 +133,13 @@ def _overrides(desk: Desk) -> list[Block]:
         if limit.override
     )
     return [
-        Heading(level=3, text=words("head.overrides"), anchor="overrides", listed=not desk.brief),
+        Heading(level=3, text=words("head.overrides"), anchor="overrides", listed=not context.brief),
         Table(columns=columns, rows=rows),
     ]
 
 
-def _sources(desk: Desk) -> list[Block]:
-    words = desk.words
+def _sources(context: Context) -> list[Block]:
+    words = context.words
     titles = (("source_number", 0.4), ("source", 2.2), ("clause", 2.4), ("basis", 1.6))
     columns = tuple(
         Column(
@@ -148,7 +148,7 @@ def _sources(desk: Desk) -> list[Block]:
         for title, share in titles
     )
     rows = []
-    for source, place in desk.cited.items():
+    for source, place in context.cited.items():
         status = words(f"status.{source.status}")
         basis = ", ".join(text for text in (words(f"limit_basis.{source.basis}"), status) if text)
         title = ", ".join(text for text in (source.title, source.edition) if text)
@@ -156,59 +156,59 @@ def _sources(desk: Desk) -> list[Block]:
     if not rows:
         return []
     return [
-        Heading(level=3, text=words("head.sources"), anchor="sources", listed=not desk.brief),
+        Heading(level=3, text=words("head.sources"), anchor="sources", listed=not context.brief),
         note(words("method.sources_note")),
         Table(columns=columns, rows=tuple(rows)),
     ]
 
 
-def _yardsticks(desk: Desk) -> list[Block]:
+def _yardsticks(context: Context) -> list[Block]:
     """Published figures for information only: never beside a finding, where a reader could shop among them."""
-    held = {check.limit.id for part in desk.assessments.components for check in part.checks if check.limit}
-    limits = [limit for limit in desk.assessments.yardsticks if limit.id in held]
+    held = {check.limit.id for part in context.assessments.components for check in part.checks if check.limit}
+    limits = [limit for limit in context.assessments.yardsticks if limit.id in held]
     if not limits:
         return []
-    words = desk.words
-    if desk.brief:
+    words = context.words
+    if context.brief:
         return [note(words("brief.yardsticks", count=len(limits)))]
     columns = tuple(
         Column(title=words(f"method.{title}"), share=share)
         for title, share in (("limit", 1.5), ("figure", 0.8), ("written_for", 2.2), ("source", 2))
     )
-    rows = tuple(_yardstick(desk, limit) for limit in limits)
+    rows = tuple(_yardstick(context, limit) for limit in limits)
     return [
-        Heading(level=3, text=words("head.yardsticks"), anchor="yardsticks", listed=not desk.brief),
+        Heading(level=3, text=words("head.yardsticks"), anchor="yardsticks", listed=not context.brief),
         note(words("method.yardsticks_note")),
         Table(columns=columns, rows=rows),
     ]
 
 
-def _yardstick(desk: Desk, limit: Limit) -> tuple[Cell, ...]:
-    plugin = desk.plugins[limit.id.split(".")[0]]
+def _yardstick(context: Context, limit: Limit) -> tuple[Cell, ...]:
+    plugin = context.plugins[limit.id.split(".")[0]]
     name = limit.quantity
     measure = plugin.measure(name) or plugin.detail(name) or plugin.observation(name)
-    title = f"{plugin.title}: {desk.words.inside(measure.title)}" if measure else plugin.title
+    title = f"{plugin.title}: {context.words.inside(measure.title)}" if measure else plugin.title
     source = ", ".join(text for text in (limit.source.title, limit.source.clause) if text)
     figure = with_unit(exact(limit.value), limit.unit)
     return (
-        head(desk.words.terms(title)),
+        head(context.words.terms(title)),
         cell(figure),
-        cell(desk.words.terms(limit.written_for or limit.note)),
+        cell(context.words.terms(limit.written_for or limit.note)),
         cell(source),
     )
 
 
-def terms(desk: Desk) -> list[Block]:
+def terms(context: Context) -> list[Block]:
     """The limits of the report, the cautions, and the author's own terms."""
-    words = desk.words
-    blocks: list[Block] = [heading(desk, "terms")]
+    words = context.words
+    blocks: list[Block] = [heading(context, "terms")]
     blocks += [Paragraph(text=plain(words(f"terms.limits_{place}"))) for place in (1, 2, 3, 4)]
-    if not desk.brief or not tasks.write(desk):
+    if not context.brief or not tasks.write(context):
         # In a short report they stand once, before the list that somebody may follow.
         blocks += [
             Heading(level=3, text=words("head.cautions"), listed=False),
             Paragraph(text=plain(words("terms.caution_1"))),
         ]
-    if own := desk.job.sheet.own_terms:
+    if own := context.job.sheet.own_terms:
         blocks += [Heading(level=3, text=words("terms.own"), listed=False), *body(own)]
     return blocks

@@ -19,12 +19,12 @@ from reporter.model.report import (
     strong,
 )
 from reporter.model.terms import Grade
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 
 
-def heading(desk: Desk, ident: str, *, level: Literal[2, 3] = 2, new_page: bool = False) -> Heading:
+def heading(context: Context, ident: str, *, level: Literal[2, 3] = 2, new_page: bool = False) -> Heading:
     """A section heading, its anchor being the id."""
-    return Heading(level=level, text=desk.words(f"head.{ident}"), anchor=ident, new_page=new_page)
+    return Heading(level=level, text=context.words(f"head.{ident}"), anchor=ident, new_page=new_page)
 
 
 def facts(rows: Iterable[tuple[str, str]], titles: tuple[str, str] = ("", "")) -> Table:

@@ -24,7 +24,7 @@ from reporter.model.report import (
 )
 from reporter.model.terms import Extent, Grade, LimitKind, Verdict
 from reporter.outline.blocks import body, cell, labelled, note, sentence
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.details import details, examined
 from reporter.outline.measures import deciding, worst_of_each
 from reporter.outline.photos import photo_of
@@ -35,57 +35,59 @@ PLANNED = frozenset({Grade.PLAN, Grade.WATCH})
 DOUBT = frozenset({Verdict.CLOSE, Verdict.DOUBTFUL})
 
 
-def parts(desk: Desk, system: SystemGrade) -> Iterator[Block]:
+def parts(context: Context, system: SystemGrade) -> Iterator[Block]:
     """The serious parts, then those to plan or watch with their photos in plates, then one table of the clear ones."""
-    own = [part for part in desk.fitted() if part.system == system.id]
-    yield from _cautions(desk, [part for part in own if part.grade in SERIOUS])
+    own = [part for part in context.fitted() if part.system == system.id]
+    yield from _cautions(context, [part for part in own if part.grade in SERIOUS])
     for part in own:
         if part.grade in SERIOUS:
-            yield from _serious(desk, part)
+            yield from _serious(context, part)
     planned = sorted((part for part in own if part.grade in PLANNED), key=lambda part: -part.grade.rank)
     ages: dict[str, str] = {}
     for part in planned:
-        yield from _planned(desk, part, ages)
-    yield from _plates(desk, [part for part in own if part.grade not in SERIOUS])
-    yield from _clear(desk, system, [part for part in own if part.grade is Grade.CLEAR])
+        yield from _planned(context, part, ages)
+    yield from _plates(context, [part for part in own if part.grade not in SERIOUS])
+    yield from _clear(context, system, [part for part in own if part.grade is Grade.CLEAR])
 
 
-def _cautions(desk: Desk, worked_on: list[Graded]) -> Iterator[Block]:
+def _cautions(context: Context, worked_on: list[Graded]) -> Iterator[Block]:
     """The cautions of the kinds that have to be worked on first, each once."""
     kinds = dict.fromkeys(part.component.kind for part in worked_on)
-    told = dict.fromkeys(desk.words.terms(text) for kind in kinds for text in desk.plugins[kind].cautions)
+    told = dict.fromkeys(
+        context.words.terms(text) for kind in kinds for text in context.plugins[kind].cautions
+    )
     if told:
-        yield note(f"{desk.words('component.caution')}: {' '.join(told)}")
+        yield note(f"{context.words('component.caution')}: {' '.join(told)}")
 
 
-def _serious(desk: Desk, part: Graded) -> Iterator[Block]:
+def _serious(context: Context, part: Graded) -> Iterator[Block]:
     """Photo with marks, what was found, what it means, what to do by number, the readings that decide."""
-    words, component = desk.words, part.component
-    yield _opening(desk, part, finding(desk, part))
-    yield from _shown(desk, part)
-    yield from _judged(desk, part)
+    words, component = context.words, part.component
+    yield _opening(context, part, finding(context, part))
+    yield from _shown(context, part)
+    yield from _judged(context, part)
     yield from body(component.found)
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
         yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
-    if consequence := desk.plugins[component.kind].consequence:
+    if consequence := context.plugins[component.kind].consequence:
         yield from labelled(words("brief.means"), words.terms(consequence))
     yield from labelled(words("component.opinion"), component.opinion)
     for done in component.done:
         yield from labelled(words("component.done"), sentence(done.what))
-    yield from deciding(desk, part, SERIOUS)
-    known = [f"{label}: {value}" for label, value in details(desk, part)]
-    known = [ended(desk.words("brief.known", rows="; ".join(known)))] if known else []
-    yield note(" ".join(filter(None, (_besides(desk, part), *known, examined(desk, part)))))
-    yield from _numbers(desk, part)
+    yield from deciding(context, part, SERIOUS)
+    known = [f"{label}: {value}" for label, value in details(context, part)]
+    known = [ended(context.words("brief.known", rows="; ".join(known)))] if known else []
+    yield note(" ".join(filter(None, (_besides(context, part), *known, examined(context, part)))))
+    yield from _numbers(context, part)
 
 
-def _shown(desk: Desk, part: Graded) -> Iterator[Block]:
+def _shown(context: Context, part: Graded) -> Iterator[Block]:
     """The part's photos, small enough that words and pictures share a page: only what stops her in the text's width."""
     found = [
         (use.decides, photo)
         for place, use in enumerate(part.component.photos)
-        if (photo := photo_of(desk, part, place, use))
+        if (photo := photo_of(context, part, place, use))
     ]
     large = [photo for decides, photo in found if part.grade is Grade.STOP and (decides or len(found) == 1)]
     yield from _abreast([photo for _, photo in found if photo not in large])
@@ -102,58 +104,58 @@ def _abreast(found: list[Photo]) -> Iterator[Block]:
         yield small[-1]
 
 
-def _opening(desk: Desk, part: Graded, said: str) -> GradeLine:
+def _opening(context: Context, part: Graded, said: str) -> GradeLine:
     return GradeLine(
         grade=part.grade,
-        word=desk.grade_word(part),
+        word=context.grade_word(part),
         name=part.title,
-        place=desk.place(part),
+        place=context.place(part),
         sentence=said,
         anchor=part.component.id,
     )
 
 
-def _judged(desk: Desk, part: Graded) -> Iterator[Block]:
+def _judged(context: Context, part: Graded) -> Iterator[Block]:
     """The inspector's own grade beside that by rule."""
     if part.judgement:
         grades = {
-            "grade": desk.words(f"grade.{part.grade}"),
-            "computed": desk.words(f"grade.{part.computed}"),
+            "grade": context.words(f"grade.{part.grade}"),
+            "computed": context.words(f"grade.{part.computed}"),
         }
         same = part.judgement.reason == part.sentence
         reason = sentence(part.judgement.reason)
         said = (
-            desk.words("component.judged_short", **grades)
+            context.words("component.judged_short", **grades)
             if same
-            else desk.words("component.judged", reason=reason, **grades)
+            else context.words("component.judged", reason=reason, **grades)
         )
         yield note(said)
 
 
-def _planned(desk: Desk, part: Graded, ages: dict[str, str]) -> Iterator[Block]:
+def _planned(context: Context, part: Graded, ages: dict[str, str]) -> Iterator[Block]:
     """One short paragraph under the opening line. An age that an earlier part has told is not told again."""
-    words = desk.words
-    said = finding(desk, part)
+    words = context.words
+    said = finding(context, part)
     if said in ages:
         said = words("brief.same_age", part=ages[said])
-    elif any(check.kind is LimitKind.AGE and saying(desk, check) == said for check in part.checks):
+    elif any(check.kind is LimitKind.AGE and saying(context, check) == said for check in part.checks):
         ages[said] = part.title
-    yield _opening(desk, part, said)
-    yield from _judged(desk, part)
+    yield _opening(context, part, said)
+    yield from _judged(context, part)
     told = " ".join(
         text
         for text in (
             " ".join(part.component.found.split()),
             *(ended(words("component.told_by", by=each.by, what=each.what)) for each in part.component.told),
             " ".join(part.component.opinion.split()),
-            _besides(desk, part),
+            _besides(context, part),
         )
         if text
     )
-    shown = [str(plate) for (ident, _), plate in desk.plates.items() if ident == part.component.id]
+    shown = [str(plate) for (ident, _), plate in context.plates.items() if ident == part.component.id]
     lead = (Span(text=f"{told} "),) if told else ()
     pictured = (Span(text=f"{words('brief.photos', numbers=words.listed(shown))} "),) if shown else ()
-    yield Paragraph(text=(*lead, *pictured, *_pointer(desk, part)) or plain(words("component.clear_text")))
+    yield Paragraph(text=(*lead, *pictured, *_pointer(context, part)) or plain(words("component.clear_text")))
 
 
 def told_in_line(part: Graded) -> list[Check]:
@@ -166,11 +168,11 @@ def told_in_line(part: Graded) -> list[Check]:
     return found if part.grade is Grade.CLEAR else []
 
 
-def _besides(desk: Desk, part: Graded) -> str:
+def _besides(context: Context, part: Graded) -> str:
     """The other answers that are not clear, and the readings told in line, each with its limit."""
-    opening = finding(desk, part)
+    opening = finding(context, part)
     answers = [
-        saying(desk, check)
+        saying(context, check)
         for check in part.checks
         if check.limit is None
         and check.value is None
@@ -178,19 +180,19 @@ def _besides(desk: Desk, part: Graded) -> str:
         and check.grade not in {Grade.CLEAR, Grade.UNSEEN}
     ]
     answers = [text for text in dict.fromkeys(answers) if text != opening]
-    told = [check for check in told_in_line(part) if saying(desk, check) != opening]
-    rows = [text for check in told if (text := reading(desk, check))]
+    told = [check for check in told_in_line(part) if saying(context, check) != opening]
+    rows = [text for check in told if (text := reading(context, check))]
     if rows:
-        answers.append(ended(desk.words("brief.readings", rows="; ".join(rows))))
+        answers.append(ended(context.words("brief.readings", rows="; ".join(rows))))
     return " ".join(answers)
 
 
-def _numbers(desk: Desk, part: Graded) -> Iterator[Block]:
-    if pointer := _pointer(desk, part):
+def _numbers(context: Context, part: Graded) -> Iterator[Block]:
+    if pointer := _pointer(context, part):
         yield Paragraph(text=pointer)
 
 
-def _pointer(desk: Desk, part: Graded) -> Text:
+def _pointer(context: Context, part: Graded) -> Text:
     """What is to be done, by number: the words stand once, on the first page, in the list or among the gaps."""
     places: dict[str, list[int]] = {"first": [], "actions": [], "not_seen": []}
     for action in part.actions:
@@ -200,48 +202,48 @@ def _pointer(desk: Desk, part: Graded) -> Text:
     spans: list[Span] = []
     for place, numbers in places.items():
         if numbers:
-            there = place == "first" or place in desk.template.sections
-            said = desk.words(f"brief.{place}", numbers=runs(numbers))
+            there = place == "first" or place in context.template.sections
+            said = context.words(f"brief.{place}", numbers=runs(numbers))
             spans += [Span(text=said, href=f"#{place}" if there else ""), Span(text=" ")]
     return tuple(spans[:-1])
 
 
-def _plates(desk: Desk, own: list[Graded]) -> Iterator[Block]:
+def _plates(context: Context, own: list[Graded]) -> Iterator[Block]:
     """The photos of the parts told in short."""
     yield from _abreast(
         [
             photo
             for part in own
             for place, use in enumerate(part.component.photos)
-            if (photo := photo_of(desk, part, place, use))
+            if (photo := photo_of(context, part, place, use))
         ]
     )
 
 
-def _clear(desk: Desk, system: SystemGrade, own: list[Graded]) -> Iterator[Block]:
+def _clear(context: Context, system: SystemGrade, own: list[Graded]) -> Iterator[Block]:
     """Every clear part in a row: how it was looked at, what was found, its readings with their limits."""
-    words = desk.words
+    words = context.words
     absent = [
         part.title
-        for part in desk.assessments.components
+        for part in context.assessments.components
         if part.system == system.id and part.component.examined.extent is Extent.NOT_FITTED
     ]
     if own:
         yield Heading(level=3, text=words("brief.clear"), listed=False)
         shares = (("part", 1.3), ("how", 1.0), ("found", 4.2))
         columns = tuple(Column(title=words(f"brief.{title}"), share=share) for title, share in shares)
-        yield Table(columns=columns, rows=tuple(_row(desk, part) for part in own))
+        yield Table(columns=columns, rows=tuple(_row(context, part) for part in own))
     if absent:
         yield note(words("brief.not_fitted", names=words.listed(absent)))
 
 
-def _row(desk: Desk, part: Graded) -> tuple[Cell, ...]:
-    words = desk.words
+def _row(context: Context, part: Graded) -> tuple[Cell, ...]:
+    words = context.words
     how = [words(f"how.{each}") for each in part.component.examined.how]
-    rows = [text for check in told_in_line(part) if (text := reading(desk, check))]
+    rows = [text for check in told_in_line(part) if (text := reading(context, check))]
     told = [" ".join(part.component.found.split())]
     told += [ended("; ".join(rows))] if rows else []
-    told += [ended(saying(desk, check)) for check in _ages(part)]
+    told += [ended(saying(context, check)) for check in _ages(part)]
     looked_at = dict.fromkeys(
         words.terms(check.title) for check in part.checks if check.limit is None and check.value is None
     )

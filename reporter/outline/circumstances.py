@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.model.report import Block, Column, Table
 from reporter.outline.blocks import body, cell, facts, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.first_page import lay
 from reporter.wording import date
 
@@ -21,9 +21,9 @@ SIZES = (
 )
 
 
-def particulars(desk: Desk) -> list[Block]:
+def particulars(context: Context) -> list[Block]:
     """The vessel, as far as it is known."""
-    vessel, words = desk.job.sheet.vessel, desk.words
+    vessel, words = context.job.sheet.vessel, context.words
     rows = [(words(f"vessel.{name}"), getattr(vessel, name)) for name in ("name", "type", "builder")]
     rows.append((words("vessel.built"), date(vessel.built)))
     rows += [
@@ -33,7 +33,7 @@ def particulars(desk: Desk) -> list[Block]:
     gear = f"{words(f'steering.{vessel.steering}')}, {words(f'steering.{vessel.steering_gear}')}"
     rows += [(words("vessel.steering"), gear), (words("vessel.rig"), vessel.rig)]
     rows += [
-        (words(f"vessel.{name}"), desk.value(getattr(vessel, name), metric, imperial))
+        (words(f"vessel.{name}"), context.value(getattr(vessel, name), metric, imperial))
         for name, metric, imperial in SIZES
     ]
     fitted = date(vessel.rig_installed)
@@ -44,39 +44,39 @@ def particulars(desk: Desk) -> list[Block]:
         (words("vessel.last_mast_out"), date(vessel.last_mast_out)),
         (words("vessel.last_professional_check"), vessel.last_professional_check),
     ]
-    return [heading(desk, "particulars"), facts(rows)]
+    return [heading(context, "particulars"), facts(rows)]
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """When, where, how she lay, who was there, and the instruments."""
-    visit, words = desk.job.sheet.inspection, desk.words
+    visit, words = context.job.sheet.inspection, context.words
     when = ", ".join(text for text in (words.listed([date(day) for day in visit.dates]), visit.time) if text)
-    permission = desk.job.sheet.permission
+    permission = context.job.sheet.permission
     given = f", {date(permission.date)}" if permission.date else ""
     allowed = words("circumstance.permission_yes", by=permission.by, date=given) if permission.work else ""
     rows = [
-        *_order(desk),
+        *_order(context),
         (words("circumstance.when"), when),
         (words("circumstance.time_spent"), visit.time_spent),
         (words("circumstance.where"), visit.place),
-        (words("circumstance.lay"), lay(desk)),
+        (words("circumstance.lay"), lay(context)),
         (words("circumstance.weather"), visit.conditions.weather),
         (words("circumstance.note"), visit.conditions.note),
         (words("circumstance.attended"), words.listed(list(visit.attended_by))),
         (words("circumstance.permission"), allowed or words("circumstance.permission_no")),
     ]
-    blocks: list[Block] = [heading(desk, "circumstances"), facts(rows)]
-    if scope := desk.job.sheet.scope:
+    blocks: list[Block] = [heading(context, "circumstances"), facts(rows)]
+    if scope := context.job.sheet.scope:
         blocks.append(note(words("circumstance.scope", items=words.listed(list(scope)))))
-    if desk.job.sheet.instruments:
-        blocks.append(_instruments(desk))
+    if context.job.sheet.instruments:
+        blocks.append(_instruments(context))
     # What the author has to say of the whole is never lost: a template without the section has it here.
-    return blocks if "opinion" in desk.template.sections else [*blocks, *opinion(desk)]
+    return blocks if "opinion" in context.template.sections else [*blocks, *opinion(context)]
 
 
-def _order(desk: Desk) -> list[tuple[str, str]]:
+def _order(context: Context) -> list[tuple[str, str]]:
     """Who made the report, who stands behind it, who ordered it, who may rely on it, and for which waters."""
-    sheet, words = desk.job.sheet, desk.words
+    sheet, words = context.job.sheet, context.words
     author = sheet.person("author")
     rows = [
         (words("circumstance.ordered_by"), sheet.report.ordered_by),
@@ -95,23 +95,23 @@ def _order(desk: Desk) -> list[tuple[str, str]]:
     return [*((words(f"circumstance.{name}"), text) for name, text in told), *rows]
 
 
-def opinion(desk: Desk) -> list[Block]:
+def opinion(context: Context) -> list[Block]:
     """The author's opinion of the whole, marked as such; nothing where none is given."""
-    said = desk.job.sheet.opinion
+    said = context.job.sheet.opinion
     if not said.strip():
         return []
-    author = desk.job.sheet.person("author")
-    name = author.name if author else desk.words("role.author")
-    return [heading(desk, "opinion"), note(desk.words("circumstance.opinion", name=name)), *body(said)]
+    author = context.job.sheet.person("author")
+    name = author.name if author else context.words("role.author")
+    return [heading(context, "opinion"), note(context.words("circumstance.opinion", name=name)), *body(said)]
 
 
-def _instruments(desk: Desk) -> Table:
-    words = desk.words
+def _instruments(context: Context) -> Table:
+    words = context.words
     columns = tuple(
         Column(title=words(f"circumstance.{title}")) for title in ("instrument", "resolution", "calibrated")
     )
     rows = tuple(
         (head(each.kind), cell(each.resolution or "–"), cell(date(each.calibrated) or "–"))
-        for each in desk.job.sheet.instruments
+        for each in context.job.sheet.instruments
     )
     return Table(columns=columns, rows=rows)

@@ -12,26 +12,26 @@ from itertools import groupby
 from typing import Literal
 
 from reporter.model.assessment import Assessments
-from reporter.model.history import Carried, Change, Changed, Run
+from reporter.model.history import Carried, Change, Changed, TimeSeries
 from reporter.model.job import Job
 from reporter.model.template import Template
-from reporter.outline.desk import Desk, Kinds
-from reporter.outline.history import SAME, against, change_word, counted, told
+from reporter.outline.context import Context, Kinds
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
 from reporter.outline.speaking import spoken
 from reporter.outline.summary import WIDTH, wrapped
+from reporter.outline.visits import SAME, against, change_word, counted, told
 from reporter.wording import Catalogue, catalogue
 
-State = Literal["open", "not_seen", "done", "declined", "lapsed"]
+Fate = Literal["open", "not_seen", "done", "declined", "lapsed"]
 SCREEN = 24
 """Lines of a terminal's screen."""
 MOST = (3, 2, 1)
 """Rows of each list on one screen, of one line each, as many as fit; the rest is counted."""
 TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.DONE})
 """Changes that are told one by one; of the others the names are enough."""
-STATES: tuple[State, ...] = ("open", "not_seen", "lapsed", "declined", "done")
+STATES: tuple[Fate, ...] = ("open", "not_seen", "lapsed", "declined", "done")
 
 
 def compared(
@@ -40,41 +40,41 @@ def compared(
     """The comparison, worst news first: on one screen, or whole."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
     assessments = spoken(assessments, job, kinds)
-    desk = Desk(job, assessments, template, kinds.plugins, kinds.systems, words)
+    context = Context(job, assessments, template, kinds.plugins, kinds.systems, words)
     history = assessments.history
-    lines = wrapped(f"{job.sheet.vessel.name}. {against(desk)}", 0)
+    lines = wrapped(f"{job.sheet.vessel.name}. {against(context)}", 0)
     lines += [line for remark in history.remarks for line in wrapped(remark, 0)]
     if everything:
         writers = (_changes, _readings, _recommended, _outlook)
-        for block in (list(write(desk, None)) for write in writers):
+        for block in (list(write(context, None)) for write in writers):
             lines += ["", *block] if block else []
     else:
-        lines = _on_a_screen(desk, lines)
+        lines = _on_a_screen(context, lines)
     return [line.replace("\u00a0", " ") for line in lines]
 
 
-def _on_a_screen(desk: Desk, lead: list[str]) -> list[str]:
+def _on_a_screen(context: Context, lead: list[str]) -> list[str]:
     """As many rows of each list as fit; the last line says how to read the rest."""
     lines: list[str] = []
     for most in MOST:
-        lines = [*lead, *_changes(desk, most), *_readings(desk, most), *_recommended(desk, most)]
+        lines = [*lead, *_changes(context, most), *_readings(context, most), *_recommended(context, most)]
         if len(lines) < SCREEN:
             break
-    return [*lines[: SCREEN - 1], desk.words("history.rest")]
+    return [*lines[: SCREEN - 1], context.words("history.rest")]
 
 
-def _changes(desk: Desk, most: int | None) -> Iterator[str]:
-    changes, words = desk.assessments.history.changes, desk.words
-    yield from wrapped(counted(desk), 0)
+def _changes(context: Context, most: int | None) -> Iterator[str]:
+    changes, words = context.assessments.history.changes, context.words
+    yield from wrapped(counted(context), 0)
     differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
     for changed, group in groupby(differing, key=lambda each: each.changed):
         rows = list(group)
         if changed in TOLD:
-            yield f"{change_word(desk, rows[0])}:"
+            yield f"{change_word(context, rows[0])}:"
             rows.sort(key=lambda each: -each.now.rank if each.now else 0)
-            yield from _capped([_change(desk, each) for each in rows], desk, most)
+            yield from _capped([_change(context, each) for each in rows], context, most)
         else:
-            yield from _names(f"{change_word(desk, rows[0])}: ", rows, words, whole=most is None)
+            yield from _names(f"{change_word(context, rows[0])}: ", rows, words, whole=most is None)
     for changed, ident in ((Changed.UNCHANGED, "same"), (Changed.FIRST_TIME, "seen_first")):
         rows = [each for each in changes if each.changed is changed]
         if rows and (most is None or changed is Changed.UNCHANGED):
@@ -99,60 +99,60 @@ def _some(names: list[str], shown: int, words: Catalogue) -> str:
     return words.listed([*names[:shown], words("first.others", count=rest)] if rest else names)
 
 
-def _change(desk: Desk, change: Change) -> str:
-    grades = [desk.words(f"grade.{grade}") for grade in (change.before, change.now) if grade]
-    said = told(desk, change)
+def _change(context: Context, change: Change) -> str:
+    grades = [context.words(f"grade.{grade}") for grade in (change.before, change.now) if grade]
+    said = told(context, change)
     return f"{change.title} ({' → '.join(grades)}){f': {said}' if said else ''}"
 
 
-def _readings(desk: Desk, most: int | None) -> Iterator[str]:
+def _readings(context: Context, most: int | None) -> Iterator[str]:
     """Readings that moved by more than their uncertainty; the others only where everything is told."""
-    runs, words = [run for run in desk.assessments.history.runs if len(run.points) > 1], desk.words
+    runs, words = [run for run in context.assessments.history.runs if len(run.points) > 1], context.words
     wanted = sorted(runs, key=lambda run: not beyond(run)) if most is None else [*filter(beyond, runs)]
     if not wanted:
         return
     yield f"{words('history.readings')}:"
-    yield from _capped([_moved(desk, run, whole=most is None) for run in wanted], desk, most)
+    yield from _capped([_moved(context, run, whole=most is None) for run in wanted], context, most)
 
 
-def _moved(desk: Desk, run: Run, *, whole: bool) -> str:
+def _moved(context: Context, run: TimeSeries, *, whole: bool) -> str:
     """Then, now, and by how much; on a screen without the place where the line would be too long."""
-    words, before = desk.words, dated if whole or len(desk.assessments.history.visits) > 1 else value_of
+    words, before = context.words, dated if whole or len(context.assessments.history.visits) > 1 else value_of
     told = f": {before(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
     placed = f"{run.name}{where(run, words)}{told}"
     return placed if whole or len(placed) <= WIDTH - 2 else f"{run.name}{told}"
 
 
-def _recommended(desk: Desk, most: int | None) -> Iterator[str]:
+def _recommended(context: Context, most: int | None) -> Iterator[str]:
     """How many earlier recommendations are in which state, then each, what is open first."""
-    found, words = desk.assessments.history.carried, desk.words
+    found, words = context.assessments.history.carried, context.words
     if not found:
         return
     count = Counter(each.state for each in found)
     states = [f"{count[state]} {words(f'history.state_{state}')}" for state in STATES if count[state]]
     yield from wrapped(f"{words('history.recommendations')}: {', '.join(states)}.", 0)
     rows = sorted(found, key=lambda each: STATES.index(each.state))
-    yield from _capped([_carried(desk, each) for each in rows], desk, most)
+    yield from _capped([_carried(context, each) for each in rows], context, most)
 
 
-def _carried(desk: Desk, each: Carried) -> str:
-    return f"{each.first} · {state_of(desk, each)} · {each.title}: {each.what}"
+def _carried(context: Context, each: Carried) -> str:
+    return f"{each.first} · {state_of(context, each)} · {each.title}: {each.what}"
 
 
-def _outlook(desk: Desk, most: int | None) -> Iterator[str]:
-    found, words = desk.assessments.history.forecasts, desk.words
+def _outlook(context: Context, most: int | None) -> Iterator[str]:
+    found, words = context.assessments.history.forecasts, context.words
     if not found:
         return
     yield f"{words('forecast.title')}:"
     rows = [sentence(each, words) for each in found if not each.refused]
     if refused := refusals(found, words):
         rows += [f"{words('forecast.refusals')} {refused[0]}", *refused[1:]]
-    yield from _capped(rows, desk, most)
+    yield from _capped(rows, context, most)
 
 
-def _capped(rows: list[str], desk: Desk, most: int | None) -> Iterator[str]:
+def _capped(rows: list[str], context: Context, most: int | None) -> Iterator[str]:
     """Each row whole, or on a screen each on one line and beyond `MOST` the number of the rest."""
-    rows = [desk.words.terms(row) for row in rows]
+    rows = [context.words.terms(row) for row in rows]
     if most is None:
         for row in rows:
             yield from wrapped(row, 2)
@@ -160,7 +160,7 @@ def _capped(rows: list[str], desk: Desk, most: int | None) -> Iterator[str]:
     for row in rows[:most]:
         yield from _cut(row, 2)
     if len(rows) > most:
-        yield f"  {desk.words('schedule.and_more', count=len(rows) - most)}"
+        yield f"  {context.words('schedule.and_more', count=len(rows) - most)}"
 
 
 def _cut(text: str, indent: int) -> list[str]:

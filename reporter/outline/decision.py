@@ -11,83 +11,85 @@ from reporter.model.assessment import Action, Graded
 from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, Text, plain
 from reporter.model.terms import Effort, Grade
 from reporter.outline.blocks import cell
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
 
 Urgent = list[tuple[Action, Graded]]
 
 
-def urgent(desk: Desk) -> Urgent:
+def urgent(context: Context) -> Urgent:
     """Every open action of a serious grade with its part, by number."""
     pairs = [
         (action, part)
-        for part in desk.assessments.components
+        for part in context.assessments.components
         for action in part.actions
         if action.is_open and action.grade in {Grade.STOP, Grade.FIRST}
     ]
     return sorted(pairs, key=lambda pair: pair[0].number)
 
 
-def answer(desk: Desk) -> list[Block]:
+def answer(context: Context) -> list[Block]:
     """The decision in three lines: what forbids sailing, what comes next, what nobody can say yet."""
-    first, *more = _lines(desk)
+    first, *more = _lines(context)
     blocks: list[Block] = [Paragraph(text=plain(first), style="answer", anchor="first")]
     return [*blocks, Paragraph(text=plain(" ".join(more)), style="lead")] if more else blocks
 
 
-def _lines(desk: Desk) -> list[str]:
-    words, found = desk.words, urgent(desk)
+def _lines(context: Context) -> list[str]:
+    words, found = context.words, urgent(context)
     stops = [action for action, _ in found if action.grade is Grade.STOP]
     firsts = [action for action, _ in found if action.grade is Grade.FIRST]
     told = []
     if stops:
-        told.append(_sized(desk, "answer.stop", len(stops)))
+        told.append(_sized(context, "answer.stop", len(stops)))
     if firsts:
         whens = {action.by_when for action in firsts}
         when = whens.pop() if len(whens) == 1 else words("due.first")
-        told.append(_sized(desk, "answer.more" if stops else "answer.first", len(firsts), when=when))
+        told.append(_sized(context, "answer.more" if stops else "answer.first", len(firsts), when=when))
     if not told:
-        bad = desk.with_grade(Grade.STOP, Grade.FIRST)
-        told.append(_sized(desk, "answer.no_action", len(bad)) if bad else words("first.nothing_first"))
-    if unseen := len(desk.with_grade(Grade.UNSEEN)):
-        told.append(_sized(desk, "answer.unseen", unseen))
+        bad = context.with_grade(Grade.STOP, Grade.FIRST)
+        told.append(_sized(context, "answer.no_action", len(bad)) if bad else words("first.nothing_first"))
+    if unseen := len(context.with_grade(Grade.UNSEEN)):
+        told.append(_sized(context, "answer.unseen", unseen))
     return told
 
 
-def _sized(desk: Desk, ident: str, count: int, **values: str) -> str:
+def _sized(context: Context, ident: str, count: int, **values: str) -> str:
     """One of two sentences, for one thing or for several; it begins with a capital."""
-    return ended(desk.words(f"{ident}_one" if count == 1 else ident, count=counted(desk, count), **values))
+    return ended(
+        context.words(f"{ident}_one" if count == 1 else ident, count=counted(context, count), **values)
+    )
 
 
-def table(desk: Desk) -> list[Block]:
+def table(context: Context) -> list[Block]:
     """One row a part under a line for each grade and date; whatever its length, nothing is hidden."""
-    found = urgent(desk)
+    found = urgent(context)
     if not found:
         return []
     shares = (("number", 0.5), ("wrong", 2.95), ("else", 3.05), ("do", 3.3))
-    columns = tuple(Column(title=desk.words(f"answer.{title}"), share=share) for title, share in shares)
+    columns = tuple(Column(title=context.words(f"answer.{title}"), share=share) for title, share in shares)
     rows: list[tuple[Cell, ...]] = []
     told: dict[str, str] = {}
     for (grade, when), group in groupby(found, key=lambda pair: (pair[0].grade, pair[0].by_when)):
-        line = desk.words("answer.group", word=desk.words(f"grade.{grade}"), when=when)
+        line = context.words("answer.group", word=context.words(f"grade.{grade}"), when=when)
         rows.append((Cell(text=plain(ended(line)), grade=grade, columns=len(columns)),))
         pairs = list(group)
         idents = dict.fromkeys(part.component.id for _, part in pairs)
         rows += [
-            _row(desk, [pair for pair in pairs if pair[1].component.id == ident], told) for ident in idents
+            _row(context, [pair for pair in pairs if pair[1].component.id == ident], told) for ident in idents
         ]
     return [Table(columns=columns, rows=tuple(rows), style="facts")]
 
 
-def _row(desk: Desk, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, ...]:
+def _row(context: Context, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, ...]:
     """One part; what happens else is told once a kind, by the number of the first afterwards."""
     part = pairs[0][1]
-    words, place = desk.words, part.component.place
-    wrong = [linked(part, desk), Span(text=f": {reason(desk, part, pairs[0][0])}")]
+    words, place = context.words, part.component.place
+    wrong = [linked(part, context), Span(text=f": {reason(context, part, pairs[0][0])}")]
     if place:
         wrong.append(Span(text=f" {ended(place)}", style="quiet"))
     numbers = runs([action.number for action, _ in pairs])
-    consequence = words.terms(desk.plugins[part.component.kind].consequence)
+    consequence = words.terms(context.plugins[part.component.kind].consequence)
     if consequence in told:
         consequence = words("answer.as_above", number=told[consequence])
     elif consequence:
@@ -96,32 +98,34 @@ def _row(desk: Desk, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, ...]:
         cell(numbers, bold=True),
         Cell(text=tuple(wrong)),
         cell(consequence or "–"),
-        Cell(text=_jobs(desk, [action for action, _ in pairs])),
+        Cell(text=_jobs(context, [action for action, _ in pairs])),
     )
 
 
-def _jobs(desk: Desk, actions: list[Action]) -> Text:
+def _jobs(context: Context, actions: list[Action]) -> Text:
     """What to do, and after each what it takes; several are told apart by their numbers."""
     spans: list[Span] = []
     for action in actions:
         number = f"{action.number} " if len(actions) > 1 else ""
-        spans += [Span(text=number, style="strong"), Span(text=ended(desk.words.terms(action.what)))]
-        spans.append(Span(text=f" {ended(text)} " if (text := takes(desk, action)) else " ", style="quiet"))
+        spans += [Span(text=number, style="strong"), Span(text=ended(context.words.terms(action.what)))]
+        spans.append(
+            Span(text=f" {ended(text)} " if (text := takes(context, action)) else " ", style="quiet")
+        )
     return tuple(span for span in spans if span.text)
 
 
-def size_of_job(desk: Desk) -> str:
+def size_of_job(context: Context) -> str:
     """How much there is to do in all: by the effort that the tasks declare."""
-    todo = [each for each in desk.assessments.actions if each.is_open and each.grade is not Grade.UNSEEN]
+    todo = [each for each in context.assessments.actions if each.is_open and each.grade is not Grade.UNSEEN]
     if not todo:
         return ""
-    words = desk.words
+    words = context.words
     efforts = [(effort, sum(each.effort is effort for each in todo)) for effort in Effort]
     parts = [
-        words(f"answer.size_{effort.name.lower()}", count=counted(desk, count))
+        words(f"answer.size_{effort.name.lower()}", count=counted(context, count))
         for effort, count in efforts
         if count
     ]
     if len(todo) == 1:
         return ""
-    return words("answer.size", total=counted(desk, len(todo)), parts=words.listed(parts))
+    return words("answer.size", total=counted(context, len(todo)), parts=words.listed(parts))

@@ -18,7 +18,7 @@ from reporter.model.history import Due
 from reporter.model.job import Job
 from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, plain
 from reporter.outline.blocks import cell, head, heading, note
-from reporter.outline.desk import Desk, Kinds
+from reporter.outline.context import Context, Kinds
 from reporter.outline.speaking import spoken
 from reporter.outline.summary import wrapped
 from reporter.wording import Catalogue, catalogue, date
@@ -49,10 +49,10 @@ def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
     return Boat(vessel.name, sheet.report.number, day, assessments.schedule, vessel.hull_number)
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """By day; the numbered jobs of a day stand as numbers, since another list tells them."""
-    due, words = desk.assessments.schedule, desk.words
-    blocks: list[Block] = [heading(desk, "schedule"), note(words("schedule.note"))]
+    due, words = context.assessments.schedule, context.words
+    blocks: list[Block] = [heading(context, "schedule"), note(words("schedule.note"))]
     if not due:
         return [*blocks, Paragraph(text=plain(words("schedule.nothing")))]
     columns = tuple(
@@ -62,14 +62,14 @@ def write(desk: Desk) -> list[Block]:
     rows = [
         row
         for _, group in groupby(merged(due, words, named=NAMED), key=lambda each: (each.on, each.when))
-        for row in _rows(desk, list(group))
+        for row in _rows(context, list(group))
     ]
     return [*blocks, Table(columns=columns, rows=tuple(rows))]
 
 
-def _rows(desk: Desk, group: Sequence[Due]) -> Iterator[tuple[Cell, ...]]:
+def _rows(context: Context, group: Sequence[Due]) -> Iterator[tuple[Cell, ...]]:
     """What is due on one day for one reason: its numbered jobs as one row, then each of the others."""
-    words = desk.words
+    words = context.words
     day = date(group[0].on) if group[0].on else words("schedule.no_day")
     jobs = [each.number for each in group if each.number]
     if jobs:
@@ -91,10 +91,10 @@ def ranges(numbers: Sequence[int]) -> str:
     return ", ".join(told)
 
 
-def to_buy(desk: Desk) -> list[Block]:
+def to_buy(context: Context) -> list[Block]:
     """What to buy or have ready, and for which job."""
-    words = desk.words
-    wanted = supplies([("", each) for each in desk.assessments.schedule], words)
+    words = context.words
+    wanted = supplies([("", each) for each in context.assessments.schedule], words)
     if not wanted:
         return []
     pair = (
@@ -102,7 +102,7 @@ def to_buy(desk: Desk) -> list[Block]:
         Column(title=words("schedule.wanted_for"), share=2),
     )
     rows = tuple((head(words.terms(supply)), cell("; ".join(uses))) for supply, uses in wanted.items())
-    return [heading(desk, "supplies"), Table(columns=pair, rows=rows)]
+    return [heading(context, "supplies"), Table(columns=pair, rows=rows)]
 
 
 def merged(due: Sequence[Due], words: Catalogue, *, care: bool = True, named: int = 1000) -> list[Due]:

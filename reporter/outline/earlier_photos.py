@@ -14,7 +14,7 @@ from reporter.model.history import Change, Changed, Record
 from reporter.model.job import Component, Job
 from reporter.model.photo import Blur, PhotoFile, PhotoUse
 from reporter.model.report import Block, Photo, PhotoPair, plain
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.photos import photo_of, taken_words
 from reporter.wording import date
 
@@ -34,28 +34,28 @@ class Old:
     title: str
 
 
-def old_photos(desk: Desk) -> dict[tuple[str, str], list[Old]]:
+def old_photos(context: Context) -> dict[tuple[str, str], list[Old]]:
     """(component, kind of view) -> photos of earlier records, oldest first; only where today has one to stand beside."""
     found: dict[tuple[str, str], list[Old]] = {}
-    if "history" not in desk.template.sections:
+    if "history" not in context.template.sections:
         return found
-    plate = max(desk.plates.values(), default=0)
-    for change in desk.assessments.history.changes:
-        part = desk.assessments.part(change.component)
+    plate = max(context.plates.values(), default=0)
+    for change in context.assessments.history.changes:
+        part = context.assessments.part(change.component)
         if part is None or change.changed not in SHOWN:
             continue
         for kind in KINDS:
             if _first(part.component, kind) is None:
                 continue
-            for job, use, file in _earlier(desk, change, kind):
+            for job, use, file in _earlier(context, change, kind):
                 plate += 1
                 found.setdefault((change.component, kind), []).append(Old(plate, job, use, file, part.title))
     return found
 
 
-def _earlier(desk: Desk, change: Change, kind: str) -> Iterator[tuple[Job, PhotoUse, PhotoFile]]:
+def _earlier(context: Context, change: Change, kind: str) -> Iterator[tuple[Job, PhotoUse, PhotoFile]]:
     for record in change.records:
-        job = _job(desk, record)
+        job = _job(context, record)
         component = next((each for each in job.components if each.id == record.ident), None) if job else None
         use = _first(component, kind) if component else None
         file = job.photo(use.file) if job and use else None
@@ -63,11 +63,11 @@ def _earlier(desk: Desk, change: Change, kind: str) -> Iterator[tuple[Job, Photo
             yield job, use, file
 
 
-def _job(desk: Desk, record: Record) -> Job | None:
+def _job(context: Context, record: Record) -> Job | None:
     return next(
         (
             job
-            for job in desk.job.earlier
+            for job in context.job.earlier
             if (job.sheet.report.number, job.sheet.inspection.last_day) == (record.number, record.day)
         ),
         None,
@@ -78,29 +78,29 @@ def _first(component: Component, kind: str) -> PhotoUse | None:
     return next((use for use in component.photos if use.shows == kind), None)
 
 
-def pairs(desk: Desk) -> list[Block]:
+def pairs(context: Context) -> list[Block]:
     """Earlier photos two by two, today's last; an odd one stands alone before the pair."""
     blocks: list[Block] = []
-    for (ident, kind), old in old_photos(desk).items():
-        part = desk.assessments.part(ident)
-        today = _today(desk, part, kind) if part else None
+    for (ident, kind), old in old_photos(context).items():
+        part = context.assessments.part(ident)
+        today = _today(context, part, kind) if part else None
         if today is None:
             continue
-        row = [*(_photo(desk, each) for each in old), today]
+        row = [*(_photo(context, each) for each in old), today]
         if len(row) % 2:
             blocks.append(row.pop(0))
         blocks += [PhotoPair(left=left, right=right) for left, right in zip(row[::2], row[1::2], strict=True)]
     return blocks
 
 
-def _today(desk: Desk, part: Graded, kind: str) -> Photo | None:
+def _today(context: Context, part: Graded, kind: str) -> Photo | None:
     place = next(place for place, use in enumerate(part.component.photos) if use.shows == kind)
-    photo = photo_of(desk, part, place, part.component.photos[place])
+    photo = photo_of(context, part, place, part.component.photos[place])
     return photo.model_copy(update={"size": "half"}) if photo else None
 
 
-def _photo(desk: Desk, old: Old) -> Photo:
-    sheet, words = old.job.sheet, desk.words
+def _photo(context: Context, old: Old) -> Photo:
+    sheet, words = old.job.sheet, context.words
     uses = [
         use
         for component in old.job.components
@@ -111,7 +111,7 @@ def _photo(desk: Desk, old: Old) -> Photo:
         mark for use in uses for mark in use.marks if isinstance(mark, Blur) and mark not in old.use.marks
     ]
     caption = (old.use.caption or words("photo.no_caption")).strip().rstrip(".")
-    said = f"{caption}. {taken_words(desk, old.file)}"
+    said = f"{caption}. {taken_words(context, old.file)}"
     told = words(
         "history.photo", number=sheet.report.number, date=date(sheet.inspection.last_day), caption=said
     )

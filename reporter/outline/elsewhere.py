@@ -1,6 +1,6 @@
 """Where the rest stands: the files carried inside the PDF and what each holds, for a report that does not print it all.
 
-Comes in: the desk. Goes out: blocks.
+Comes in: the context. Goes out: blocks.
 """
 
 from __future__ import annotations
@@ -8,14 +8,14 @@ from __future__ import annotations
 from reporter.model.report import Block, Column, Table
 from reporter.outline.attached import disclosed
 from reporter.outline.blocks import cell, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """One line per attached file; that nothing is attached is said as well."""
-    words = desk.words
-    names = disclosed(desk.job, desk.template)
-    blocks: list[Block] = [heading(desk, "elsewhere"), note(words("elsewhere.method"))]
+    words = context.words
+    names = disclosed(context.job, context.template)
+    blocks: list[Block] = [heading(context, "elsewhere"), note(words("elsewhere.method"))]
     if not names:
         return [*blocks, note(words("elsewhere.nothing"))]
     columns = (

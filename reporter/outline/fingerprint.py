@@ -10,20 +10,20 @@ from collections.abc import Sequence
 from reporter.model.drawing import Drawing, Path
 from reporter.model.fingerprint import data_hash, grouped
 from reporter.model.report import Attachment, Block, Figure, Heading, Paragraph, plain
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 
 QUIET = 4
 """Light modules that a symbol needs on every side (ISO/IEC 18004, 6.3.8, from memory)."""
 
 
-def write(desk: Desk, data: Sequence[Attachment], *, carried: bool) -> list[Block]:
+def write(context: Context, data: Sequence[Attachment], *, carried: bool) -> list[Block]:
     """The number of `data`, in words and as a QR code; nothing where there are none.
 
     `carried` is false where this version leaves the data out: then it is the number of those in the complete report.
     """
     if not data:
         return []
-    words, number = desk.words, data_hash({each.name: each.content for each in data})
+    words, number = context.words, data_hash({each.name: each.content for each in data})
     return [
         Heading(level=3, text=words("head.fingerprint"), anchor="fingerprint", listed=False),
         Paragraph(
@@ -40,7 +40,7 @@ def code(text: str, alt: str) -> Drawing:
     """`text` as a QR code (ISO/IEC 18004): in every row one dark bar for each run of dark modules."""
     import segno
 
-    rows = list(segno.make(text, error="m", micro=False).matrix_iter(border=QUIET))
+    rows = [tuple(row) for row in segno.make(text, error="m", micro=False).matrix_iter(border=QUIET)]
     bars = [
         _bar(start, end, row)
         for row, modules in enumerate(rows)

@@ -10,8 +10,8 @@ from reporter.model.report import Block, Contents, Heading, Paragraph, Span, pla
 from reporter.model.terms import Extent, Grade
 from reporter.outline import unseen
 from reporter.outline.blocks import facts, note
+from reporter.outline.context import Context
 from reporter.outline.decision import answer, size_of_job, table
-from reporter.outline.desk import Desk
 from reporter.outline.plainly import ended
 from reporter.wording import date
 
@@ -21,28 +21,28 @@ SOME = 4
 """How many names of parts one line gives."""
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """The decision and everything that comes first, then what the reader weighs it by.
 
     Where a template asks for further facts they stand before the table: its reader looks for them first.
     """
-    vessel, identity = desk.job.sheet.vessel, facts(_identity(desk))
-    facts_first = bool(desk.template.facts)
+    vessel, identity = context.job.sheet.vessel, facts(_identity(context))
+    facts_first = bool(context.template.facts)
     return [
-        Heading(level=1, text=desk.title, listed=False),
+        Heading(level=1, text=context.title, listed=False),
         Paragraph(text=strong(", ".join(text for text in (vessel.name, vessel.type) if text)), style="lead"),
-        note(_occasion(desk)),
+        note(_occasion(context)),
         *([identity] if facts_first else []),
-        *answer(desk),
-        *table(desk),
-        *([] if desk.brief else scope(desk)),
-        *([] if facts_first or desk.brief else [identity]),
+        *answer(context),
+        *table(context),
+        *([] if context.brief else scope(context)),
+        *([] if facts_first or context.brief else [identity]),
     ]
 
 
-def _occasion(desk: Desk) -> str:
+def _occasion(context: Context) -> str:
     """For whom, when and where, how she lay: one line under the boat's name."""
-    sheet, words = desk.job.sheet, desk.words
+    sheet, words = context.job.sheet, context.words
     client = sheet.person("client", "skipper_in", "underwriter", "owner")
     visit = sheet.inspection
     days = words.listed([date(day) for day in visit.dates])
@@ -50,21 +50,21 @@ def _occasion(desk: Desk) -> str:
     return f"{words('first.for', who=_joined(client.name, client.capacity))} {seen}" if client else seen
 
 
-def about(desk: Desk) -> list[Block]:
+def about(context: Context) -> list[Block]:
     """What the reader weighs a short report by: on the page after the decision and the boat."""
-    return [] if desk.template.facts else [facts(_identity(desk))]
+    return [] if context.template.facts else [facts(_identity(context))]
 
 
-def contents(desk: Desk) -> list[Block]:
+def contents(context: Context) -> list[Block]:
     """The table of contents; a report of a few parts needs none."""
-    if desk.brief and len(desk.assessments.components) <= FEW:
+    if context.brief and len(context.assessments.components) <= FEW:
         return []
-    return [Contents(title=desk.words("head.contents"))]
+    return [Contents(title=context.words("head.contents"))]
 
 
-def _identity(desk: Desk) -> list[tuple[str, str]]:
+def _identity(context: Context) -> list[tuple[str, str]]:
     """ISO/IEC 17020:2012, 7.4.2 a to d: who issues, which report, when, what was inspected."""
-    sheet, words = desk.job.sheet, desk.words
+    sheet, words = context.job.sheet, context.words
     author, client = sheet.person("author"), sheet.person("client", "skipper_in", "underwriter", "owner")
     issue = (
         words("first.issued", date=date(sheet.report.issued)) if sheet.report.issued else words("first.draft")
@@ -74,54 +74,60 @@ def _identity(desk: Desk) -> list[tuple[str, str]]:
     hull = sheet.vessel.hull_number
     rows = [
         (words("first.number"), f"{sheet.report.number}, {issue}"),
-        (words("first.prepared_by"), _author(desk, author) if author else ""),
-        (words("circumstance.lay"), lay(desk)),
+        (words("first.prepared_by"), _author(context, author) if author else ""),
+        (words("circumstance.lay"), lay(context)),
     ]
     if hull:
         rows.insert(1, (words("first.hull"), hull))
-    rows += [(words(f"first.{fact}"), FACTS[fact](desk)) for fact in desk.template.facts]
+    rows += [(words(f"first.{fact}"), FACTS[fact](context)) for fact in context.template.facts]
     owner = sheet.person("owner", "seller")
     if owner and owner is not client and owner is not author:
         rows.insert(2, (words("first.owner"), owner.name))
     return rows
 
 
-def _parties(desk: Desk) -> str:
-    giver, taker = desk.job.sheet.person("skipper_out"), desk.job.sheet.person("skipper_in")
-    unknown = desk.words("first.not_known")
-    return desk.words(
+def _parties(context: Context) -> str:
+    giver, taker = context.job.sheet.person("skipper_out"), context.job.sheet.person("skipper_in")
+    unknown = context.words("first.not_known")
+    return context.words(
         "first.parties_from_to",
         giver=giver.name if giver else unknown,
         taker=taker.name if taker else unknown,
     )
 
 
-def _log(desk: Desk) -> str:
-    vessel, visit = desk.job.sheet.vessel, desk.job.sheet.inspection
-    hours = desk.value(vessel.engine_hours, "h", "h")
-    return _joined(desk.value(vessel.miles, "nmi", "nmi"), hours, visit.time) or desk.words("first.not_known")
+def _log(context: Context) -> str:
+    vessel, visit = context.job.sheet.vessel, context.job.sheet.inspection
+    hours = context.value(vessel.engine_hours, "h", "h")
+    return _joined(context.value(vessel.miles, "nmi", "nmi"), hours, visit.time) or context.words(
+        "first.not_known"
+    )
 
 
-def _rig_age(desk: Desk) -> str:
-    vessel, words = desk.job.sheet.vessel, desk.words
+def _rig_age(context: Context) -> str:
+    vessel, words = context.job.sheet.vessel, context.words
     if vessel.rig_installed is None:
         return words("first.not_known")
     basis = words(f"basis.{vessel.rig_installed_basis}") if vessel.rig_installed_basis else ""
     return _joined(date(vessel.rig_installed), basis, vessel.rig_installed_evidence)
 
 
-FACTS: dict[str, Callable[[Desk], str]] = {
+FACTS: dict[str, Callable[[Context], str]] = {
     "parties": _parties,
     "log": _log,
     "rig_age": _rig_age,
-    "mast_out": lambda desk: date(desk.job.sheet.vessel.last_mast_out) or desk.words("first.not_known"),
-    "last_check": lambda desk: desk.job.sheet.vessel.last_professional_check or desk.words("first.not_known"),
+    "mast_out": lambda context: (
+        date(context.job.sheet.vessel.last_mast_out) or context.words("first.not_known")
+    ),
+    "last_check": lambda context: (
+        context.job.sheet.vessel.last_professional_check or context.words("first.not_known")
+    ),
 }
 
 
-def _author(desk: Desk, author: Person) -> str:
+def _author(context: Context, author: Person) -> str:
     """The author with capacity, qualification and interest: what a reader weighs the report by."""
-    interest = desk.words("first.interest", what=author.interest or desk.words("first.none_declared"))
+    interest = context.words("first.interest", what=author.interest or context.words("first.none_declared"))
     return "; ".join(
         text
         for text in (
@@ -133,22 +139,22 @@ def _author(desk: Desk, author: Person) -> str:
     )
 
 
-def _scope(desk: Desk) -> str:
+def _scope(context: Context) -> str:
     titles = [
-        desk.words.inside(system.title)
-        for system in desk.assessments.systems
+        context.words.inside(system.title)
+        for system in context.assessments.systems
         if system.components or system.expected
     ]
-    return desk.words("first.scope_text", systems=desk.words.listed(titles))
+    return context.words("first.scope_text", systems=context.words.listed(titles))
 
 
 def _joined(*texts: str) -> str:
     return ", ".join(text for text in texts if text)
 
 
-def lay(desk: Desk) -> str:
+def lay(context: Context) -> str:
     """How she lay: afloat or ashore, mast, rig tension, under way or not."""
-    conditions, words = desk.job.sheet.inspection.conditions, desk.words
+    conditions, words = context.job.sheet.inspection.conditions, context.words
     parts = [
         words(f"lay.{conditions.afloat}"),
         words(f"lay.mast_{conditions.mast}"),
@@ -158,70 +164,72 @@ def lay(desk: Desk) -> str:
     return ", ".join(parts)
 
 
-def scope(desk: Desk) -> list[Block]:
+def scope(context: Context) -> list[Block]:
     """How big the job is, what was not looked at, what the report is about, and whom it is for."""
-    size = size_of_job(desk)
+    size = size_of_job(context)
     return [
         *([Paragraph(text=plain(size))] if size else []),
-        *_not_examined(desk),
-        Paragraph(text=plain(_scope(desk)), style="small"),
-        *_told_apart(desk),
-        note(desk.words("first.reliance")),
+        *_not_examined(context),
+        Paragraph(text=plain(_scope(context)), style="small"),
+        *_told_apart(context),
+        note(context.words("first.reliance")),
     ]
 
 
-def _not_examined(desk: Desk) -> list[Block]:
+def _not_examined(context: Context) -> list[Block]:
     """What was left out of the visit, what could not be seen, and what is not listed at all."""
-    words = desk.words
+    words = context.words
     items: list[str] = []
-    unseen = [part for part in desk.fitted() if part.component.examined.extent is Extent.NOT_SEEN]
+    unseen = [part for part in context.fitted() if part.component.examined.extent is Extent.NOT_SEEN]
     partly = [
         part
-        for part in desk.fitted()
+        for part in context.fitted()
         if part not in unseen and (part.not_included or part.grade is Grade.UNSEEN)
     ]
     if unseen:
-        items.append(words("first.parts_not_seen", names=_names(desk, unseen)))
+        items.append(words("first.parts_not_seen", names=_names(context, unseen)))
     if partly:
-        items.append(words("first.parts_part_seen", names=_names(desk, partly)))
+        items.append(words("first.parts_part_seen", names=_names(context, partly)))
     absent = [
-        words.inside(desk.plugins[kind].title) if kind in desk.plugins else kind
-        for system in desk.assessments.systems
+        words.inside(context.plugins[kind].title) if kind in context.plugins else kind
+        for system in context.assessments.systems
         for kind in system.not_listed
     ]
     if absent:
         items.append(words("first.not_listed", names=words.listed(absent)))
     items += [
         words("first.not_examined_item", what=each.what, because=each.because)
-        for each in desk.job.sheet.not_examined
+        for each in context.job.sheet.not_examined
     ]
     if not items:
         return []
     lead = Span(text=f"{words('first.not_examined')}: ", style="strong")
     told = " ".join(ended(item) for item in items)
     pointer = Span(text=f" {words('first.see', section=words('head.not_seen'))}", href="#not_seen")
-    return [Paragraph(text=(lead, Span(text=told), *((pointer,) if _has_section(desk) else ())))]
+    return [Paragraph(text=(lead, Span(text=told), *((pointer,) if _has_section(context) else ())))]
 
 
-def _has_section(desk: Desk) -> bool:
-    return "not_seen" in desk.template.sections and bool(unseen.write(desk))
+def _has_section(context: Context) -> bool:
+    return "not_seen" in context.template.sections and bool(unseen.write(context))
 
 
-def _names(desk: Desk, parts: list[Graded]) -> str:
+def _names(context: Context, parts: list[Graded]) -> str:
     """The names of a few parts; of many the first ones and how many more."""
     names = [part.title for part in parts]
     if len(names) <= SOME + 1:
         return "; ".join(names)
-    return "; ".join([*names[:SOME], desk.words("first.others", count=len(names) - SOME)])
+    return "; ".join([*names[:SOME], context.words("first.others", count=len(names) - SOME)])
 
 
-def _told_apart(desk: Desk) -> list[Block]:
+def _told_apart(context: Context) -> list[Block]:
     """Relaxed limits and grades better than by rule: a reader must not have to look for them."""
-    words = desk.words
+    words = context.words
     found: list[Block] = []
-    if relaxed := desk.assessments.relaxed_limits:
+    if relaxed := context.assessments.relaxed_limits:
         found.append(note(words("first.relaxed", count=len(relaxed), section=words("head.method"))))
-    better = [part.title for part in desk.fitted() if part.judgement and part.grade.rank < part.computed.rank]
+    better = [
+        part.title for part in context.fitted() if part.judgement and part.grade.rank < part.computed.rank
+    ]
     if better:
         found.append(note(words("first.judged_better", names=words.listed(better))))
     return found

@@ -6,7 +6,7 @@ from reporter.model.assessment import SystemGrade
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.first_page import about, scope
 from reporter.outline.plainly import counted, ended
 from reporter.wording.numbers import number
@@ -16,51 +16,57 @@ MANY = 24
 ABREAST = 3
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """One row per system, its drawing, then one row per part."""
-    systems = [system for system in desk.assessments.systems if system.components or system.expected]
-    if desk.brief:
-        counts = Paragraph(text=plain(_counted(desk)))
-        return [heading(desk, "at_a_glance"), counts, _systems(desk, systems), *scope(desk), *about(desk)]
-    blocks: list[Block] = [heading(desk, "at_a_glance"), _systems(desk, systems)]
-    if desk.template.shows_score:
-        blocks.append(note(desk.words("glance.score_note", section=desk.words("head.scoring"))))
+    systems = [system for system in context.assessments.systems if system.components or system.expected]
+    if context.brief:
+        counts = Paragraph(text=plain(_counted(context)))
+        return [
+            heading(context, "at_a_glance"),
+            counts,
+            _systems(context, systems),
+            *scope(context),
+            *about(context),
+        ]
+    blocks: list[Block] = [heading(context, "at_a_glance"), _systems(context, systems)]
+    if context.template.shows_score:
+        blocks.append(note(context.words("glance.score_note", section=context.words("head.scoring"))))
     for system in systems:
-        if desk.drawn_at_a_glance and (figure := desk.drawing(system)):
+        if context.drawn_at_a_glance and (figure := context.drawing(system)):
             blocks.append(figure)
         if system.components:
-            title = desk.words("glance.stations", title=system.title)
-            many = len(desk.assessments.components) > MANY
-            table = _short_parts(desk, system) if many else _parts(desk, system)
+            title = context.words("glance.stations", title=system.title)
+            many = len(context.assessments.components) > MANY
+            table = _short_parts(context, system) if many else _parts(context, system)
             blocks += [Heading(level=3, text=title, listed=False), table]
     return blocks
 
 
-def _counted(desk: Desk) -> str:
+def _counted(context: Context) -> str:
     """The counts by grade in words, worst first."""
-    found = desk.fitted()
+    found = context.fitted()
     order = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH, Grade.CLEAR, Grade.UNSEEN)
     told = [
-        desk.words(f"brief.counts_{grade}", count=counted(desk, count))
+        context.words(f"brief.counts_{grade}", count=counted(context, count))
         for grade in order
         if (count := sum(part.grade is grade for part in found))
     ]
     one = "_one" if len(found) == 1 else ""
-    total = counted(desk, len(found))
-    return desk.words(
+    total = counted(context, len(found))
+    return context.words(
         f"brief.counts{one}",
         total=total[:1].upper() + total[1:],
-        parts=ended(desk.words.listed(told)).rstrip("."),
+        parts=ended(context.words.listed(told)).rstrip("."),
     )
 
 
-def _short_parts(desk: Desk, system: SystemGrade) -> Table:
+def _short_parts(context: Context, system: SystemGrade) -> Table:
     """Names and grades only, three abreast: a long list that is still taken in at a glance."""
-    own = [part for part in desk.assessments.components if part.system == system.id]
+    own = [part for part in context.assessments.components if part.system == system.id]
     cells = [
         (
             Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),)),
-            graded(part.grade, desk.grade_word(part)),
+            graded(part.grade, context.grade_word(part)),
         )
         for part in own
     ]
@@ -69,7 +75,7 @@ def _short_parts(desk: Desk, system: SystemGrade) -> Table:
         tuple(each for pair in cells[start : start + ABREAST] for each in pair)
         for start in range(0, len(cells), ABREAST)
     )
-    titles = (desk.words("glance.part"), desk.words("glance.grade")) * ABREAST
+    titles = (context.words("glance.part"), context.words("glance.grade")) * ABREAST
     shares = (1.5, 0.8) * ABREAST
     return Table(
         columns=tuple(Column(title=title, share=share) for title, share in zip(titles, shares, strict=True)),
@@ -77,10 +83,10 @@ def _short_parts(desk: Desk, system: SystemGrade) -> Table:
     )
 
 
-def _systems(desk: Desk, systems: list[SystemGrade]) -> Table:
-    words = desk.words
-    titles = ["system", "grade", "weakest", *(["score"] if desk.template.shows_score else []), "coverage"]
-    if desk.brief:
+def _systems(context: Context, systems: list[SystemGrade]) -> Table:
+    words = context.words
+    titles = ["system", "grade", "weakest", *(["score"] if context.template.shows_score else []), "coverage"]
+    if context.brief:
         # What is not listed stands on the first page by name.
         titles.remove("coverage")
     shares = {"system": 1.6, "grade": 1.1, "score": 1.6, "weakest": 2.0, "coverage": 1.6}
@@ -90,43 +96,43 @@ def _systems(desk: Desk, systems: list[SystemGrade]) -> Table:
             head(system.title),
             graded(system.grade, words(f"grade.{system.grade}")),
             cell(system.weakest or "–"),
-            *((_score(desk, system),) if desk.template.shows_score else ()),
-            *(() if desk.brief else (_coverage(desk, system),)),
+            *((_score(context, system),) if context.template.shows_score else ()),
+            *(() if context.brief else (_coverage(context, system),)),
         )
         for system in systems
     )
     return Table(columns=columns, rows=rows)
 
 
-def _coverage(desk: Desk, system: SystemGrade) -> Cell:
+def _coverage(context: Context, system: SystemGrade) -> Cell:
     if not system.expected:
         return cell("–")
-    return cell(desk.words("glance.coverage_of", listed=system.listed, expected=system.expected))
+    return cell(context.words("glance.coverage_of", listed=system.listed, expected=system.expected))
 
 
-def _score(desk: Desk, system: SystemGrade) -> Cell:
+def _score(context: Context, system: SystemGrade) -> Cell:
     if system.score is not None:
         return cell(number(system.score, decimals=0), bold=True)
     if system.withheld:
-        return cell(desk.words("glance.withheld", what=system.withheld))
-    return cell(desk.words("glance.withheld_listed" if system.not_listed else "glance.not_scored"))
+        return cell(context.words("glance.withheld", what=system.withheld))
+    return cell(context.words("glance.withheld_listed" if system.not_listed else "glance.not_scored"))
 
 
-def _parts(desk: Desk, system: SystemGrade) -> Table:
+def _parts(context: Context, system: SystemGrade) -> Table:
     columns = (
-        Column(title=desk.words("glance.part"), share=1.5),
-        Column(title=desk.words("glance.grade"), share=0.8),
-        Column(title=desk.words("glance.finding"), share=3),
+        Column(title=context.words("glance.part"), share=1.5),
+        Column(title=context.words("glance.grade"), share=0.8),
+        Column(title=context.words("glance.finding"), share=3),
     )
     rows = []
-    for part in desk.assessments.components:
+    for part in context.assessments.components:
         if part.system == system.id:
             link = (Span(text=part.title, href=f"#{part.component.id}"),)
             rows.append(
                 (
                     Cell(text=link, head=True),
-                    graded(part.grade, desk.grade_word(part)),
-                    cell(desk.words.terms(part.sentence) or desk.words("component.clear_text")),
+                    graded(part.grade, context.grade_word(part)),
+                    cell(context.words.terms(part.sentence) or context.words("component.clear_text")),
                 )
             )
     return Table(columns=columns, rows=tuple(rows))

@@ -14,16 +14,16 @@ from reporter.model.base import Noun
 from reporter.model.drawing import Drawing
 from reporter.model.report import Block, Column, Span, Table
 from reporter.outline.blocks import cell, head, heading
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 
 _SECTION = "glossary."
 _TOLD = frozenset({"text", "name", "place", "sentence", "caption", "label"})
 """Fields of blocks that are read as text."""
 
 
-def write(desk: Desk, blocks: Sequence[Block]) -> list[Block]:
+def write(context: Context, blocks: Sequence[Block]) -> list[Block]:
     """Only words that the other sections use; nothing where they use none."""
-    words = desk.words
+    words = context.words
     text = " ".join(_texts(list(blocks))).lower()
     known = [ident.removeprefix(_SECTION) for ident in words.ids if ident.startswith(_SECTION)]
     rows = []
@@ -37,7 +37,7 @@ def write(desk: Desk, blocks: Sequence[Block]) -> list[Block]:
         Column(title=words("glossary_head.word"), share=1),
         Column(title=words("glossary_head.means"), share=4),
     )
-    return [heading(desk, "glossary"), Table(columns=columns, rows=tuple(sorted(rows, key=_by_word)))]
+    return [heading(context, "glossary"), Table(columns=columns, rows=tuple(sorted(rows, key=_by_word)))]
 
 
 def _by_word(row: tuple[Any, ...]) -> str:

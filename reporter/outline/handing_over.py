@@ -12,7 +12,7 @@ from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span,
 from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.completion import state
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.due import ranges
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
@@ -20,15 +20,15 @@ IN_FULL = (Grade.STOP, Grade.FIRST, Grade.PLAN)
 """Jobs that are told one by one with their reason; of the others the part and the job are enough."""
 
 
-def open_jobs(desk: Desk) -> list[Block]:
+def open_jobs(context: Context) -> list[Block]:
     """What is open when she changes hands: how many jobs of each urgency, then these very jobs."""
-    words = desk.words
-    jobs = [(part, each) for part in desk.assessments.components for each in part.actions]
+    words = context.words
+    jobs = [(part, each) for part in context.assessments.components for each in part.actions]
     jobs.sort(key=lambda pair: pair[1].number)
     still = [pair for pair in jobs if pair[1].is_open]
-    blocks: list[Block] = [heading(desk, "open_jobs"), note(words("terms.caution_1"))]
+    blocks: list[Block] = [heading(context, "open_jobs"), note(words("terms.caution_1"))]
     if not still:
-        return [*blocks, Paragraph(text=plain(words("action.none"))), *_closed(desk, jobs)]
+        return [*blocks, Paragraph(text=plain(words("action.none"))), *_closed(context, jobs)]
     groups = {grade: [pair for pair in still if pair[1].grade is grade] for grade in URGENCY}
     counts = [
         words("completion.count", count=len(group), word=words(f"grade.{grade}"))
@@ -38,25 +38,25 @@ def open_jobs(desk: Desk) -> list[Block]:
     blocks.append(
         Paragraph(text=plain(words("open.counts", count=len(still), grades=words.listed(counts))), keep=True)
     )
-    return [*blocks, _table(desk, groups), *_closed(desk, jobs)]
+    return [*blocks, _table(context, groups), *_closed(context, jobs)]
 
 
-def _table(desk: Desk, groups: dict[Grade, list[tuple[Graded, Action]]]) -> Table:
-    words = desk.words
+def _table(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]]) -> Table:
+    words = context.words
     columns = (Column(title=words("action.number"), share=0.7), Column(title=words("action.what"), share=8))
     rows: list[tuple[Cell, ...]] = []
     for grade, group in groups.items():
         if group:
-            word = words("completion.group", word=words(f"grade.{grade}"), means=_by_when(desk, group))
+            word = words("completion.group", word=words(f"grade.{grade}"), means=_by_when(context, group))
             rows.append((graded(grade, word).model_copy(update={"columns": len(columns), "head": True}),))
-            rows += [_row(desk, alike) for alike in _alike(group)]
+            rows += [_row(context, alike) for alike in _alike(group)]
     return Table(columns=columns, rows=tuple(rows))
 
 
-def _by_when(desk: Desk, group: list[tuple[Graded, Action]]) -> str:
+def _by_when(context: Context, group: list[tuple[Graded, Action]]) -> str:
     """By when all of the group, as far as its grade says so; what has a day of its own tells it itself."""
     told = dict.fromkeys(action.by_when for _, action in group if action.dated_by == "grade")
-    return next(iter(told), desk.words(f"grade_meaning.{group[0][1].grade}"))
+    return next(iter(told), context.words(f"grade_meaning.{group[0][1].grade}"))
 
 
 def _alike(group: list[tuple[Graded, Action]]) -> list[list[tuple[Graded, Action]]]:
@@ -68,8 +68,8 @@ def _alike(group: list[tuple[Graded, Action]]) -> list[list[tuple[Graded, Action
     return list(found.values())
 
 
-def _row(desk: Desk, alike: list[tuple[Graded, Action]]) -> tuple[Cell, ...]:
-    words, action = desk.words, alike[0][1]
+def _row(context: Context, alike: list[tuple[Graded, Action]]) -> tuple[Cell, ...]:
+    words, action = context.words, alike[0][1]
     parts = list(dict.fromkeys(part.title for part, _ in alike))
     href = f"#{alike[0][0].component.id}" if len(parts) == 1 else ""
     lead = Span(text=f"{words.listed(parts)}: ", style="strong", href=href)
@@ -79,26 +79,26 @@ def _row(desk: Desk, alike: list[tuple[Graded, Action]]) -> tuple[Cell, ...]:
     return (head(ranges([each.number for _, each in alike])), Cell(text=text))
 
 
-def _closed(desk: Desk, jobs: list[tuple[Graded, Action]]) -> Iterator[Block]:
+def _closed(context: Context, jobs: list[tuple[Graded, Action]]) -> Iterator[Block]:
     """Jobs done or declined, each in a line."""
-    words = desk.words
+    words = context.words
     for which in ("done", "declined"):
-        told = [_told(desk, part, each, which) for part, each in jobs if state(each) == which]
+        told = [_told(context, part, each, which) for part, each in jobs if state(each) == which]
         if told:
             yield Paragraph(text=(*strong(f"{words(f'open.{which}')} "), *plain("; ".join(told) + ".")))
 
 
-def _told(desk: Desk, part: Graded, action: Action, which: str) -> str:
-    words, edit = desk.words, action.edit
+def _told(context: Context, part: Graded, action: Action, which: str) -> str:
+    words, edit = context.words, action.edit
     what = f"{action.number} · {part.title}: {words.terms(action.what)}"
     if which == "declined" and edit:
         return f"{what} ({edit.reason})"
     return what
 
 
-def inventory(desk: Desk) -> list[Block]:
+def inventory(context: Context) -> list[Block]:
     """Spares, tools and keys, each with a box for both hands; a section only when the job lists any."""
-    kept, words = desk.job.sheet.inventory, desk.words
+    kept, words = context.job.sheet.inventory, context.words
     if not kept:
         return []
     columns = tuple(
@@ -116,15 +116,15 @@ def inventory(desk: Desk) -> list[Block]:
         (head(each.what), cell(each.count), cell(each.where), cell(each.note), cell(""), cell(""))
         for each in kept
     )
-    return [heading(desk, "inventory"), Table(columns=columns, rows=rows, style="boxes")]
+    return [heading(context, "inventory"), Table(columns=columns, rows=rows, style="boxes")]
 
 
-def deviation(desk: Desk) -> list[Block]:
+def deviation(context: Context) -> list[Block]:
     """Four headings to be filled in, when an action asks for the deviation and it was not taken yet."""
-    asked = [action for action in desk.assessments.actions if action.id.endswith(".deviation")]
+    asked = [action for action in context.assessments.actions if action.id.endswith(".deviation")]
     if not any(action.edit is None or not (action.edit.done or action.edit.decline) for action in asked):
         return []
-    words = desk.words
+    words = context.words
     columns = tuple(
         Column(title=words(f"deviation.{title}"), share=share)
         for title, share in (("heading", 1.4), ("magnetic", 1), ("compass", 1), ("deviation", 1), ("by", 1.6))

@@ -7,15 +7,15 @@ from collections.abc import Iterator
 from reporter.model.assessment import PathGrade, SystemGrade
 from reporter.model.report import Block, Cell, Column, Heading, Span, Table
 from reporter.outline.blocks import cell, graded, head, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording.numbers import number
 
 
-def load_paths(desk: Desk, system: SystemGrade) -> Iterator[Block]:
+def load_paths(context: Context, system: SystemGrade) -> Iterator[Block]:
     """One row a path; nothing where the job names none for this system."""
     if not system.paths:
         return
-    words = desk.words
+    words = context.words
     titles = ("path", "grade", "weakest", "parts", "lost")
     shares = (1.2, 0.8, 1.2, 2.0, 2.0)
     columns = tuple(
@@ -26,8 +26,8 @@ def load_paths(desk: Desk, system: SystemGrade) -> Iterator[Block]:
         (
             head(path.title),
             graded(path.grade, words(f"grade.{path.grade}")),
-            cell(_weakest(desk, path)),
-            _parts(desk, path),
+            cell(_weakest(context, path)),
+            _parts(context, path),
             cell(path.lost),
         )
         for path in system.paths
@@ -37,17 +37,17 @@ def load_paths(desk: Desk, system: SystemGrade) -> Iterator[Block]:
     yield Table(columns=columns, rows=rows)
 
 
-def _weakest(desk: Desk, path: PathGrade) -> str:
+def _weakest(context: Context, path: PathGrade) -> str:
     if path.withheld:
-        return desk.words("paths.withheld", what=path.withheld)
-    if path.score is None or not desk.template.shows_score:
+        return context.words("paths.withheld", what=path.withheld)
+    if path.score is None or not context.template.shows_score:
         return path.weakest or "–"
-    return desk.words("paths.scored", what=path.weakest, score=number(path.score, decimals=0))
+    return context.words("paths.scored", what=path.weakest, score=number(path.score, decimals=0))
 
 
-def _parts(desk: Desk, path: PathGrade) -> Cell:
+def _parts(context: Context, path: PathGrade) -> Cell:
     """The parts in the order in which they carry, each a link to where it is told."""
-    titles = {part.component.id: part.title for part in desk.assessments.components}
+    titles = {part.component.id: part.title for part in context.assessments.components}
     spans: list[Span] = []
     for ident in path.parts:
         spans += [Span(text=" → ")] if spans else []

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from reporter.engineering import units
 from reporter.model.assessment import Check, Graded, Term, Working
 from reporter.model.citation import Limit
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.report import (
     Band,
     Block,
@@ -26,7 +26,7 @@ from reporter.model.report import (
     strong,
 )
 from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State, Verdict
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.plainly import saying
 from reporter.wording import date
 from reporter.wording import quantity as quantity_text
@@ -37,7 +37,7 @@ ROOM = 1.12
 """How far a bar runs past the furthest of limit and reading."""
 
 
-def readings(desk: Desk, part: Graded) -> Iterator[Block]:
+def readings(context: Context, part: Graded) -> Iterator[Block]:
     """Every reading that was held against a limit: the worst place of each with its bar and sum, the others in words."""
     checks = [
         check for check in part.checks if check.limit and check.governs and check.kind is not LimitKind.AGE
@@ -45,10 +45,10 @@ def readings(desk: Desk, part: Graded) -> Iterator[Block]:
     ages = [check for check in part.checks if check.limit and check.governs and check.kind is LimitKind.AGE]
     if not checks and not ages:
         return
-    yield Heading(level=3, text=desk.words("component.readings"), listed=False)
+    yield Heading(level=3, text=context.words("component.readings"), listed=False)
     for subject in dict.fromkeys(check.subject for check in checks):
-        yield from _subject(desk, part, [check for check in checks if check.subject == subject])
-    yield from (_said(desk, check) for check in _oldest(ages))
+        yield from _subject(context, part, [check for check in checks if check.subject == subject])
+    yield from (_said(context, check) for check in _oldest(ages))
 
 
 def worst_of_each(part: Graded) -> list[Check]:
@@ -60,7 +60,7 @@ def worst_of_each(part: Graded) -> list[Check]:
     return [_worst([check for check in checks if check.subject == subject]) for subject in subjects]
 
 
-def deciding(desk: Desk, part: Graded, grades: frozenset[Grade]) -> Iterator[Block]:
+def deciding(context: Context, part: Graded, grades: frozenset[Grade]) -> Iterator[Block]:
     """The readings that led to one of these grades, each with its bar and its sum."""
     for worst in worst_of_each(part):
         if worst.grade in grades:
@@ -68,20 +68,20 @@ def deciding(desk: Desk, part: Graded, grades: frozenset[Grade]) -> Iterator[Blo
                 check for check in part.checks
                 if check.subject == worst.subject and check.limit and check.governs and check.kind is not LimitKind.AGE
             ]  # fmt: skip
-            yield from _subject(desk, part, checks, others=False)
+            yield from _subject(context, part, checks, others=False)
 
 
-def in_one_line(desk: Desk, part: Graded, check: Check) -> Paragraph:
+def in_one_line(context: Context, part: Graded, check: Check) -> Paragraph:
     """The sum behind one reading, led by the part and the quantity."""
-    title = desk.words.terms(check.title)
-    said = _in_short(desk, check.working)
+    title = context.words.terms(check.title)
+    said = _in_short(context, check.working)
     lead = Span(text=f"{part.title}, {title[:1].lower()}{title[1:]}: ", style="strong")
     return said.model_copy(update={"text": (lead, *said.text)})
 
 
-def worked_out(desk: Desk, part: Graded) -> Iterator[Block]:
+def worked_out(context: Context, part: Graded) -> Iterator[Block]:
     """Values that no limit speaks of, with their sums; and every reading as it was written down."""
-    words = desk.words
+    words = context.words
     for_information = [check for check in part.checks if check.limit is None and check.value is not None]
     if for_information:
         yield Heading(level=3, text=words("component.worked"), listed=False)
@@ -91,13 +91,13 @@ def worked_out(desk: Desk, part: Graded) -> Iterator[Block]:
             text=plain(f"{words.terms(check.said)}{words.terms(notes)}."), keep=bool(check.working)
         )
         if check.working:
-            yield _in_short(desk, check.working)
+            yield _in_short(context, check.working)
     if part.spots:
         yield Heading(level=3, text=words("component.as_written"), listed=False)
-        yield _readings_table(desk, part)
+        yield _readings_table(context, part)
 
 
-def _in_short(desk: Desk, workings: Sequence[Working]) -> Paragraph:
+def _in_short(context: Context, workings: Sequence[Working]) -> Paragraph:
     """The sums of a value that decides nothing, each in one line: formula, then its symbols with their numbers."""
     text: list[Span] = []
     for working in workings:
@@ -107,16 +107,16 @@ def _in_short(desk: Desk, workings: Sequence[Working]) -> Paragraph:
             text.append(Span(text="; " if place < len(working.inputs) - 1 else ". "))
     aside = [
         Span(
-            text=desk.words("component.source_note", number=desk.source_number(workings[-1].source)),
+            text=context.words("component.source_note", number=context.source_number(workings[-1].source)),
             href="#sources",
         )
     ]
     return Paragraph(text=tuple(text), style="small", aside=tuple(aside))
 
 
-def _readings_table(desk: Desk, part: Graded) -> Table:
+def _readings_table(context: Context, part: Graded) -> Table:
     """Every reading with its place, as written, and its expanded uncertainty."""
-    words, plugin = desk.words, desk.plugins[part.component.kind]
+    words, plugin = context.words, context.plugins[part.component.kind]
     shares = (("quantity", 1.6), ("where", 1.6), ("value", 1.5), ("uncertainty", 0.9), ("method", 1.8))
     columns = tuple(Column(title=words(f"component.{name}"), share=share) for name, share in shares)
     rows = []
@@ -126,7 +126,7 @@ def _readings_table(desk: Desk, part: Graded) -> Table:
             continue
         where = [spot.at, spot.side, words("component.as_left") if spot.state is State.LEFT else ""]
         written = [as_written(text, spot.value.unit) for text in spot.written] or [str(spot.value.value)]
-        unit = (quantity.imperial if desk.imperial else "") or quantity.unit
+        unit = (quantity.imperial if context.imperial else "") or quantity.unit
         converted = f" ({quantity_text(spot.value.value, unit)})" if unit != spot.value.unit else ""
         counted = spot.value.dimension is Dimension.COUNT or not spot.value.u
         spread = "–" if counted else _spread(units.from_base(2 * spot.value.u, unit), unit)
@@ -136,7 +136,7 @@ def _readings_table(desk: Desk, part: Graded) -> Table:
                 Cell(text=plain(", ".join(text for text in where if text) or "–")),
                 Cell(text=plain("; ".join(written) + converted)),
                 Cell(text=plain(spread)),
-                Cell(text=plain(_with_what(desk, spot, words.terms(quantity.method)))),
+                Cell(text=plain(_with_what(context, spot, words.terms(quantity.method)))),
             )
         )
     return Table(columns=columns, rows=tuple(rows))
@@ -147,9 +147,9 @@ def gist(method: str) -> str:
     return _UNBRACKETED_COMMA.split(method, maxsplit=1)[0]
 
 
-def _with_what(desk: Desk, spot: Spot, method: str) -> str:
+def _with_what(context: Context, spot: MeasurementPoint, method: str) -> str:
     """The instrument where one is named, else the gist of the method."""
-    named = {each.id: each.kind for each in desk.job.sheet.instruments}
+    named = {each.id: each.kind for each in context.job.sheet.instruments}
     return named.get(spot.instrument, "") or gist(method)
 
 
@@ -173,7 +173,7 @@ def _worst(checks: list[Check]) -> Check:
     )
 
 
-def _subject(desk: Desk, part: Graded, checks: list[Check], *, others: bool = True) -> Iterator[Block]:
+def _subject(context: Context, part: Graded, checks: list[Check], *, others: bool = True) -> Iterator[Block]:
     worst = _worst(checks)
     same = [
         check
@@ -181,40 +181,40 @@ def _subject(desk: Desk, part: Graded, checks: list[Check], *, others: bool = Tr
         if (check.at, check.side, check.state) == (worst.at, worst.side, worst.state)
     ]
     shown = next((check for check in same if check is worst), worst)
-    told = _said(desk, shown, keep=True)
-    yield told if others else told.model_copy(update={"text": plain(saying(desk, shown))})
+    told = _said(context, shown, keep=True)
+    yield told if others else told.model_copy(update={"text": plain(saying(context, shown))})
     bar = _bar(
-        desk, part, shown, list({check.limit.id: check.limit for check in same if check.limit}.values())
+        context, part, shown, list({check.limit.id: check.limit for check in same if check.limit}.values())
     )
     if bar:
         yield bar
     same_limit = [check for check in checks if check is not shown and check.limit == shown.limit]
     for other in same_limit if others else []:
-        yield _said(desk, other)
+        yield _said(context, other)
     for working in shown.working:
-        yield from _working(desk, working)
+        yield from _working(context, working)
     if any(spot.uneven and spot.at == shown.at and spot.side == shown.side for spot in part.spots):
-        yield Paragraph(text=plain(desk.words("component.uneven")), style="note")
+        yield Paragraph(text=plain(context.words("component.uneven")), style="note")
 
 
-def _said(desk: Desk, check: Check, *, keep: bool = False) -> Paragraph:
+def _said(context: Context, check: Check, *, keep: bool = False) -> Paragraph:
     """The check's sentence with its source beside it."""
     return Paragraph(
-        text=plain(f"{desk.words.terms(check.said)}."), aside=_source(desk, check.limit), keep=keep
+        text=plain(f"{context.words.terms(check.said)}."), aside=_source(context, check.limit), keep=keep
     )
 
 
-def _source(desk: Desk, limit: Limit | None) -> tuple[Span, ...]:
+def _source(context: Context, limit: Limit | None) -> tuple[Span, ...]:
     if limit is None:
         return ()
-    text = desk.words("component.source_note", number=desk.source_number(limit.source))
+    text = context.words("component.source_note", number=context.source_number(limit.source))
     told = [Span(text=text, href="#sources")]
     if limit.override:
         unit = limit.unit
         told.append(
             Span(
                 text=" "
-                + desk.words(
+                + context.words(
                     "component.override",
                     by=limit.override.by,
                     value=with_unit(exact(limit.value), unit),
@@ -226,7 +226,7 @@ def _source(desk: Desk, limit: Limit | None) -> tuple[Span, ...]:
     return tuple(told)
 
 
-def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> MeasureBar | None:
+def _bar(context: Context, part: Graded, check: Check, limits: Sequence[Limit]) -> MeasureBar | None:
     """From unworn to just past the furthest limit; None where nothing says what unworn is."""
     main = check.limit
     if main is None or check.value is None or main.unworn is None or main.sense is Sense.WINDOW:
@@ -243,7 +243,7 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
     end = new + reach if main.sense is Sense.AT_MOST else new - reach
     # A part still larger than its nominal size stands left of unworn: the bar begins there.
     begin = min(new, value - spread) if main.sense is Sense.AT_MOST else max(new, value + spread)
-    words = desk.words
+    words = context.words
     ticks = tuple(
         Tick(at=limit.value, label=words("bar.limit", value=with_unit(exact(limit.value), limit.unit)))
         for limit in limits
@@ -255,11 +255,11 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
         value=value,
         expanded=spread,
         label=with_unit(number(value, expanded=spread), main.unit),
-        bands=_bands(desk, begin, end, limits),
+        bands=_bands(context, begin, end, limits),
         low_label=_end(begin, main.unit),
         high_label=_end(end, main.unit),
         ticks=ticks,
-        earlier=_earlier(desk, part, check, main),
+        earlier=_earlier(context, part, check, main),
         alt=words(
             "bar.alt",
             low=low,
@@ -270,13 +270,13 @@ def _bar(desk: Desk, part: Graded, check: Check, limits: Sequence[Limit]) -> Mea
     )
 
 
-def _bands(desk: Desk, new: float, end: float, limits: Sequence[Limit]) -> tuple[Band, ...]:
+def _bands(context: Context, new: float, end: float, limits: Sequence[Limit]) -> tuple[Band, ...]:
     """The stretches between unworn, each limit, and the end, with the grade each stands for."""
     ordered = sorted(limits, key=lambda limit: abs(limit.value - new))
     edges = [new, *(limit.value for limit in ordered), end]
     grades = [Grade.CLEAR, *(limit.then for limit in ordered)]
     return tuple(
-        Band(start=start, end=stop, grade=grade, word=desk.words(f"grade.{grade}"))
+        Band(start=start, end=stop, grade=grade, word=context.words(f"grade.{grade}"))
         for start, stop, grade in zip(edges, edges[1:], grades, strict=False)
     )
 
@@ -286,24 +286,24 @@ def _end(value: float, unit: str) -> str:
     return with_unit(exact(float(f"{value:.3g}")), unit)
 
 
-def _earlier(desk: Desk, part: Graded, check: Check, limit: Limit) -> tuple[EarlierDot, ...]:
+def _earlier(context: Context, part: Graded, check: Check, limit: Limit) -> tuple[EarlierDot, ...]:
     """Readings of the same quantity at the same place in earlier folders, in the bar's unit."""
     place = " ".join(check.at.lower().split())
     return tuple(
         EarlierDot(value=units.from_base(point.value.value, limit.unit), label=date(point.day))
-        for run in desk.assessments.history.runs
+        for run in context.assessments.history.runs
         if (run.component, run.subject, run.side) == (part.component.id, check.subject, check.side)
         and " ".join(run.at.lower().split()) == place
         for point in run.points[:-1]
     )
 
 
-def _working(desk: Desk, working: Working) -> Iterator[Block]:
+def _working(context: Context, working: Working) -> Iterator[Block]:
     """The sum: formula, what each symbol means with its number, the result with its uncertainty."""
     text = maths(working.formula)
     aside = (
         Span(
-            text=desk.words("component.source_note", number=desk.source_number(working.source)),
+            text=context.words("component.source_note", number=context.source_number(working.source)),
             href="#sources",
         ),
     )

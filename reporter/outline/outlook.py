@@ -11,7 +11,7 @@ from reporter.engineering import units
 from reporter.model.history import Forecast
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
 from reporter.outline.blocks import note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.readings import where
 from reporter.outline.trend_plot import plot
 from reporter.wording import Catalogue, date, exact, number
@@ -21,11 +21,11 @@ PLOTTED = 2
 """Forecasts that are drawn as well: those that may reach their limit first."""
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """Each forecast as a sentence with its plot, then what could not be forecast and why."""
-    found, words = desk.assessments.history.forecasts, desk.words
+    found, words = context.assessments.history.forecasts, context.words
     made = [each for each in found if not each.refused]
-    if not found or not (made or desk.assessments.history.visits):
+    if not found or not (made or context.assessments.history.visits):
         return []
     blocks: list[Block] = [
         Heading(level=2, text=words("forecast.title"), anchor="forecast"),

@@ -14,8 +14,8 @@ from reporter.model.assessment import Graded, SystemGrade
 from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Label, Path, Shape, Sign, Words
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
 from reporter.model.terms import Grade
+from reporter.outline.context import Context, Drawn
 from reporter.outline.decision import urgent
-from reporter.outline.desk import Desk, Drawn
 from reporter.outline.plainly import runs
 
 WIDTH = 482.0
@@ -27,50 +27,50 @@ FEW = 3
 """Up to so many parts nobody needs to be shown where they are."""
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """The overview; nothing where nothing comes first or no system draws itself."""
     numbers: dict[str, list[int]] = {}
-    for action, part in urgent(desk):
+    for action, part in urgent(context):
         numbers.setdefault(part.component.id, []).append(action.number)
     drawn = [
         (system, drawing)
-        for system in desk.assessments.systems
-        if system.components and (drawing := _drawn(desk, system))
+        for system in context.assessments.systems
+        if system.components and (drawing := _drawn(context, system))
     ]
-    if not numbers or not drawn or len(desk.assessments.components) <= FEW:
+    if not numbers or not drawn or len(context.assessments.components) <= FEW:
         return []
-    title = Heading(level=2, text=desk.words("head.boat"), anchor="boat")
+    title = Heading(level=2, text=context.words("head.boat"), anchor="boat")
     shown = {
         part.component.id
         for system, drawing in drawn
-        for part in desk.fitted()
+        for part in context.fitted()
         if part.system == system.id and _of(part, drawing.labels)
     }
-    return [title, Figure(drawing=_sheet(desk, drawn, numbers)), _key(desk, numbers, shown)]
+    return [title, Figure(drawing=_sheet(context, drawn, numbers)), _key(context, numbers, shown)]
 
 
-def _drawn(desk: Desk, system: SystemGrade) -> Drawing | None:
-    return desk.systems[system.id].draw(desk.job, desk.assessments, Drawn(desk))
+def _drawn(context: Context, system: SystemGrade) -> Drawing | None:
+    return context.systems[system.id].draw(context.job, context.assessments, Drawn(context))
 
 
-def _key(desk: Desk, numbers: dict[str, list[int]], shown: set[str]) -> Paragraph:
+def _key(context: Context, numbers: dict[str, list[int]], shown: set[str]) -> Paragraph:
     """Number and name of each part, leading to where it is told; what no drawing shows is said."""
     spans: list[Span] = []
     for ident, own in numbers.items():
-        part = desk.assessments.part(ident)
+        part = context.assessments.part(ident)
         if part:
             spans += [
                 Span(text=f"{runs(own)} ", style="strong"),
-                Span(text=part.title, href=f"#{desk.home(part)}"),
+                Span(text=part.title, href=f"#{context.home(part)}"),
                 Span(text=" · "),
             ]
     hidden = [number for ident, own in numbers.items() if ident not in shown for number in own]
-    last = Span(text=f". {desk.words('boat.not_drawn', numbers=runs(hidden))}" if hidden else ".")
+    last = Span(text=f". {context.words('boat.not_drawn', numbers=runs(hidden))}" if hidden else ".")
     return Paragraph(text=(*spans[:-1], last))
 
 
 def _sheet(
-    desk: Desk, drawn: Sequence[tuple[SystemGrade, Drawing]], numbers: dict[str, list[int]]
+    context: Context, drawn: Sequence[tuple[SystemGrade, Drawing]], numbers: dict[str, list[int]]
 ) -> Drawing:
     """The drawings two abreast, each under its system's title."""
     abreast = 2 if len(drawn) > 1 else 1
@@ -84,7 +84,7 @@ def _sheet(
             left = place * (wide + GAP)
             shapes.append(Words(at=(left, top + 9), text=system.title, strong=True))
             parts = [
-                part for part in desk.fitted() if part.system == system.id and part.component.id in numbers
+                part for part in context.fitted() if part.system == system.id and part.component.id in numbers
             ]
             shapes += _placed(_bare(drawing, parts, numbers, scale), scale, (left, top + TITLE))
         top += (
@@ -93,9 +93,9 @@ def _sheet(
     told = "; ".join(
         f"{runs(own)} {part.title}"
         for ident, own in numbers.items()
-        if (part := desk.assessments.part(ident))
+        if (part := context.assessments.part(ident))
     )
-    return Drawing(width=WIDTH, height=top, shapes=tuple(shapes), alt=desk.words("boat.alt", told=told))
+    return Drawing(width=WIDTH, height=top, shapes=tuple(shapes), alt=context.words("boat.alt", told=told))
 
 
 def _bare(drawing: Drawing, parts: list[Graded], numbers: dict[str, list[int]], scale: float) -> list[Shape]:

@@ -10,7 +10,7 @@ from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Parag
 from reporter.model.terms import Extent, State, Verdict
 from reporter.outline import briefly
 from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.details import details, examined
 from reporter.outline.load_paths import load_paths
 from reporter.outline.measures import readings, worked_out
@@ -18,84 +18,87 @@ from reporter.outline.photos import photos
 from reporter.wording import date
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """Every part under the station of its system, in walking order; each system begins a page."""
     return [
-        block for system in desk.assessments.systems if system.components for block in _system(desk, system)
+        block
+        for system in context.assessments.systems
+        if system.components
+        for block in _system(context, system)
     ]
 
 
-def _system(desk: Desk, system: SystemGrade) -> Iterator[Block]:
-    title = desk.words("head.components", system=system.title)
-    yield Heading(level=2, text=title, anchor=f"system-{system.id}", new_page=not desk.brief)
-    if not desk.drawn_at_a_glance and not desk.brief and (figure := desk.drawing(system)):
+def _system(context: Context, system: SystemGrade) -> Iterator[Block]:
+    title = context.words("head.components", system=system.title)
+    yield Heading(level=2, text=title, anchor=f"system-{system.id}", new_page=not context.brief)
+    if not context.drawn_at_a_glance and not context.brief and (figure := context.drawing(system)):
         yield figure
-    yield from load_paths(desk, system)
-    if desk.brief:
-        yield from briefly.parts(desk, system)
+    yield from load_paths(context, system)
+    if context.brief:
+        yield from briefly.parts(context, system)
         return
-    titles = {each.id: each.title for each in desk.systems[system.id].stations}
+    titles = {each.id: each.title for each in context.systems[system.id].stations}
     station = ""
-    for part in desk.assessments.components:
+    for part in context.assessments.components:
         if part.system != system.id:
             continue
         if part.station != station:
             station = part.station
             yield Heading(level=3, text=titles[station], listed=False)
-        yield from _part(desk, part)
+        yield from _part(context, part)
 
 
-def _part(desk: Desk, part: Graded) -> Iterator[Block]:
-    component, words = part.component, desk.words
+def _part(context: Context, part: Graded) -> Iterator[Block]:
+    component, words = part.component, context.words
     yield GradeLine(
         grade=part.grade,
-        word=desk.grade_word(part),
+        word=context.grade_word(part),
         name=part.title,
-        place=desk.place(part),
+        place=context.place(part),
         sentence=words.terms(part.sentence) or words("component.clear_text"),
         anchor=component.id,
     )
     if part.judgement:
-        yield Paragraph(text=plain(_judged(desk, part, part.judgement)), style="note")
+        yield Paragraph(text=plain(_judged(context, part, part.judgement)), style="note")
     yield from labelled(words("component.found"), component.found)
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
         yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
-    yield from photos(desk, part)
-    yield from readings(desk, part)
-    yield from _seen(desk, part)
-    yield from _work(desk, part)
+    yield from photos(context, part)
+    yield from readings(context, part)
+    yield from _seen(context, part)
+    yield from _work(context, part)
     yield from labelled(words("component.opinion"), component.opinion)
-    yield from _actions(desk, part)
-    yield from _facts(desk, part)
-    yield from worked_out(desk, part)
+    yield from _actions(context, part)
+    yield from _facts(context, part)
+    yield from worked_out(context, part)
 
 
-def _judged(desk: Desk, part: Graded, judgement: Judgement) -> str:
+def _judged(context: Context, part: Graded, judgement: Judgement) -> str:
     """The inspector's grade and reason beside the grade by rule."""
-    words = desk.words
+    words = context.words
     grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
     if judgement.reason == part.sentence:
         return words("component.judged_short", **grades)
     return words("component.judged", reason=sentence(judgement.reason), **grades)
 
 
-def _seen(desk: Desk, part: Graded) -> Iterator[Block]:
+def _seen(context: Context, part: Graded) -> Iterator[Block]:
     """What was seen, felt and tried: question, answer, place, grade."""
     checks = [check for check in part.checks if check.limit is None and check.value is None]
     if not checks:
         return
-    words = desk.words
+    words = context.words
     columns = tuple(
         Column(title=words(f"component.{title}"), share=share)
         for title, share in (("question", 1.3), ("answer", 3.4), ("grade", 0.7))
     )
     yield Heading(level=3, text=words("component.seen"), listed=False)
-    yield Table(columns=columns, rows=tuple(_answer(desk, check) for check in checks))
+    yield Table(columns=columns, rows=tuple(_answer(context, check) for check in checks))
 
 
-def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
-    words = desk.words
+def _answer(context: Context, check: Check) -> tuple[Cell, ...]:
+    words = context.words
     where = [check.at, check.side, words("component.as_left") if check.state is State.LEFT else ""]
     said = ", ".join(text for text in (words.terms(check.said), *where) if text)
     if check.notes:
@@ -103,42 +106,46 @@ def _answer(desk: Desk, check: Check) -> tuple[Cell, ...]:
     return (
         Cell(text=plain(words.terms(check.title)), head=True),
         cell(said),
-        _sign(desk, check),
+        _sign(context, check),
     )
 
 
-def _sign(desk: Desk, check: Check) -> Cell:
+def _sign(context: Context, check: Check) -> Cell:
     """The check's grade; what does not apply is no good news."""
     if check.verdict is Verdict.NOT_APPLICABLE:
-        return cell(desk.words("component.not_applicable"))
-    return graded(check.grade, desk.words(f"grade.{check.grade}"))
+        return cell(context.words("component.not_applicable"))
+    return graded(check.grade, context.words(f"grade.{check.grade}"))
 
 
-def _work(desk: Desk, part: Graded) -> Iterator[Block]:
+def _work(context: Context, part: Graded) -> Iterator[Block]:
     for done in part.component.done:
         told = ", ".join(text for text in (date(done.date), done.by) if text)
         yield from labelled(
-            desk.words("component.done"), f"{sentence(done.what)}{f' ({told})' if told else ''}"
+            context.words("component.done"), f"{sentence(done.what)}{f' ({told})' if told else ''}"
         )
 
 
-def _actions(desk: Desk, part: Graded) -> Iterator[Block]:
-    yield from cautions(desk, part)
+def _actions(context: Context, part: Graded) -> Iterator[Block]:
+    yield from cautions(context, part)
     for action in sorted(part.actions, key=lambda each: each.number):
-        yield Paragraph(text=_task(desk, action), style="body")
+        yield Paragraph(text=_task(context, action), style="body")
 
 
-def cautions(desk: Desk, part: Graded) -> Iterator[Block]:
+def cautions(context: Context, part: Graded) -> Iterator[Block]:
     """The kind's own cautions, at the first part of the kind to which something is to be done."""
     kind = part.component.kind
-    told = desk.plugins[kind].cautions
-    worked_on = [each for each in desk.assessments.components if each.component.kind == kind and each.actions]
+    told = context.plugins[kind].cautions
+    worked_on = [
+        each for each in context.assessments.components if each.component.kind == kind and each.actions
+    ]
     if told and worked_on and part is worked_on[0]:
-        yield note(f"{desk.words('component.caution')}: {' '.join(desk.words.terms(text) for text in told)}")
+        yield note(
+            f"{context.words('component.caution')}: {' '.join(context.words.terms(text) for text in told)}"
+        )
 
 
-def _task(desk: Desk, action: Action) -> tuple[Span, ...]:
-    words = desk.words
+def _task(context: Context, action: Action) -> tuple[Span, ...]:
+    words = context.words
     lead = Span(text=f"{words('component.actions')} {action.number}: ", style="strong")
     declined = (
         f" {words('action.declined', reason=action.edit.reason)}."
@@ -149,12 +156,12 @@ def _task(desk: Desk, action: Action) -> tuple[Span, ...]:
     return (lead, what, Span(text=declined)) if declined else (lead, what)
 
 
-def _facts(desk: Desk, part: Graded) -> Iterator[Block]:
+def _facts(context: Context, part: Graded) -> Iterator[Block]:
     """The part's details with their basis, how it was examined, and what was not taken."""
-    words, rows = desk.words, details(desk, part)
+    words, rows = context.words, details(context, part)
     if rows:
         yield facts(rows)
-    extent, told = part.component.examined.extent, [examined(desk, part)]
+    extent, told = part.component.examined.extent, [examined(context, part)]
     told += [words.terms(text) for text in part.capped if extent is not Extent.NOT_FITTED]
     if part.unmet:
         told.append(words("component.not_worked", items="; ".join(words.terms(text) for text in part.unmet)))

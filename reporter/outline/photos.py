@@ -6,19 +6,19 @@ from collections.abc import Iterator
 from typing import Literal
 
 from reporter.model.assessment import Graded
-from reporter.model.photo import Blur, Inset, Label, Mark, PhotoFile, PhotoUse, Ruler, Taken
+from reporter.model.photo import Blur, Inset, LabelMark, Mark, PhotoFile, PhotoUse, Ruler, Taken
 from reporter.model.report import Block, Photo, PhotoPair, plain
 from reporter.outline.blocks import sentence
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording import Catalogue, date
 from reporter.wording.numbers import number
 
 
-def photos(desk: Desk, part: Graded) -> Iterator[Block]:
+def photos(context: Context, part: Graded) -> Iterator[Block]:
     """The photos in the order given; two that follow each other as context and close-up make a pair."""
     waiting: Photo | None = None
     for place, use in enumerate(part.component.photos):
-        photo = photo_of(desk, part, place, use)
+        photo = photo_of(context, part, place, use)
         if photo is None:
             continue
         if waiting is not None and use.shows == "close_up" and not use.decides:
@@ -35,43 +35,45 @@ def photos(desk: Desk, part: Graded) -> Iterator[Block]:
         yield waiting
 
 
-def photo_of(desk: Desk, part: Graded, place: int, use: PhotoUse) -> Photo | None:
+def photo_of(context: Context, part: Graded, place: int, use: PhotoUse) -> Photo | None:
     """One use of a photo as a block, or None when its file is not there."""
-    file = desk.job.photo(use.file)
+    file = context.job.photo(use.file)
     if file is None:
         return None
-    plate = desk.plates[part.component.id, place]
-    caption = sentence(use.caption or desk.words("photo.no_caption"))
-    if not desk.brief:
-        caption = f"{caption} {taken_words(desk, file)}"
+    plate = context.plates[part.component.id, place]
+    caption = sentence(use.caption or context.words("photo.no_caption"))
+    if not context.brief:
+        caption = f"{caption} {taken_words(context, file)}"
     if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
-        caption = f"{caption} {desk.words('photo.entered')}"
-    marks = [text for mark in use.marks if (text := _mark(desk, mark))]
-    marked = desk.words("photo.marks", list=desk.words.listed(marks)) if marks else ""
+        caption = f"{caption} {context.words('photo.entered')}"
+    marks = [text for mark in use.marks if (text := _mark(context, mark))]
+    marked = context.words("photo.marks", list=context.words.listed(marks)) if marks else ""
     return Photo(
         file=file.name,
         sha256=file.sha256,
         width_px=file.width,
         height_px=file.height,
         plate=plate,
-        caption=plain(desk.words("photo.caption", number=plate, caption=caption)),
-        alt=desk.words("photo.alt", number=plate, caption=sentence(use.caption or part.title), marks=marked),
+        caption=plain(context.words("photo.caption", number=plate, caption=caption)),
+        alt=context.words(
+            "photo.alt", number=plate, caption=sentence(use.caption or part.title), marks=marked
+        ),
         marks=use.marks,
-        size="full" if use.decides else _size(desk, part),
+        size="full" if use.decides else _size(context, part),
     )
 
 
-def _size(desk: Desk, part: Graded) -> Literal["full", "column", "half"]:
-    sizes = desk.template.photo_sizes
+def _size(context: Context, part: Graded) -> Literal["full", "column", "half"]:
+    sizes = context.template.photo_sizes
     if part.grade == "stop":
         return sizes.get("stop", "full")
     return sizes.get("first", "column") if part.grade == "first" else sizes.get("other", "column")
 
 
-def _mark(desk: Desk, mark: Mark) -> str:
+def _mark(context: Context, mark: Mark) -> str:
     """A mark in words, for the alternative text."""
-    words = desk.words
-    if isinstance(mark, Label):
+    words = context.words
+    if isinstance(mark, LabelMark):
         return words("photo.label", text=mark.text)
     if isinstance(mark, Ruler):
         return words("photo.line", length=mark.length) if mark.length else words("photo.line_plain")
@@ -86,15 +88,15 @@ def _mark(desk: Desk, mark: Mark) -> str:
     )
 
 
-def taken_words(desk: Desk, file: PhotoFile) -> str:
+def taken_words(context: Context, file: PhotoFile) -> str:
     """When a photo was taken and how that is known; or that the file does not say."""
     taken = file.taken
     if taken is None:
-        return desk.words("photo.no_time")
-    basis = desk.words(f"photo.basis_{taken.offset_basis}")
+        return context.words("photo.no_time")
+    basis = context.words(f"photo.basis_{taken.offset_basis}")
     if taken.correction:
-        basis = f"{basis}; {corrected(taken.correction, desk.words)}"
-    return desk.words("photo.when", when=clock(taken), basis=basis)
+        basis = f"{basis}; {corrected(taken.correction, context.words)}"
+    return context.words("photo.when", when=clock(taken), basis=basis)
 
 
 def corrected(seconds: float, words: Catalogue) -> str:

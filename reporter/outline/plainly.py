@@ -10,7 +10,7 @@ import re
 from reporter.model.assessment import Action, Check, Graded
 from reporter.model.report import Span
 from reporter.model.terms import Access, Dimension, LimitKind, Sense, Verdict
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording import exact, quantity
 from reporter.wording.numbers import with_unit
 
@@ -24,29 +24,31 @@ TWELVE = 12
 """Up to here a count is written as a word."""
 
 
-def finding(desk: Desk, part: Graded) -> str:
+def finding(context: Context, part: Graded) -> str:
     """What holds the part down, as one sentence; that nothing was found where it is clear."""
     if not part.sentence:
-        return desk.words("component.clear_text")
-    return told(desk, part, part.sentence)
+        return context.words("component.clear_text")
+    return told(context, part, part.sentence)
 
 
-def reason(desk: Desk, part: Graded, action: Action) -> str:
+def reason(context: Context, part: Graded, action: Action) -> str:
     """Why something is to be done: the first of its reasons, as a sentence."""
-    return told(desk, part, action.why.split("; ", maxsplit=1)[0]) if action.why else finding(desk, part)
+    return (
+        told(context, part, action.why.split("; ", maxsplit=1)[0]) if action.why else finding(context, part)
+    )
 
 
-def told(desk: Desk, part: Graded, text: str) -> str:
+def told(context: Context, part: Graded, text: str) -> str:
     """The check behind a reason as a sentence; a person's own reason as it stands."""
     check = next((each for each in part.checks if text in {each.sentence, each.said}), None)
-    return saying(desk, check) if check else ended(desk.words.terms(text))
+    return saying(context, check) if check else ended(context.words.terms(text))
 
 
-def saying(desk: Desk, check: Check) -> str:
+def saying(context: Context, check: Check) -> str:
     """One check as a sentence."""
-    words = desk.words
+    words = context.words
     if check.limit is None and check.value is None:
-        return _answer(desk, check)
+        return _answer(context, check)
     if check.kind is LimitKind.AGE:
         # The source stands beside it or in the annex.
         return ended(words.terms(check.said).partition(" (")[0])
@@ -65,13 +67,13 @@ def _none_allowed(check: Check) -> bool:
     )
 
 
-def _answer(desk: Desk, check: Check) -> str:
+def _answer(context: Context, check: Check) -> str:
     """An answer that names its thing stands alone; any other is led by what was looked for."""
-    said, title = desk.words.terms(check.said), desk.words.terms(check.title)
+    said, title = context.words.terms(check.said), context.words.terms(check.title)
     if found := _STATE.match(said):
-        return ended(desk.words("plain.state", thing=found[1], state=found[2]))
+        return ended(context.words("plain.state", thing=found[1], state=found[2]))
     if _THING.match(said):
-        return ended(desk.words("plain.found", thing=said))
+        return ended(context.words("plain.found", thing=said))
     if _VERB.match(said) and said not in _NOUNS:
         return ended(f"{title} {said}")
     return ended(said if _ALONE.match(said) else f"{title}: {said}")
@@ -85,13 +87,13 @@ def ended(text: str) -> str:
     return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
-def reading(desk: Desk, check: Check) -> str:
+def reading(context: Context, check: Check) -> str:
     """A reading with the limit it was held against, for a row: "side play 0.4 ± 0.1 mm, limit 1 mm"."""
-    limit, value, words = check.limit, check.value, desk.words
+    limit, value, words = check.limit, check.value, context.words
     if limit is None or value is None:
         return ""
     if check.verdict is Verdict.UNSEEN or _none_allowed(check):
-        return saying(desk, check).rstrip(".")
+        return saying(context, check).rstrip(".")
     expanded = 0.0 if value.dimension is Dimension.COUNT else 2 * value.u
     shown = quantity(value.value, limit.unit, expanded=expanded)
     at = with_unit(exact(limit.value), limit.unit)
@@ -109,9 +111,9 @@ def reading(desk: Desk, check: Check) -> str:
     return words("plain.reading", title=words.terms(check.title), place=place, value=shown, bound=bound)
 
 
-def counted(desk: Desk, count: int) -> str:
+def counted(context: Context, count: int) -> str:
     """A count as a word up to twelve, in figures above."""
-    return desk.words(f"count.n{count}") if count <= TWELVE else str(count)
+    return context.words(f"count.n{count}") if count <= TWELVE else str(count)
 
 
 def runs(numbers: list[int]) -> str:
@@ -129,15 +131,15 @@ def runs(numbers: list[int]) -> str:
     return ", ".join(shown)
 
 
-def takes(desk: Desk, action: Action) -> str:
+def takes(context: Context, action: Action) -> str:
     """What a job takes: how much work, in which state of the boat, and whose."""
-    words = desk.words
+    words = context.words
     # "As she lies" is said only where nothing else is.
     access = "" if action.access is Access.ANY and action.effort else words(f"access.{action.access}")
     told_ = [words(f"effort.{action.effort}"), access, words(f"trade.{action.effort}")]
     return ", ".join(text for text in told_ if text)
 
 
-def linked(part: Graded, desk: Desk) -> Span:
+def linked(part: Graded, context: Context) -> Span:
     """The part's name, leading to where it is told."""
-    return Span(text=part.title, href=f"#{desk.home(part)}", style="strong")
+    return Span(text=part.title, href=f"#{context.home(part)}", style="strong")

@@ -8,19 +8,19 @@ from __future__ import annotations
 import math
 
 from reporter.engineering import units
-from reporter.model.history import Point, Run
+from reporter.model.history import SeriesPoint, TimeSeries
 from reporter.model.terms import Dimension
 from reporter.wording import Catalogue, date, exact, quantity
 from reporter.wording.numbers import MINUS, number, with_unit
 
 
-def where(run: Run, words: Catalogue) -> str:
+def where(run: TimeSeries, words: Catalogue) -> str:
     """The place on the part and the side, in brackets, or nothing."""
     places = ", ".join(text for text in (run.at, run.side) if text)
     return words("history.at", place=places) if places else ""
 
 
-def value_of(run: Run, point: Point) -> str:
+def value_of(run: TimeSeries, point: SeriesPoint) -> str:
     """A reading with its expanded uncertainty in the run's unit."""
     counted = point.value.dimension is Dimension.COUNT
     if counted:
@@ -28,18 +28,18 @@ def value_of(run: Run, point: Point) -> str:
     return quantity(point.value.value, run.unit, expanded=2 * point.value.u)
 
 
-def dated(run: Run, point: Point) -> str:
+def dated(run: TimeSeries, point: SeriesPoint) -> str:
     """A reading led by its day."""
     return f"{date(point.day)}: {value_of(run, point)}"
 
 
-def beyond(run: Run) -> bool:
+def beyond(run: TimeSeries) -> bool:
     """Whether the last reading differs from the one before by more than both uncertainties together (k = 2)."""
     before, last = run.points[-2:]
     return abs(last.value.value - before.value.value) > 2 * math.hypot(before.value.u, last.value.u)
 
 
-def moved(run: Run, words: Catalogue) -> str:
+def moved(run: TimeSeries, words: Catalogue) -> str:
     """How far the last reading stands from the one before: "+0.4 %", or that it is less than its uncertainty."""
     before, last = run.points[-2:]
     change = units.from_base(last.value.value - before.value.value, run.unit)

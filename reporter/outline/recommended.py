@@ -8,13 +8,13 @@ from __future__ import annotations
 from reporter.model.history import Carried
 from reporter.model.report import Block, Column, Heading, Table
 from reporter.outline.blocks import cell, head
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording import date
 
 
-def state_of(desk: Desk, each: Carried) -> str:
+def state_of(context: Context, each: Carried) -> str:
     """The state with who, when, proof or reason, as far as they are known."""
-    words = desk.words
+    words = context.words
     if each.state == "done":
         told = ", ".join(text for text in (each.on, each.by, each.reason, *each.proof) if text)
         return words("history.done_told", told=told).strip()
@@ -24,13 +24,13 @@ def state_of(desk: Desk, each: Carried) -> str:
     return f"{said}, {words('history.number_now', number=each.number)}" if each.number else said
 
 
-def carried_over(desk: Desk) -> list[Block]:
+def carried_over(context: Context) -> list[Block]:
     """The table of earlier recommendations of the grades that the template recommends; nothing without any."""
-    wanted = {*desk.template.recommends}
-    found = [each for each in desk.assessments.history.carried if each.grade.value in wanted]
+    wanted = {*context.template.recommends}
+    found = [each for each in context.assessments.history.carried if each.grade.value in wanted]
     if not found:
         return []
-    words = desk.words
+    words = context.words
     columns = tuple(
         Column(title=words(f"history.{title}"), share=share)
         for title, share in (("first_made", 1.3), ("part", 1.4), ("what", 2.6), ("state", 2.2))
@@ -40,7 +40,7 @@ def carried_over(desk: Desk) -> list[Block]:
             head(words("history.visit", number=each.first, date=date(each.since))),
             cell(each.title),
             cell(words.terms(each.what)),
-            cell(state_of(desk, each)),
+            cell(state_of(context, each)),
         )
         for each in found
     )

@@ -5,22 +5,22 @@ from __future__ import annotations
 from reporter.model.photo import PhotoFile
 from reporter.model.report import Block, Cell, Column, Paragraph, Table, plain
 from reporter.outline.blocks import cell, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.earlier_photos import old_photos
 from reporter.outline.photos import clock, corrected
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """One row per file used, in plate order; then the files not used."""
-    words = desk.words
+    words = context.words
     uses: dict[str, list[tuple[int, str]]] = {}
-    for part in desk.assessments.components:
+    for part in context.assessments.components:
         for place, use in enumerate(part.component.photos):
-            if file := desk.job.photo(use.file):
-                uses.setdefault(file.name, []).append((desk.plates[part.component.id, place], part.title))
-    used = [file for file in desk.job.photos if file.name in uses]
+            if file := context.job.photo(use.file):
+                uses.setdefault(file.name, []).append((context.plates[part.component.id, place], part.title))
+    used = [file for file in context.job.photos if file.name in uses]
     used.sort(key=lambda file: uses[file.name][0])
-    blocks: list[Block] = [heading(desk, "photo_register")]
+    blocks: list[Block] = [heading(context, "photo_register")]
     if not used:
         return [*blocks, Paragraph(text=plain(words("photo.none")))]
     columns = tuple(
@@ -32,21 +32,23 @@ def write(desk: Desk) -> list[Block]:
             ("hash", 2.4),
         )
     )
-    rows = [_row(desk, file, uses[file.name]) for file in used]
+    rows = [_row(context, file, uses[file.name]) for file in used]
     rows += [
-        _row(desk, old.file, [(old.plate, old.title)], old.job.sheet.report.number)
-        for row in old_photos(desk).values()
+        _row(context, old.file, [(old.plate, old.title)], old.job.sheet.report.number)
+        for row in old_photos(context).values()
         for old in row
     ]
     blocks += [note(words("photo.register_note")), Table(columns=columns, rows=tuple(rows))]
-    if unused := [file.name.removeprefix("photos/") for file in desk.job.photos if file.name not in uses]:
+    if unused := [file.name.removeprefix("photos/") for file in context.job.photos if file.name not in uses]:
         blocks.append(note(words("photo.unused", names=words.listed(unused))))
     return blocks
 
 
-def _row(desk: Desk, file: PhotoFile, uses: list[tuple[int, str]], report: str = "") -> tuple[Cell, ...]:
+def _row(
+    context: Context, file: PhotoFile, uses: list[tuple[int, str]], report: str = ""
+) -> tuple[Cell, ...]:
     """One file; `report` is the number of the earlier report that it belongs to."""
-    words = desk.words
+    words = context.words
     name = f"{report}: {_bare(file)}" if report else _bare(file)
     pixels = words("photo.pixels", width=file.width, height=file.height)
     time = words("photo.no_time")

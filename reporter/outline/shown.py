@@ -1,6 +1,6 @@
 """What the gravest parts look like: a photo or two of each, small, with the finding; the rest stands in the attached data.
 
-Comes in: the desk. Goes out: photos in pairs. For templates that tell no part in full.
+Comes in: the context. Goes out: photos in pairs. For templates that tell no part in full.
 """
 
 from __future__ import annotations
@@ -11,24 +11,24 @@ from reporter.model.assessment import Graded
 from reporter.model.report import Block, Photo, PhotoPair, Span
 from reporter.model.terms import Grade
 from reporter.outline.blocks import heading
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.photos import photo_of
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """The deciding photo of every part graded `stop` or `first`; nothing where no such part was photographed."""
-    parts = [*desk.with_grade(Grade.STOP), *desk.with_grade(Grade.FIRST)]
-    found = [photo for part in parts if (photo := decisive(desk, part))]
-    return [heading(desk, "shown"), *in_pairs(found)] if found else []
+    parts = [*context.with_grade(Grade.STOP), *context.with_grade(Grade.FIRST)]
+    found = [photo for part in parts if (photo := decisive(context, part))]
+    return [heading(context, "shown"), *in_pairs(found)] if found else []
 
 
-def decisive(desk: Desk, part: Graded) -> Photo | None:
+def decisive(context: Context, part: Graded) -> Photo | None:
     """The part's deciding photo, or else its last (the close-up follows the context), with part and grade named."""
     uses = sorted(enumerate(part.component.photos), key=lambda pair: (not pair[1].decides, -pair[0]))
-    photo = next((found for place, use in uses if (found := photo_of(desk, part, place, use))), None)
+    photo = next((found for place, use in uses if (found := photo_of(context, part, place, use))), None)
     if photo is None:
         return None
-    lead = Span(text=f"{part.title}, {desk.grade_word(part)}. ", style="strong")
+    lead = Span(text=f"{part.title}, {context.grade_word(part)}. ", style="strong")
     return photo.model_copy(update={"size": "half", "caption": (lead, *photo.caption)})
 
 

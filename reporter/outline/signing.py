@@ -9,57 +9,57 @@ from __future__ import annotations
 from reporter.model.job import Person
 from reporter.model.report import Blank, Block, Cell, Column, Paragraph, Signatures, Table, plain
 from reporter.outline.blocks import cell, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 
 FIELDS = {"author": "author", "skipper_out": "handed_over", "witness": "witness"}
 """The name of each role's field; every other role is a party that receives the report."""
 RECEIVED = "received"
 
 
-def signatures(desk: Desk) -> list[Block]:
+def signatures(context: Context) -> list[Block]:
     """Room for the signatures that the template asks for, and for the receiving party's decision."""
-    words, people = desk.words, _people(desk)
+    words, people = context.words, _people(context)
     if not people:
         return []
-    statement = "sign.statement_handover" if desk.template.decision else "sign.statement"
-    decision = [_decision(desk)] if desk.template.decision else []
+    statement = "sign.statement_handover" if context.template.decision else "sign.statement"
+    decision = [_decision(context)] if context.template.decision else []
     return [
-        heading(desk, "signatures"),
+        heading(context, "signatures"),
         Paragraph(text=plain(words(statement))),
         *decision,
-        Signatures(blocks=tuple(_blanks(desk, each) for each in people), fields=_names(people)),
+        Signatures(blocks=tuple(_blanks(context, each) for each in people), fields=_names(people)),
         note(words("sign.clock")),
     ]
 
 
-def _people(desk: Desk) -> list[Person]:
+def _people(context: Context) -> list[Person]:
     """Those who sign, in the template's order of roles; one person signs once.
 
     The author of a handover is mostly one of the two skippers.
     """
-    sheet = desk.job.sheet
-    people = [each for role in desk.template.signed_by for each in sheet.people if each.role == role]
+    sheet = context.job.sheet
+    people = [each for role in context.template.signed_by for each in sheet.people if each.role == role]
     others = {each.name for each in people if each.role != "author"}
     return [each for each in people if each.role != "author" or each.name not in others]
 
 
-def _blanks(desk: Desk, person: Person) -> tuple[Blank, ...]:
-    words = desk.words
+def _blanks(context: Context, person: Person) -> tuple[Blank, ...]:
+    words = context.words
     name = ", ".join(text for text in (person.name, person.capacity) if text)
     return (
-        Blank(label=_label(desk, person)),
+        Blank(label=_label(context, person)),
         Blank(label=words(f"role.{person.role}"), value=name),
         Blank(label=words("sign.date")),
         Blank(label=words("sign.place")),
     )
 
 
-def _label(desk: Desk, person: Person) -> str:
+def _label(context: Context, person: Person) -> str:
     """What is signed for: a statement of one's own, or in a survey no more than having received the report."""
     field = FIELDS.get(person.role, RECEIVED)
-    if field == "witness" or (field == RECEIVED and not desk.template.decision):
-        return desk.words(f"sign.{field}")
-    return desk.words("sign.signature")
+    if field == "witness" or (field == RECEIVED and not context.template.decision):
+        return context.words(f"sign.{field}")
+    return context.words("sign.signature")
 
 
 def _names(people: list[Person]) -> tuple[str, ...]:
@@ -72,9 +72,9 @@ def _names(people: list[Person]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _decision(desk: Desk) -> Table:
+def _decision(context: Context) -> Table:
     """The receiving party's word: one box to be ticked, and room for conditions."""
-    words = desk.words
+    words = context.words
     columns = (
         Column(title=words("sign.decision"), share=2),
         Column(title=words("sign.tick"), share=0.6),

@@ -14,8 +14,8 @@ from reporter.engineering import units
 from reporter.model.assessment import Assessments, Working
 from reporter.model.base import Noun
 from reporter.model.citation import Citation, Limit
-from reporter.model.evidence import Spot
-from reporter.model.history import Edge, Forecast, Run
+from reporter.model.evidence import MeasurementPoint
+from reporter.model.history import Edge, Forecast, TimeSeries
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Plugin, System
 from reporter.model.quantity import PartialDate, Value
@@ -23,7 +23,7 @@ from reporter.model.saying import UNSPOKEN
 from reporter.wording import Speaker, catalogue
 
 N = TypeVar("N", bound=Noun)
-SILENT = (Component, Limit, Citation, Value, PartialDate, Spot)
+SILENT = (Component, Limit, Citation, Value, PartialDate, MeasurementPoint)
 """Nouns that hold a person's own words or figures alone: nothing in them is left to be said."""
 
 
@@ -85,7 +85,7 @@ def _(working: Working, say: Speaker) -> Working:
 
 
 @_settled.register
-def _(run: Run, say: Speaker) -> Run:
+def _(run: TimeSeries, say: Speaker) -> TimeSeries:
     return run.model_copy(update={"unit": run.imperial or run.unit}) if say.imperial else run
 
 

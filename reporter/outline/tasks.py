@@ -8,25 +8,25 @@ from reporter.model.assessment import Action, Graded
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.plainly import ended, runs, takes
 from reporter.wording import date
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """The action list; the cautions stand before it."""
-    actions = [(action, part) for part in desk.assessments.components for action in part.actions]
+    actions = [(action, part) for part in context.assessments.components for action in part.actions]
     actions.sort(key=lambda pair: pair[0].number)
-    if desk.template.recommends:
-        actions = [pair for pair in actions if pair[0].grade.value in {*desk.template.recommends, "clear"}]
-    headed = heading(desk, "actions")
-    if desk.brief:
-        headed = headed.model_copy(update={"text": desk.words("head.later")})
-    blocks: list[Block] = [headed, note(desk.words("terms.caution_1"))]
+    if context.template.recommends:
+        actions = [pair for pair in actions if pair[0].grade.value in {*context.template.recommends, "clear"}]
+    headed = heading(context, "actions")
+    if context.brief:
+        headed = headed.model_copy(update={"text": context.words("head.later")})
+    blocks: list[Block] = [headed, note(context.words("terms.caution_1"))]
     if not actions:
-        return [*blocks, Paragraph(text=plain(desk.words("action.none")))]
-    if desk.brief:
-        rows = _in_short(desk, actions)
+        return [*blocks, Paragraph(text=plain(context.words("action.none")))]
+    if context.brief:
+        rows = _in_short(context, actions)
         return [*blocks, *rows] if rows else []
     groups = {
         f"action.group_{grade}": [pair for pair in actions if pair[0].grade is grade and pair[0].is_open]
@@ -35,26 +35,28 @@ def write(desk: Desk) -> list[Block]:
     groups["action.group_closed"] = [pair for pair in actions if not pair[0].is_open]
     for title, group in groups.items():
         if group:
-            blocks += [Heading(level=3, text=desk.words(title), listed=False), _table(desk, group)]
+            blocks += [Heading(level=3, text=context.words(title), listed=False), _table(context, group)]
     return blocks
 
 
-def _table(desk: Desk, group: list[tuple[Action, Graded]]) -> Table:
+def _table(context: Context, group: list[tuple[Action, Graded]]) -> Table:
     columns = tuple(
         Column(
-            title=desk.words(f"action.{title}"), share=share, align="right" if title == "number" else "left"
+            title=context.words(f"action.{title}"),
+            share=share,
+            align="right" if title == "number" else "left",
         )
         for title, share in (("number", 0.4), ("part", 1.5), ("what", 3.2), ("when", 1.5), ("access", 1.4))
     )
-    return Table(columns=columns, rows=tuple(_row(desk, action, part) for action, part in group))
+    return Table(columns=columns, rows=tuple(_row(context, action, part) for action, part in group))
 
 
-def _row(desk: Desk, action: Action, part: Graded) -> tuple[Cell, ...]:
-    words = desk.words
+def _row(context: Context, action: Action, part: Graded) -> tuple[Cell, ...]:
+    words = context.words
     why = f"{words.terms(action.why)}." if action.why else ""
     what = (
         Span(text=f"{words.terms(action.what)}. ", style="strong"),
-        Span(text=f"{why} {_state(desk, action)}".strip(), style="quiet"),
+        Span(text=f"{why} {_state(context, action)}".strip(), style="quiet"),
     )
     bring = "; ".join(words.terms(text) for text in (*action.parts, *action.supplies))
     takes = (words(f"{key}.{getattr(action, key)}") for key in ("access", "effort", "remedy"))
@@ -68,9 +70,9 @@ def _row(desk: Desk, action: Action, part: Graded) -> tuple[Cell, ...]:
     )
 
 
-def _state(desk: Desk, action: Action) -> str:
+def _state(context: Context, action: Action) -> str:
     """Declined, done, or added by the inspector: told beside the action itself."""
-    words, edit = desk.words, action.edit
+    words, edit = context.words, action.edit
     told = []
     if edit and edit.decline:
         told.append(words("action.declined", reason=edit.reason))
@@ -81,48 +83,51 @@ def _state(desk: Desk, action: Action) -> str:
     return " ".join(f"({text})" for text in told)
 
 
-def _in_short(desk: Desk, actions: list[tuple[Action, Graded]]) -> list[Block]:
+def _in_short(context: Context, actions: list[tuple[Action, Graded]]) -> list[Block]:
     """What is not told among what comes first nor among what was not seen; equal tasks share one row."""
     told = {Grade.STOP, Grade.FIRST, Grade.UNSEEN}
     groups = {f"action.group_{grade}": [pair for pair in actions if pair[0].grade is grade and pair[0].is_open]
               for grade in URGENCY if grade not in told}  # fmt: skip
     groups["action.group_closed"] = [pair for pair in actions if not pair[0].is_open]
-    note_ = desk.words("brief.list_note", unseen=desk.words("head.not_seen"))
+    note_ = context.words("brief.list_note", unseen=context.words("head.not_seen"))
     blocks: list[Block] = [note(note_)] if any(groups.values()) else []
     for title, group in groups.items():
         if group:
-            blocks += [Heading(level=3, text=desk.words(title), listed=False), *_short_table(desk, group)]
+            blocks += [
+                Heading(level=3, text=context.words(title), listed=False),
+                *_short_table(context, group),
+            ]
     return blocks
 
 
-def _short_table(desk: Desk, group: list[tuple[Action, Graded]]) -> list[Block]:
+def _short_table(context: Context, group: list[tuple[Action, Graded]]) -> list[Block]:
     """The tasks of one grade; the day that most of them share stands above, any other in the row."""
     when = Counter(action.by_when for action, _ in group).most_common(1)[0][0]
     shares = (("number", 0.6), ("part", 1.7), ("what", 4.3), ("takes", 2.2))
-    columns = tuple(Column(title=desk.words(f"action.{title}"), share=share) for title, share in shares)
+    columns = tuple(Column(title=context.words(f"action.{title}"), share=share) for title, share in shares)
     same: dict[tuple[str, str], list[tuple[Action, Graded]]] = {}
     for action, part in group:
         same.setdefault((action.what, action.by_when), []).append((action, part))
-    rows = tuple(_short_row(desk, pairs, when) for pairs in same.values())
-    return [note(desk.words("brief.when", when=when)), Table(columns=columns, rows=rows)]
+    rows = tuple(_short_row(context, pairs, when) for pairs in same.values())
+    return [note(context.words("brief.when", when=when)), Table(columns=columns, rows=rows)]
 
 
-def _short_row(desk: Desk, pairs: list[tuple[Action, Graded]], when: str) -> tuple[Cell, ...]:
+def _short_row(context: Context, pairs: list[tuple[Action, Graded]], when: str) -> tuple[Cell, ...]:
     """Number, part, task and what it takes; why stands with the part."""
     action = pairs[0][0]
     names: list[Span] = []
     for _, part in pairs:
-        names += [Span(text=part.title, href=f"#{desk.home(part)}"), Span(text="; ")]
+        names += [Span(text=part.title, href=f"#{context.home(part)}"), Span(text="; ")]
     state = " ".join(
-        filter(None, (_state(desk, action), "" if action.by_when == when else ended(action.by_when)))
+        filter(None, (_state(context, action), "" if action.by_when == when else ended(action.by_when)))
     )
     what = (
-        Span(text=ended(desk.words.terms(action.what))),
+        Span(text=ended(context.words.terms(action.what))),
         Span(text=f" {state}" if state else "", style="quiet"),
     )
     return (
         cell(runs([each.number for each, _ in pairs]), bold=True),
         Cell(text=tuple(names[:-1])),
         Cell(text=tuple(span for span in what if span.text)),
-        cell(takes(desk, action) or "–"),
+        cell(takes(context, action) or "–"),
     )

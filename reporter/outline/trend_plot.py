@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from reporter.engineering import units
 from reporter.model.drawing import XY, Drawing, Ellipse, Path, Shape, Words
-from reporter.model.history import Forecast, Point
+from reporter.model.history import Forecast, SeriesPoint
 from reporter.outline.readings import dated
 from reporter.wording import Catalogue, date, exact
 from reporter.wording.numbers import number, with_unit
@@ -22,7 +22,7 @@ ROOM = 0.08
 
 
 @dataclass(frozen=True)
-class Frame:
+class PlotFrame:
     """Where numbers stand on the drawing."""
 
     x: tuple[float, float]
@@ -66,26 +66,26 @@ def _limit(forecast: Forecast) -> float:
     return units.from_base(units.to_base(limit.value, limit.unit), forecast.run.unit) if limit else 0.0
 
 
-def _place(forecast: Forecast, point: Point) -> float:
+def _place(forecast: Forecast, point: SeriesPoint) -> float:
     return (
         float(point.day.toordinal()) if forecast.per == "time" else float(getattr(point, forecast.per) or 0.0)
     )
 
 
-def _spread(forecast: Forecast, point: Point) -> tuple[float, float]:
+def _spread(forecast: Forecast, point: SeriesPoint) -> tuple[float, float]:
     unit = forecast.run.unit
     return units.from_base(point.value.value, unit), units.from_base(2 * point.value.u, unit)
 
 
-def _frame(forecast: Forecast, points: list[tuple[float, float, float]], limit: float) -> Frame:
+def _frame(forecast: Forecast, points: list[tuple[float, float, float]], limit: float) -> PlotFrame:
     heights = [limit, *(each.middle for each in forecast.edges)]
     heights += [edge for _, middle, half in points for edge in (middle - half, middle + half)]
     low, high = min(heights), max(heights)
     room = (high - low) * ROOM or 1.0
-    return Frame((forecast.edges[0].x, forecast.edges[-1].x), (low - room, high + room))
+    return PlotFrame((forecast.edges[0].x, forecast.edges[-1].x), (low - room, high + room))
 
 
-def _band(forecast: Forecast, frame: Frame) -> list[Shape]:
+def _band(forecast: Forecast, frame: PlotFrame) -> list[Shape]:
     """The band as a wash with dashed edges, the line through it; both end at the frame."""
     low, high = frame.y
 
@@ -103,7 +103,7 @@ def _band(forecast: Forecast, frame: Frame) -> list[Shape]:
     ]
 
 
-def _limit_line(frame: Frame, limit: float, label: str) -> list[Shape]:
+def _limit_line(frame: PlotFrame, limit: float, label: str) -> list[Shape]:
     start, end = frame.at(frame.x[0], limit), frame.at(frame.x[1], limit)
     return [
         Path(points=(start, end), stroke="ink", weight="bold"),
@@ -111,7 +111,7 @@ def _limit_line(frame: Frame, limit: float, label: str) -> list[Shape]:
     ]
 
 
-def _reading(frame: Frame, x: float, middle: float, half: float) -> list[Shape]:
+def _reading(frame: PlotFrame, x: float, middle: float, half: float) -> list[Shape]:
     """A dot with its whisker (k = 2)."""
     foot, head, dot = frame.at(x, middle - half), frame.at(x, middle + half), frame.at(x, middle)
     caps = [
@@ -124,7 +124,7 @@ def _reading(frame: Frame, x: float, middle: float, half: float) -> list[Shape]:
     ]
 
 
-def _axes(forecast: Forecast, frame: Frame) -> list[Shape]:
+def _axes(forecast: Forecast, frame: PlotFrame) -> list[Shape]:
     """Both ends of both axes named; the rest can be read off the sentence."""
     (left, right), (low, high) = frame.x, frame.y
     corner, foot, head = frame.at(left, low), frame.at(right, low), frame.at(left, high)

@@ -8,48 +8,50 @@ from reporter.model.assessment import Graded
 from reporter.model.report import Block, Cell, Column, Span, Table, strong
 from reporter.model.terms import Extent, Grade, Remedy
 from reporter.outline.blocks import bullets, cell, head, heading
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.plainly import ended, runs
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """The parts not or not fully seen with the reason, the visit's own exclusions, what is not listed."""
-    if desk.brief:
-        return _in_short(desk)
-    words = desk.words
+    if context.brief:
+        return _in_short(context)
+    words = context.words
     rows = [
         (Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),), head=True), cell(words.terms(why)))
-        for part in desk.fitted()
-        if (why := _why(desk, part))
+        for part in context.fitted()
+        if (why := _why(context, part))
     ]
-    rows += [(head(each.what), cell(each.because)) for each in desk.job.sheet.not_examined]
-    for system in desk.assessments.systems:
-        titles = [desk.plugins[kind].title if kind in desk.plugins else kind for kind in system.not_listed]
+    rows += [(head(each.what), cell(each.because)) for each in context.job.sheet.not_examined]
+    for system in context.assessments.systems:
+        titles = [
+            context.plugins[kind].title if kind in context.plugins else kind for kind in system.not_listed
+        ]
         rows += [(head(title), cell(words("unseen.not_listed"))) for title in titles]
     if not rows:
         return []
     columns = (Column(title=words("unseen.what"), share=1.4), Column(title=words("unseen.why"), share=3))
-    return [heading(desk, "not_seen"), Table(columns=columns, rows=tuple(rows))]
+    return [heading(context, "not_seen"), Table(columns=columns, rows=tuple(rows))]
 
 
-def _why(desk: Desk, part: Graded) -> str:
+def _why(context: Context, part: Graded) -> str:
     told = list(part.capped)
-    optional = [desk.words.inside(each.title) for each in part.missing if not each.needed]
+    optional = [context.words.inside(each.title) for each in part.missing if not each.needed]
     if optional and part.component.examined.extent is not Extent.NOT_SEEN:
-        told.append(desk.words("unseen.optional", items=desk.words.listed(optional)))
+        told.append(context.words("unseen.optional", items=context.words.listed(optional)))
     return " ".join(told)
 
 
-def opening_up(desk: Desk) -> list[Block]:
+def opening_up(context: Context) -> list[Block]:
     """The list for the seller: what a buyer should have opened up before deciding; told in short it stands with the gaps."""
-    if desk.brief:
+    if context.brief:
         return []
     items = [
         (
             Span(text=f"{action.number} · {part.title}: ", style="strong"),
-            Span(text=f"{desk.words.terms(action.what)}."),
+            Span(text=f"{context.words.terms(action.what)}."),
         )
-        for part in desk.assessments.components
+        for part in context.assessments.components
         for action in part.actions
         if action.is_open
         and (
@@ -57,15 +59,15 @@ def opening_up(desk: Desk) -> list[Block]:
             or (action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST)
         )
     ]
-    return [heading(desk, "opening_up"), bullets(items)] if items else []
+    return [heading(context, "opening_up"), bullets(items)] if items else []
 
 
-def _in_short(desk: Desk) -> list[Block]:
+def _in_short(context: Context) -> list[Block]:
     """Every gap once, under the reason that it has, with the number and the words of what would settle it."""
-    gaps = [gap for part in desk.fitted() if (gap := _gap(desk, part))]
+    gaps = [gap for part in context.fitted() if (gap := _gap(context, part))]
     if not gaps:
         return []
-    words = desk.words
+    words = context.words
     shares = (("number", 0.6), ("part", 1.7), ("what", 3.0), ("settle", 2.6))
     columns = tuple(Column(title=words(f"brief.unseen_{title}"), share=share) for title, share in shares)
     rows: list[tuple[Cell, ...]] = []
@@ -73,8 +75,8 @@ def _in_short(desk: Desk) -> list[Block]:
         alike = _alike([gap for gap in gaps if gap.because == because])
         if len(alike) > 1:
             rows.append((Cell(text=strong(ended(because)), columns=len(columns)),))
-        rows += [_row(desk, same, "" if len(alike) > 1 else because) for same in alike]
-    return [heading(desk, "not_seen"), Table(columns=columns, rows=tuple(rows))]
+        rows += [_row(context, same, "" if len(alike) > 1 else because) for same in alike]
+    return [heading(context, "not_seen"), Table(columns=columns, rows=tuple(rows))]
 
 
 @dataclass(frozen=True)
@@ -88,11 +90,11 @@ class _Gap:
     settle: str
 
 
-def _gap(desk: Desk, part: Graded) -> _Gap | None:
+def _gap(context: Context, part: Graded) -> _Gap | None:
     actions = [action for action in part.actions if action.grade is Grade.UNSEEN and action.is_open]
     if not actions and part.grade is not Grade.UNSEEN:
         return None
-    words = desk.words
+    words = context.words
     wanted = [words.terms(each.title) for each in part.missing if each.needed]
     all_of_it = part.component.examined.extent is Extent.NOT_SEEN
     listed = [words.terms(text) for text in part.not_included]
@@ -116,17 +118,20 @@ def _alike(gaps: list[_Gap]) -> list[list[_Gap]]:
     return list(same.values())
 
 
-def _row(desk: Desk, gaps: list[_Gap], because: str) -> tuple[Cell, ...]:
+def _row(context: Context, gaps: list[_Gap], because: str) -> tuple[Cell, ...]:
     names: list[Span] = []
     for gap in gaps:
         told = gap.part.grade is not Grade.UNSEEN
-        names += [Span(text=gap.part.title, href=f"#{desk.home(gap.part)}" if told else ""), Span(text="; ")]
+        names += [
+            Span(text=gap.part.title, href=f"#{context.home(gap.part)}" if told else ""),
+            Span(text="; "),
+        ]
     seen = " ".join(
         " ".join(gap.part.component.found.split()) for gap in gaps if gap.part.grade is Grade.UNSEEN
     ).strip()
     what = [Span(text=ended(f"{gaps[0].what}: {because}" if because else gaps[0].what))]
     if seen:
-        what.append(Span(text=f" {desk.words('brief.unseen_seen', text=seen)}", style="quiet"))
+        what.append(Span(text=f" {context.words('brief.unseen_seen', text=seen)}", style="quiet"))
     return (
         cell(runs([number for gap in gaps for number in gap.numbers]) or "–", bold=True),
         Cell(text=tuple(names[:-1])),

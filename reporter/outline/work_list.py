@@ -29,7 +29,7 @@ from reporter.model.report import (
 from reporter.model.template import Template
 from reporter.model.terms import Grade, Remedy
 from reporter.outline.blocks import cell, facts, head, note
-from reporter.outline.desk import Desk, Kinds, numbered_photos
+from reporter.outline.context import Context, Kinds, numbered_photos
 from reporter.outline.photos import photo_of
 from reporter.outline.shown import in_pairs
 from reporter.outline.speaking import spoken
@@ -52,8 +52,8 @@ CSV_COLUMNS = (
 
 def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
     """The yard's sheet as a report of its own."""
-    desk = _desk(job, assessments, template, kinds)
-    sheet, words = job.sheet, desk.words
+    context = _desk(job, assessments, template, kinds)
+    sheet, words = job.sheet, context.words
     return Report(
         lang=sheet.lang,
         title=f"{words('work.title')}: {sheet.vessel.name}",
@@ -67,18 +67,18 @@ def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kin
         running_foot=words("work.title"),
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=tuple(_blocks(desk)),
+        blocks=tuple(_blocks(context)),
     )
 
 
-def _desk(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Desk:
+def _desk(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Context:
     words = catalogue(job.sheet.lang, job.sheet.terms)
     told = spoken(assessments, job, kinds)
-    return Desk(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
+    return Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
 
 
-def _blocks(desk: Desk) -> Iterator[Block]:
-    words, sheet = desk.words, desk.job.sheet
+def _blocks(context: Context) -> Iterator[Block]:
+    words, sheet = context.words, context.job.sheet
     yield Heading(level=1, text=words("work.title"), listed=False)
     days = words.listed([date(day) for day in sheet.inspection.dates])
     yield facts(
@@ -88,28 +88,30 @@ def _blocks(desk: Desk) -> Iterator[Block]:
             (words("circumstance.where"), sheet.inspection.place),
         ]
     )
-    jobs = yard_jobs(desk)
+    jobs = yard_jobs(context)
     yield note(f"{words('terms.caution_1')} {words('work.boxes') if jobs else ''}".strip())
     if not jobs:
         yield Paragraph(text=plain(words("action.none")))
         return
-    yield _table(desk, jobs)
-    yield from _cards(desk, jobs)
+    yield _table(context, jobs)
+    yield from _cards(context, jobs)
 
 
-def _table(desk: Desk, jobs: list[YardJob]) -> Table:
+def _table(context: Context, jobs: list[YardJob]) -> Table:
     """Every job; a row across the table names the precedence, the first job of a trade the trade."""
-    columns = tuple(Column(title=desk.words(f"work.{name}"), share=share) for name, share in COLUMNS)
+    columns = tuple(Column(title=context.words(f"work.{name}"), share=share) for name, share in COLUMNS)
     rows: list[tuple[Cell, ...]] = []
     for grade, urgent in groupby(jobs, key=lambda each: each.action.grade):
-        rows.append((Cell(text=strong(desk.words(f"work.group_{grade}")), columns=len(COLUMNS), head=True),))
+        rows.append(
+            (Cell(text=strong(context.words(f"work.group_{grade}")), columns=len(COLUMNS), head=True),)
+        )
         for trade, group in groupby(urgent, key=lambda each: each.trade):
-            rows += [_row(desk, each, "" if place else f"{trade} · ") for place, each in enumerate(group)]
+            rows += [_row(context, each, "" if place else f"{trade} · ") for place, each in enumerate(group)]
     return Table(columns=columns, rows=tuple(rows), style="boxes")
 
 
-def _row(desk: Desk, job: YardJob, trade: str) -> tuple[Cell, ...]:
-    words, action = desk.words, job.action
+def _row(context: Context, job: YardJob, trade: str) -> tuple[Cell, ...]:
+    words, action = context.words, job.action
     where = f" ({job.place})" if job.place else ""
     when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
     what = (
@@ -129,81 +131,81 @@ def _row(desk: Desk, job: YardJob, trade: str) -> tuple[Cell, ...]:
     )
 
 
-def _cards(desk: Desk, jobs: list[YardJob]) -> Iterator[Block]:
+def _cards(context: Context, jobs: list[YardJob]) -> Iterator[Block]:
     """What each part is, what to beware of, and what she looks like: the yard has to find the part, not to judge it."""
     hands_on = [job for job in jobs if job.action.remedy not in LOOKS and job.action.grade is not Grade.WATCH]
     worked = {part.component.id for job in hands_on for part in job.parts}
     wanted = {part.component.id for job in jobs for part in job.parts}
-    parts = [part for part in desk.assessments.components if part.component.id in wanted]
+    parts = [part for part in context.assessments.components if part.component.id in wanted]
     said: set[str] = set()
     rows = []
     for part in parts:
-        known = sizes(desk, part) if part.component.id in worked else ""
-        cautions = _new(desk, part, said)
+        known = sizes(context, part) if part.component.id in worked else ""
+        cautions = _new(context, part, said)
         if known or cautions:
-            lead = (*strong(_named(desk, part)), *plain(f": {known}" if known else ""))
+            lead = (*strong(_named(context, part)), *plain(f": {known}" if known else ""))
             rows.append((Cell(text=lead), cell(cautions or "–")))
-    columns = tuple(Column(title=desk.words(f"work.{name}"), share=share) for name, share in CARD_COLUMNS)
-    yield Heading(level=2, text=desk.words("work.cards"), listed=False)
+    columns = tuple(Column(title=context.words(f"work.{name}"), share=share) for name, share in CARD_COLUMNS)
+    yield Heading(level=2, text=context.words("work.cards"), listed=False)
     yield Table(columns=columns, rows=tuple(rows))
     urgent = {part.component.id for job in jobs if job.action.grade in PICTURED for part in job.parts}
-    shown = (_shown(desk, part) for part in parts if part.component.id in urgent)
+    shown = (_shown(context, part) for part in parts if part.component.id in urgent)
     yield from in_pairs([photo for photo in shown if photo])
 
 
-def _new(desk: Desk, part: Graded, said: set[str]) -> str:
+def _new(context: Context, part: Graded, said: set[str]) -> str:
     """The cautions of the part's kind; what an earlier row has said already is not said again."""
-    told = desk.plugins[part.component.kind].cautions
-    sentences = [f"{each.rstrip('.')}." for text in told for each in desk.words.terms(text).split(". ")]
+    told = context.plugins[part.component.kind].cautions
+    sentences = [f"{each.rstrip('.')}." for text in told for each in context.words.terms(text).split(". ")]
     fresh = [each for each in dict.fromkeys(sentences) if each not in said]
     said.update(fresh)
     return " ".join(fresh)
 
 
-def _named(desk: Desk, part: Graded) -> str:
-    shown = ", ".join(str(plate) for plate in plates(desk, part))
-    return f"{part.title} ({desk.words('component.photo', number=shown)})" if shown else part.title
+def _named(context: Context, part: Graded) -> str:
+    shown = ", ".join(str(plate) for plate in plates(context, part))
+    return f"{part.title} ({context.words('component.photo', number=shown)})" if shown else part.title
 
 
-def _shown(desk: Desk, part: Graded) -> Photo | None:
+def _shown(context: Context, part: Graded) -> Photo | None:
     """The part's deciding photo, or else its first, small and with the part's name."""
     uses = sorted(enumerate(part.component.photos), key=lambda pair: not pair[1].decides)
-    photo = next((found for place, use in uses if (found := photo_of(desk, part, place, use))), None)
+    photo = next((found for place, use in uses if (found := photo_of(context, part, place, use))), None)
     if photo is None:
         return None
     uses_ = part.component.photos
     said = next(use.caption for use in uses_ if use.file == photo.file)
-    told = f"{desk.words('component.photo', number=photo.plate)}. {said}"
+    told = f"{context.words('component.photo', number=photo.plate)}. {said}"
     return photo.model_copy(update={"size": "half", "caption": (*strong(f"{part.title}, "), *plain(told))})
 
 
 def work_csv(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> str:
     """The same jobs as CSV, one line for each number, for a yard's own planning."""
-    desk = _desk(job, assessments, template, kinds)
+    context = _desk(job, assessments, template, kinds)
     out = io.StringIO()
     writer = csv.DictWriter(out, CSV_COLUMNS, lineterminator="\n")
     writer.writeheader()
-    for each in yard_jobs(desk, merge=False):
-        writer.writerow(_line(desk, each))
+    for each in yard_jobs(context, merge=False):
+        writer.writerow(_line(context, each))
     return out.getvalue()
 
 
-def _line(desk: Desk, job: YardJob) -> dict[str, str]:
+def _line(context: Context, job: YardJob) -> dict[str, str]:
     """A line of the file; by when the unseen is to be looked at is between owner and reader, not the yard's business."""
-    words, action, part = desk.words, job.action, job.parts[0]
+    words, action, part = context.words, job.action, job.parts[0]
     return {
         "number": str(job.numbers[0]),
         "precedence": words(f"work.group_{action.grade}"),
         "trade": job.trade,
         "place": job.place,
         "part": part.title,
-        "size": sizes(desk, part),
+        "size": sizes(context, part),
         "what": words.terms(action.what),
         "remedy": words(f"remedy.{action.remedy}"),
         "access": words(f"access.{action.access}"),
         "effort": words(f"effort.{action.effort}"),
         "parts": "; ".join(words.terms(text) for text in job.material),
         "tools": "; ".join(words.terms(text) for text in action.tools),
-        "photos": ", ".join(str(plate) for plate in plates(desk, part)),
+        "photos": ", ".join(str(plate) for plate in plates(context, part)),
         "when": "" if action.grade is Grade.UNSEEN else action.by_when,
     }

@@ -1,6 +1,6 @@
 """The jobs of a yard's sheet: what is open, by precedence and trade; the same job on several parts is one.
 
-Comes in: the desk. Goes out: `YardJob`s, and what is known of a part that is to be worked on.
+Comes in: the context. Goes out: `YardJob`s, and what is known of a part that is to be worked on.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from reporter.model.assessment import Action, Graded
 from reporter.model.terms import URGENCY
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording import Catalogue
 
 _ORDER = {grade: place for place, grade in enumerate(URGENCY)}
@@ -31,10 +31,10 @@ class YardJob:
         return words.listed(list(dict.fromkeys(part.title for part in self.parts)))
 
 
-def yard_jobs(desk: Desk, *, merge: bool = True) -> list[YardJob]:
+def yard_jobs(context: Context, *, merge: bool = True) -> list[YardJob]:
     """Every open job by precedence, trade and number; with `merge` equal jobs on several parts as one."""
-    trades = [system.id for system in desk.assessments.systems]
-    found = [(part, each) for part in desk.assessments.components for each in to_do(part)]
+    trades = [system.id for system in context.assessments.systems]
+    found = [(part, each) for part in context.assessments.components for each in to_do(part)]
     found.sort(key=lambda pair: (_ORDER.get(pair[1].grade, 9), trades.index(pair[0].system), pair[1].number))
     groups: dict[object, list[tuple[Graded, Action]]] = {}
     for part, action in found:
@@ -42,24 +42,24 @@ def yard_jobs(desk: Desk, *, merge: bool = True) -> list[YardJob]:
             part.system,
             action.grade,
             action.what,
-            material(desk, action),
+            material(context, action),
             action.access,
             action.by_when,
         )
         groups.setdefault(same if merge else (part.component.id, action.number), []).append((part, action))
-    return [_job(desk, group) for group in groups.values()]
+    return [_job(context, group) for group in groups.values()]
 
 
-def _job(desk: Desk, group: list[tuple[Graded, Action]]) -> YardJob:
+def _job(context: Context, group: list[tuple[Graded, Action]]) -> YardJob:
     part, action = group[0]
-    titles = {system.id: system.title for system in desk.assessments.systems}
+    titles = {system.id: system.title for system in context.assessments.systems}
     return YardJob(
         numbers=tuple(each.number for _, each in group),
         trade=titles[part.system],
         parts=tuple(each for each, _ in group),
-        place=desk.place(part) if len(group) == 1 else "",
+        place=context.place(part) if len(group) == 1 else "",
         action=action,
-        material=material(desk, action),
+        material=material(context, action),
     )
 
 
@@ -68,25 +68,27 @@ def to_do(part: Graded) -> list[Action]:
     return sorted((each for each in part.actions if each.is_open), key=lambda action: action.number)
 
 
-def material(desk: Desk, action: Action) -> tuple[str, ...]:
+def material(context: Context, action: Action) -> tuple[str, ...]:
     """What the job uses up: as the schedule tells it, so that both lists ask for the same."""
-    due = (each for each in desk.assessments.schedule if each.number == action.number)
+    due = (each for each in context.assessments.schedule if each.number == action.number)
     return next((each.bring for each in due), (*action.parts, *action.supplies))
 
 
-def sizes(desk: Desk, part: Graded) -> str:
+def sizes(context: Context, part: Graded) -> str:
     """The part's sizes, materials and the like, as far as they are known."""
     told = []
-    for field in desk.plugins[part.component.kind].details:
-        fact = desk.job.facts.get(part.component.id, {}).get(field.id)
+    for field in context.plugins[part.component.kind].details:
+        fact = context.job.facts.get(part.component.id, {}).get(field.id)
         if fact and field.holds != "date":
-            shown = field.choices.get(fact.choice, "") or desk.value(
+            shown = field.choices.get(fact.choice, "") or context.value(
                 fact.value, field.unit, field.imperial or field.unit
             )
-            told.append(f"{desk.words.terms(field.title).lower()} {desk.words.terms(shown) or fact.words}")
+            told.append(
+                f"{context.words.terms(field.title).lower()} {context.words.terms(shown) or fact.words}"
+            )
     return ", ".join(told)
 
 
-def plates(desk: Desk, part: Graded) -> list[int]:
+def plates(context: Context, part: Graded) -> list[int]:
     """The numbers of the part's photos."""
-    return [desk.plates[part.component.id, place] for place in range(len(part.component.photos))]
+    return [context.plates[part.component.id, place] for place in range(len(part.component.photos))]

@@ -22,6 +22,6 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
     the same bytes. Raises LayoutError when something does not fit, CannotWriteError when the file cannot be written.
     """
     # ReportLab is loaded only when pages are made.
-    from reporter.typeset.press import print_report
+    from reporter.typeset.typesetting import typeset
 
-    return print_report(report, pictures, target)
+    return typeset(report, pictures, target)

@@ -12,11 +12,12 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from reporter.model.drawing import XY
 from reporter.model.report import MeasureBar
 from reporter.model.terms import Grade
-from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import width
-from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.signs import LEVELS, sign
 from reporter.typeset.slices import Slice
@@ -75,13 +76,13 @@ def place_on(bar: MeasureBar, value: float, track: float) -> float:
     return min(max((value - bar.low) / span, 0.0), 1.0) * track
 
 
-def measure_bar(desk: Desk, block: MeasureBar) -> list[Slice]:
+def measure_bar(context: PrintContext, block: MeasureBar) -> list[Slice]:
     """The bar with the reading's label above; what lies beyond each limit, limits, ends and earlier readings below."""
-    bar = _Bar(desk, block)
-    tag = desk.tag("Figure", alt=block.alt or block.label)
+    bar = _Bar(context, block)
+    tag = context.tag("Figure", alt=block.alt or block.label)
 
     def paint(pen: Pen, top: float, height: float) -> None:
-        tag.bbox = pen.box(pen.left, top, desk.look.block, height)
+        tag.bbox = pen.box(pen.left, top, context.look.block, height)
         with pen.mark(tag):
             bar.paint(pen, top)
 
@@ -91,13 +92,13 @@ def measure_bar(desk: Desk, block: MeasureBar) -> list[Slice]:
 class _Bar:
     """One bar laid out: its labels on their rows, and the heights above and below the track."""
 
-    def __init__(self, desk: Desk, block: MeasureBar) -> None:
+    def __init__(self, context: PrintContext, block: MeasureBar) -> None:
         self.block = block
-        self._desk = desk
-        self._whole = desk.look.block
-        self._inset = _NARROW_INSET if desk.look.is_narrow else _INSET
+        self._desk = context
+        self._whole = context.look.block
+        self._inset = _NARROW_INSET if context.look.is_narrow else _INSET
         self.track = self._whole - 2 * self._inset
-        self._bold, self._note = desk.look.of(LABEL), desk.look.of(NOTE.but(ink=INK))
+        self._bold, self._note = context.look.of(LABEL), context.look.of(NOTE.but(ink=INK))
         self._above = self._labels([(block.label, self._at(block.value), None)], self._bold)
         self._below = self._labels(list(self._told()), self._note)
         self._up = self._rows(self._above, self._bold) + 1.4 * MM
@@ -156,7 +157,7 @@ class _Bar:
             pen.words(line.text, kind, left, base)
 
 
-def _paint_track(pen: Pen, bar: _Bar, corner: Spot, place: Callable[[float], float]) -> None:
+def _paint_track(pen: Pen, bar: _Bar, corner: XY, place: Callable[[float], float]) -> None:
     left, top = corner
     block = bar.block
     pen.rectangle(corner, (bar.track, _BAR), fill=WHITE)
@@ -176,7 +177,7 @@ def _paint_track(pen: Pen, bar: _Bar, corner: Spot, place: Callable[[float], flo
     pen.ellipse((at, middle), (_DOT, _DOT), stroke=WHITE, fill=INK, weight=1.1)
 
 
-def _paint_band(pen: Pen, corner: Spot, wide: float, grade: Grade) -> None:
+def _paint_band(pen: Pen, corner: XY, wide: float, grade: Grade) -> None:
     """Water as high as in the grade's sign; a band of what was not seen is hatched all over."""
     if wide <= 0:
         return

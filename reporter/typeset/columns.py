@@ -9,8 +9,8 @@ import re
 from collections.abc import Sequence
 
 from reporter.model.report import Table
-from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import width
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Line
 from reporter.typeset.styles import CELL_GAP, PAD, TABLE, TABLE_HEAD, Type
 
@@ -19,11 +19,11 @@ _LARGEST_CLAIM = 0.45
 """No column may claim more than this part of the table for its longest word; longer words are broken."""
 
 
-def column_widths(desk: Desk, block: Table, whole: float) -> tuple[float, ...]:
+def column_widths(context: PrintContext, block: Table, whole: float) -> tuple[float, ...]:
     """Shares of `whole`, corrected so that each column holds its longest word where the others can spare the room."""
     shares = [max(column.share, 0.01) for column in block.columns]
     widths = [whole * share / sum(shares) for share in shares]
-    needs = [min(need, whole * _LARGEST_CLAIM) for need in longest_words(desk, block)]
+    needs = [min(need, whole * _LARGEST_CLAIM) for need in longest_words(context, block)]
     spare = [max(0.0, wide - need) for wide, need in zip(widths, needs, strict=True)]
     lack = [max(0.0, need - wide) for wide, need in zip(widths, needs, strict=True)]
     if sum(lack) == 0 or sum(spare) == 0:
@@ -35,18 +35,18 @@ def column_widths(desk: Desk, block: Table, whole: float) -> tuple[float, ...]:
     )
 
 
-def longest_words(desk: Desk, block: Table) -> list[float]:
+def longest_words(context: PrintContext, block: Table) -> list[float]:
     """The longest word of each column, with the padding; cells that span columns are left out."""
-    body, head = desk.look.of(TABLE), desk.look.of(TABLE_HEAD)
-    needs = [_longest(desk.clean(column.title), head) for column in block.columns]
+    body, head = context.look.of(TABLE), context.look.of(TABLE_HEAD)
+    needs = [_longest(context.clean(column.title), head) for column in block.columns]
     for row in block.rows:
         if len(row) != len(needs):
             continue
         for number, cell in enumerate(row):
             text = "".join(span.text for span in cell.text)
             if cell.columns == 1 and text:
-                sign = 4.5 * PAD * desk.look.scale if cell.grade else 0.0
-                needs[number] = max(needs[number], sign + _longest(desk.clean(text), body))
+                sign = 4.5 * PAD * context.look.scale if cell.grade else 0.0
+                needs[number] = max(needs[number], sign + _longest(context.clean(text), body))
     return [need + (2 * PAD if block.style == "boxes" else CELL_GAP) + 0.1 for need in needs]
 
 

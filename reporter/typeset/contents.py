@@ -1,16 +1,16 @@
 """The table of contents, made from the listed headings; page numbers are known before anything is painted.
 
-Comes in: entries of the desk. Goes out: one slice per line. Must not know how pages are broken.
+Comes in: entries of the context. Goes out: one slice per line. Must not know how pages are broken.
 """
 
 from __future__ import annotations
 
 from reporter.model.report import Contents, Span
-from reporter.typeset.desk import Desk, Entry, paint_line
+from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.glyphs import width
 from reporter.typeset.levels import LOWEST
-from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import Entry, PrintContext, paint_line
 from reporter.typeset.setting import Line, Run, set_lines
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
 from reporter.typeset.styles import (
@@ -31,43 +31,43 @@ _ONE_PIECE = 36
 """Contents of at most so many lines stay on one page."""
 
 
-def contents(desk: Desk, block: Contents, level: int, anchor: str) -> list[Slice]:
+def contents(context: PrintContext, block: Contents, level: int, anchor: str) -> list[Slice]:
     """Heading and lines; call it when every listed heading is known."""
-    kind = desk.look.of(TITLES[level])
-    lines = desk.lines((Span(text=block.title),), kind, desk.tag(f"H{level}"), desk.look.column)
+    kind = context.look.of(TITLES[level])
+    lines = context.lines((Span(text=block.title),), kind, context.tag(f"H{level}"), context.look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line in lines]
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
-    bookmarked(desk, slices[0], Bookmark(anchor, block.title, level))
+    bookmarked(context, slices[0], Bookmark(anchor, block.title, level))
     slices[-1].below = BELOW_TITLES[level]
     slices[-1].stick = Stick.FIRM
     stick_all(slices, Stick.FIRM)
-    whole = desk.tag("TOC")
-    for entry in desk.entries:
-        slices += _entry(desk, entry, whole)
+    whole = context.tag("TOC")
+    for entry in context.entries:
+        slices += _entry(context, entry, whole)
     return stick_all(slices, Stick.SOFT) if len(slices) <= _ONE_PIECE else slices
 
 
-def _entry(desk: Desk, entry: Entry, whole: Tag) -> list[Slice]:
+def _entry(context: PrintContext, entry: Entry, whole: Tag) -> list[Slice]:
     """Title, dots and page number: one link; each fragment of the line has its own annotation."""
     is_section = entry.level < LOWEST
-    kind = desk.look.of(BODY.but(face="Semibold") if is_section else BODY)
+    kind = context.look.of(BODY.but(face="Semibold") if is_section else BODY)
     indent = 0.0 if is_section else 5 * MM
     link = Tag("Link", Tag("Reference", Tag("TOCI", whole)))
     run = Run(entry.text, kind, link, f"#{entry.anchor}")
-    lines = set_lines([run], desk.look.column - indent - _NUMBER_ROOM)
+    lines = set_lines([run], context.look.column - indent - _NUMBER_ROOM)
     slices = [Slice(kind.leading, paint_line(line, indent, kind.leading)) for line in lines]
     slices[0].above = 1 * MM if is_section else 0.0
-    slices[-1].paint = _last(desk, entry, lines[-1], indent, kind)
+    slices[-1].paint = _last(context, entry, lines[-1], indent, kind)
     return stick_all(slices, Stick.FIRM)
 
 
-def _last(desk: Desk, entry: Entry, line: Line, indent: float, kind: Type) -> Paint:
-    across = desk.look.column
+def _last(context: PrintContext, entry: Entry, line: Line, indent: float, kind: Type) -> Paint:
+    across = context.look.column
 
     def paint(pen: Pen, top: float, _height: float) -> None:
         base = top + kind.leading / 2 + kind.size * RISE
-        page = str(desk.page_of.get(entry.anchor, 0) + 1)
+        page = str(context.page_of.get(entry.anchor, 0) + 1)
         run = Run(page, kind, line.pieces[0].run.tag, f"#{entry.anchor}")
         start, end = indent + line.width + 2 * MM, across - width(page, kind) - 2 * MM
         line.pieces[-1].trail = " "

@@ -5,14 +5,15 @@ Comes in: the number and where it goes. Goes out: painting inside a mark that th
 
 from __future__ import annotations
 
-from reporter.typeset.pen import Pen, Spot
+from reporter.model.drawing import XY
+from reporter.typeset.pen import Pen
 from reporter.typeset.styles import DISC, INK, RISE, WHITE
 
 REACH = 5.6
 """Radius with its white rim, in points."""
 
 
-def disc(pen: Pen, centre: Spot, text: str) -> None:
+def disc(pen: Pen, centre: XY, text: str) -> None:
     """A dark disc with a white rim, so that it shows on dark and on light; `text` has two characters at most."""
     x, y = centre
     pen.ellipse((x, y), (REACH - 0.4, REACH - 0.4), stroke=WHITE, fill=INK, weight=0.8)

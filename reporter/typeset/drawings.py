@@ -9,29 +9,29 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import singledispatchmethod
 
-from reporter.model.drawing import Arc, Drawing, Ellipse, Ink, Numeral, Path, Sign, Words
-from reporter.typeset.desk import Desk
+from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Sign, Words
 from reporter.typeset.discs import disc
 from reporter.typeset.glyphs import width
 from reporter.typeset.lettering import Lettering, letter
-from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.signs import sign
 from reporter.typeset.styles import INKS, LEAST_SIZE, RGB, WEIGHTS, WHITE, Type
 
 _TRIES, _LEAST = 3, 0.7
 
 
-def lettered(drawing: Drawing, room: Spot, desk: Desk) -> tuple[float, Lettering]:
+def lettered(drawing: Drawing, room: XY, context: PrintContext) -> tuple[float, Lettering]:
     """The scale at which a drawing fits the room's width and, with the key of its labels, its height; and its lettering."""
     wide, tallest = room
     scale = min(wide / max(drawing.width, 1e-6), tallest / max(drawing.height, 1e-6))
-    lettering = letter(drawing, scale, desk.clean)
+    lettering = letter(drawing, scale, context.clean)
     for _ in range(_TRIES):
         most = (tallest - lettering.key) / max(drawing.height, 1e-6)
         if most >= scale:
             break
         scale = max(most, scale * _LEAST)
-        lettering = letter(drawing, scale, desk.clean)
+        lettering = letter(drawing, scale, context.clean)
     return scale, lettering
 
 
@@ -39,20 +39,20 @@ def lettered(drawing: Drawing, room: Spot, desk: Desk) -> tuple[float, Lettering
 class Easel:
     """Where a drawing stands: upper left corner on the page, points per drawing unit."""
 
-    desk: Desk
+    context: PrintContext
     pen: Pen
-    corner: Spot
+    corner: XY
     scale: float
 
     def draw(self, drawing: Drawing, lettering: Lettering) -> None:
         """Paint every shape in order, then the labels, which are set in points."""
         for shape in drawing.shapes:
             self._shape(shape)
-        on_top = Easel(self.desk, self.pen, self.corner, 1.0)
+        on_top = Easel(self.context, self.pen, self.corner, 1.0)
         for shape in lettering.shapes:
             on_top._shape(shape)
 
-    def _at(self, point: Spot) -> Spot:
+    def _at(self, point: XY) -> XY:
         return (self.corner[0] + point[0] * self.scale, self.corner[1] + point[1] * self.scale)
 
     @singledispatchmethod
@@ -102,7 +102,7 @@ class Easel:
         kind = Type(
             "Semibold" if shape.strong else "Regular", size, size * 1.3, _ink(shape.ink) or INKS["ink"]
         )
-        text = self.desk.clean(shape.text).replace("\n", " ")
+        text = self.context.clean(shape.text).replace("\n", " ")
         x, base = self._at(shape.at)
         if shape.plate:
             wide = width(text, kind)

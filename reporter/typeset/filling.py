@@ -19,12 +19,12 @@ _SQUEEZE = 0.3
 """At full ease the spaces between slices lose this part, and photos are at their least height."""
 _STEPS = 16
 
-Edges = tuple[float, float, float, float]
+SliceEdges = tuple[float, float, float, float]
 """Of a placed slice: upper edge, height, upper edge of its aside, lower edge of both."""
 
 
 @dataclass(slots=True, eq=False)
-class Placed:
+class PlacedSlice:
     """A slice on its page: upper edges of itself and of its aside, and the height it was given."""
 
     slice: Slice
@@ -39,7 +39,7 @@ class Placed:
         return max(self.top + self.height, self.aside_top + aside.height if aside else 0.0)
 
 
-def walk(slices: Sequence[Slice], span: tuple[int, int], first: float, ease: float) -> Iterator[Edges]:
+def walk(slices: Sequence[Slice], span: tuple[int, int], first: float, ease: float) -> Iterator[SliceEdges]:
     """The edges of the slices from the first number of `span` up to the second, the page beginning at `first`."""
     start, stop = span
     head = slices[start].again
@@ -72,13 +72,13 @@ def gap(before: Slice, item: Slice) -> float:
     return max(before.below, item.above)
 
 
-def fill(slices: Sequence[Slice], span: tuple[int, int], first: float, bottom: float) -> list[Placed]:
+def fill(slices: Sequence[Slice], span: tuple[int, int], first: float, bottom: float) -> list[PlacedSlice]:
     """The page of a span, eased as little as lets it end at `bottom`; a repeated head stands above it."""
     ease = _least_ease(slices, span, first, bottom)
     head = slices[span[0]].again
-    placed = [Placed(head, first, head.height)] if head else []
+    placed = [PlacedSlice(head, first, head.height)] if head else []
     for item, edges in zip(slices[slice(*span)], walk(slices, span, first, ease), strict=True):
-        placed.append(Placed(item, *edges[:3]))
+        placed.append(PlacedSlice(item, *edges[:3]))
     return placed
 
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reporter.model.terms import Grade
-from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import width
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import INK, MM, RULE, RUNNING, WASH, WATER, Type
 from reporter.typeset.tags import Artifact, Tag
@@ -30,34 +30,34 @@ class Tab:
     count: int
 
 
-def furnish(desk: Desk, pen: Pen, number: int, count: int, tab: Tab | None = None) -> None:
+def furnish(context: PrintContext, pen: Pen, number: int, count: int, tab: Tab | None = None) -> None:
     """Paint head, foot and section tab of page `number` (from 0) of `count`; the first page has no head, its title says it all."""
-    report, look = desk.report, desk.look
-    draft = desk.clean(report.draft).strip()
-    head = desk.clean(report.running_head).strip() if number else ""
+    report, look = context.report, context.look
+    draft = context.clean(report.draft).strip()
+    head = context.clean(report.running_head).strip() if number else ""
     if head or draft:
         with pen.mark(Artifact("header")):
             _line(pen, head, "" if look.is_narrow and head else draft, look.head_line)
             if number:
                 y = look.head_line + 2 * MM
                 pen.rule((pen.left, y), (pen.left + look.block, y), 0.35, RULE)
-    page = desk.clean(report.page_word).replace("{page}", str(number + 1)).replace("{pages}", str(count))
+    page = context.clean(report.page_word).replace("{page}", str(number + 1)).replace("{pages}", str(count))
     base = pen.page[1] - look.foot_line
     with pen.mark(Artifact("footer")):
         if not look.is_narrow:
-            foot = desk.clean(report.running_foot).strip()
+            foot = context.clean(report.running_foot).strip()
             _line(pen, foot, "", base, less=width(page, RUNNING) + 40 * MM)
         pen.words(page, RUNNING.but(ink=INK), pen.left + look.block, base, "end")
         if draft:
             pen.words(draft, _DRAFT, pen.left + look.block - width(page, RUNNING) - 6 * MM, base, "end")
     if tab is not None and not look.is_narrow:
-        _tab(desk, pen, tab)
+        _tab(context, pen, tab)
 
 
-def _tab(desk: Desk, pen: Pen, tab: Tab) -> None:
+def _tab(context: PrintContext, pen: Pen, tab: Tab) -> None:
     """The section's name along the outer edge, lower for each later section, so that the edges make an index."""
-    look = desk.look
-    text = _cut(desk.clean(tab.text), _LONGEST_TAB)
+    look = context.look
+    text = _cut(context.clean(tab.text), _LONGEST_TAB)
     long = width(text, RUNNING) + 4 * MM
     top = look.top + tab.number * (look.room - long) / max(tab.count - 1, 1)
     edge = pen.page[0] - _TAB

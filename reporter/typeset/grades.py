@@ -6,9 +6,9 @@ Comes in: a `GradeLine`. Goes out: slices. Its bookmark carries the grade as a w
 from __future__ import annotations
 
 from reporter.model.report import GradeLine, Span
-from reporter.typeset.desk import Desk, paint_line, side_note
-from reporter.typeset.outlining import Bookmark, bookmarked
+from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext, paint_line, side_note
 from reporter.typeset.signs import sign
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
 from reporter.typeset.styles import MM, NOTE, RULE, Type
@@ -19,38 +19,38 @@ _NAMES = {1: Type("Semibold", 16, 21), 2: Type("Semibold", 14, 18), 3: Type("Sem
 _SENTENCE = Type("Regular", 10, 13.5)
 
 
-def grade_line(desk: Desk, block: GradeLine, index: int, level: int) -> list[Slice]:
+def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) -> list[Slice]:
     """The opening line under a thin rule; it holds to what follows."""
-    look = desk.look
+    look = context.look
     kind, said, side = look.of(_NAMES[level]), look.of(_SENTENCE), _SIDES[level]
     hang = side + 3 * MM
-    tag = desk.tag(f"H{level}")
+    tag = context.tag(f"H{level}")
     named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
-    lines = desk.lines(named, kind, tag, look.column - hang)
+    lines = context.lines(named, kind, tag, look.column - hang)
     slices = [Slice(kind.leading, paint_line(line, hang, kind.leading)) for line in lines]
     slices[0].paint = _with_sign(slices[0].paint, block, side, kind)
     slices.insert(0, Slice(3 * MM, _rule, wide=True, above=7 * MM, snap=True))
-    anchor = desk.anchor_of(index)
-    bookmarked(desk, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
-    slices += _place(desk, block, slices[1], kind, hang)
+    anchor = context.anchor_of(index)
+    bookmarked(context, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
+    slices += _place(context, block, slices[1], kind, hang)
     if block.sentence:
-        lines = desk.lines((Span(text=block.sentence),), said, desk.tag("P"), look.column - hang)
+        lines = context.lines((Span(text=block.sentence),), said, context.tag("P"), look.column - hang)
         slices += [Slice(said.leading, paint_line(line, hang, said.leading)) for line in lines]
     slices[-1].below = 3 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
 
 
-def _place(desk: Desk, block: GradeLine, beside: Slice, kind: Type, hang: float) -> list[Slice]:
+def _place(context: PrintContext, block: GradeLine, beside: Slice, kind: Type, hang: float) -> list[Slice]:
     """The place in the side column, or as lines of its own where there is none."""
     if not block.place.strip():
         return []
-    text, tag = (Span(text=block.place),), desk.tag("P")
-    if not desk.look.is_narrow:
-        beside.aside = side_note(desk, text, tag, kind)
+    text, tag = (Span(text=block.place),), context.tag("P")
+    if not context.look.is_narrow:
+        beside.aside = side_note(context, text, tag, kind)
         return []
-    note = desk.look.of(NOTE)
-    lines = desk.lines(text, note, tag, desk.look.column - hang)
+    note = context.look.of(NOTE)
+    lines = context.lines(text, note, tag, context.look.column - hang)
     return [Slice(note.leading, paint_line(line, hang, note.leading)) for line in lines]
 
 

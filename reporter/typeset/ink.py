@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from reporter.model.drawing import XY, Arc, Ellipse, Path, Shape
-from reporter.typeset.places import Area, Spot
+from reporter.typeset.places import Area
 
 _CELL, _NEAR = 2.0, 1.0
 _SMALL = 13.0
@@ -19,13 +19,13 @@ _SMALL = 13.0
 _TURN = 12
 
 
-class Ink:
+class InkMap:
     """A raster of the sheet, summed from its corner, so that a rectangle of any size is looked up in four steps.
 
     `spots` are marked like lines: what is named must be seen.
     """
 
-    def __init__(self, size: Spot, shapes: Iterable[Shape], scale: float, spots: Iterable[Spot] = ()) -> None:
+    def __init__(self, size: XY, shapes: Iterable[Shape], scale: float, spots: Iterable[XY] = ()) -> None:
         self._across = int(size[0] / _CELL) + 2
         self._down = int(size[1] / _CELL) + 2
         rows = [bytearray(self._across) for _ in range(self._down)]
@@ -51,13 +51,13 @@ class Ink:
         cell = int(edge / _CELL)
         return 0 if cell < 0 else cell if cell < cells else cells - 1
 
-    def crossings(self, start: Spot, end: Spot) -> int:
+    def crossings(self, start: XY, end: XY) -> int:
         """How many lines a leader runs over on its way."""
         steps = max(int(math.dist(start, end) / _CELL), 1)
         marks = [self._at(_between(start, end, step / steps)) for step in range(steps + 1)]
         return sum(there > before for before, there in itertools.pairwise(marks))
 
-    def _at(self, spot: Spot) -> int:
+    def _at(self, spot: XY) -> int:
         column, row = int(spot[0] / _CELL), int(spot[1] / _CELL)
         return self._rows[row][column] if 0 <= column < self._across and 0 <= row < self._down else 0
 
@@ -70,7 +70,7 @@ def _summed(rows: list[bytearray], across: int) -> Iterator[list[int]]:
         yield above
 
 
-def _points(shape: Shape, scale: float) -> Iterator[Spot]:
+def _points(shape: Shape, scale: float) -> Iterator[XY]:
     """Points so close that no cell of a line is passed over."""
     outline = _outline(shape, scale)
     for one, other in itertools.pairwise(outline):
@@ -81,7 +81,7 @@ def _points(shape: Shape, scale: float) -> Iterator[Spot]:
         yield from _filled(outline)
 
 
-def _outline(shape: Shape, scale: float) -> list[Spot]:
+def _outline(shape: Shape, scale: float) -> list[XY]:
     if isinstance(shape, Path) and shape.stroke != "none":
         points: list[XY] = [*shape.points, *(shape.points[:1] if shape.closed else ())]
     elif isinstance(shape, Ellipse) and shape.stroke != "none":
@@ -102,7 +102,7 @@ def _on(centre: XY, radii: XY, degrees: float) -> XY:
     return (centre[0] + radii[0] * math.cos(turn), centre[1] + radii[1] * math.sin(turn))
 
 
-def _filled(outline: list[Spot]) -> Iterator[Spot]:
+def _filled(outline: list[XY]) -> Iterator[XY]:
     """The whole of a small fitting."""
     left, right = min(x for x, _ in outline), max(x for x, _ in outline)
     top, bottom = min(y for _, y in outline), max(y for _, y in outline)
@@ -112,5 +112,5 @@ def _filled(outline: list[Spot]) -> Iterator[Spot]:
                 yield (left + across * _CELL, top + down * _CELL)
 
 
-def _between(start: Spot, end: Spot, share: float) -> Spot:
+def _between(start: XY, end: XY, share: float) -> XY:
     return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)

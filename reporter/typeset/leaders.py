@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from reporter.typeset.places import Area, Spot
+from reporter.model.drawing import XY
+from reporter.typeset.places import Area
 
-Leader = tuple[Spot, Spot]
+Leader = tuple[XY, XY]
 """From the label to what it names."""
 LINE = 9.6
 """Height of a label's line."""
 
 
-def port(area: Area, at: Spot) -> Spot:
+def port(area: Area, at: XY) -> XY:
     """Where a leader leaves its label: above or below it, else beside its first line."""
     if area.left <= at[0] <= area.right:
         x = min(max(at[0], area.left + LINE / 2), max(area.right - LINE / 2, area.left))
@@ -48,5 +49,5 @@ def cross(one: Leader, other: Leader) -> bool:
     return first <= 0 and _turn(*other, one[0]) * _turn(*other, one[1]) <= 0
 
 
-def _turn(start: Spot, end: Spot, spot: Spot) -> float:
+def _turn(start: XY, end: XY, spot: XY) -> float:
     return (end[0] - start[0]) * (spot[1] - start[1]) - (end[1] - start[1]) * (spot[0] - start[0])

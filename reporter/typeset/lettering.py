@@ -10,12 +10,12 @@ import re
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from reporter.model.drawing import Drawing, Ellipse, Label, Path, Shape, Sign, Words
+from reporter.model.drawing import XY, Drawing, Ellipse, Label, Path, Shape, Sign, Words
 from reporter.typeset.glyphs import width
-from reporter.typeset.ink import Ink
+from reporter.typeset.ink import InkMap
 from reporter.typeset.leaders import LINE
-from reporter.typeset.placer import NUMBER, Item, Placed, place
-from reporter.typeset.places import Area, Spot
+from reporter.typeset.placer import NUMBER, Candidate, PlacedLabel, place
+from reporter.typeset.places import Area
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import Type
 from reporter.typeset.tags import Tag
@@ -38,7 +38,7 @@ class Lettering(NamedTuple):
     key: float = 0.0
 
 
-class Block(NamedTuple):
+class Lettered(NamedTuple):
     """A label in lines of a certain width: its name, then its word in a quieter ink."""
 
     names: tuple[str, ...]
@@ -49,7 +49,7 @@ class Block(NamedTuple):
     """The word stands behind the name, in one row."""
 
     @property
-    def size(self) -> Spot:
+    def size(self) -> XY:
         """Width and height in points."""
         if self.in_row:
             return (self.lead + width(self.names[0], _NAME) + _BESIDE + width(self.words[0], _WORD), LINE)
@@ -63,12 +63,12 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
         return Lettering(())
     size = (drawing.width * scale, drawing.height * scale)
     frame = Area(_EDGE, _EDGE, size[0] - _EDGE, size[1] - _EDGE)
-    ink = Ink(size, drawing.shapes, scale, [_scaled(label.at, scale) for label in drawing.labels])
+    ink = InkMap(size, drawing.shapes, scale, [_scaled(label.at, scale) for label in drawing.labels])
     taken = [_words_area(shape, scale, clean) for shape in drawing.shapes if isinstance(shape, Words)]
     blocks = [_blocks(label, clean) for label in drawing.labels]
     number = (width(str(len(blocks)), _NAME) + 1, LINE)
     items = [
-        Item(
+        Candidate(
             _scaled(label.at, scale),
             _rooms(label, scale),
             tuple(each.size for each in made),
@@ -91,7 +91,7 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
     return Lettering((*shapes, *key), height)
 
 
-def _scaled(spot: Spot, scale: float) -> Spot:
+def _scaled(spot: XY, scale: float) -> XY:
     return (spot[0] * scale, spot[1] * scale)
 
 
@@ -99,24 +99,24 @@ def _rooms(label: Label, scale: float) -> tuple[Area, ...]:
     return tuple(Area(*(edge * scale for edge in room)) for room in label.rooms)
 
 
-def _words_area(shape: Words, scale: float, clean: Clean) -> Placed:
+def _words_area(shape: Words, scale: float, clean: Clean) -> PlacedLabel:
     wide = width(clean(shape.text), Type("Semibold" if shape.strong else "Regular", shape.size, LINE))
     x, base = _scaled(shape.at, scale)
     left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
-    return Placed(Area(left, base - shape.size, left + wide, base + shape.size * 0.3), 0, None)
+    return PlacedLabel(Area(left, base - shape.size, left + wide, base + shape.size * 0.3), 0, None)
 
 
-def _blocks(label: Label, clean: Clean) -> list[Block]:
+def _blocks(label: Label, clean: Clean) -> list[Lettered]:
     """A label in one, two and three lines to its name; no line is cut."""
     name, lead = clean(label.text).replace("\n", " ").strip() or " ", LEAD if label.grade else 0.0
     words = [clean(row) for row in label.word.split("\n")] if label.word else []
     kind = _NAME if label.grade else _WORD
-    found: dict[tuple[str, ...], Block] = {}
+    found: dict[tuple[str, ...], Lettered] = {}
     for count, least in _NARROWEST.items():
         names = _in_lines(name, kind, count)
         wide = max(*(width(row, kind) for row in names), least)
         told = tuple(row for each in words for row in _told(each, wide))
-        found.setdefault((*names, *told), Block(names, told, lead, bool(label.grade)))
+        found.setdefault((*names, *told), Lettered(names, told, lead, bool(label.grade)))
     return list(found.values())
 
 
@@ -145,7 +145,7 @@ def _told(text: str, measure: float) -> tuple[str, ...]:
     return tuple(row.replace("\u00a0", " ") for row in _wrapped(bound, _WORD, measure))
 
 
-def _leader(where: Placed) -> list[Shape]:
+def _leader(where: PlacedLabel) -> list[Shape]:
     """A fine line, and a dot where it ends."""
     if where.leader is None:
         return []
@@ -155,7 +155,7 @@ def _leader(where: Placed) -> list[Shape]:
     ]
 
 
-def _set(block: Block, label: Label, corner: Spot) -> list[Shape]:
+def _set(block: Lettered, label: Label, corner: XY) -> list[Shape]:
     """The sign, the name beside it, and the word beneath or behind the name."""
     left, top = corner
     across = width(block.names[0], _NAME) + _BESIDE if block.in_row else 0.0
@@ -181,7 +181,7 @@ def _number(number: str, area: Area) -> Words:
     return Words(at=(area.left + 0.5, area.top + SIZE * 0.9), text=number, size=SIZE, strong=True)
 
 
-def _key(labels: Sequence[tuple[str, Label]], size: Spot, clean: Clean) -> tuple[list[Shape], float]:
+def _key(labels: Sequence[tuple[str, Label]], size: XY, clean: Clean) -> tuple[list[Shape], float]:
     """Names in columns beneath the drawing: in full where the height allows it, else cut with an ellipsis."""
     if not labels:
         return [], 0.0
@@ -199,17 +199,17 @@ def _key(labels: Sequence[tuple[str, Label]], size: Spot, clean: Clean) -> tuple
     return drawn, high + 8
 
 
-def _entry(label: Label, measure: float, most: int, clean: Clean) -> Block:
+def _entry(label: Label, measure: float, most: int, clean: Clean) -> Lettered:
     """A label in the key, with at most so many lines to its name; with one, its word stands in the same row if it can."""
     lead = LEAD if label.grade else 0.0
     name, word = clean(label.text).replace("\n", " ").strip() or " ", "; ".join(clean(label.word).split("\n"))
     beside = measure - lead - _BESIDE - width(word, _WORD)
     if most == 1 and word and beside > measure * _LEAST_NAME:
-        return Block((_cut(name, beside),), (word,), lead, bool(label.grade), in_row=True)
+        return Lettered((_cut(name, beside),), (word,), lead, bool(label.grade), in_row=True)
     names = _wrapped(name, _NAME, measure - lead)
     if len(names) > most:
         names = (*names[: most - 1], _cut(" ".join(names[most - 1 :]), measure - lead))
-    return Block(names, _told(word, measure - lead), lead, bool(label.grade))
+    return Lettered(names, _told(word, measure - lead), lead, bool(label.grade))
 
 
 def _cut(text: str, measure: float) -> str:
@@ -221,7 +221,7 @@ def _cut(text: str, measure: float) -> str:
     return text.rstrip(" ,;.:") + _MORE
 
 
-def _columns(entries: Sequence[Block]) -> tuple[list[tuple[int, float]], float]:
+def _columns(entries: Sequence[Lettered]) -> tuple[list[tuple[int, float]], float]:
     """Column and depth of each entry, and the depth of the deepest column."""
     share = sum(entry.size[1] + 2 for entry in entries) / _KEY_COLUMNS
     places: list[tuple[int, float]] = []

@@ -42,7 +42,7 @@ def _wished(block: Block) -> int:
     return 2 if isinstance(block, Contents) else 0
 
 
-class Outline:
+class BookmarkLevels:
     """Levels of bookmarks counted from 0: a lone title stands beside the sections, not above them."""
 
     def __init__(self) -> None:

@@ -11,10 +11,10 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-from reporter.model.photo import Arrow, Box, Inset, Label, Mark, Ring, Ruler
+from reporter.model.drawing import XY
+from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.typeset.places import Area, Places, round_spots
 
-Spot = tuple[float, float]
 Wrap = Callable[[str, float], list[str]]
 """Breaks a label's words into lines no wider than a measure in points."""
 Wide = Callable[[str], float]
@@ -38,7 +38,7 @@ _PLATE_WIDTHS = (0.42, 0.26)
 class Stroke:
     """A line through points, painted as a white halo with a dark core."""
 
-    points: tuple[Spot, ...]
+    points: tuple[XY, ...]
     closed: bool = False
     filled: bool = False
 
@@ -47,15 +47,15 @@ class Stroke:
 class Oval:
     """An ellipse, painted as a white halo with a dark core."""
 
-    centre: Spot
-    radii: Spot
+    centre: XY
+    radii: XY
 
 
 @dataclass(frozen=True, slots=True)
 class Disc:
     """A callout's number (or the letter of a keyed label) in a small disc."""
 
-    centre: Spot
+    centre: XY
     text: str
 
     @property
@@ -95,7 +95,7 @@ class Overlay:
 
 
 def overlay(
-    marks: Sequence[Mark], size: Spot, wrap: Wrap, wide: Wide, keyed: Sequence[str] | None = None
+    marks: Sequence[Mark], size: XY, wrap: Wrap, wide: Wide, keyed: Sequence[str] | None = None
 ) -> Overlay:
     """Lay out all marks of a photo `size` points wide and high.
 
@@ -103,29 +103,29 @@ def overlay(
     for which there is no such place becomes a lettered disc, and its words go to the caption. With `keyed` given, just
     those words are treated so.
     """
-    sheet = _Sheet(size, wrap, wide, keyed)
+    sheet = _Layers(size, wrap, wide, keyed)
     for mark in marks:
         sheet.outline(mark)
     insets = [mark for mark in marks if isinstance(mark, Inset)]
     for number, mark in enumerate(insets):
         sheet.glass(mark, number)
     for mark in marks:
-        if mark.callout is not None and not isinstance(mark, Label):
+        if mark.callout is not None and not isinstance(mark, LabelMark):
             sheet.disc(sheet.rims[id(mark)], str(mark.callout))
     for mark in marks:
         if isinstance(mark, Ruler) and mark.length.strip():
             sheet.plate(mark.length.strip(), sheet.point(_middle(mark.start, mark.end)), leader=False)
-        elif isinstance(mark, Label):
+        elif isinstance(mark, LabelMark):
             prefix = f"{mark.callout} " if mark.callout is not None else ""
             sheet.plate(prefix + mark.text, sheet.point(mark.at), leader=True)
     return Overlay(tuple(sheet.strokes + sheet.tops), tuple(sheet.keyed), sheet.is_clean)
 
 
 @dataclass(slots=True)
-class _Sheet:
+class _Layers:
     """The photo while marks are laid on it: strokes lie below, discs and plates on top."""
 
-    size: Spot
+    size: XY
     wrap: Wrap
     wide: Wide
     given: Sequence[str] | None
@@ -133,13 +133,13 @@ class _Sheet:
     strokes: list[Primitive] = field(default_factory=list)
     tops: list[Primitive] = field(default_factory=list)
     keyed: list[tuple[str, str]] = field(default_factory=list)
-    rims: dict[int, list[Spot]] = field(default_factory=dict)
+    rims: dict[int, list[XY]] = field(default_factory=dict)
     places: Places = field(init=False)
 
     def __post_init__(self) -> None:
         self.places = Places(Area(0, 0, *self.size).grown(-1.5))
 
-    def point(self, fraction: Spot) -> Spot:
+    def point(self, fraction: XY) -> XY:
         """A place on the photo in points."""
         return (fraction[0] * self.size[0], fraction[1] * self.size[1])
 
@@ -153,7 +153,7 @@ class _Sheet:
             self._arrow(mark)
         elif isinstance(mark, Ruler):
             self._ruler(mark)
-        elif isinstance(mark, Label):
+        elif isinstance(mark, LabelMark):
             self._protect(Area.round(self.point(mark.at), 4))
 
     def _ring(self, mark: Ring | Inset) -> None:
@@ -209,13 +209,13 @@ class _Sheet:
         self.places.forbid(area)
         self.tops.append(Glass(area, number))
 
-    def disc(self, spots: list[Spot], text: str) -> None:
+    def disc(self, spots: list[XY], text: str) -> None:
         """A disc at the best of `spots`."""
         area, _ = self.places.best((2 * DISC, 2 * DISC), spots[0], spots)
         self.places.forbid(area.grown(1))
         self.tops.append(Disc(area.middle, text))
 
-    def plate(self, text: str, target: Spot, *, leader: bool) -> None:
+    def plate(self, text: str, target: XY, *, leader: bool) -> None:
         """A plate near its target; narrower where that helps; else a lettered disc."""
         for part in _PLATE_WIDTHS if self.given is None or text not in self.given else ():
             lines = self.wrap(text, part * self.size[0])
@@ -230,7 +230,7 @@ class _Sheet:
         self.keyed.append((letter, text))
         self.disc(list(round_spots(target, DISC + 4)), letter)
 
-    def _set_plate(self, plate: Plate, target: Spot, *, leader: bool) -> None:
+    def _set_plate(self, plate: Plate, target: XY, *, leader: bool) -> None:
         near = plate.area.nearest(target)
         if leader:
             if math.dist(near, target) > _LEADER:
@@ -240,35 +240,35 @@ class _Sheet:
         self.tops.append(plate)
 
 
-def _middle(one: Spot, other: Spot) -> Spot:
+def _middle(one: XY, other: XY) -> XY:
     return ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
 
 
-def _moved(spot: Spot, by: Spot, times: float) -> Spot:
+def _moved(spot: XY, by: XY, times: float) -> XY:
     return (spot[0] + by[0] * times, spot[1] + by[1] * times)
 
 
-def _unit(start: Spot, end: Spot) -> Spot:
+def _unit(start: XY, end: XY) -> XY:
     far = math.dist(start, end)
     return ((end[0] - start[0]) / far, (end[1] - start[1]) / far) if far > _TINY else (1.0, 0.0)
 
 
-def _towards(start: Spot, end: Spot, by: float) -> Spot:
+def _towards(start: XY, end: XY, by: float) -> XY:
     """The place `by` from `start` on the way to `end`."""
     return _moved(start, _unit(start, end), by)
 
 
-def _beyond(start: Spot, end: Spot, by: float) -> Spot:
+def _beyond(start: XY, end: XY, by: float) -> XY:
     """The place `by` past `end` on the line from `start`."""
     return _moved(end, _unit(start, end), by)
 
 
-def _across(start: Spot, end: Spot, reach: float) -> Spot:
+def _across(start: XY, end: XY, reach: float) -> XY:
     along = _unit(start, end)
     return (-along[1] * reach, along[0] * reach)
 
 
-def _arrowhead(tail: Spot, head: Spot) -> tuple[Spot, ...]:
+def _arrowhead(tail: XY, head: XY) -> tuple[XY, ...]:
     """A slim triangle whose tip is what the arrow points at."""
     back = _moved(head, _unit(tail, head), -_HEAD)
     across = _across(tail, head, _HEAD * 0.38)

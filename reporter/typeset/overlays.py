@@ -10,8 +10,8 @@ from pathlib import Path
 
 from reportlab.pdfbase.pdfutils import readJPEGInfo
 
+from reporter.model.drawing import XY
 from reporter.model.photo import Mark
-from reporter.typeset.desk import Desk
 from reporter.typeset.discs import disc
 from reporter.typeset.glyphs import width
 from reporter.typeset.marks import (
@@ -25,7 +25,8 @@ from reporter.typeset.marks import (
     Stroke,
     overlay,
 )
-from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import INK, LABEL, WHITE
 from reporter.typeset.tags import Tag
@@ -35,17 +36,19 @@ _HALO = _CORE + 2 * 0.6
 _PLATE_OPACITY = 0.85
 
 
-def laid_out(desk: Desk, marks: Sequence[Mark], size: Spot, keyed: Sequence[str] | None = None) -> Overlay:
+def laid_out(
+    context: PrintContext, marks: Sequence[Mark], size: XY, keyed: Sequence[str] | None = None
+) -> Overlay:
     """The marks of a photo at the size at which it is printed; `keyed` are the labels that its caption explains."""
 
     def wrap(text: str, measure: float) -> list[str]:
-        lines = set_lines([Run(desk.clean(text), LABEL, Tag("Span"))], measure)
+        lines = set_lines([Run(context.clean(text), LABEL, Tag("Span"))], measure)
         return ["".join(piece.text for piece in line.pieces) for line in lines]
 
     return overlay(marks, size, wrap, lambda text: width(text, LABEL), keyed)
 
 
-def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[Spot, Spot]) -> None:
+def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[XY, XY]) -> None:
     """Paint all marks over the photo at `place` (upper left corner, size); `insets` are the files of its inset marks."""
     corner, size = place
     with pen.clipped(corner, size):
@@ -60,11 +63,11 @@ def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[
                 _glass(pen, shape, corner, insets[shape.number])
 
 
-def _moved(spot: Spot, corner: Spot) -> Spot:
+def _moved(spot: XY, corner: XY) -> XY:
     return (spot[0] + corner[0], spot[1] + corner[1])
 
 
-def _outline(pen: Pen, shape: Stroke | Oval, corner: Spot) -> None:
+def _outline(pen: Pen, shape: Stroke | Oval, corner: XY) -> None:
     """Halo first, then core, so that the mark shows on dark and on light."""
     for ink, weight in ((WHITE, _HALO), (INK, _CORE)):
         if isinstance(shape, Oval):
@@ -74,7 +77,7 @@ def _outline(pen: Pen, shape: Stroke | Oval, corner: Spot) -> None:
         pen.path(points, stroke=ink, fill=ink if shape.filled else None, weight=weight, closed=shape.closed)
 
 
-def _plate(pen: Pen, shape: Plate, corner: Spot) -> None:
+def _plate(pen: Pen, shape: Plate, corner: XY) -> None:
     area = shape.area
     left, top = _moved((area.left, area.top), corner)
     pen.rectangle(
@@ -88,7 +91,7 @@ def _plate(pen: Pen, shape: Plate, corner: Spot) -> None:
         pen.words(line, LABEL, left + PLATE_PAD, top + PLATE_PAD + number * PLATE_LEADING + LABEL.size * 0.72)
 
 
-def _glass(pen: Pen, shape: Glass, corner: Spot, file: Path) -> None:
+def _glass(pen: Pen, shape: Glass, corner: XY, file: Path) -> None:
     """The inset's own picture, filling a round frame."""
     with file.open("rb") as stream:
         wide, high = readJPEGInfo(stream)[:2]

@@ -12,11 +12,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.errors import LayoutError
-from reporter.typeset.filling import SLACK, Placed, fill, gap, walk
+from reporter.typeset.filling import SLACK, PlacedSlice, fill, gap, walk
 from reporter.typeset.slices import Slice, Stick
 from reporter.typeset.styles import MM
 
-__all__ = ["Placed", "Room", "cost_of", "cuts", "paginate"]
+__all__ = ["PageRoom", "PlacedSlice", "cost_of", "cuts", "paginate"]
 
 _FULL_ENOUGH = 0.34
 """A wished page break is granted when more than this part of the page is used."""
@@ -39,7 +39,7 @@ _IN_TEXT = 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class PageRoom:
     """The upper and lower edge that slices may fill; `first` is the upper edge on the first page."""
 
     first: float
@@ -51,7 +51,7 @@ class Room:
         return self.top if page else self.first
 
 
-def paginate(slices: Sequence[Slice], room: Room) -> list[list[Placed]]:
+def paginate(slices: Sequence[Slice], room: PageRoom) -> list[list[PlacedSlice]]:
     """Deal `slices` out to pages so that the costs of all pages add up to the least.
 
     A slice that begins a page by wish does so only when the page before is reasonably full. Photos and spaces give way
@@ -73,7 +73,7 @@ def paginate(slices: Sequence[Slice], room: Room) -> list[list[Placed]]:
     return [fill(slices, span, room.start(span[0]), room.bottom) for span in spans]
 
 
-def cuts(slices: Sequence[Slice], start: int, room: Room) -> Iterator[tuple[int, float]]:
+def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[int, float]]:
     """Every place where the page that begins with slice `start` may end, and what the page would cost."""
     first = room.start(start)
     tight, wished = _reach(slices, start, first, room.bottom)

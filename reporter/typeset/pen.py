@@ -14,6 +14,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import Literal
 
+from reporter.model.drawing import XY
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.glyphs import face_name, width
 from reporter.typeset.look import Look
@@ -21,7 +22,6 @@ from reporter.typeset.setting import Line, Piece
 from reporter.typeset.styles import INK, RGB, RISE, Type
 from reporter.typeset.tags import Artifact, Tag
 
-Spot = tuple[float, float]
 _DASHES = [2.4, 1.8]
 
 
@@ -66,13 +66,13 @@ class Pen:
         # The space keeps words apart for whoever reads the text and not the picture.
         self._string(f"{text} ", kind, x - shift * width(text, kind), base)
 
-    def rule(self, start: Spot, end: Spot, weight: float, ink: RGB, *, dashed: bool = False) -> None:
+    def rule(self, start: XY, end: XY, weight: float, ink: RGB, *, dashed: bool = False) -> None:
         """A straight line."""
         self.path([start, end], stroke=ink, weight=weight, dashed=dashed)
 
     def path(
         self,
-        points: Sequence[Spot],
+        points: Sequence[XY],
         *,
         stroke: RGB | None = None,
         fill: RGB | None = None,
@@ -94,8 +94,8 @@ class Pen:
 
     def rectangle(
         self,
-        corner: Spot,
-        size: Spot,
+        corner: XY,
+        size: XY,
         *,
         stroke: RGB | None = None,
         fill: RGB | None = None,
@@ -114,8 +114,8 @@ class Pen:
 
     def ellipse(
         self,
-        centre: Spot,
-        radii: Spot,
+        centre: XY,
+        radii: XY,
         *,
         stroke: RGB | None = None,
         fill: RGB | None = None,
@@ -136,7 +136,7 @@ class Pen:
 
     def arc(
         self,
-        centre: Spot,
+        centre: XY,
         radius: float,
         start: float,
         sweep: float,
@@ -150,12 +150,12 @@ class Pen:
         with self._state(ink, None, weight, dashed=dashed):
             self.canvas.arc(x - radius, y - radius, x + radius, y + radius, -start, -sweep)
 
-    def image(self, file: Path, corner: Spot, size: Spot) -> None:
+    def image(self, file: Path, corner: XY, size: XY) -> None:
         """A picture file, scaled to `size`."""
         self.canvas.picture(file, (corner[0], self._up(corner[1] + size[1])), size)
 
     @contextmanager
-    def clipped(self, corner: Spot, size: Spot, radius: float = 0.0) -> Iterator[None]:
+    def clipped(self, corner: XY, size: XY, radius: float = 0.0) -> Iterator[None]:
         """Paint only inside a rectangle (or, with `radius` half its side, a disc)."""
         self.canvas.saveState()
         trace = self.canvas.beginPath()
@@ -168,7 +168,7 @@ class Pen:
         yield
         self.canvas.restoreState()
 
-    def hatch(self, corner: Spot, size: Spot, step: float, weight: float, ink: RGB) -> None:
+    def hatch(self, corner: XY, size: XY, step: float, weight: float, ink: RGB) -> None:
         """Lines at 45 degrees over a rectangle, `step` points apart along its edges."""
         left, low = corner[0], self._up(corner[1] + size[1])
         trace = self.canvas.beginPath()
@@ -181,7 +181,7 @@ class Pen:
             self.canvas.drawPath(trace, stroke=1, fill=0)
 
     @contextmanager
-    def on_its_side(self, pivot: Spot, *, turned: bool) -> Iterator[None]:
+    def on_its_side(self, pivot: XY, *, turned: bool) -> Iterator[None]:
         """Paint what lies right of `pivot` downwards from it instead, a quarter turn clockwise; or plainly."""
         if not turned:
             yield

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from reporter.model.drawing import XY
 from reporter.model.photo import Mark
 from reporter.model.report import Figure, Photo, PhotoPair, Span, Text
-from reporter.typeset.desk import Desk, paint_line
 from reporter.typeset.drawings import Easel, lettered
 from reporter.typeset.overlays import laid_out, paint_overlay
-from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext, paint_line
 from reporter.typeset.setting import Line
 from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
 from reporter.typeset.styles import (
@@ -44,7 +45,7 @@ class _Print:
     """A photo at its natural size on the page, its element, and its caption set to a measure."""
 
     photo: Photo
-    size: Spot
+    size: XY
     tag: Tag
     keyed: tuple[str, ...]
     """The labels that found no room on the photo and stand in the caption."""
@@ -56,55 +57,57 @@ class _Print:
         """In points, as the caption is set."""
         return len(self.caption) * self.kind.leading
 
-    def set_caption(self, desk: Desk, measure: float) -> None:
+    def set_caption(self, context: PrintContext, measure: float) -> None:
         """Set the caption, with the words of labels that found no room, to a measure."""
         text = _numbered(self.photo) + _key(self.keyed)
-        self.caption = desk.lines(text, self.kind, Tag("Caption", self.tag), measure)
+        self.caption = context.lines(text, self.kind, Tag("Caption", self.tag), measure)
 
-    def at(self, height: float) -> Spot:
+    def at(self, height: float) -> XY:
         """Width and height when only `height` is there."""
         scale = min(1.0, height / self.size[1])
         return (self.size[0] * scale, self.size[1] * scale)
 
 
-def photo(desk: Desk, block: Photo) -> list[Slice]:
+def photo(context: PrintContext, block: Photo) -> list[Slice]:
     """A photo: full width with its caption below, else with its caption beside it where the page has room for that."""
-    look = desk.look
+    look = context.look
     if block.size == "full" or look.is_narrow:
-        return _row(desk, [_print(desk, block, look.block, PHOTO_HEIGHT["full"])])
-    item = _print(desk, block, look.photo if block.size == "column" else look.half, PHOTO_HEIGHT[block.size])
+        return _row(context, [_print(context, block, look.block, PHOTO_HEIGHT["full"])])
+    item = _print(
+        context, block, look.photo if block.size == "column" else look.half, PHOTO_HEIGHT[block.size]
+    )
     across = item.size[0] + look.gutter
-    item.set_caption(desk, min(look.block - across, _WIDEST_CAPTION))
-    if item.caption_height > _longest_caption(desk):
-        return _row(desk, [item])
+    item.set_caption(context, min(look.block - across, _WIDEST_CAPTION))
+    if item.caption_height > _longest_caption(context):
+        return _row(context, [item])
 
     def paint(pen: Pen, top: float, height: float) -> None:
-        _paint(desk, pen, item, (pen.left, top), item.at(height))
+        _paint(context, pen, item, (pen.left, top), item.at(height))
         _paint_caption(pen, item, pen.left + across, top)
 
     least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
     return [_framed(max(item.size[1], item.caption_height), paint, least)]
 
 
-def photo_pair(desk: Desk, block: PhotoPair) -> list[Slice]:
+def photo_pair(context: PrintContext, block: PhotoPair) -> list[Slice]:
     """Two or three photos of one height side by side, captions below; one after another on a narrow page."""
     photos = block.photos
-    if desk.look.is_narrow:
-        return [piece for one in photos for piece in photo(desk, one)]
-    wide = desk.look.part(len(photos))
-    return _row(desk, [_print(desk, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
+    if context.look.is_narrow:
+        return [piece for one in photos for piece in photo(context, one)]
+    wide = context.look.part(len(photos))
+    return _row(context, [_print(context, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
 
 
-def _row(desk: Desk, prints: list[_Print]) -> list[Slice]:
+def _row(context: PrintContext, prints: list[_Print]) -> list[Slice]:
     """Photos side by side with their captions below; captions too long for that follow line by line."""
-    look = desk.look
+    look = context.look
     wide = look.part(len(prints))
     for item in prints:
-        item.set_caption(desk, min(wide, look.column))
+        item.set_caption(context, min(wide, look.column))
     tallest = max(item.size[1] for item in prints)
-    long = [item for item in prints if item.caption_height > _longest_caption(desk)]
+    long = [item for item in prints if item.caption_height > _longest_caption(context)]
     for item in long:
-        item.set_caption(desk, look.column)
+        item.set_caption(context, look.column)
     shown = [item for item in prints if item not in long]
     below = _CAPTION_GAP + max((item.caption_height for item in shown), default=0.0)
 
@@ -113,7 +116,7 @@ def _row(desk: Desk, prints: list[_Print]) -> list[Slice]:
         for number, item in enumerate(prints):
             left = pen.left + number * (wide + look.gutter)
             size = item.at(room * item.size[1] / tallest)
-            _paint(desk, pen, item, (left, top), size)
+            _paint(context, pen, item, (left, top), size)
             if item in shown:
                 _paint_caption(pen, item, left, top + (room if len(prints) > 1 else size[1]) + _CAPTION_GAP)
 
@@ -134,26 +137,26 @@ def _framed(height: float, paint: Paint, least: float) -> Slice:
     return Slice(height, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE)
 
 
-def _longest_caption(desk: Desk) -> float:
-    return desk.look.room * _LONGEST_CAPTION
+def _longest_caption(context: PrintContext) -> float:
+    return context.look.room * _LONGEST_CAPTION
 
 
-def figure(desk: Desk, block: Figure) -> list[Slice]:
+def figure(context: PrintContext, block: Figure) -> list[Slice]:
     """A drawing as wide as asked, or narrower where it would be too tall; caption below.
 
     On a narrow page a drawing broader than it is high is set on its side, since its words keep their size.
     """
-    look, drawing = desk.look, block.drawing
+    look, drawing = context.look, block.drawing
     kind = look.of(CAPTION)
-    tag = desk.tag("Figure", alt=drawing.alt)
-    caption = desk.lines(block.caption, kind, Tag("Caption", tag), look.column) if block.caption else []
+    tag = context.tag("Figure", alt=drawing.alt)
+    caption = context.lines(block.caption, kind, Tag("Caption", tag), look.column) if block.caption else []
     beneath = len(caption) * kind.leading + (_CAPTION_GAP if caption else 0.0)
-    is_long = beneath > _longest_caption(desk)
+    is_long = beneath > _longest_caption(context)
     below = 0.0 if is_long else beneath
     wide = {"small": SMALL_FIGURE, "column": look.column, "full": look.block}[block.width]
     turned = look.is_narrow and drawing.width > drawing.height
     tallest = min(FIGURE_HEIGHT, look.room * _TALLEST_DRAWING - below)
-    scale, lettering = lettered(drawing, (tallest, wide) if turned else (wide, tallest), desk)
+    scale, lettering = lettered(drawing, (tallest, wide) if turned else (wide, tallest), context)
     across, down = drawing.width * scale, drawing.height * scale + lettering.key
     size = (down, across) if turned else (across, down)
 
@@ -162,7 +165,9 @@ def figure(desk: Desk, block: Figure) -> list[Slice]:
         tag.bbox = pen.box(*corner, *size)
         tag.attach()
         with pen.mark(tag), pen.on_its_side((corner[0] + size[0], top), turned=turned):
-            Easel(desk, pen, (corner[0] + size[0], top) if turned else corner, scale).draw(drawing, lettering)
+            Easel(context, pen, (corner[0] + size[0], top) if turned else corner, scale).draw(
+                drawing, lettering
+            )
         if not is_long:
             _paint_lines(pen, caption, kind, (pen.left, top + size[1] + _CAPTION_GAP))
 
@@ -172,25 +177,27 @@ def figure(desk: Desk, block: Figure) -> list[Slice]:
     return _with_lines(whole, [(line, kind) for line in caption] if is_long else [])
 
 
-def _print(desk: Desk, block: Photo, wide: float, tallest: float) -> _Print:
-    picture = desk.picture(block.file)
+def _print(context: PrintContext, block: Photo, wide: float, tallest: float) -> _Print:
+    picture = context.picture(block.file)
     ratio = picture.height / picture.width
-    tallest = min(tallest, desk.look.room * _TALLEST)
+    tallest = min(tallest, context.look.room * _TALLEST)
     size = (wide, wide * ratio) if wide * ratio <= tallest else (tallest / ratio, tallest)
     alt = block.alt or "".join(span.text for span in block.caption) or block.file
-    tag = desk.tag("Figure", alt=picture.problem or alt)
-    return _Print(block, size, tag, _keyed(desk, block, size), desk.look.of(CAPTION))
+    tag = context.tag("Figure", alt=picture.problem or alt)
+    return _Print(block, size, tag, _keyed(context, block, size), context.look.of(CAPTION))
 
 
-def _shown(desk: Desk, block: Photo) -> tuple[Mark, ...]:
+def _shown(context: PrintContext, block: Photo) -> tuple[Mark, ...]:
     """The marks, but for a photo that cannot be shown: nothing is pointed out on the plate in its place."""
-    return () if desk.picture(block.file).problem else block.marks
+    return () if context.picture(block.file).problem else block.marks
 
 
-def _keyed(desk: Desk, block: Photo, size: Spot) -> tuple[str, ...]:
+def _keyed(context: PrintContext, block: Photo, size: XY) -> tuple[str, ...]:
     """Labels without room at full or at least size; most photos have none."""
     small = (size[0] * LEAST_PHOTO, size[1] * LEAST_PHOTO)
-    found = [text for one in (size, small) for _, text in laid_out(desk, _shown(desk, block), one).keyed]
+    found = [
+        text for one in (size, small) for _, text in laid_out(context, _shown(context, block), one).keyed
+    ]
     return tuple(dict.fromkeys(found))
 
 
@@ -209,18 +216,18 @@ def _numbered(block: Photo) -> Text:
     return (Span(text=f"{block.plate}", style="strong"), Span(text="  "), *block.caption)
 
 
-def _paint(desk: Desk, pen: Pen, item: _Print, corner: Spot, size: Spot) -> None:
+def _paint(context: PrintContext, pen: Pen, item: _Print, corner: XY, size: XY) -> None:
     """Picture, frame, marks and labels are one figure."""
-    picture = desk.picture(item.photo.file)
-    marks = _shown(desk, item.photo)
-    laid = laid_out(desk, marks, size, item.keyed)
+    picture = context.picture(item.photo.file)
+    marks = _shown(context, item.photo)
+    laid = laid_out(context, marks, size, item.keyed)
     if not laid.is_clean:
         size = item.at(item.size[1] * LEAST_PHOTO)
-        laid = laid_out(desk, marks, size, item.keyed)
+        laid = laid_out(context, marks, size, item.keyed)
     item.tag.bbox = pen.box(*corner, *size)
     with pen.mark(item.tag):
         pen.image(picture.file, corner, size)
-        paint_overlay(pen, laid, desk.insets(item.photo.file, marks), (corner, size))
+        paint_overlay(pen, laid, context.insets(item.photo.file, marks), (corner, size))
         pen.rectangle(corner, size, stroke=SECOND, weight=0.35)
 
 
@@ -228,6 +235,6 @@ def _paint_caption(pen: Pen, item: _Print, left: float, top: float) -> None:
     _paint_lines(pen, item.caption, item.kind, (left, top))
 
 
-def _paint_lines(pen: Pen, lines: list[Line], kind: Type, corner: Spot) -> None:
+def _paint_lines(pen: Pen, lines: list[Line], kind: Type, corner: XY) -> None:
     for number, line in enumerate(lines):
         pen.line(line, corner[0], corner[1] + number * kind.leading, kind.leading)

@@ -16,9 +16,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice
 
-from reporter.typeset.ink import Ink
+from reporter.model.drawing import XY
+from reporter.typeset.ink import InkMap
 from reporter.typeset.leaders import LINE, Leader, cross, port, struck
-from reporter.typeset.places import Area, Spot
+from reporter.typeset.places import Area
 
 NUMBER = -1
 GAP = 3.0
@@ -34,18 +35,18 @@ _SHORT = 3.5
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class Candidate:
     """A label to be placed: the sizes that it can be set in, the best first, and that of a number that stands for it."""
 
-    at: Spot
+    at: XY
     rooms: tuple[Area, ...]
-    sizes: tuple[Spot, ...]
-    number: Spot
+    sizes: tuple[XY, ...]
+    number: XY
     priority: int = 0
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedLabel:
     """Where a label stands, in which of its sizes; its leader from the label to what it names, or None beside it.
 
     The size is NUMBER where there was no room for more than that.
@@ -56,9 +57,11 @@ class Placed:
     leader: Leader | None
 
 
-def place(items: Sequence[Item], ink: Ink, frame: Area, taken: Sequence[Placed] = ()) -> list[Placed | None]:
+def place(
+    items: Sequence[Candidate], ink: InkMap, frame: Area, taken: Sequence[PlacedLabel] = ()
+) -> list[PlacedLabel | None]:
     """A place for each item, inside the frame, on no other label, on no line and on nothing `taken`; no leaders cross."""
-    sheet = _Sheet(items, ink, frame, taken)
+    sheet = _Search(items, ink, frame, taken)
     order = sorted(range(len(items)), key=lambda each: -items[each].priority)
     best: dict[int, _Choice] = {}
     for _ in range(_ROUNDS):
@@ -87,17 +90,17 @@ def _told(found: dict[int, _Choice]) -> tuple[int, int]:
 @dataclass(frozen=True, slots=True)
 class _Choice:
     cost: float
-    placed: Placed
+    placed: PlacedLabel
 
 
 @dataclass(slots=True)
-class _Sheet:
+class _Search:
     """The items with their candidate places, which are worked out once."""
 
-    items: Sequence[Item]
-    ink: Ink
+    items: Sequence[Candidate]
+    ink: InkMap
     frame: Area
-    taken: Sequence[Placed]
+    taken: Sequence[PlacedLabel]
     _near: dict[int, list[_Choice]] = field(default_factory=dict)
     _anywhere: dict[int, list[_Choice]] = field(default_factory=dict)
     _numbers: dict[int, list[_Choice]] = field(default_factory=dict)
@@ -153,7 +156,7 @@ class _Sheet:
         old_cost, new_cost = (sum(choice.cost for choice in some.values()) for some in (found, new))
         return new if whole and new_cost < old_cost else found
 
-    def _sorted(self, item: Item, rooms: Sequence[Area], step: Spot) -> list[_Choice]:
+    def _sorted(self, item: Candidate, rooms: Sequence[Area], step: XY) -> list[_Choice]:
         found = [
             _choice(item.at, area, size, number * _OTHER_ROOM + size * size * _OTHER_SIZE)
             for number, room in enumerate(rooms)
@@ -170,7 +173,7 @@ class _Sheet:
         return _Choice(choice.cost + more, choice.placed)
 
 
-def _fits(new: Placed, others: Sequence[Placed]) -> bool:
+def _fits(new: PlacedLabel, others: Sequence[PlacedLabel]) -> bool:
     """Whether a label and its leader leave all others, and theirs, free."""
     left, right = new.area.left - GAP, new.area.right + GAP
     top, bottom = new.area.top - GAP, new.area.bottom + GAP
@@ -186,7 +189,7 @@ def _fits(new: Placed, others: Sequence[Placed]) -> bool:
     return True
 
 
-def _areas(room: Area, size: Spot, at: Spot, step: Spot) -> Iterator[Area]:
+def _areas(room: Area, size: XY, at: XY, step: XY) -> Iterator[Area]:
     """Rectangles of that size in a room: flush left in a column, else in steps across; in steps down."""
     wide, high = size
     spare = (room.right - room.left - wide, room.bottom - room.top - high)
@@ -209,9 +212,11 @@ def _held(wish: float, start: float, spare: float) -> float:
     return min(max(wish, start), start + spare)
 
 
-def _choice(at: Spot, area: Area, size: int, cost: float) -> _Choice:
+def _choice(at: XY, area: Area, size: int, cost: float) -> _Choice:
     start = port(area, at)
     far = math.dist(start, at)
     # Of places as near, the one that hangs on its leader like a flag is the calmest.
     aside = abs(start[0] - area.left - LINE / 2) if area.left <= at[0] <= area.right else 0.0
-    return _Choice(cost + far + aside * _ASIDE, Placed(area, size, (start, at) if far > _SHORT else None))
+    return _Choice(
+        cost + far + aside * _ASIDE, PlacedLabel(area, size, (start, at) if far > _SHORT else None)
+    )

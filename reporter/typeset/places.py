@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-Spot = tuple[float, float]
+from reporter.model.drawing import XY
 
 _RINGS = (7.0, 14.0, 24.0, 38.0, 58.0, 84.0)
 _STEPS = 16
@@ -27,17 +27,17 @@ class Area:
     bottom: float
 
     @classmethod
-    def round(cls, centre: Spot, reach: float) -> Area:
+    def round(cls, centre: XY, reach: float) -> Area:
         """The square around a disc."""
         return cls(centre[0] - reach, centre[1] - reach, centre[0] + reach, centre[1] + reach)
 
     @classmethod
-    def between(cls, one: Spot, other: Spot) -> Area:
+    def between(cls, one: XY, other: XY) -> Area:
         """The rectangle between two opposite corners, in whichever order."""
         return cls(min(one[0], other[0]), min(one[1], other[1]), max(one[0], other[0]), max(one[1], other[1]))
 
     @property
-    def middle(self) -> Spot:
+    def middle(self) -> XY:
         """The centre."""
         return ((self.left + self.right) / 2, (self.top + self.bottom) / 2)
 
@@ -47,7 +47,7 @@ class Area:
         return (self.right - self.left) * (self.bottom - self.top)
 
     @property
-    def corners(self) -> tuple[Spot, Spot, Spot, Spot]:
+    def corners(self) -> tuple[XY, XY, XY, XY]:
         """The four corners in turn."""
         return (
             (self.left, self.top),
@@ -57,7 +57,7 @@ class Area:
         )
 
     @property
-    def outline(self) -> Iterator[Spot]:
+    def outline(self) -> Iterator[XY]:
         """Corners, then middles of the sides."""
         corners = self.corners
         yield from corners
@@ -90,7 +90,7 @@ class Area:
             and self.bottom >= other.bottom
         )
 
-    def nearest(self, spot: Spot) -> Spot:
+    def nearest(self, spot: XY) -> XY:
         """The place in the area that is nearest to `spot`."""
         return (min(max(spot[0], self.left), self.right), min(max(spot[1], self.top), self.bottom))
 
@@ -117,7 +117,7 @@ class Places:
         """Better put nothing there."""
         self._unwelcome.append(area)
 
-    def avoid_line(self, start: Spot, end: Spot) -> None:
+    def avoid_line(self, start: XY, end: XY) -> None:
         """Better put nothing on a line."""
         steps = max(1, int(math.dist(start, end) / _LINE_STEP))
         for step in range(steps + 1):
@@ -125,7 +125,7 @@ class Places:
             spot = (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
             self.discourage(Area.round(spot, _LINE_STEP / 2))
 
-    def best(self, size: Spot, target: Spot, spots: Iterable[Spot] = ()) -> tuple[Area, bool]:
+    def best(self, size: XY, target: XY, spots: Iterable[XY] = ()) -> tuple[Area, bool]:
         """The best area of that size near `target`, and whether it still clashes with something forbidden.
 
         `spots` are centres to be tried first; then rings about the target; then the whole photo.
@@ -143,13 +143,13 @@ class Places:
             found = Area.round(target, 0).pushed_into(self.room)
         return found, least[0] > 0
 
-    def corner(self, side: float, source: Spot) -> Spot:
+    def corner(self, side: float, source: XY) -> XY:
         """The centre of a square in the corner (or at the middle of an edge) that hides least, near `source`."""
         inner = self.room.grown(-side / 2 - 3)
         spots = list(inner.outline)
         return min(spots, key=lambda spot: self._cost(Area.round(spot, side / 2), source))
 
-    def _cost(self, area: Area, target: Spot, limit: float = math.inf) -> tuple[float, float]:
+    def _cost(self, area: Area, target: XY, limit: float = math.inf) -> tuple[float, float]:
         """What is hidden that must be seen, then what had better be seen, and the distance; no more is looked into over `limit`."""
         hard = sum(area.overlap(other) for other in self._taken)
         if not self.room.grown(0.01).holds(area):
@@ -159,19 +159,19 @@ class Places:
         soft = sum(area.overlap(other) for other in self._unwelcome)
         return (round(hard, 6), soft + math.dist(area.nearest(target), target))
 
-    def _about(self, size: Spot, spots: Iterable[Spot]) -> Iterator[Area]:
+    def _about(self, size: XY, spots: Iterable[XY]) -> Iterator[Area]:
         for x, y in spots:
             area = Area(x - size[0] / 2, y - size[1] / 2, x + size[0] / 2, y + size[1] / 2)
             yield area.pushed_into(self.room)
 
-    def _near(self, size: Spot, target: Spot) -> Iterator[Area]:
+    def _near(self, size: XY, target: XY) -> Iterator[Area]:
         """Areas whose nearest edge is so far from the target, all round it."""
         for ring in _RINGS:
             for x, y in round_spots((0, 0), 1.0, _STEPS):
                 centre = (target[0] + x * (ring + size[0] / 2), target[1] + y * (ring + size[1] / 2))
                 yield from self._about(size, [centre])
 
-    def _anywhere(self, size: Spot) -> Iterator[Area]:
+    def _anywhere(self, size: XY) -> Iterator[Area]:
         free = (self.room.right - self.room.left - size[0], self.room.bottom - self.room.top - size[1])
         for down in range(_SCAN + 1):
             for across in range(_SCAN + 1):
@@ -180,7 +180,7 @@ class Places:
                 yield Area(left, top, left + size[0], top + size[1])
 
 
-def round_spots(centre: Spot, reach: float, steps: int = 12) -> Iterator[Spot]:
+def round_spots(centre: XY, reach: float, steps: int = 12) -> Iterator[XY]:
     """Places on a circle, from the upper right clockwise."""
     for step in range(steps):
         angle = math.tau * step / steps - math.pi / 4

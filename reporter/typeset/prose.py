@@ -8,11 +8,11 @@ from __future__ import annotations
 from string import ascii_lowercase
 
 from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
-from reporter.typeset.desk import Desk, Entry, paint_line, side_note
+from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.levels import LOWEST
 from reporter.typeset.look import Look
-from reporter.typeset.outlining import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import Entry, PrintContext, paint_line, side_note
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
@@ -35,24 +35,24 @@ _TALLEST_ASIDE = 110 * MM
 _BAR = Artifact("layout")
 
 
-def heading(desk: Desk, block: Heading, index: int, level: int, *, title: bool) -> list[Slice]:
+def heading(context: PrintContext, block: Heading, index: int, level: int, *, title: bool) -> list[Slice]:
     """A heading at `level` (1 to 3, without jumps); `title` is the one that opens the first page."""
-    look = desk.look
+    look = context.look
     kind = look.of(TITLE if title else TITLES[level])
-    tag = desk.tag(f"H{level}")
-    text = desk.clean(block.text).strip() or "–"
+    tag = context.tag(f"H{level}")
+    text = context.clean(block.text).strip() or "–"
     is_wide = level < LOWEST
-    lines = desk.balanced((Span(text=text),), kind, tag, look.block if is_wide else look.column)
+    lines = context.balanced((Span(text=text),), kind, tag, look.block if is_wide else look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), wide=is_wide) for line in lines]
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
     slices[0].snap = True
-    anchor = desk.anchor_of(index)
-    bookmarked(desk, slices[0], Bookmark(anchor, block.text, level))
+    anchor = context.anchor_of(index)
+    bookmarked(context, slices[0], Bookmark(anchor, block.text, level))
     if is_wide and block.listed and not title:
         slices[0].section = block.tab.strip() or text
     if block.listed and not title:
-        desk.entries.append(Entry(text, anchor, level))
+        context.entries.append(Entry(text, anchor, level))
     if title:
         slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM))
     slices[-1].below = BELOW_TITLES[level]
@@ -65,28 +65,28 @@ def _title_bar(pen: Pen, top: float, _height: float) -> None:
         pen.rectangle((pen.left, top), (26 * MM, 1.6), fill=INK)
 
 
-def paragraph(desk: Desk, block: Paragraph, index: int) -> list[Slice]:
+def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice]:
     """A paragraph, its aside in the side column; a formula is centred in a wash, an answer has a bar at its left."""
-    kind = desk.look.of(PARAGRAPHS[block.style])
-    tag = desk.tag("P")
-    indent, measure = _measure(desk.look, block.style)
+    kind = context.look.of(PARAGRAPHS[block.style])
+    tag = context.tag("P")
+    indent, measure = _measure(context.look, block.style)
     slices = []
-    for line in desk.lines(block.text, kind, tag, measure):
+    for line in context.lines(block.text, kind, tag, measure):
         shift = (measure - line.width) / 2 if block.style == "formula" else 0.0
         slices.append(Slice(kind.leading, paint_line(line, indent + shift, kind.leading)))
     slices[0].above = _SPACE[block.style]
     slices[0].snap = block.style == "body"
     stick_edges(slices, Stick.FIRM)
     if block.style == "formula":
-        slices = washed(slices, desk.look.column)
+        slices = washed(slices, context.look.column)
     elif block.style == "answer":
         _with_bar(slices)
-    if notes := _aside(desk, block.aside, slices[0], kind):
+    if notes := _aside(context, block.aside, slices[0], kind):
         slices[-1].stick = Stick.FIRM
         slices += stick_edges(notes, Stick.FIRM)
-    anchor = desk.anchor_of(index)
+    anchor = context.anchor_of(index)
     if anchor:
-        bookmarked(desk, slices[0], Bookmark(anchor))
+        bookmarked(context, slices[0], Bookmark(anchor))
     if block.keep:
         stick_all(slices, Stick.SOFT)
         slices[-1].stick = Stick.FIRM
@@ -115,16 +115,16 @@ def _with_bar(slices: list[Slice]) -> None:
         piece.paint = paint
 
 
-def _aside(desk: Desk, text: Text, beside: Slice, kind: Type) -> list[Slice]:
+def _aside(context: PrintContext, text: Text, beside: Slice, kind: Type) -> list[Slice]:
     """Hang `text` beside a slice; one too long for that follows as a note of its own and is returned."""
     if not any(span.text.strip() for span in text):
         return []
-    tag = desk.tag("P")
-    look = desk.look
-    aside = None if look.is_narrow else side_note(desk, text, tag, kind)
+    tag = context.tag("P")
+    look = context.look
+    aside = None if look.is_narrow else side_note(context, text, tag, kind)
     if aside is None or aside.height > _TALLEST_ASIDE:
         note = look.of(NOTE)
-        lines = desk.lines(text, note, tag, look.column)
+        lines = context.lines(text, note, tag, look.column)
         return [Slice(note.leading, paint_line(line, 0, note.leading)) for line in lines]
     beside.aside = aside
     return []
@@ -151,32 +151,34 @@ def washed(slices: list[Slice], across: float) -> list[Slice]:
     return [edges[0], *slices, edges[1]]
 
 
-def listing(desk: Desk, block: List) -> list[Slice]:
+def listing(context: PrintContext, block: List) -> list[Slice]:
     """A bulleted or numbered list with its sub-lists."""
-    slices = _items(desk, block.items, desk.root, 0, block.start if block.ordered else None)
+    slices = _items(context, block.items, context.root, 0, block.start if block.ordered else None)
     if slices:
         slices[0].above = ABOVE
         slices[0].snap = True
     return slices
 
 
-def _items(desk: Desk, items: tuple[Item, ...], parent: Tag, depth: int, start: int | None) -> list[Slice]:
+def _items(
+    context: PrintContext, items: tuple[Item, ...], parent: Tag, depth: int, start: int | None
+) -> list[Slice]:
     whole = Tag("L", parent, numbering=_numbering(depth, start))
     slices: list[Slice] = []
     for number, item in enumerate(items):
-        slices += _item(desk, item, whole, depth, None if start is None else start + number)
+        slices += _item(context, item, whole, depth, None if start is None else start + number)
     return slices
 
 
-def _item(desk: Desk, item: Item, whole: Tag, depth: int, number: int | None) -> list[Slice]:
+def _item(context: PrintContext, item: Item, whole: Tag, depth: int, number: int | None) -> list[Slice]:
     """Label and text of an item share its first line; sub-items follow inside the same body."""
-    kind = desk.look.of(PARAGRAPHS["body"])
+    kind = context.look.of(PARAGRAPHS["body"])
     element = Tag("LI", whole)
     label, body = Tag("Lbl", element), Tag("LBody", element)
     indent = min(depth, 6) * 5 * MM
-    word = desk.lines((Span(text=_label(depth, number)),), kind, label, 20 * MM)[0]
+    word = context.lines((Span(text=_label(depth, number)),), kind, label, 20 * MM)[0]
     hang = max(5 * MM, word.width + 1.5 * MM)
-    lines = desk.lines(item.text, kind, body, desk.look.column - indent - hang)
+    lines = context.lines(item.text, kind, body, context.look.column - indent - hang)
     slices = [Slice(kind.leading, paint_line(line, indent + hang, kind.leading)) for line in lines]
     rest = slices[0].paint
 
@@ -190,7 +192,7 @@ def _item(desk: Desk, item: Item, whole: Tag, depth: int, number: int | None) ->
     stick_edges(slices, Stick.FIRM)
     if item.items:
         slices[-1].stick = Stick.SOFT
-        slices += _items(desk, item.items, body, depth + 1, 1 if number is not None else None)
+        slices += _items(context, item.items, body, depth + 1, 1 if number is not None else None)
     return slices
 
 

@@ -1,6 +1,6 @@
 """Ruled lines for signatures, and for each block the rectangle of one signature field.
 
-Comes in: a `Signatures` block. Goes out: slices; when painted, the fields stand on the desk. Must not make form fields:
+Comes in: a `Signatures` block. Goes out: slices; when painted, the fields stand in the context. Must not make form fields:
 the archive stage writes those.
 """
 
@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from reporter.model.pages import SignatureField
 from reporter.model.report import Blank, Signatures, Span
-from reporter.typeset.desk import Desk
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Line
 from reporter.typeset.slices import Paint, Slice
 from reporter.typeset.styles import ABOVE_FIGURE, BODY, FIELD, INK, MM, SECOND
@@ -19,14 +19,14 @@ _SIGN_HEIGHT = 17 * MM
 _LINE_HEIGHT = 9.5 * MM
 
 
-def signatures(desk: Desk, block: Signatures) -> list[Slice]:
+def signatures(context: PrintContext, block: Signatures) -> list[Slice]:
     """Two blocks side by side, or one where the page is narrow; what stands side by side stays on one page."""
-    step = 1 if desk.look.is_narrow else 2
+    step = 1 if context.look.is_narrow else 2
     named = list(zip(block.blocks, block.fields or ("",) * len(block.blocks), strict=True))
     pairs = [named[at : at + step] for at in range(0, len(named), step)]
     slices = []
     for pair in pairs:
-        columns = [_Column(desk, blanks, name) for blanks, name in pair]
+        columns = [_Column(context, blanks, name) for blanks, name in pair]
         slices.append(
             Slice(max(column.height for column in columns), _painter(columns), above=ABOVE_FIGURE, wide=True)
         )
@@ -36,20 +36,20 @@ def signatures(desk: Desk, block: Signatures) -> list[Slice]:
 class _Column:
     """One person's lines. The first line left blank is the one to sign on, and has the most room."""
 
-    def __init__(self, desk: Desk, blanks: tuple[Blank, ...], name: str) -> None:
-        self._desk = desk
+    def __init__(self, context: PrintContext, blanks: tuple[Blank, ...], name: str) -> None:
+        self._context = context
         self._name = name
         self._blanks = blanks
-        self._wide = desk.look.half - 4 * MM
-        self._body, self._small = desk.look.of(BODY), desk.look.of(FIELD)
+        self._wide = context.look.half - 4 * MM
+        self._body, self._small = context.look.of(BODY), context.look.of(FIELD)
         self._empty = next((number for number, blank in enumerate(blanks) if not blank.value.strip()), -1)
         self._rows = [self._row(blank) for blank in blanks]
         self.height = sum(self._depth(number) for number in range(len(blanks)))
 
     def _row(self, blank: Blank) -> tuple[list[Line], list[Line]]:
-        tag = self._desk.tag("P")
-        value = self._desk.lines((Span(text=blank.value),), self._body, tag, self._wide)
-        return value, self._desk.lines((Span(text=blank.label),), self._small, tag, self._wide)
+        tag = self._context.tag("P")
+        value = self._context.lines((Span(text=blank.value),), self._body, tag, self._wide)
+        return value, self._context.lines((Span(text=blank.label),), self._small, tag, self._wide)
 
     def _depth(self, number: int) -> float:
         value, label = self._rows[number]
@@ -76,9 +76,9 @@ class _Column:
             top += depth
 
     def _field(self, pen: Pen, left: float, rule: float, number: int) -> None:
-        fields = self._desk.fields
+        fields = self._context.fields
         rect = pen.box(left, rule - _SIGN_HEIGHT + 4 * MM, self._wide, _SIGN_HEIGHT - 4 * MM)
-        label = self._desk.clean(self._blanks[number].label).strip() or "Signature"
+        label = self._context.clean(self._blanks[number].label).strip() or "Signature"
         name = self._name or f"signature_{len(fields) + 1}"
         fields.append(SignatureField(pen.canvas.page_index, rect, name, label))
 

@@ -6,8 +6,9 @@ stands beside it, since neither colour nor shape may be the only sign.
 
 from __future__ import annotations
 
+from reporter.model.drawing import XY
 from reporter.model.terms import Grade
-from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.pen import Pen
 from reporter.typeset.styles import INK, SECOND, WATER, WHITE
 
 LEVELS = {Grade.CLEAR: 0.0, Grade.WATCH: 0.25, Grade.PLAN: 0.5, Grade.FIRST: 0.75, Grade.STOP: 1.0}
@@ -16,7 +17,7 @@ _WAVE = (0.0, 0.035, 0.05, 0.035, 0.0, -0.035, -0.05, -0.035, 0.0)
 """The water's edge over one width of the sign, as parts of its side."""
 
 
-def sign(pen: Pen, corner: Spot, side: float, grade: Grade) -> None:
+def sign(pen: Pen, corner: XY, side: float, grade: Grade) -> None:
     """Paint the sign with its upper left corner at `corner`, `side` points wide."""
     radius = side * 0.2
     square = (side, side)
@@ -39,7 +40,7 @@ def sign(pen: Pen, corner: Spot, side: float, grade: Grade) -> None:
     )
 
 
-def _water(corner: Spot, side: float, level: float) -> list[Spot]:
+def _water(corner: XY, side: float, level: float) -> list[XY]:
     x, y = corner
     surface = y + side * (1 - level)
     if level == 1.0:
@@ -50,7 +51,7 @@ def _water(corner: Spot, side: float, level: float) -> list[Spot]:
     return [*edge, (x + side, y + side), (x, y + side)]
 
 
-def _hatch(pen: Pen, corner: Spot, side: float) -> None:
+def _hatch(pen: Pen, corner: XY, side: float) -> None:
     """Lines at 45 degrees, a quarter of the side apart."""
     x, y = corner
     for step in range(1, 8):

@@ -8,14 +8,14 @@ from __future__ import annotations
 from reporter.errors import LayoutError
 from reporter.model.report import Cell, Column, Span, Table, plain
 from reporter.typeset.columns import longest_words
-from reporter.typeset.desk import Desk
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.styles import TABLE
 
 _LEAST_EMS = 8.0
 """Columns narrower than this on the average cannot be read across."""
 
 
-def needs_stacking(desk: Desk, block: Table, whole: float) -> bool:
+def needs_stacking(context: PrintContext, block: Table, whole: float) -> bool:
     """True when words would have to be broken, or columns are too narrow to be read.
 
     Two columns that are close to fitting stay as they are; so does a sum, whose columns are short.
@@ -23,12 +23,12 @@ def needs_stacking(desk: Desk, block: Table, whole: float) -> bool:
     if len(block.columns) <= 2:  # noqa: PLR2004 (title and value: nothing to be won)
         return False
     if (
-        desk.look.scale > 1.0
+        context.look.scale > 1.0
         and block.style != "working"
-        and whole / len(block.columns) < _LEAST_EMS * desk.look.of(TABLE).size
+        and whole / len(block.columns) < _LEAST_EMS * context.look.of(TABLE).size
     ):
         return True
-    return desk.look.is_narrow and sum(longest_words(desk, block)) > whole
+    return context.look.is_narrow and sum(longest_words(context, block)) > whole
 
 
 def stacked(block: Table) -> Table:

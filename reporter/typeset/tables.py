@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from reporter.errors import LayoutError
 from reporter.model.report import Cell, Column, Span, Table
 from reporter.typeset.columns import after_whole_part, column_widths, hangs
-from reporter.typeset.desk import Desk, paint_line
 from reporter.typeset.look import Look
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext, paint_line
 from reporter.typeset.prose import washed
 from reporter.typeset.setting import Line
 from reporter.typeset.signs import sign
@@ -113,22 +113,22 @@ class _Grid:
         return self.extent(column, columns) - gap
 
 
-def table(desk: Desk, block: Table) -> list[Slice]:
+def table(context: PrintContext, block: Table) -> list[Slice]:
     """The slices of a table: caption, head, rows, closing room."""
     if not block.columns:
         return []
-    look = desk.look
+    look = context.look
     whole = look.block if block.width == "full" else look.column
-    if needs_stacking(desk, block, whole):
+    if needs_stacking(context, block, whole):
         block = stacked(block)
     pad = WASH_PAD if block.style == "working" else 0.0
-    tag = desk.tag("Table")
-    widths = column_widths(desk, block, whole - 2 * pad)
+    tag = context.tag("Table")
+    widths = column_widths(context, block, whole - 2 * pad)
     lefts = tuple(pad + sum(widths[:number]) for number in range(len(widths)))
     grid = _Grid(look, block, lefts, widths, whole, pad)
-    slices = _caption(desk, block, tag)
-    head, again = _head(desk, grid, tag)
-    rows = _rows(desk, grid, tag, again)
+    slices = _caption(context, block, tag)
+    head, again = _head(context, grid, tag)
+    rows = _rows(context, grid, tag, again)
     slices += head + rows
     for piece in slices:
         piece.wide = piece.wide or block.width == "full"
@@ -144,17 +144,17 @@ def _on_wash(slices: list[Slice], whole: float) -> list[Slice]:
     return stick_all(washed(slices, whole), Stick.SOFT)
 
 
-def _caption(desk: Desk, block: Table, tag: Tag) -> list[Slice]:
+def _caption(context: PrintContext, block: Table, tag: Tag) -> list[Slice]:
     if not block.caption:
         return []
-    kind = desk.look.of(TABLE_HEAD.but(ink=INK))
-    lines = desk.lines(block.caption, kind, Tag("Caption", tag), desk.look.column)
+    kind = context.look.of(TABLE_HEAD.but(ink=INK))
+    lines = context.lines(block.caption, kind, Tag("Caption", tag), context.look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), stick=Stick.FIRM) for line in lines]
     slices[-1].below = 1 * MM
     return slices
 
 
-def _head(desk: Desk, grid: _Grid, tag: Tag) -> tuple[list[Slice], Slice | None]:
+def _head(context: PrintContext, grid: _Grid, tag: Tag) -> tuple[list[Slice], Slice | None]:
     """The head row, and the same once more as an artifact; none where no column has a title."""
     columns = grid.block.columns
     if not any(column.title.strip() for column in columns):
@@ -163,7 +163,7 @@ def _head(desk: Desk, grid: _Grid, tag: Tag) -> tuple[list[Slice], Slice | None]
     cells: list[tuple[Column, float, Tag, list[Line]]] = []
     for column, left in zip(columns, grid.lefts, strict=True):
         owner = Tag("TH", row, scope="Column")
-        lines = desk.lines((Span(text=column.title),), kind, owner, grid.room(len(cells)))
+        lines = context.lines((Span(text=column.title),), kind, owner, grid.room(len(cells)))
         cells.append((column, left, owner, lines))
     deep = max(len(lines) for *_, lines in cells)
     height = deep * kind.leading + 2 * PAD
@@ -201,8 +201,8 @@ def _head_line(pen: Pen, line: Line, at: tuple[float, float], kind: Type, *, aga
             pen.words(piece.text, piece.run.kind, at[0] + piece.x, base)
 
 
-def _rows(desk: Desk, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]:
-    rows = _placed_rows(desk, grid, tag)
+def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]:
+    rows = _placed_rows(context, grid, tag)
     heights = _heights(grid, rows)
     groups: list[list[Slice]] = []
     held = 0
@@ -223,7 +223,7 @@ def _rows(desk: Desk, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]
     return [piece for group in groups for piece in group]
 
 
-def _placed_rows(desk: Desk, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
+def _placed_rows(context: PrintContext, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
     """Cells with the column each begins at, past the cells that hang down from rows above."""
     rows: list[list[_Placed]] = []
     hanging = [0] * len(grid.widths)
@@ -238,12 +238,12 @@ def _placed_rows(desk: Desk, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
             cell = waiting.pop(0) if waiting and not owed[at] else Cell()
             owed[at] = max(0, owed[at] - 1)
             fitting = _fitted(cell, hanging[at:], len(grid.block.rows) - number)
-            item = _cell(desk, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
+            item = _cell(context, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
             if fitting.rows > 1 and len(item.lines) > grid.long_row:
                 # Too long to stand beside other rows: it stays in its own, and those below get empty cells.
                 owed[at : at + fitting.columns] = [fitting.rows - 1] * fitting.columns
                 fitting = fitting.model_copy(update={"rows": 1})
-                item = _cell(desk, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
+                item = _cell(context, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
             placed.append(item)
             hanging[at : at + fitting.columns] = [fitting.rows] * fitting.columns
         if waiting:
@@ -268,7 +268,7 @@ def _line_up_numbers(rows: list[list[_Placed]]) -> None:
             item.hang = hang
 
 
-def _cell(desk: Desk, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool) -> _Placed:
+def _cell(context: PrintContext, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool) -> _Placed:
     is_head = cell.head or (first and grid.block.style == "facts")
     tag = Tag(
         "TH" if is_head else "TD",
@@ -281,7 +281,7 @@ def _cell(desk: Desk, grid: _Grid, cell: Cell, at: int, row: Tag, *, first: bool
     text = cell.text or ((Span(text=cell.grade.value),) if cell.grade else ())
     kind = grid.look.of(_kind(grid.block, is_head=is_head))
     room = grid.room(at, cell.columns) - (grid.sign + _SIGN_GAP if cell.grade else 0.0)
-    item.lines = desk.lines(text, kind, tag, room)
+    item.lines = context.lines(text, kind, tag, room)
     if grid.block.columns[at].align == "number" and cell.columns == 1:
         item.rest = after_whole_part(item.lines)
     return item

@@ -22,9 +22,9 @@ def web(report: Report, pictures: Mapping[str, Picture]) -> str:
     `pictures` holds the developed copy of every photo of the report by its file name. The same report and pictures
     give the same text. Raises LayoutError when a link leads nowhere or a photo was not developed.
     """
-    from reporter.web.page import page
+    from reporter.web.page import web
 
-    return page(report, pictures)
+    return web(report, pictures)
 
 
 def figures() -> str:

@@ -19,34 +19,34 @@ from reporter.model.report import (
     Signatures,
 )
 from reporter.web.bars import measure_bar
-from reporter.web.desk import Desk, Entry
 from reporter.web.markup import Markup, tag
 from reporter.web.photos import figure, photo, photo_pair
 from reporter.web.signs import sign
 from reporter.web.tables import table
+from reporter.web.web_context import Entry, WebContext
 
 
-def block_of(desk: Desk, block: Block, index: int) -> Markup:  # noqa: C901, PLR0911 (one arm for each kind)
+def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: C901, PLR0911 (one arm for each kind)
     """One block; a heading names what follows it."""
     match block.kind:
         case "heading":
-            return _heading(desk, block, index)
+            return _heading(context, block, index)
         case "grade_line":
-            return _grade_line(desk, block, index)
+            return _grade_line(context, block, index)
         case "contents":
-            return _contents(desk, block, index)
+            return _contents(context, block, index)
         case "paragraph":
-            return _paragraph(desk, block, index)
+            return _paragraph(context, block, index)
         case "list":
-            return _list(desk, block.items, ordered=block.ordered, start=block.start)
+            return _list(context, block.items, ordered=block.ordered, start=block.start)
         case "table":
-            return table(desk, block)
+            return table(context, block)
         case "figure":
-            return figure(desk, block)
+            return figure(context, block)
         case "photo":
-            return photo(desk, block)
+            return photo(context, block)
         case "photo_pair":
-            return photo_pair(desk, block)
+            return photo_pair(context, block)
         case "measure_bar":
             return measure_bar(block)
         case "signatures":
@@ -55,16 +55,16 @@ def block_of(desk: Desk, block: Block, index: int) -> Markup:  # noqa: C901, PLR
             assert_never(block)
 
 
-def _heading(desk: Desk, block: Heading, index: int) -> Markup:
-    desk.heading = desk.id_of(index)
+def _heading(context: WebContext, block: Heading, index: int) -> Markup:
+    context.heading = context.id_of(index)
     look = "new-page" if block.new_page else ""
-    return tag(f"h{desk.level_of(index)}", block.text.strip() or "–", id=desk.heading, class_=look)
+    return tag(f"h{context.level_of(index)}", block.text.strip() or "–", id=context.heading, class_=look)
 
 
-def _grade_line(desk: Desk, block: GradeLine, index: int) -> Markup:
-    desk.heading = desk.id_of(index)
+def _grade_line(context: WebContext, block: GradeLine, index: int) -> Markup:
+    context.heading = context.id_of(index)
     named = tag("span", sign(block.grade), tag("span", block.word, class_="word"), class_="graded")
-    inside = [tag(f"h{desk.level_of(index)}", named, " ", block.name, id=desk.heading)]
+    inside = [tag(f"h{context.level_of(index)}", named, " ", block.name, id=context.heading)]
     if block.place:
         inside.append(tag("p", block.place, class_="place"))
     if block.sentence:
@@ -72,20 +72,22 @@ def _grade_line(desk: Desk, block: GradeLine, index: int) -> Markup:
     return tag("div", *inside, class_="part")
 
 
-def _paragraph(desk: Desk, block: Paragraph, index: int) -> Markup:
-    told = tag("p", desk.text(block.text), class_=block.style, id=desk.id_of(index))
+def _paragraph(context: WebContext, block: Paragraph, index: int) -> Markup:
+    told = tag("p", context.text(block.text), class_=block.style, id=context.id_of(index))
     if not any(span.text.strip() for span in block.aside):
         return told
-    return tag("div", told, tag("p", desk.text(block.aside), class_="aside"), class_="noted")
+    return tag("div", told, tag("p", context.text(block.aside), class_="aside"), class_="noted")
 
 
-def _list(desk: Desk, items: tuple[Item, ...], *, ordered: bool, start: int = 1, depth: int = 0) -> Markup:
+def _list(
+    context: WebContext, items: tuple[Item, ...], *, ordered: bool, start: int = 1, depth: int = 0
+) -> Markup:
     """Sub-items of a numbered list have letters, as on paper."""
     kids = (
         tag(
             "li",
-            desk.text(item.text),
-            _list(desk, item.items, ordered=ordered, depth=depth + 1) if item.items else "",
+            context.text(item.text),
+            _list(context, item.items, ordered=ordered, depth=depth + 1) if item.items else "",
         )
         for item in items
     )
@@ -93,10 +95,10 @@ def _list(desk: Desk, items: tuple[Item, ...], *, ordered: bool, start: int = 1,
     return tag("ol" if ordered else "ul", *kids, start="" if start == 1 else start, class_=look)
 
 
-def _contents(desk: Desk, block: Contents, index: int) -> Markup:
+def _contents(context: WebContext, block: Contents, index: int) -> Markup:
     """Sections, and under each what it lists."""
     groups: list[list[Entry]] = []
-    for entry in desk.entries:
+    for entry in context.entries:
         if not groups or entry.level <= groups[-1][0].level:
             groups.append([])
         groups[-1].append(entry)
@@ -104,9 +106,9 @@ def _contents(desk: Desk, block: Contents, index: int) -> Markup:
         tag("li", _to(first), tag("ul", *(tag("li", _to(entry)) for entry in rest)) if rest else "")
         for first, *rest in groups
     )
-    desk.heading = desk.id_of(index)
-    title = tag(f"h{desk.level_of(index)}", block.title, id=desk.heading)
-    return tag("nav", title, tag("ul", *items), class_="contents", aria_labelledby=desk.heading)
+    context.heading = context.id_of(index)
+    title = tag(f"h{context.level_of(index)}", block.title, id=context.heading)
+    return tag("nav", title, tag("ul", *items), class_="contents", aria_labelledby=context.heading)
 
 
 def _to(entry: Entry) -> Markup:

@@ -13,10 +13,11 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import assert_never
 
-from reporter.model.photo import Arrow, Box, Inset, Label, Mark, Ring, Ruler
+from reporter.model.drawing import XY
+from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.web.lettering import lines_of, plate, plate_size
 from reporter.web.markup import Markup, joined, share, tag
-from reporter.web.places import Area, Places, Spot
+from reporter.web.places import FluidArea, FluidPlaces
 
 DISC = 9.0
 """Radius (px) of a callout's disc."""
@@ -29,7 +30,7 @@ _DIRECTIONS = tuple((math.cos(turn * math.pi / 8), math.sin(turn * math.pi / 8))
 
 
 @dataclass(slots=True)
-class Overlay:
+class FluidOverlay:
     """The photo while marks are laid on it; `keyed` holds letter and words of labels without room."""
 
     ratio: float
@@ -37,11 +38,11 @@ class Overlay:
     under: list[Markup] = field(default_factory=list)
     over: list[Markup] = field(default_factory=list)
     keyed: list[tuple[str, str]] = field(default_factory=list)
-    places: Places = field(init=False)
-    _discs: list[tuple[str, list[tuple[Spot, Spot]]]] = field(default_factory=list)
+    places: FluidPlaces = field(init=False)
+    _discs: list[tuple[str, list[tuple[XY, XY]]]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.places = Places(self.ratio)
+        self.places = FluidPlaces(self.ratio)
 
     def lay(self, marks: Sequence[Mark]) -> Markup:
         """All marks: what is pointed at first, then insets, discs and plates, which must not cover it."""
@@ -55,7 +56,7 @@ class Overlay:
         for mark in marks:
             if isinstance(mark, Ruler) and mark.length.strip():
                 self._plate(mark.length.strip(), _along(mark.start, mark.end, 0.5), leader=False)
-            elif isinstance(mark, Label):
+            elif isinstance(mark, LabelMark):
                 words = mark.text if mark.callout is None else f"{mark.callout} {mark.text}"
                 self._plate(words, mark.at, leader=True)
         return tag("svg", *self.under, *self.over, class_="marks") if self.under else Markup()
@@ -71,7 +72,7 @@ class Overlay:
             case "line":
                 self._ruler(mark)
             case "label":
-                self.places.taken.append(Area.held(mark.at, (-4, -4, 4, 4)))
+                self.places.taken.append(FluidArea.held(mark.at, (-4, -4, 4, 4)))
             case "blur":
                 return
             case _:
@@ -81,7 +82,7 @@ class Overlay:
         (x, y), across = mark.at, mark.radius
         down = across / self.ratio
         self._stroke("ellipse", cx=share(x), cy=share(y), rx=share(across), ry=share(down))
-        self._protect(Area((x - across, y - down, x + across, y + down)))
+        self._protect(FluidArea((x - across, y - down, x + across, y + down)))
         self._number(
             mark,
             [((x + across * way[0], y + down * way[1]), _times(way, DISC + 2)) for way in _DIRECTIONS],
@@ -92,7 +93,7 @@ class Overlay:
         top, bottom = sorted((mark.corner[1], mark.opposite[1]))
         size = {"width": share(right - left), "height": share(bottom - top)}
         self._stroke("rect", x=share(left), y=share(top), **size)
-        self._protect(Area((left, top, right, bottom)))
+        self._protect(FluidArea((left, top, right, bottom)))
         middle, half = ((left + right) / 2, (top + bottom) / 2), ((right - left) / 2, (bottom - top) / 2)
         ways = [(across, down) for down in (-1, 0, 1) for across in (-1, 1, 0) if across or down]
         self._number(
@@ -105,7 +106,7 @@ class Overlay:
 
     def _arrow(self, mark: Arrow) -> None:
         self._line(mark.tail, mark.head, marker_end="url(#g-head{})")
-        self.places.taken.append(Area.held(mark.head, (-5, -5, 5, 5)))
+        self.places.taken.append(FluidArea.held(mark.head, (-5, -5, 5, 5)))
         back = _unit(mark.head, mark.tail, self.ratio)
         ways = [back, *(way for way in _DIRECTIONS if way[0] * back[0] + way[1] * back[1] > 0)]
         self._number(mark, [(mark.tail, _times(way, DISC + 2)) for way in ways])
@@ -113,12 +114,12 @@ class Overlay:
     def _ruler(self, mark: Ruler) -> None:
         self._line(mark.start, mark.end, marker_start="url(#g-tick{})", marker_end="url(#g-tick{})")
         for spot in (mark.start, mark.end):
-            self.places.taken.append(Area.held(spot, (-3, -3, 3, 3)))
+            self.places.taken.append(FluidArea.held(spot, (-3, -3, 3, 3)))
         along = _unit(mark.start, mark.end, self.ratio)
         ends = [(mark.end, _times(along, DISC + 3)), (mark.start, _times(along, -DISC - 3))]
         self._number(mark, ends + [(mark.start, _times(way, DISC + 6)) for way in _DIRECTIONS])
 
-    def _line(self, start: Spot, end: Spot, **ends: str) -> None:
+    def _line(self, start: XY, end: XY, **ends: str) -> None:
         """A line that plates had better not hide; `ends` are markers with room for the halo's or the core's name."""
         spots = {"x1": share(start[0]), "y1": share(start[1]), "x2": share(end[0]), "y2": share(end[1])}
         for cut in ("halo", "core"):
@@ -126,19 +127,19 @@ class Overlay:
             self.under.append(tag("line", class_=cut, **spots, **told))
         for step in range(9):
             spot = _along(start, end, step / 8)
-            self.places.unwelcome.append(Area.held(spot, (-4, -4, 4, 4)))
+            self.places.unwelcome.append(FluidArea.held(spot, (-4, -4, 4, 4)))
 
     def _stroke(self, name: str, **places: str) -> None:
         """Halo first, then core, so that the mark shows on dark and on light."""
         self.under += [tag(name, class_=cut, **places) for cut in ("halo", "core")]
 
-    def _protect(self, area: Area) -> None:
+    def _protect(self, area: FluidArea) -> None:
         """Keep plates off `area`, unless it takes up so much of the photo that they could go nowhere."""
         left, top, right, bottom = area.part
         is_large = (right - left) * (bottom - top) > _LARGEST_TARGET
         (self.places.unwelcome if is_large else self.places.taken).append(area)
 
-    def _number(self, mark: Mark, spots: list[tuple[Spot, Spot]]) -> None:
+    def _number(self, mark: Mark, spots: list[tuple[XY, XY]]) -> None:
         if mark.callout is not None:
             self._discs.append((str(mark.callout), spots))
 
@@ -150,7 +151,7 @@ class Overlay:
         lefts, tops = (0.015, 0.985 - wide, 0.5 - wide / 2), (margin, 1 - margin - high, 0.5 - high / 2)
         corners = list(product(lefts, tops))[:-1]
         near = sorted(corners, key=lambda spot: math.dist(spot, mark.at))
-        area, _ = self.places.best(Area((x, y, x + wide, y + high)) for x, y in near)
+        area, _ = self.places.best(FluidArea((x, y, x + wide, y + high)) for x, y in near)
         self.places.taken.append(area)
         x, y = area.part[:2]
         middle = (x + wide / 2, y + high / 2)
@@ -160,10 +161,10 @@ class Overlay:
         self._line(start, end)
         self.over.append(_piece((x, y), (wide, high), file))
 
-    def _disc(self, words: str, spots: list[tuple[Spot, Spot]]) -> None:
+    def _disc(self, words: str, spots: list[tuple[XY, XY]]) -> None:
         """A disc at the best of `spots`: a place of the picture, and pixels from there."""
         areas = {
-            Area.held(at, (x - DISC - 1, y - DISC - 1, x + DISC + 1, y + DISC + 1)): (at, (x, y))
+            FluidArea.held(at, (x - DISC - 1, y - DISC - 1, x + DISC + 1, y + DISC + 1)): (at, (x, y))
             for at, (x, y) in spots
         }
         area, _ = self.places.best(areas)
@@ -172,7 +173,7 @@ class Overlay:
         ground = tag("circle", class_="disc", cx=x, cy=y, r=DISC)
         self.over.append(_hung(at, ground, tag("text", words, class_="on-disc", x=x, y=y + 4)))
 
-    def _plate(self, words: str, at: Spot, *, leader: bool) -> None:
+    def _plate(self, words: str, at: XY, *, leader: bool) -> None:
         """A plate near its place; narrower where that helps; else a lettered disc."""
         for letters in _LETTERS:
             lines = lines_of(words, letters)
@@ -198,7 +199,7 @@ def key_of(keyed: Sequence[tuple[str, str]]) -> Markup:
     return joined(joined(["\n", tag("strong", letter), f"  {words}"]) for letter, words in keyed)
 
 
-def _piece(corner: Spot, size: Spot, file: str) -> Markup:
+def _piece(corner: XY, size: XY, file: str) -> Markup:
     """An inset's own picture in a round frame: the frame keeps its shape whatever the picture's."""
     picture = tag(
         "image",
@@ -213,35 +214,35 @@ def _piece(corner: Spot, size: Spot, file: str) -> Markup:
     return tag("svg", picture, *rims, viewBox="0 0 100 100", class_="glass", **place)
 
 
-def _hung(at: Spot, *inside: str) -> Markup:
+def _hung(at: XY, *inside: str) -> Markup:
     """What keeps its size, hung up at a place of the picture."""
     return tag("svg", *inside, x=share(at[0]), y=share(at[1]), class_="hung")
 
 
-def _around(at: Spot, size: Spot) -> Iterator[Area]:
+def _around(at: XY, size: XY) -> Iterator[FluidArea]:
     """Places of a plate all round a spot, the nearest first."""
     wide, high = size
     for reach in _REACHES:
         for across, down in _DIRECTIONS:
             x, y = across * (reach + wide / 2), down * (reach + high / 2)
-            yield Area.held(at, (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
+            yield FluidArea.held(at, (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
 
 
-def _times(way: Spot, by: float) -> Spot:
+def _times(way: XY, by: float) -> XY:
     return (way[0] * by, way[1] * by)
 
 
-def _along(start: Spot, end: Spot, part: float) -> Spot:
+def _along(start: XY, end: XY, part: float) -> XY:
     return (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
 
 
-def _unit(start: Spot, end: Spot, ratio: float) -> Spot:
+def _unit(start: XY, end: XY, ratio: float) -> XY:
     """The way from one place to another, of length 1 as it is seen."""
     across, down = end[0] - start[0], (end[1] - start[1]) * ratio
     far = math.hypot(across, down)
     return (across / far, down / far) if far else (1.0, 0.0)
 
 
-def _moved(spot: Spot, way: Spot, by: float, ratio: float) -> Spot:
+def _moved(spot: XY, way: XY, by: float, ratio: float) -> XY:
     """The place `by` (of the picture's width) from `spot` that way."""
     return (spot[0] + way[0] * by, spot[1] + way[1] * by / ratio)

@@ -17,26 +17,26 @@ from reporter.model.pages import Picture
 from reporter.model.report import Cell, Column, Contents, Report, Table, plain
 from reporter.web import figures
 from reporter.web.blocks import block_of
-from reporter.web.desk import Desk
 from reporter.web.markup import Markup, joined, tag
 from reporter.web.signs import store
 from reporter.web.tables import table
+from reporter.web.web_context import WebContext
 
 _RUNNING = "font:7.5pt sans-serif;color:#566670"
 _PARTS = "".join(f".w{part}{{width:{part}%}}" for part in range(1, 101))
 """Widths of table columns, since no element has a style of its own."""
 
 
-def page(report: Report, pictures: Mapping[str, Picture]) -> str:
+def web(report: Report, pictures: Mapping[str, Picture]) -> str:
     """The document; LayoutError when a link leads nowhere."""
-    desk = Desk(report, pictures)
-    blocks = joined((block_of(desk, block, index) for index, block in enumerate(report.blocks)), "\n")
+    context = WebContext(report, pictures)
+    blocks = joined((block_of(context, block, index) for index, block in enumerate(report.blocks)), "\n")
     body = [
-        tag("a", desk.words("web.skip"), href="#g-report", class_="skip"),
+        tag("a", context.words("web.skip"), href="#g-report", class_="skip"),
         store(),
-        _bar(desk),
+        _bar(context),
         tag("main", blocks, id="g-report", tabindex=-1),
-        _foot(desk),
+        _foot(context),
     ]
     whole = tag("html", _head(report), "\n", tag("body", joined(body, "\n")), lang=report.lang)
     return f"<!DOCTYPE html>\n{whole}\n"
@@ -91,22 +91,22 @@ def _quoted(words: str) -> str:
     return re.sub(r"[^\w .,:;·–-]", lambda found: f"\\{ord(found[0]):06x}", words)
 
 
-def _bar(desk: Desk) -> Markup:
+def _bar(context: WebContext) -> Markup:
     """What stands at the top of every page on paper: the running head, the draft's word, and here the way back."""
-    report = desk.report
+    report = context.report
     inside = [tag("p", report.running_head)]
     if report.draft.strip():
         inside.append(tag("p", report.draft.strip(), class_="draft"))
     for index, block in enumerate(report.blocks):
         if isinstance(block, Contents):
-            inside.append(tag("a", block.title, href=f"#{desk.id_of(index)}"))
+            inside.append(tag("a", block.title, href=f"#{context.id_of(index)}"))
             break
     return tag("header", *inside)
 
 
-def _foot(desk: Desk) -> Markup:
+def _foot(context: WebContext) -> Markup:
     """The running foot, and the data that only the PDF of the same report carries, by their digests."""
-    report, words = desk.report, desk.words
+    report, words = context.report, context.words
     running = tag("p", report.running_foot)
     if not report.attachments:
         return tag("footer", running)
@@ -121,4 +121,4 @@ def _foot(desk: Desk) -> Markup:
     titles = (words("web.file"), words("web.holds"), words("web.digest"))
     columns = tuple(Column(title=title, share=share) for title, share in zip(titles, (2, 2, 5), strict=True))
     data = Table(columns=columns, rows=rows, caption=plain(words("web.attached")))
-    return tag("footer", running, table(desk, data))
+    return tag("footer", running, table(context, data))

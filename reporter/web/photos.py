@@ -10,44 +10,44 @@ from pathlib import Path
 
 from reporter.errors import LayoutError
 from reporter.model.report import Figure, Photo, PhotoPair, Text
-from reporter.web.desk import Desk
 from reporter.web.drawings import drawing
-from reporter.web.marks import Overlay, key_of
+from reporter.web.marks import FluidOverlay, key_of
 from reporter.web.markup import Markup, joined, tag
+from reporter.web.web_context import WebContext
 
 _UPRIGHT = 1.05
 
 
-def photo(desk: Desk, block: Photo) -> Markup:
+def photo(context: WebContext, block: Photo) -> Markup:
     """A photo as large as the report asks, where the screen has the room."""
-    picture = desk.picture(block.file)
+    picture = context.picture(block.file)
     ratio = picture.height / picture.width
     look = f"photo {block.size}{' upright' if ratio > _UPRIGHT else ''}"
-    return tag("figure", *_inside(desk, block), class_=look)
+    return tag("figure", *_inside(context, block), class_=look)
 
 
-def photo_pair(desk: Desk, block: PhotoPair) -> Markup:
+def photo_pair(context: WebContext, block: PhotoPair) -> Markup:
     """Two photos side by side, or one below the other on a phone."""
-    sides = (tag("figure", *_inside(desk, one), class_="photo") for one in block.photos)
+    sides = (tag("figure", *_inside(context, one), class_="photo") for one in block.photos)
     return tag("div", *sides, class_="pair")
 
 
-def figure(desk: Desk, block: Figure) -> Markup:
+def figure(context: WebContext, block: Figure) -> Markup:
     """A drawing with its caption; where it does not fit, it is moved sideways."""
     picture = drawing(block.drawing, block.width)
     moved = tag(
-        "div", picture, class_="scroll", tabindex=0, role="group", aria_label=desk.words("web.drawing")
+        "div", picture, class_="scroll", tabindex=0, role="group", aria_label=context.words("web.drawing")
     )
-    return tag("figure", moved, _caption(desk, block.caption), class_="drawn")
+    return tag("figure", moved, _caption(context, block.caption), class_="drawn")
 
 
-def _inside(desk: Desk, block: Photo) -> tuple[Markup, Markup]:
+def _inside(context: WebContext, block: Photo) -> tuple[Markup, Markup]:
     """Nothing is pointed out on the plate that stands for a photo that cannot be shown."""
-    picture = desk.picture(block.file)
+    picture = context.picture(block.file)
     marks = () if picture.problem else block.marks
     alt = picture.problem or block.alt or "".join(span.text for span in block.caption) or block.file
-    overlay = Overlay(
-        picture.height / picture.width, [_data(file) for file in desk.insets(block.file, marks)]
+    overlay = FluidOverlay(
+        picture.height / picture.width, [_data(file) for file in context.insets(block.file, marks)]
     )
     laid = overlay.lay(marks)
     image = tag(
@@ -57,7 +57,7 @@ def _inside(desk: Desk, block: Photo) -> tuple[Markup, Markup]:
         width=picture.width,
         height=picture.height,
     )
-    caption = joined([_number(block), desk.text(block.caption), key_of(overlay.keyed)])
+    caption = joined([_number(block), context.text(block.caption), key_of(overlay.keyed)])
     return tag("div", image, laid, class_="print"), tag("figcaption", caption)
 
 
@@ -69,8 +69,8 @@ def _number(block: Photo) -> Markup:
     return joined([tag("strong", str(block.plate)), "  "])
 
 
-def _caption(desk: Desk, text: Text) -> Markup:
-    return tag("figcaption", desk.text(text)) if text else Markup()
+def _caption(context: WebContext, text: Text) -> Markup:
+    return tag("figcaption", context.text(text)) if text else Markup()
 
 
 def _data(file: Path) -> str:

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-Spot = tuple[float, float]
-Edges = tuple[float, float, float, float]
+from reporter.model.drawing import XY
+
+FluidEdges = tuple[float, float, float, float]
 
 NARROW = 288.0
 """Width (px) of a picture on a phone of 320 px, between margins of 16."""
@@ -21,18 +22,18 @@ _SOFT = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Area:
+class FluidArea:
     """Left, upper, right and lower edge: each a fraction of the picture's width or height, and pixels from there."""
 
-    part: Edges
-    fixed: Edges = (0.0, 0.0, 0.0, 0.0)
+    part: FluidEdges
+    fixed: FluidEdges = (0.0, 0.0, 0.0, 0.0)
 
     @classmethod
-    def held(cls, at: Spot, fixed: Edges) -> Area:
+    def held(cls, at: XY, fixed: FluidEdges) -> FluidArea:
         """One that keeps its size, hung up at a place of the picture."""
         return cls((*at, *at), fixed)
 
-    def on(self, size: Spot) -> Edges:
+    def on(self, size: XY) -> FluidEdges:
         """Its edges in pixels on a picture of that size."""
         across = (size[0], size[1], size[0], size[1])
         left, top, right, bottom = (
@@ -42,19 +43,19 @@ class Area:
 
 
 @dataclass(slots=True)
-class Places:
+class FluidPlaces:
     """What of a picture is taken; `ratio` is its height by its width."""
 
     ratio: float
-    taken: list[Area] = field(default_factory=list)
-    unwelcome: list[Area] = field(default_factory=list)
+    taken: list[FluidArea] = field(default_factory=list)
+    unwelcome: list[FluidArea] = field(default_factory=list)
 
-    def best(self, candidates: Iterable[Area]) -> tuple[Area, bool]:
+    def best(self, candidates: Iterable[FluidArea]) -> tuple[FluidArea, bool]:
         """The candidate that hides least, earlier ones first; and whether it hides something taken all the same."""
         found = min(((self._hidden(area), area) for area in candidates), key=lambda each: each[0])
         return found[1], found[0][0] > 0
 
-    def _hidden(self, area: Area) -> tuple[float, float]:
+    def _hidden(self, area: FluidArea) -> tuple[float, float]:
         hard = soft = 0.0
         for wide in (NARROW, WIDE):
             size = (wide, wide * self.ratio)
@@ -64,13 +65,13 @@ class Places:
         return round(hard, 3), round(soft * _SOFT)
 
 
-def _outside(edges: Edges, size: Spot) -> float:
+def _outside(edges: FluidEdges, size: XY) -> float:
     left, top, right, bottom = edges
     inner = (_EDGE, _EDGE, size[0] - _EDGE, size[1] - _EDGE)
     return (right - left) * (bottom - top) - _common(edges, inner)
 
 
-def _common(one: Edges, other: Edges) -> float:
+def _common(one: FluidEdges, other: FluidEdges) -> float:
     """The area that both cover."""
     across = min(one[2], other[2]) - max(one[0], other[0])
     down = min(one[3], other[3]) - max(one[1], other[1])

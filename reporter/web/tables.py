@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from reporter.errors import LayoutError
 from reporter.model.report import Cell, Table
-from reporter.web.desk import Desk
 from reporter.web.markup import Markup, tag, text
 from reporter.web.signs import sign
+from reporter.web.web_context import WebContext
 
 _FITS = 2
 """A table of so many columns fits a phone as it is."""
@@ -21,7 +21,7 @@ _NAME = 6
 """A row's heading longer than this names the row by itself; a shorter one is a number, and keeps its column's heading."""
 
 
-def table(desk: Desk, block: Table) -> Markup:
+def table(context: WebContext, block: Table) -> Markup:
     """The table under its caption, or named by the heading that it stands under."""
     if not block.columns:
         return Markup()
@@ -29,12 +29,12 @@ def table(desk: Desk, block: Table) -> Markup:
     is_whole = any(cell.columns > 1 or cell.rows > 1 for row in block.rows for cell in row)
     stacks = len(block.columns) > _FITS and has_head and not is_whole
     inside = [
-        tag("caption", desk.text(block.caption)) if block.caption else "",
+        tag("caption", context.text(block.caption)) if block.caption else "",
         _shares(block),
         _head(block) if has_head else "",
-        tag("tbody", *_rows(desk, block, stacks=stacks)),
+        tag("tbody", *_rows(context, block, stacks=stacks)),
     ]
-    named = desk.heading if not block.caption else ""
+    named = context.heading if not block.caption else ""
     is_brief = len(block.columns) == _BRIEF and any(cell.grade for row in block.rows for cell in row)
     look = f"{block.style} {block.width}{' stacks' if stacks else ''}{' brief' if is_brief else ''}"
     made = tag("table", *inside, class_=look, aria_labelledby=named)
@@ -42,7 +42,7 @@ def table(desk: Desk, block: Table) -> Markup:
         return made
     if not is_whole:
         return tag("div", made, class_="holds")
-    return tag("div", made, class_="scroll", tabindex=0, role="group", aria_label=desk.words("web.table"))
+    return tag("div", made, class_="scroll", tabindex=0, role="group", aria_label=context.words("web.table"))
 
 
 def _shares(block: Table) -> Markup:
@@ -62,7 +62,7 @@ def _head(block: Table) -> Markup:
     return tag("thead", tag("tr", *cells))
 
 
-def _rows(desk: Desk, block: Table, *, stacks: bool) -> list[Markup]:
+def _rows(context: WebContext, block: Table, *, stacks: bool) -> list[Markup]:
     """Rows whose cells know their column, past the cells that hang down from rows above."""
     hanging = [0] * len(block.columns)
     rows = []
@@ -75,7 +75,7 @@ def _rows(desk: Desk, block: Table, *, stacks: bool) -> list[Markup]:
                 at += 1
                 continue
             cell = _fitted(waiting.pop(0), hanging[at:], len(block.rows) - number)
-            cells.append(_cell(desk, block, cell, at, stacks=stacks))
+            cells.append(_cell(context, block, cell, at, stacks=stacks))
             hanging[at : at + cell.columns] = [cell.rows] * cell.columns
             at += cell.columns
         if waiting:
@@ -92,7 +92,7 @@ def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
     return cell.model_copy(update=spans)
 
 
-def _cell(desk: Desk, block: Table, cell: Cell, at: int, *, stacks: bool) -> Markup:
+def _cell(context: WebContext, block: Table, cell: Cell, at: int, *, stacks: bool) -> Markup:
     column = block.columns[at]
     words = "".join(span.text for span in cell.text).strip()
     is_head = bool(words) and (cell.head or (block.style == "facts" and at == 0))
@@ -106,7 +106,7 @@ def _cell(desk: Desk, block: Table, cell: Cell, at: int, *, stacks: bool) -> Mar
         )
     return tag(
         "th" if is_head else "td",
-        _told(desk, cell, stacks=stacks),
+        _told(context, cell, stacks=stacks),
         class_=" ".join(filter(None, look)),
         data_head=column.title if stacks else "",
         scope="row" if is_head else "",
@@ -115,11 +115,11 @@ def _cell(desk: Desk, block: Table, cell: Cell, at: int, *, stacks: bool) -> Mar
     )
 
 
-def _told(desk: Desk, cell: Cell, *, stacks: bool) -> Markup:
+def _told(context: WebContext, cell: Cell, *, stacks: bool) -> Markup:
     """The words of a cell, with the sign before them where they tell a grade."""
-    words = desk.text(cell.text)
+    words = context.text(cell.text)
     if cell.grade:
-        words = words or text(desk.words(f"grade.{cell.grade.value}"))
+        words = words or text(context.words(f"grade.{cell.grade.value}"))
         return tag(
             "span", sign(cell.grade), words, class_="graded short" if len(words) <= _WORD else "graded"
         )

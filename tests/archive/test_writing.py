@@ -12,7 +12,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from reporter.archive import archive, verify, writing
+from reporter.archive import archive, archiving, verify
 from reporter.errors import CannotWriteError, ExitCode, GudgeonError, VerificationError
 from reporter.model.pages import Element
 from reporter.model.report import Attachment
@@ -83,7 +83,7 @@ def test_an_interrupted_run_leaves_the_earlier_report(
     def interrupt(_: Path) -> list[str]:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(writing, "find_faults", interrupt)
+    monkeypatch.setattr(archiving, "find_faults", interrupt)
     with pytest.raises(KeyboardInterrupt):
         archive(REPORT, lay_out(tmp_path / "laid.pdf"), target)
     assert untouched(target)
@@ -94,8 +94,8 @@ def test_a_killed_run_leaves_the_earlier_report(tmp_path: Path) -> None:
     (tmp_path / "report.pdf").write_bytes(EARLIER)
     done = apart(
         tmp_path,
-        "import os, signal; from reporter.archive import writing\n"
-        "writing.find_faults = lambda _: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "import os, signal; from reporter.archive import archiving\n"
+        "archiving.find_faults = lambda _: os.kill(os.getpid(), signal.SIGKILL)\n"
         "archive(REPORT, pages, target)",
     )
     assert done.returncode == -signal.SIGKILL

@@ -20,10 +20,10 @@ from reporter.collect.photo_files import _has_no_size
 from reporter.collect.plausible import implausible
 from reporter.collect.spreadsheet import mangled, serial
 from reporter.collect.text_file import Place, _where_is
-from reporter.collect.yaml_sheet import read_yaml
+from reporter.collect.yaml_file import read_yaml
 from reporter.errors import JobError, Problem
 from reporter.model.job import Detail
-from reporter.model.photo import Arrow, Blur, Box, Label, Mark, Ring, Ruler
+from reporter.model.photo import Arrow, Blur, Box, LabelMark, Mark, Ring, Ruler
 from reporter.model.plugin import DetailField, Quantity
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.terms import Basis, Dimension
@@ -148,7 +148,7 @@ def test_a_bare_number_is_a_ratio_only_where_no_unit_is_due() -> None:
         (Ruler(start=(0.1, 0.2), end=(0.1, 0.2)), True),
         (Ruler(start=(0.1, 0.2), end=(0.2, 0.2)), False),
         (Ring(at=(0.1, 0.1)), False),
-        (Label(at=(0.1, 0.1), text="x"), False),
+        (LabelMark(at=(0.1, 0.1), text="x"), False),
     ],
 )
 def test_marks_without_a_size(mark: Mark, is_nothing: bool) -> None:

@@ -13,7 +13,7 @@ import pytest
 
 from reporter.collect import schemas
 from reporter.collect.ledger import Ledger
-from reporter.collect.yaml_sheet import read_yaml
+from reporter.collect.yaml_file import read_yaml
 
 jsonschema = pytest.importorskip("jsonschema", reason="the independent validator is not installed")
 

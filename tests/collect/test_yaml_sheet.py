@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.collect.ledger import Ledger
-from reporter.collect.yaml_sheet import Sheet, read_yaml
+from reporter.collect.yaml_file import YamlFile, read_yaml
 
 TEXT = """\
 a: 1.10
@@ -28,7 +28,7 @@ f: ""
 """
 
 
-def sheet_of(text: str) -> Sheet:
+def sheet_of(text: str) -> YamlFile:
     """The sheet of a text that must be in order."""
     ledger = Ledger()
     sheet = read_yaml(text, "x.yaml", ledger)

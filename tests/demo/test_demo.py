@@ -23,7 +23,7 @@ from reporter.model.photo import (
     Blur,
     Box,
     Inset,
-    Label,
+    LabelMark,
     Mark,
     OffsetBasis,
     PhotoUse,
@@ -210,7 +210,7 @@ def test_callouts_are_repeated_in_the_words_and_labels_are_short(name: str) -> N
         for mark in use.marks:
             if mark.callout is not None:
                 assert re.search(rf"\({mark.callout}\)", words), (use.file, mark.callout)
-            assert not isinstance(mark, Label) or len(mark.text) <= 24, mark
+            assert not isinstance(mark, LabelMark) or len(mark.text) <= 24, mark
 
 
 def test_every_kind_of_mark_is_shown_but_the_blur() -> None:

@@ -7,9 +7,9 @@ import pytest
 from reporter.contract import Check, Choice, Dimension, Extent, Grade, Observation, Remedy, Value, Verdict
 from reporter.grade.judged import _no_worse
 from reporter.grade.observing import _observed
-from reporter.grade.runs import _went_in
+from reporter.grade.time_series import _went_in
 from reporter.model.assessment import Action, Term, Working
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.findings import Observed
 from reporter.model.plugin import Need
 from reporter.model.terms import State
@@ -69,7 +69,7 @@ CHECK = Check(
 def test_a_reading_went_into_a_sum_of_its_own_place_only(changes: dict[str, object], went_in: bool) -> None:
     """254 mm at the top of the port side: at another place, on another side or after work it is another reading."""
     given = {"quantity": "span", "at": "top", "side": "port", "value": length(0.254), **changes}
-    assert _went_in(Spot.model_validate(given), CHECK) == went_in
+    assert _went_in(MeasurementPoint.model_validate(given), CHECK) == went_in
 
 
 def test_limits_for_information_stand_among_the_yardsticks() -> None:

@@ -10,7 +10,17 @@ from collections.abc import Iterator
 
 import pytest
 
-from reporter.contract import DetailField, Dimension, Evidence, Fact, Grade, Plugin, Quantity, Spot, Value
+from reporter.contract import (
+    DetailField,
+    Dimension,
+    Evidence,
+    Fact,
+    Grade,
+    MeasurementPoint,
+    Plugin,
+    Quantity,
+    Value,
+)
 from tests.plugins.evidence import REGISTRY, best, fact, graded, known, spot, value
 
 SIZES = (0.05, 0.1, 0.2, 0.4, 0.7)
@@ -54,13 +64,13 @@ def detail(field: DetailField, part: float, choices: dict[str, str]) -> Fact | N
     return fact(within(*field.plausible, part, Dimension(field.holds)), field.unit)
 
 
-def reading(quantity: Quantity, part: float) -> Spot:
+def reading(quantity: Quantity, part: float) -> MeasurementPoint:
     """A reading that far into its plausible range."""
     number = within(*quantity.plausible, part, quantity.dimension)
     return spot(quantity.id, number, quantity.unit, side="port" if quantity.per_side else "")
 
 
-def needs(plugin: Plugin, part: float) -> Iterator[tuple[str, tuple[Spot, ...] | Fact | Value]]:
+def needs(plugin: Plugin, part: float) -> Iterator[tuple[str, tuple[MeasurementPoint, ...] | Fact | Value]]:
     """What the kind takes from elsewhere, each of a usual size."""
     for need in plugin.needs:
         if need.source == "vessel":
@@ -75,7 +85,7 @@ def needs(plugin: Plugin, part: float) -> Iterator[tuple[str, tuple[Spot, ...] |
             yield need.id, found
 
 
-def worn(plugin: Plugin, spots: list[Spot], part: float, choices: dict[str, str]) -> Evidence:
+def worn(plugin: Plugin, spots: list[MeasurementPoint], part: float, choices: dict[str, str]) -> Evidence:
     """The part with every detail known and every answer the best one."""
     facts = {each.id: found for each in plugin.details if (found := detail(each, part, choices))}
     return known(plugin, facts=facts, spots=spots, observed=best(plugin), needed=dict(needs(plugin, part)))

@@ -7,10 +7,10 @@ import pytest
 from reporter.model.assessment import Graded
 from reporter.model.job import Component, Examined
 from reporter.model.terms import Extent, Grade
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.wording import catalogue
 
-DESK = Desk(job=None, assessments=None, template=None, plugins={}, systems={}, words=catalogue())  # type: ignore[arg-type]
+CONTEXT = Context(job=None, assessments=None, template=None, plugins={}, systems={}, words=catalogue())  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -28,4 +28,4 @@ def test_every_part_has_its_word(grade: Grade, extent: Extent, failed: str, word
     part = Graded(
         component=component, title="Chain", system="steering", station="helm", load_path=True, grade=grade, computed=grade, failed=failed,
     )  # fmt: skip
-    assert DESK.drawn_word(part) == word
+    assert CONTEXT.drawn_word(part) == word

@@ -10,8 +10,8 @@ import pytest
 from reporter.model.report import Block, Figure, GradeLine, MeasureBar, Paragraph, Report, Table
 from reporter.model.terms import Grade
 from reporter.outline import outline
+from reporter.outline.context import Context
 from reporter.outline.decision import urgent
-from reporter.outline.desk import Desk
 from reporter.outline.plainly import runs, saying
 from reporter.outline.speaking import spoken
 from reporter.pipeline import judge, read
@@ -24,11 +24,11 @@ VOWELS = re.compile(r"[aeiouy]+")
 
 
 @pytest.fixture(scope="module")
-def desk() -> Desk:
+def context() -> Context:
     job = read(ROOT / "demo_job", registry())
     template = registry().template("pre_purchase")
     told = spoken(judge(job, registry(), template), job, registry())
-    return Desk(job, told, template, registry().plugins, registry().systems, catalogue())
+    return Context(job, told, template, registry().plugins, registry().systems, catalogue())
 
 
 def part_of(report: Report, anchor: str, end: str) -> list[Block]:
@@ -37,16 +37,16 @@ def part_of(report: Report, anchor: str, end: str) -> list[Block]:
     return list(report.blocks[anchors.index(anchor) : anchors.index(end)])
 
 
-def test_the_first_page_lists_everything_urgent_with_what_happens_else(desk: Desk) -> None:
+def test_the_first_page_lists_everything_urgent_with_what_happens_else(context: Context) -> None:
     table = next(block for block in demo().blocks if isinstance(block, Table))
     text = " ".join(joined(cell.text) for row in table.rows for cell in row)
-    found = urgent(desk)
+    found = urgent(context)
     assert len(found) == 10
     for action, part in found:
-        assert desk.words.terms(action.what) in text
+        assert context.words.terms(action.what) in text
         assert part.title in text
         assert part.component.place.lower() in text.lower()
-        assert desk.words.terms(desk.plugins[part.component.kind].consequence) in text
+        assert context.words.terms(context.plugins[part.component.kind].consequence) in text
     numbers = {
         number for row in table.rows if len(row) > 1 for number in re.findall(r"\d+", joined(row[0].text))
     }
@@ -73,26 +73,26 @@ def test_only_serious_parts_have_bars_and_a_line_of_what_their_failure_means() -
     assert bars
 
 
-def test_a_task_stands_in_words_once(desk: Desk) -> None:
+def test_a_task_stands_in_words_once(context: Context) -> None:
     """Tasks that several parts share are told together; elsewhere their numbers stand for them."""
     text = "\n".join(text for block in demo().blocks for text in words_of(block))
     told = Counter(
         {
             what: text.count(what)
-            for action in desk.assessments.actions
-            if (what := desk.words.terms(action.what)) and len(what) > 40
+            for action in context.assessments.actions
+            if (what := context.words.terms(action.what)) and len(what) > 40
         }
     )
     assert {what: count for what, count in told.items() if count > 1} == {}
-    later = [action for action in desk.assessments.actions if action.grade in {Grade.PLAN, Grade.WATCH}]
-    assert [each.what for each in later if desk.words.terms(each.what).lower() not in text.lower()] == []
+    later = [action for action in context.assessments.actions if action.grade in {Grade.PLAN, Grade.WATCH}]
+    assert [each.what for each in later if context.words.terms(each.what).lower() not in text.lower()] == []
 
 
-def test_every_part_not_seen_is_told_once_with_what_would_settle_it(desk: Desk) -> None:
+def test_every_part_not_seen_is_told_once_with_what_would_settle_it(context: Context) -> None:
     gaps = part_of(demo(), "not_seen", "system-steering")
     rows = next(block for block in gaps if isinstance(block, Table)).rows
     text = "\n".join(joined(row[1].text) for row in rows if len(row) > 1)
-    for part in desk.with_grade(Grade.UNSEEN):
+    for part in context.with_grade(Grade.UNSEEN):
         assert text.count(part.title) == 1, part.title
     assert all(joined(row[3].text) for row in rows if len(row) > 1)
     assert [
@@ -102,10 +102,10 @@ def test_every_part_not_seen_is_told_once_with_what_would_settle_it(desk: Desk) 
     ]
 
 
-def test_every_clear_part_is_a_row(desk: Desk) -> None:
+def test_every_clear_part_is_a_row(context: Context) -> None:
     names = {joined(row[0].text) for block in demo().blocks if isinstance(block, Table) for row in block.rows}
     lines = {block.name for block in demo().blocks if isinstance(block, GradeLine)}
-    for part in desk.with_grade(Grade.CLEAR):
+    for part in context.with_grade(Grade.CLEAR):
         assert any(name.startswith(part.title) for name in names), part.title
         assert part.title not in lines
 
@@ -123,8 +123,8 @@ def test_the_boat_shows_a_disc_for_what_is_drawn_and_says_what_is_not() -> None:
     assert "Not drawn: no. 6." in "\n".join(text for block in demo().blocks for text in words_of(block))
 
 
-def test_answers_are_sentences(desk: Desk) -> None:
-    told = {saying(desk, check) for part in desk.assessments.components for check in part.checks}
+def test_answers_are_sentences(context: Context) -> None:
+    told = {saying(context, check) for part in context.assessments.components for check in part.checks}
     assert {
         "A crack was found.",
         "A split pin is missing.",

@@ -12,7 +12,7 @@ from reporter.engineering import units
 from reporter.grade.component import judge
 from reporter.grade.evidence import is_damaged
 from reporter.model.assessment import Check, Graded
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.job import Component, Done, Examined, Fact, Judgement, Observed
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate, Value
@@ -68,18 +68,20 @@ def spot(
     at: str = "",
     side: str = "",
     state: State = State.FOUND,
-) -> Spot:
+) -> MeasurementPoint:
     """One reading, `expanded` being its expanded uncertainty in the same unit."""
-    return Spot(quantity=quantity, at=at, side=side, state=state, value=value(number, unit, expanded))
+    return MeasurementPoint(
+        quantity=quantity, at=at, side=side, state=state, value=value(number, unit, expanded)
+    )
 
 
 def known(
     plugin: Plugin,
     *,
     facts: Mapping[str, Fact] | None = None,
-    spots: Sequence[Spot] = (),
+    spots: Sequence[MeasurementPoint] = (),
     observed: Mapping[str, str] | None = None,
-    needed: Mapping[str, tuple[Spot, ...] | Fact | Value] | None = None,
+    needed: Mapping[str, tuple[MeasurementPoint, ...] | Fact | Value] | None = None,
     extent: Extent = Extent.SEEN,
     judgement: Judgement | None = None,
     done: tuple[Done, ...] = (),

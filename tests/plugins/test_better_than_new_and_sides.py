@@ -10,7 +10,7 @@ import pytest
 
 from reporter.contract import Fact, Grade, Plugin, Remedy, Verdict
 from reporter.model.assessment import Check, Graded
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.job import Component, Reading
 from tests.grade.cases import grades, job
 from tests.plugins.evidence import REGISTRY, best, fact, graded, known, spot
@@ -24,11 +24,11 @@ CABLE: Facts = {**LINK, "standard": fact(choice="din_766")}
 ROPE: Facts = {"diameter": fact(10, "mm"), "construction": fact(choice="single_braid")}
 
 
-def spots(**told: tuple[float, str, float]) -> list[Spot]:
+def spots(**told: tuple[float, str, float]) -> list[MeasurementPoint]:
     return [spot(ident, *each) for ident, each in told.items()]
 
 
-def over(pitches: int) -> list[Spot]:
+def over(pitches: int) -> list[MeasurementPoint]:
     """262.9 mm over so many pitches of 12.7 mm."""
     return spots(span=(262.9, "mm", 0.5), pitches=(pitches, "", 0))
 
@@ -62,7 +62,7 @@ NEW = [
 
 @pytest.mark.parametrize(("kind", "subject", "facts", "readings", "unseen"), NEW)
 def test_better_than_new_is_unseen_and_to_be_taken_again(
-    kind: str, subject: str, facts: Facts, readings: list[Spot], unseen: bool
+    kind: str, subject: str, facts: Facts, readings: list[MeasurementPoint], unseen: bool
 ) -> None:
     plugin = REGISTRY.plugin(kind)
     found = graded(plugin, known(plugin, facts=facts, spots=readings, observed=best(plugin)))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.job import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
@@ -23,9 +23,11 @@ swivel = REGISTRY.plugin("swivel")
 windlass = REGISTRY.plugin("windlass")
 
 
-def length(metres: float, waterline: float | None = None) -> dict[str, tuple[Spot, ...] | Fact | Value]:
+def length(
+    metres: float, waterline: float | None = None
+) -> dict[str, tuple[MeasurementPoint, ...] | Fact | Value]:
     """The vessel's lengths as needs."""
-    needed: dict[str, tuple[Spot, ...] | Fact | Value] = {"length_overall": value(metres, "m")}
+    needed: dict[str, tuple[MeasurementPoint, ...] | Fact | Value] = {"length_overall": value(metres, "m")}
     return needed if waterline is None else {**needed, "length_waterline": value(waterline, "m")}
 
 

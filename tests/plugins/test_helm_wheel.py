@@ -9,14 +9,14 @@ import math
 
 import pytest
 
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.job import Fact
 from reporter.model.quantity import Value
 from reporter.model.terms import Grade, LimitKind, State, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot
 
 plugin = REGISTRY.plugin("wheel")
-Needed = dict[str, tuple[Spot, ...] | Fact | Value]
+Needed = dict[str, tuple[MeasurementPoint, ...] | Fact | Value]
 
 
 def drive(radius_mm: float, teeth: float, pitch_mm: float, degrees: tuple[float, float] = (35, 35)) -> Needed:

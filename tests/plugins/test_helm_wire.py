@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from reporter.engineering.broken_wires import condemning_count
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.job import Fact
 from reporter.model.terms import Basis, Grade, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot
@@ -35,7 +35,7 @@ RULES = {
 }
 
 
-def wire(*spots: Spot, **facts: Fact) -> Evidence:
+def wire(*spots: MeasurementPoint, **facts: Fact) -> Evidence:
     """A 6 mm wire of 7x19 with everything looked at and nothing found by eye."""
     return known(plugin, facts=WIRE_6 | facts, spots=spots, observed=best(plugin))
 
@@ -319,7 +319,7 @@ def test_a_missing_need_names_its_input(missing: str) -> None:
     (CLEAN, {"corrosion": "pitted"}),
     (CLEAN, {"ends": "slipped"}),
 ])  # fmt: skip
-def test_damage_withholds_the_margin(spots: list[Spot], observed: dict[str, str]) -> None:
+def test_damage_withholds_the_margin(spots: list[MeasurementPoint], observed: dict[str, str]) -> None:
     """design.md 5: a strength margin is for the undamaged part."""
     part = graded(plugin, known(plugin, facts=WIRE_6, spots=spots, observed=best(plugin, **observed)))
     withheld = [check for check in part.checks if check.subject == "breaking_force"]

@@ -10,7 +10,7 @@ import pytest
 
 from reporter.engineering import table, units
 from reporter.engineering.rows import GaugeSetting
-from reporter.model.evidence import Spot
+from reporter.model.evidence import MeasurementPoint
 from reporter.model.job import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
@@ -19,7 +19,7 @@ from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known
 
 rod, wire = REGISTRY.plugin("rod"), REGISTRY.plugin("standing_wire")
 Facts = dict[str, Fact]
-Needed = dict[str, tuple[Spot, ...] | Fact | Value]
+Needed = dict[str, tuple[MeasurementPoint, ...] | Fact | Value]
 GOOD = best(wire, looked="aloft", cover="bare")
 QUARTER: Facts = {
     "construction": fact(choice="1x19"), "diameter": fact(0.25, "in"), "grade_material": fact(choice="302_304"),

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from reporter.model.assessment import Check
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.job import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
@@ -160,7 +160,7 @@ def test_the_worst_place_at_a_bearing_moves_the_tip() -> None:
     )
 
 
-BEARING: dict[str, tuple[Spot, ...] | Fact | Value] = {
+BEARING: dict[str, tuple[MeasurementPoint, ...] | Fact | Value] = {
     "lower_play": (spot("lower_play", 1.0, "mm"),),
     "upper_play": (spot("upper_play", 0.5, "mm"), spot("upper_play", 0.2, "mm", at="fore and aft")),
     "bearing_distance": fact(600, "mm"),

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from reporter.model.assessment import Check
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.terms import Extent, Grade, LimitKind, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot
 
@@ -18,14 +18,14 @@ tiller, pilot = REGISTRY.plugin("emergency_tiller"), REGISTRY.plugin("pilot_driv
 HAND = "emergency_tiller.hand_force.kept_up"
 
 
-def asked(*spots: Spot, length: float | None = 1.2, unit: str = "m") -> Evidence:
+def asked(*spots: MeasurementPoint, length: float | None = 1.2, unit: str = "m") -> Evidence:
     """A tiller in order, with readings that were asked for."""
     return known(
         tiller, facts={"length": fact(length, unit)} if length else {}, spots=spots, observed=best(tiller)
     )
 
 
-def by_wheel(torque_lbf_ft: float, *more: Spot) -> tuple[Spot, ...]:
+def by_wheel(torque_lbf_ft: float, *more: MeasurementPoint) -> tuple[MeasurementPoint, ...]:
     """A6: a wheel turned 495° turns the rudder 45.0°, ratio 11.0; plain numbers, read exactly."""
     return (
         spot("wheel_torque", torque_lbf_ft, "lbf·ft"),

@@ -11,7 +11,7 @@ import math
 import pytest
 
 from reporter.engineering import units
-from reporter.model.evidence import Evidence, Spot
+from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.terms import Grade, LimitKind, State, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot
 
@@ -195,7 +195,7 @@ def test_without_the_angle_as_built_no_share_is_made_up() -> None:
 
 def test_found_and_left_are_not_mixed() -> None:
     """A port side as found and a starboard side as left are no pair."""
-    spots: list[Spot] = [
+    spots: list[MeasurementPoint] = [
         spot("rudder_angle", 30, "°", side="port"),
         spot("rudder_angle", 36, "°", side="starboard", state=State.LEFT),
     ]

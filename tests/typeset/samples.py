@@ -11,7 +11,7 @@ from PIL import Image
 from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Sign, Words
 from reporter.model.drawing import Path as Stretch
 from reporter.model.pages import Picture
-from reporter.model.photo import Arrow, Box, Inset, Label, Mark, Ring, Ruler
+from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.model.report import (
     Band,
     Blank,
@@ -45,7 +45,7 @@ MARKS: tuple[Mark, ...] = (
     Box(corner=(0.6, 0.6), opposite=(0.8, 0.8), callout=2),
     Arrow(tail=(0.1, 0.9), head=(0.3, 0.7), callout=3),
     Ruler(start=(0.1, 0.5), end=(0.5, 0.5), length="254 mm"),
-    Label(at=(0.7, 0.2), text="dry link"),
+    LabelMark(at=(0.7, 0.2), text="dry link"),
     Inset(at=(0.5, 0.8), radius=0.05),
 )
 

@@ -194,14 +194,14 @@ def test_spans_scope_and_empty_cells(lay_out: LayOut) -> None:
 
 def test_two_uses_of_one_photo_show_their_own_insets(tmp_path: Path) -> None:
     from reporter.model.photo import Inset
-    from reporter.typeset.desk import Desk
+    from reporter.typeset.print_context import PrintContext
 
     first, second = Inset(at=(0.2, 0.2)), Inset(at=(0.8, 0.8))
     shown = {"chain": picture(tmp_path, "chain", insets=2)}
     whole = report(photo("chain", marks=[first]), photo("chain", marks=[second, first]))
-    desk = Desk(whole, shown)
+    context = PrintContext(whole, shown)
     made = shown["chain"].insets
-    assert desk.insets("chain", [second, first]) == [made[1], made[0]]
+    assert context.insets("chain", [second, first]) == [made[1], made[0]]
     typeset(whole, shown, tmp_path / "pages.pdf")
 
 

@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from reporter.model.photo import Arrow, Blur, Box, Inset, Label, Mark, Ring, Ruler
+from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.typeset.marks import Disc, Glass, Oval, Overlay, Plate, Stroke, overlay
 from reporter.typeset.places import Area, Places, round_spots
 
@@ -120,7 +120,7 @@ def test_a_lines_number_stands_past_its_beginning() -> None:
 
 def test_a_label_and_the_line_to_its_place() -> None:
     """A plate of 37.2 by 13.2 beside the place, 22.5 degrees off the level; a line from its edge, and a dot."""
-    laid = lay(Label(at=(0.5, 0.5), text="dry link"))
+    laid = lay(LabelMark(at=(0.5, 0.5), text="dry link"))
     turn = math.radians(22.5)
     assert off_middle(plate(laid).area.middle) == near(
         (math.cos(turn) * (7 + 18.6), math.sin(turn) * (7 + 6.6))
@@ -133,7 +133,7 @@ def test_a_label_and_the_line_to_its_place() -> None:
 
 
 def test_a_labels_number_stands_before_its_words() -> None:
-    assert plate(lay(Label(at=(0.5, 0.5), text="dry link", callout=5))).lines == ("5 dry link",)
+    assert plate(lay(LabelMark(at=(0.5, 0.5), text="dry link", callout=5))).lines == ("5 dry link",)
 
 
 def test_an_inset_and_the_line_to_its_source() -> None:
@@ -163,7 +163,7 @@ def test_an_inset_that_touches_its_source_has_no_line() -> None:
 
 def test_what_is_blurred_has_no_outline_and_keeps_nothing_away() -> None:
     """The pixels are destroyed already: a label is put as if the rectangle were not there."""
-    label = Label(at=(0.5, 0.5), text="dry link")
+    label = LabelMark(at=(0.5, 0.5), text="dry link")
     assert lay(Blur(corner=(0, 0), opposite=(1, 1)), label) == lay(label)
 
 
@@ -176,7 +176,7 @@ def test_words_are_broken_to_the_first_then_to_the_second_width() -> None:
         return [text]
 
     words = "x" * 80
-    laid = overlay([Label(at=(0.5, 0.5), text=words)], SIZE, wrap, lambda text: 6.0 * len(text))
+    laid = overlay([LabelMark(at=(0.5, 0.5), text=words)], SIZE, wrap, lambda text: 6.0 * len(text))
     assert asked == near([168, 104])
     assert laid.keyed == (("a", words),)
     assert laid.is_clean
@@ -187,12 +187,12 @@ def test_words_are_broken_to_the_first_then_to_the_second_width() -> None:
 
 def test_given_letters_are_kept_and_all_other_words_are_set() -> None:
     """At a smaller size a label keeps the letter that the caption explains; one that has none is set, clean or not."""
-    marks = [Label(at=(0.2, 0.5), text="one"), Label(at=(0.8, 0.5), text="two")]
+    marks = [LabelMark(at=(0.2, 0.5), text="one"), LabelMark(at=(0.8, 0.5), text="two")]
     laid = lay(*marks, keyed=("two",))
     assert plate(laid).lines == ("one",)
     assert laid.keyed == (("a", "two"),)
     assert laid.is_clean
-    wide, narrow = Label(at=(0.5, 0.5), text="x" * 80), Label(at=(0.2, 0.2), text="one")
+    wide, narrow = LabelMark(at=(0.5, 0.5), text="x" * 80), LabelMark(at=(0.2, 0.2), text="one")
     for crowded in (lay(wide, narrow, keyed=(), letter=6), lay(narrow, wide, keyed=(), letter=6)):
         assert crowded.keyed == ()
         assert not crowded.is_clean
@@ -200,13 +200,13 @@ def test_given_letters_are_kept_and_all_other_words_are_set() -> None:
 
 def test_more_labels_than_letters_begin_again() -> None:
     texts = [f"{number:03}" for number in range(28)]
-    laid = lay(*(Label(at=(0.5, 0.5), text=text) for text in texts), keyed=tuple(texts))
+    laid = lay(*(LabelMark(at=(0.5, 0.5), text=text) for text in texts), keyed=tuple(texts))
     assert [letter for letter, _ in laid.keyed] == [*"abcdefghijklmnopqrstuvwxyzab"]
 
 
 def test_a_target_that_fills_the_photo_does_not_drive_labels_away() -> None:
     """Up to 0.3 of the photo nothing may cover what is pointed at; a larger box only prefers to be seen."""
-    inside = Label(at=(0.5, 0.5), text="dry link")
+    inside = LabelMark(at=(0.5, 0.5), text="dry link")
     held = Area(100, 75, 300, 225)  # a quarter of the photo
     assert plate(lay(Box(corner=(0.25, 0.25), opposite=(0.75, 0.75)), inside)).area.overlap(held) == 0
     whole = lay(Box(corner=(0, 0), opposite=(1, 1)), inside)

@@ -7,7 +7,7 @@ from itertools import combinations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reporter.model.photo import Arrow, Blur, Box, Inset, Label, Mark, Ring, Ruler
+from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.typeset.glyphs import width
 from reporter.typeset.marks import Disc, Glass, Oval, Overlay, Plate, Stroke, overlay
 from reporter.typeset.places import Area
@@ -26,7 +26,7 @@ ANY_MARK: st.SearchStrategy[Mark] = st.one_of(
     st.builds(Box, corner=_SPOT, opposite=_SPOT, callout=_CALL),
     st.builds(Arrow, tail=_SPOT, head=_SPOT, callout=_CALL),
     st.builds(Ruler, start=_SPOT, end=_SPOT, length=st.sampled_from(["", "254 mm"]), callout=_CALL),
-    st.builds(Label, at=_SPOT, text=_WORDS, callout=_CALL),
+    st.builds(LabelMark, at=_SPOT, text=_WORDS, callout=_CALL),
     st.builds(Inset, at=_SPOT, radius=st.floats(0.02, 0.08), callout=_CALL),
 )
 
@@ -65,13 +65,13 @@ def test_plates_stay_inside_apart_and_off_their_targets(marks: list[Mark]) -> No
         for other in _areas(laid, Plate, Disc, Glass):
             assert other is plate or plate.overlap(other) == 0
         for mark in marks:
-            if isinstance(mark, Label):
+            if isinstance(mark, LabelMark):
                 target = Area.round((mark.at[0] * SIZE[0], mark.at[1] * SIZE[1]), 2)
                 assert plate.overlap(target) == 0
             if isinstance(mark, Arrow):
                 assert plate.overlap(Area.round((mark.head[0] * SIZE[0], mark.head[1] * SIZE[1]), 2)) == 0
     printed = {" ".join(shape.lines) for shape in laid.shapes if isinstance(shape, Plate)}
-    words = {f"{mark.callout or ''} {mark.text}".strip() for mark in marks if isinstance(mark, Label)}
+    words = {f"{mark.callout or ''} {mark.text}".strip() for mark in marks if isinstance(mark, LabelMark)}
     assert words <= printed | {text for _, text in laid.keyed}
 
 
@@ -85,7 +85,7 @@ def test_a_usual_photo_has_room_for_everything() -> None:
 
 def test_labels_without_room_go_to_the_caption() -> None:
     marks: list[Mark] = [
-        Label(at=(0.12 * x, 0.4 * y), text="rust at the foot of the bracket")
+        LabelMark(at=(0.12 * x, 0.4 * y), text="rust at the foot of the bracket")
         for x in range(8)
         for y in range(3)
     ]

@@ -14,18 +14,18 @@ from hypothesis import strategies as st
 from reporter.model.pages import Element
 from reporter.model.report import Block, GradeLine, Heading, Paragraph, plain
 from reporter.model.terms import Grade
-from reporter.typeset.desk import Desk
 from reporter.typeset.filling import walk
 from reporter.typeset.holding import groups
-from reporter.typeset.pagination import TOO_EMPTY, Placed, Room, cuts, paginate
-from reporter.typeset.press import compose
+from reporter.typeset.pagination import TOO_EMPTY, PageRoom, PlacedSlice, cuts, paginate
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.slices import Slice, Stick, no_paint
+from reporter.typeset.typesetting import compose
 from tests.typeset.conftest import LayOut
 from tests.typeset.reading import elements, marks
 from tests.typeset.samples import SENTENCE, photo, pictures, report, table
 from tests.typeset.test_random_reports import _BLOCK
 
-ROOM = Room(first=20, top=20, bottom=320)
+ROOM = PageRoom(first=20, top=20, bottom=320)
 HIGH = ROOM.bottom - ROOM.top
 FEW = st.lists(
     st.builds(
@@ -115,16 +115,16 @@ def test_a_page_more_than_a_third_empty_is_avoided_even_where_two_lines_are_part
 
 def _checked(blocks: list[Block], **changes: object) -> None:
     with TemporaryDirectory() as name:
-        desk = Desk(report(*blocks, **changes), pictures(Path(name)))
-        slices = compose(desk)
-        look = desk.look
-        room = Room(look.first_top, look.top, look.size[1] - look.bottom)
+        context = PrintContext(report(*blocks, **changes), pictures(Path(name)))
+        slices = compose(context)
+        look = context.look
+        room = PageRoom(look.first_top, look.top, look.size[1] - look.bottom)
         pages = paginate(slices, room)
         _nothing_lost(slices, pages, room)
         _nothing_stranded(slices, pages, room)
 
 
-def _nothing_lost(slices: list[Slice], pages: list[list[Placed]], room: Room) -> None:
+def _nothing_lost(slices: list[Slice], pages: list[list[PlacedSlice]], room: PageRoom) -> None:
     heads = {id(piece.again) for piece in slices if piece.again}
     dealt = [item.slice for page in pages for item in page if id(item.slice) not in heads]
     assert dealt == slices
@@ -135,7 +135,7 @@ def _nothing_lost(slices: list[Slice], pages: list[list[Placed]], room: Room) ->
             assert after.top >= before.top + before.height - 1e-6
 
 
-def _nothing_stranded(slices: list[Slice], pages: list[list[Placed]], room: Room) -> None:
+def _nothing_stranded(slices: list[Slice], pages: list[list[PlacedSlice]], room: PageRoom) -> None:
     """No page ends in a firm bond, unless what holds so is taller than a page."""
     for page in pages[:-1]:
         last = slices.index(page[-1].slice)
@@ -192,7 +192,7 @@ def test_groups_take_in_the_headings_that_lead_into_them() -> None:
 
 
 def _composed(tmp_path: Path, *blocks: Block, **changes: object) -> list[Slice]:
-    return compose(Desk(report(*blocks, **changes), pictures(tmp_path)))[2:]
+    return compose(PrintContext(report(*blocks, **changes), pictures(tmp_path)))[2:]
 
 
 def test_no_row_of_a_table_stands_alone_with_its_head(tmp_path: Path) -> None:

@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 from reporter.errors import LayoutError
 from reporter.model.pages import Element
 from reporter.model.report import Heading, Paragraph, plain
-from reporter.typeset.pagination import Room, paginate
+from reporter.typeset.pagination import PageRoom, paginate
 from reporter.typeset.slices import Aside, Slice, Stick, no_paint, stick_edges
 from tests.typeset.conftest import LayOut
 from tests.typeset.reading import elements, marks, text
 from tests.typeset.samples import BLOCKS, SENTENCE, photo, table
 
-ROOM = Room(first=50, top=20, bottom=320)
+ROOM = PageRoom(first=50, top=20, bottom=320)
 
 
 def _slice(height: float, **settings: object) -> Slice:
@@ -71,14 +71,14 @@ def test_no_heading_is_last_on_a_page(parts: list[tuple[float, bool]]) -> None:
 def test_first_and_last_rows_of_a_table_are_not_stranded() -> None:
     for before in range(0, 300, 7):
         rows = stick_edges([_slice(20) for _ in range(9)], Stick.SOFT, 3)
-        pages = paginate([_slice(max(before, 1)), *rows], Room(20, 20, 320))
+        pages = paginate([_slice(max(before, 1)), *rows], PageRoom(20, 20, 320))
         counts = [sum(item.slice in rows for item in page) for page in pages]
         assert all(count == 0 or count >= 3 for count in counts)
 
 
 def test_chain_longer_than_a_page_is_parted_where_it_holds_least() -> None:
     slices = [_slice(50, stick=Stick.FIRM if number != 3 else Stick.SOFT) for number in range(10)]
-    pages = paginate(slices, Room(20, 20, 320))
+    pages = paginate(slices, PageRoom(20, 20, 320))
     assert len(pages[0]) == 4
 
 
@@ -88,10 +88,10 @@ def test_slice_taller_than_a_page_is_an_error() -> None:
 
 
 def test_photo_shrinks_to_end_a_page_but_not_below_its_least() -> None:
-    pages = paginate([_slice(150), _slice(160, least=100)], Room(20, 20, 320))
+    pages = paginate([_slice(150), _slice(160, least=100)], PageRoom(20, 20, 320))
     assert len(pages) == 1
     assert pages[0][1].height == pytest.approx(150, abs=0.02)
-    assert len(paginate([_slice(250), _slice(160, least=100)], Room(20, 20, 320))) == 2
+    assert len(paginate([_slice(250), _slice(160, least=100)], PageRoom(20, 20, 320))) == 2
 
 
 def test_wished_page_break_needs_a_reasonably_full_page() -> None:
@@ -101,13 +101,13 @@ def test_wished_page_break_needs_a_reasonably_full_page() -> None:
 
 def test_nearly_empty_last_page_is_avoided_where_tighter_spaces_do_it() -> None:
     slices = [_slice(20, above=12) for _ in range(10)]
-    assert len(paginate(slices, Room(20, 20, 320))) == 1
+    assert len(paginate(slices, PageRoom(20, 20, 320))) == 1
 
 
 def test_table_head_is_repeated_on_every_page() -> None:
     head, again = _slice(15, stick=Stick.FIRM), _slice(15)
     rows = [_slice(20, again=again) for _ in range(40)]
-    pages = paginate([head, *rows], Room(20, 20, 320))
+    pages = paginate([head, *rows], PageRoom(20, 20, 320))
     assert pages[0][0].slice is head
     assert all(page[0].slice is again for page in pages[1:])
 

@@ -9,11 +9,12 @@ from typing import Any, cast
 
 import pytest
 
-from reporter.model.photo import Label
+from reporter.model.drawing import XY
+from reporter.model.photo import LabelMark
 from reporter.model.report import Block, Figure, PhotoPair, plain
 from reporter.typeset import pictures
-from reporter.typeset.desk import Desk
-from reporter.typeset.pen import Pen, Spot
+from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.slices import Slice
 from tests.typeset import samples
 
@@ -23,10 +24,10 @@ LINE, GAP, LEAST = 11.0, 1.6 * MM, 0.68
 THREE_LINES = "first\nsecond\nthird"
 
 
-def desk(folder: Path, *blocks: Block) -> Desk:
-    """A desk with a level photo (4 to 3), an upright one (3 to 4), and a flat one (10 to 1)."""
+def context(folder: Path, *blocks: Block) -> PrintContext:
+    """A context with a level photo (4 to 3), an upright one (3 to 4), and a flat one (10 to 1)."""
     shown = samples.pictures(folder) | {"flat": samples.picture(folder, "flat", (200, 20))}
-    return Desk(samples.report(*blocks), shown)
+    return PrintContext(samples.report(*blocks), shown)
 
 
 def composed(made: list[Slice]) -> tuple[float, float]:
@@ -41,7 +42,7 @@ def test_a_photo_of_full_width_has_its_caption_below(tmp_path: Path) -> None:
     """174 mm wide would be 130.5 high, over the 128 mm allowed; only the photo shrinks, not the words."""
     block = samples.photo("chain", THREE_LINES, size="full")
     below = 3 * LINE + GAP
-    assert composed(pictures.photo(desk(tmp_path), block)) == pytest.approx(
+    assert composed(pictures.photo(context(tmp_path), block)) == pytest.approx(
         (128 * MM + below, LEAST * 128 * MM + below)
     )
 
@@ -49,21 +50,21 @@ def test_a_photo_of_full_width_has_its_caption_below(tmp_path: Path) -> None:
 def test_an_upright_photo_is_as_high_as_allowed(tmp_path: Path) -> None:
     """128 mm high and 96 wide; beside a caption 96 mm, and 80 at half width."""
     for size, high, below in (("full", 128 * MM, LINE + GAP), ("column", 96 * MM, 0), ("half", 80 * MM, 0)):
-        made = pictures.photo(desk(tmp_path), samples.photo("wire", size=size))
+        made = pictures.photo(context(tmp_path), samples.photo("wire", size=size))
         assert composed(made) == pytest.approx((high + below, LEAST * high + below))
 
 
 def test_a_caption_beside_a_flat_photo_sets_the_height(tmp_path: Path) -> None:
     """A photo 12 mm high beside ten lines: they may not be cut when the photo shrinks."""
     block = samples.photo("flat", "\n".join("abcdefghij"), size="column")
-    assert composed(pictures.photo(desk(tmp_path), block)) == pytest.approx((10 * LINE, 10 * LINE))
+    assert composed(pictures.photo(context(tmp_path), block)) == pytest.approx((10 * LINE, 10 * LINE))
 
 
 def test_a_pair_is_as_high_as_its_taller_photo_and_its_longer_caption(tmp_path: Path) -> None:
     """85 mm wide: the level one 63.75 high, the upright one held at 80."""
     pair = PhotoPair(left=samples.photo("chain", THREE_LINES), right=samples.photo("wire", "one"))
     below = GAP + 3 * LINE
-    assert composed(pictures.photo_pair(desk(tmp_path), pair)) == pytest.approx(
+    assert composed(pictures.photo_pair(context(tmp_path), pair)) == pytest.approx(
         (80 * MM + below, LEAST * 80 * MM + below)
     )
 
@@ -76,7 +77,7 @@ def test_a_drawing_fills_its_width_and_has_its_caption_below(tmp_path: Path) -> 
         block = Figure.model_validate(
             {"drawing": samples.DRAWING, "width": width, "caption": plain(words) if words else ()}
         )
-        (made,) = pictures.figure(desk(tmp_path), block)
+        (made,) = pictures.figure(context(tmp_path), block)
         assert made.height == pytest.approx(high)
         assert made.wide == (width == "full")
 
@@ -84,15 +85,15 @@ def test_a_drawing_fills_its_width_and_has_its_caption_below(tmp_path: Path) -> 
 def test_a_tall_drawing_is_held_at_the_pages_height(tmp_path: Path) -> None:
     """Four fifths of the 250 mm between the margins."""
     tall = samples.DRAWING.model_copy(update={"height": 400})
-    (made,) = pictures.figure(desk(tmp_path), Figure(drawing=tall))
+    (made,) = pictures.figure(context(tmp_path), Figure(drawing=tall))
     assert made.height == pytest.approx(200 * MM)
 
 
 def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_path: Path) -> None:
     """Each once, under its letter, one line each; a label that fits at both sizes does not."""
     texts = [f"rust at the foot of the bracket, number {number}" for number in range(12)]
-    marks = [Label(at=(0.05 + 0.08 * number, 0.5), text=text) for number, text in enumerate(texts)]
-    at, few = desk(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
+    marks = [LabelMark(at=(0.05 + 0.08 * number, 0.5), text=text) for number, text in enumerate(texts)]
+    at, few = context(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
     none = pictures._print(at, samples.photo("chain", "one", marks[:1]), 300, 300)
     none.set_caption(at, 300)
     assert (none.keyed, len(none.caption)) == ((), 1)
@@ -107,7 +108,7 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
 
 
 def test_a_photo_in_less_height_keeps_its_shape(tmp_path: Path) -> None:
-    item = pictures._print(desk(tmp_path), samples.photo("chain"), 240, 300)
+    item = pictures._print(context(tmp_path), samples.photo("chain"), 240, 300)
     assert item.size == pytest.approx((240, 180))
     assert item.at(90) == pytest.approx((120, 90))
     assert item.at(400) == pytest.approx((240, 180))
@@ -116,7 +117,7 @@ def test_a_photo_in_less_height_keeps_its_shape(tmp_path: Path) -> None:
 def test_the_plate_number_opens_the_caption_once(tmp_path: Path) -> None:
     """Its own number is not put before a caption that begins with it."""
     for words, shown in (("The chain", "3 The chain"), ("Photo 3. The chain", "Photo 3. The chain")):
-        at = desk(tmp_path)
+        at = context(tmp_path)
         item = pictures._print(at, samples.photo("chain", words), 240, 300)
         item.set_caption(at, 240)
         assert "".join(piece.text for piece in item.caption[0].pieces) == shown
@@ -128,11 +129,11 @@ class Recorder:
     left = 50.0
 
     def __init__(self) -> None:
-        self.images: list[tuple[Spot, Spot]] = []
-        self.lines: list[Spot] = []
+        self.images: list[tuple[XY, XY]] = []
+        self.lines: list[XY] = []
         self.boxes: list[tuple[float, ...]] = []
 
-    def image(self, _file: Path, corner: Spot, size: Spot) -> None:
+    def image(self, _file: Path, corner: XY, size: XY) -> None:
         """A picture."""
         self.images.append((corner, size))
 
@@ -180,7 +181,7 @@ def painted(made: list[Slice], height: float | None = None) -> Recorder:
 
 def test_a_photo_of_full_width_is_painted_above_its_caption(tmp_path: Path) -> None:
     """Shrunk to 100 points with its words, it keeps its shape and its left edge, and the words move up."""
-    made = pictures.photo(desk(tmp_path), samples.photo("chain", THREE_LINES, size="full"))
+    made = pictures.photo(context(tmp_path), samples.photo("chain", THREE_LINES, size="full"))
     pen = painted(made)
     assert pen.images == [((50, 100), near((128 * 4 / 3 * MM, 128 * MM)))]
     below = 100 + 128 * MM + GAP
@@ -193,7 +194,7 @@ def test_a_photo_of_full_width_is_painted_above_its_caption(tmp_path: Path) -> N
 @pytest.mark.parametrize(("size", "across"), [("column", 126), ("half", 89)])
 def test_a_smaller_photo_is_painted_beside_its_caption(size: str, across: float, tmp_path: Path) -> None:
     """The words begin 4 mm past a photo of 122 mm, or past a half of 85 mm."""
-    pen = painted(pictures.photo(desk(tmp_path), samples.photo("chain", "one\ntwo", size=size)))
+    pen = painted(pictures.photo(context(tmp_path), samples.photo("chain", "one\ntwo", size=size)))
     assert pen.images[0][0] == (50, 100)
     assert pen.lines == [near((50 + across * MM, 100 + LINE * number)) for number in range(2)]
 
@@ -201,7 +202,7 @@ def test_a_smaller_photo_is_painted_beside_its_caption(size: str, across: float,
 def test_a_pair_is_painted_side_by_side(tmp_path: Path) -> None:
     """89 mm apart; shrunk together, in the same measure; captions on one level below both."""
     pair = PhotoPair(left=samples.photo("chain", "one"), right=samples.photo("wire", "one"))
-    made = pictures.photo_pair(desk(tmp_path), pair)
+    made = pictures.photo_pair(context(tmp_path), pair)
     pen = painted(made, 40 * MM + GAP + LINE)
     (left, left_size), (right, right_size) = pen.images
     assert (left, right) == ((50, 100), (near(50 + 89 * MM), 100))
@@ -227,7 +228,7 @@ def test_a_drawing_is_painted_in_the_middle_above_its_caption(
 
     monkeypatch.setattr(pictures, "Easel", Still)
     tall = samples.DRAWING.model_copy(update={"height": 400})
-    pen = painted(pictures.figure(desk(tmp_path), Figure(drawing=tall, caption=plain("one"))))
+    pen = painted(pictures.figure(context(tmp_path), Figure(drawing=tall, caption=plain("one"))))
     high = 200 * MM - GAP - LINE
     assert pen.boxes == [near((50 + (174 * MM - high / 4) / 2, 100, high / 4, high))]
     assert pen.lines == [near((50, 100 + high + GAP))]

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reporter.model.photo import Arrow, Blur, Box, Label, Mark, Ring, Ruler
-from reporter.web.marks import DISC, Overlay
-from reporter.web.places import NARROW, WIDE, Area, Places
+from reporter.model.photo import Arrow, Blur, Box, LabelMark, Mark, Ring, Ruler
+from reporter.web.marks import DISC, FluidOverlay
+from reporter.web.places import NARROW, WIDE, FluidArea, FluidPlaces
 from tests.typeset.samples import MARKS
 from tests.web.reading import parsed
 
@@ -19,9 +19,9 @@ FINE = 0.005
 """Half a percent of the picture's width."""
 
 
-def laid(marks: tuple[Mark, ...], ratio: float = RATIO) -> tuple[Overlay, list[dict[str, str]]]:
+def laid(marks: tuple[Mark, ...], ratio: float = RATIO) -> tuple[FluidOverlay, list[dict[str, str]]]:
     """The overlay of some marks, and the attributes of every element in it."""
-    overlay = Overlay(ratio, ["data:,"] * sum(mark.kind == "inset" for mark in marks))
+    overlay = FluidOverlay(ratio, ["data:,"] * sum(mark.kind == "inset" for mark in marks))
     svg = overlay.lay(marks)
     tree = parsed(f"<!DOCTYPE html><html><head><title>x</title></head><body>{svg}</body></html>")
     return overlay, [dict(each.attrib) for each in tree.iter()]
@@ -52,7 +52,7 @@ def test_strokes_stand_where_the_fractions_say() -> None:
 
 
 def test_a_label_hangs_at_what_it_speaks_of() -> None:
-    _, parts = laid((Label(at=(0.7, 0.2), text="dry link"),))
+    _, parts = laid((LabelMark(at=(0.7, 0.2), text="dry link"),))
     hung = [each for each in parts if each.get("class") == "hung"]
     assert hung
     assert {(each["x"], each["y"]) for each in hung} == {("70%", "20%")}
@@ -70,7 +70,7 @@ SOME = st.lists(
         st.builds(Box, corner=SPOT, opposite=SPOT, callout=st.integers(1, 99)),
         st.builds(Arrow, tail=SPOT, head=SPOT, callout=st.integers(1, 99)),
         st.builds(Ruler, start=SPOT, end=SPOT, length=st.just("254 mm")),
-        st.builds(Label, at=SPOT, text=st.sampled_from(["dry link", "cable end and locknut", "x" * 80])),
+        st.builds(LabelMark, at=SPOT, text=st.sampled_from(["dry link", "cable end and locknut", "x" * 80])),
     ),
     max_size=5,
 )
@@ -94,15 +94,15 @@ def test_plates_stay_in_the_picture_and_off_each_other(marks: list[Mark], ratio:
 
 
 def test_a_crowd_of_labels_goes_to_the_caption() -> None:
-    overlay, _ = laid(tuple(Label(at=(0.5, 0.5), text="x y " * 20) for _ in range(12)))
+    overlay, _ = laid(tuple(LabelMark(at=(0.5, 0.5), text="x y " * 20) for _ in range(12)))
     assert overlay.keyed
     assert overlay.keyed[0] == ("a", "x y " * 20)
 
 
 def test_a_place_is_free_only_where_it_is_at_both_widths() -> None:
-    places = Places(1.0, taken=[Area((0.5, 0.0, 0.6, 0.1))])
-    near = Area.held((0.4, 0.05), (0, -5, 50, 5))
-    clear = Area.held((0.1, 0.9), (0, -5, 50, 5))
+    places = FluidPlaces(1.0, taken=[FluidArea((0.5, 0.0, 0.6, 0.1))])
+    near = FluidArea.held((0.4, 0.05), (0, -5, 50, 5))
+    clear = FluidArea.held((0.1, 0.9), (0, -5, 50, 5))
     assert near.on((WIDE, WIDE))[2] <= 0.5 * WIDE, "free on a desk"
     assert places.best([near])[1], "but not on a phone"
     assert places.best([near, clear]) == (clear, False)

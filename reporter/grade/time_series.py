@@ -12,19 +12,19 @@ from typing import NamedTuple
 
 from reporter.engineering import units
 from reporter.grade.evidence import spots_of
-from reporter.grade.lineage import Line, Look
+from reporter.grade.lineage import GradedVisit, Lineage
 from reporter.grade.phrases import title_of, units_of
 from reporter.model.assessment import Check, Graded
 from reporter.model.citation import Limit
-from reporter.model.evidence import Spot
-from reporter.model.history import Point, Run
+from reporter.model.evidence import MeasurementPoint
+from reporter.model.history import SeriesPoint, TimeSeries
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
 from reporter.model.saying import Text, series
 from reporter.model.terms import Dimension, LimitKind, State, Verdict
 
 
-class Key(NamedTuple):
+class SeriesKey(NamedTuple):
     """What makes two readings comparable: quantity, place on the part, side."""
 
     subject: str
@@ -33,7 +33,7 @@ class Key(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Taken:
+class TakenReading:
     """One reading of one visit, and how it was come by."""
 
     value: Value
@@ -41,35 +41,37 @@ class Taken:
     at: str
 
 
-Record = dict[Key, dict[State, Taken]]
+Readings = dict[SeriesKey, dict[State, TakenReading]]
 
 
-def runs_of(line: Line, plugin: Plugin) -> tuple[Run, ...]:
+def time_series_of(lineage: Lineage, plugin: Plugin) -> tuple[TimeSeries, ...]:
     """The runs of one part: every reading of today, with those of the same place before it."""
-    looks = [*line.same, (line.now, line.part)]
-    records = [(look, record(look, part, plugin)) for look, part in looks]
+    visits = [*lineage.same, (lineage.now, lineage.part)]
+    records = [(visit, record(visit, part, plugin)) for visit, part in visits]
     keys = dict.fromkeys(key for _, found in reversed(records) for key in found)
-    return tuple(_run(line.part, plugin, key, records) for key in keys)
+    return tuple(_run(lineage.part, plugin, key, records) for key in keys)
 
 
-def _run(part: Graded, plugin: Plugin, key: Key, records: list[tuple[Look, Record]]) -> Run:
-    points: list[Point] = []
+def _run(
+    part: Graded, plugin: Plugin, key: SeriesKey, records: list[tuple[GradedVisit, Readings]]
+) -> TimeSeries:
+    points: list[SeriesPoint] = []
     restarted = None
     at = ""
-    for look, found in records:
+    for visit, found in records:
         states = found.get(key, {})
         left, taken = states.get(State.LEFT), states.get(State.LEFT) or states.get(State.FOUND)
         if taken is None:
             continue
         if left:
             # Work changed the reading: what was worn before says nothing of what comes after.
-            points, restarted = [], look.day
-        points.append(_point(look, taken))
+            points, restarted = [], visit.day
+        points.append(_point(visit, taken))
         at = taken.at
     quantity, limit = plugin.measure(key.subject), _next_limit(part, key)
     assert quantity is not None  # noqa: S101  (records hold nothing but what the plugin declares)
     metric, imperial = units_of(key.subject, plugin, limit)
-    return Run(
+    return TimeSeries(
         component=part.component.id,
         title=part.title,
         subject=key.subject,
@@ -86,10 +88,10 @@ def _run(part: Graded, plugin: Plugin, key: Key, records: list[tuple[Look, Recor
     )
 
 
-def _point(look: Look, taken: Taken) -> Point:
-    vessel = look.job.sheet.vessel
-    return Point(
-        day=look.day,
+def _point(visit: GradedVisit, taken: TakenReading) -> SeriesPoint:
+    vessel = visit.job.sheet.vessel
+    return SeriesPoint(
+        day=visit.day,
         value=taken.value,
         means=taken.means,
         miles=units.from_base(vessel.miles.value, "nmi") if vessel.miles else None,
@@ -97,11 +99,11 @@ def _point(look: Look, taken: Taken) -> Point:
     )
 
 
-def record(look: Look, part: Graded, plugin: Plugin) -> Record:
+def record(visit: GradedVisit, part: Graded, plugin: Plugin) -> Readings:
     """Every reading of one part at one visit: worked-out quantities first, then readings that went into none."""
-    found: Record = {}
-    spots = spots_of(look.job, part.component, plugin)
-    used: list[Spot] = []
+    found: Readings = {}
+    spots = spots_of(visit.job, part.component, plugin)
+    used: list[MeasurementPoint] = []
     for check in part.checks:
         if (
             check.value
@@ -114,22 +116,22 @@ def record(look: Look, part: Graded, plugin: Plugin) -> Record:
             used += sources
             # What came out better than new is not believed, so that no trend is made of it.
             if check.verdict is not Verdict.UNSEEN:
-                _put(found, check, check.value, _means(look, check.method, check, sources))
+                _put(found, check, check.value, _means(visit, check.method, check, sources))
     for spot in spots:
         quantity = plugin.quantity(spot.quantity)
         if quantity and spot not in used:
-            _put(found, spot, spot.value, _means(look, quantity.method, None, [spot]))
+            _put(found, spot, spot.value, _means(visit, quantity.method, None, [spot]))
     return found
 
 
-def _put(found: Record, like: Check | Spot, value: Value, means: str) -> None:
+def _put(found: Readings, like: Check | MeasurementPoint, value: Value, means: str) -> None:
     """The first reading of a place stands, but of repeats that scatter the worst, as in grading."""
     subject = like.subject if isinstance(like, Check) else like.quantity
-    key = Key(subject, " ".join(like.at.lower().split()), like.side)
+    key = SeriesKey(subject, " ".join(like.at.lower().split()), like.side)
     states = found.setdefault(key, {})
     before = states.get(like.state)
     if before is None or (isinstance(like, Check) and _worse(like, before.value)):
-        states[like.state] = Taken(value, means, like.at)
+        states[like.state] = TakenReading(value, means, like.at)
 
 
 def _worse(check: Check, other: Value) -> bool:
@@ -140,7 +142,7 @@ def _worse(check: Check, other: Value) -> bool:
     return (check.value.value - other.value) * (at - unworn) > 0
 
 
-def _went_in(spot: Spot, check: Check) -> bool:
+def _went_in(spot: MeasurementPoint, check: Check) -> bool:
     """Whether a reading is the checked value itself, or stands among the inputs of its sums at the same place."""
     if spot.state is not check.state or spot.at not in {"", check.at} or spot.side not in {"", check.side}:
         return False
@@ -156,15 +158,15 @@ def _alike(unit: str, dimension: Dimension) -> bool:
     return any(each.name == unit and each.dimension is dimension for each in units.UNITS)
 
 
-def _means(look: Look, method: str, check: Check | None, spots: list[Spot]) -> Text:
+def _means(visit: GradedVisit, method: str, check: Check | None, spots: list[MeasurementPoint]) -> Text:
     """Method, the sums that the value went through, and the instruments by kind: ids differ from folder to folder."""
-    kinds = {each.id: each.kind for each in look.job.sheet.instruments}
+    kinds = {each.id: each.kind for each in visit.job.sheet.instruments}
     gauges = sorted({kinds.get(spot.instrument, spot.instrument) for spot in spots if spot.instrument})
     sums = [each.id for each in check.working] if check else []
     return series([text for text in (method, *sums, ", ".join(gauges)) if text], by="; ")
 
 
-def _next_limit(part: Graded, key: Key) -> Limit | None:
+def _next_limit(part: Graded, key: SeriesKey) -> Limit | None:
     """The nearest governing limit of condition ahead of today's reading, else the last one that it is past."""
     checks = [
         check

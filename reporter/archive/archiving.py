@@ -23,7 +23,7 @@ from reporter.model.pages import Pages
 from reporter.model.report import Report
 
 
-def write(report: Report, pages: Pages, target: Path) -> None:
+def archive(report: Report, pages: Pages, target: Path) -> None:
     """Do what `archive` promises: finish the document beside the target, check it, then rename it."""
     with beside(target) as (file, draft):
         _finish(report, pages, file)

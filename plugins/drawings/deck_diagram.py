@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from reporter.contract import Extent, Shape
+from reporter.contract import XY, Extent, Shape
 
-from .deck_parts import NARROW, Spot
-from .deck_shapes import Deck, Point
+from .deck_parts import NARROW, DeckPart
+from .deck_shapes import Deck
 from .naming import Parts
 
 STARBOARD, PORT = -1, 1
@@ -23,7 +23,7 @@ class Callout(NamedTuple):
     `where` is said before its grade: the side, or that it stands for both.
     """
 
-    at: Point
+    at: XY
     side: int
     parts: Parts
     title: str
@@ -38,24 +38,24 @@ class Plan(NamedTuple):
     callouts: tuple[Callout, ...]
 
 
-class Sheet:
+class DeckDiagram:
     """Shapes and callouts so far, and the points that fittings have taken."""
 
     def __init__(self, deck: Deck) -> None:
         self.deck = deck
         self.shapes: list[Shape] = []
         self.callouts: list[Callout] = []
-        self.taken: list[Point] = []
+        self.taken: list[XY] = []
 
     def add(self, drawn: Iterable[Shape]) -> None:
         """Shapes over the ones before."""
         self.shapes += drawn
 
-    def call(self, at: Point, side: int, parts: Parts, title: str, kind: str, where: str = "") -> None:
+    def call(self, at: XY, side: int, parts: Parts, title: str, kind: str, where: str = "") -> None:
         """Something to be named."""
         self.callouts.append(Callout(at, side, parts, title, kind, where))
 
-    def free(self, along: float, across: float, step: float = 0.045) -> Point:
+    def free(self, along: float, across: float, step: float = 0.045) -> XY:
         """The point at those shares of the deck, or the next one aft, then forward, that no fitting has taken."""
         for shift in (0.0, *(sign * step * far for far in range(1, 12) for sign in (1, -1))):
             spot = self.deck.at(min(max(along + shift, 0.05), 0.97), across)
@@ -70,13 +70,13 @@ class Sheet:
         return Plan(tuple(self.shapes), tuple(self.callouts))
 
 
-def fitted(spots: Sequence[Spot]) -> tuple[Spot, ...] | None:
+def fitted(spots: Sequence[DeckPart]) -> tuple[DeckPart, ...] | None:
     """What is there of the parts listed; None where all that is listed is not fitted, so that nothing is drawn."""
     here = tuple(spot for spot in spots if spot.parts[0].component.examined.extent is not Extent.NOT_FITTED)
     return None if spots and not here else here
 
 
-def parts_of(spots: Sequence[Spot]) -> Parts:
+def parts_of(spots: Sequence[DeckPart]) -> Parts:
     """The parts of several places."""
     return tuple(part for spot in spots for part in spot.parts)
 

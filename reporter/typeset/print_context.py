@@ -16,7 +16,7 @@ from reporter.model.pages import Picture, SignatureField
 from reporter.model.photo import Inset, Mark
 from reporter.model.report import GradeLine, Heading, Paragraph, Report, Span, Text
 from reporter.typeset.glyphs import Cleaner, strip_controls
-from reporter.typeset.levels import Outline
+from reporter.typeset.levels import BookmarkLevels
 from reporter.typeset.look import look_of
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Line, Run, set_lines
@@ -39,7 +39,7 @@ class Entry:
     level: int
 
 
-class Desk:
+class PrintContext:
     """The shared state of one typesetting run; nothing in it outlives the run."""
 
     def __init__(self, report: Report, pictures: Mapping[str, Picture]) -> None:
@@ -51,7 +51,7 @@ class Desk:
         self.page_of: dict[str, int] = {}
         self.fields: list[SignatureField] = []
         self.entries: list[Entry] = []
-        self.outline = Outline()
+        self.outline = BookmarkLevels()
         # Destinations have names of our own: an anchor may hold any letters.
         self._names: dict[int, str] = {}
         self._places: dict[str, str] = {}
@@ -168,10 +168,10 @@ def paint_line(line: Line, indent: float, leading: float, shift: float = 0.0) ->
     return paint
 
 
-def side_note(desk: Desk, text: Text, tag: Tag, beside: Type) -> Aside:
+def side_note(context: PrintContext, text: Text, tag: Tag, beside: Type) -> Aside:
     """A note for the side column, its first line on the baseline of the text in `beside` that it stands next to."""
-    look, kind = desk.look, desk.look.of(NOTE)
-    lines = desk.lines(text, kind, tag, look.side)
+    look, kind = context.look, context.look.of(NOTE)
+    lines = context.lines(text, kind, tag, look.side)
     shift = (beside.leading - kind.leading) / 2 + (beside.size - kind.size) * RISE
     left = look.column + look.gutter
 

@@ -32,7 +32,7 @@ class Entry:
     level: int
 
 
-class Desk:
+class WebContext:
     """The shared state of one run; nothing in it outlives the run."""
 
     def __init__(self, report: Report, pictures: Mapping[str, Picture]) -> None:

@@ -34,7 +34,7 @@ class Kinds(Protocol):
 
 
 @dataclass(frozen=True)
-class Desk:
+class Context:
     """The inputs of every section. `plates` numbers the photo uses as (component, position) -> number from 1."""
 
     job: Job
@@ -145,12 +145,12 @@ def numbered_photos(assessments: Assessments) -> dict[tuple[str, int], int]:
 class Drawn:
     """The words that a drawing is given."""
 
-    desk: Desk
+    context: Context
 
     def __call__(self, part: Graded, /) -> str:
         """The part's grade as a drawing tells it."""
-        return self.desk.drawn_word(part)
+        return self.context.drawn_word(part)
 
     def say(self, ident: str, /, **values: object) -> str:
         """A message of the catalogue."""
-        return self.desk.words(ident, **values)
+        return self.context.words(ident, **values)

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.model.history import Change, Changed, Run
+from reporter.model.history import Change, Changed, TimeSeries
 from reporter.model.job import Done
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
-from reporter.outline.desk import Desk
+from reporter.outline.context import Context
 from reporter.outline.earlier_photos import pairs
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.wording import date
@@ -23,26 +23,26 @@ NAMED = 8
 """Parts that are named in a line; of more the number in the sentence above is enough."""
 
 
-def write(desk: Desk) -> list[Block]:
+def write(context: Context) -> list[Block]:
     """The section, on a page of its own; without an earlier folder it tells repairs only, or nothing."""
-    history, words = desk.assessments.history, desk.words
-    repaired = list(_repairs(desk))
+    history, words = context.assessments.history, context.words
+    repaired = list(_repairs(context))
     if not history.visits and not repaired:
         return []
-    blocks: list[Block] = [heading(desk, "history", new_page=True)]
+    blocks: list[Block] = [heading(context, "history", new_page=True)]
     if history.visits:
-        blocks += [note(against(desk)), *(note(remark) for remark in history.remarks), *_changes(desk)]
-        blocks += _readings(desk)
-        if shown := pairs(desk):
+        blocks += [note(against(context)), *(note(remark) for remark in history.remarks), *_changes(context)]
+        blocks += _readings(context)
+        if shown := pairs(context):
             blocks += [Heading(level=3, text=words("history.photos"), listed=False), *shown]
     else:
         blocks.append(note(words("history.none_earlier")))
     return [*blocks, *repaired]
 
 
-def against(desk: Desk) -> str:
+def against(context: Context) -> str:
     """Which record the report compares with."""
-    visits, words = desk.assessments.history.visits, desk.words
+    visits, words = context.assessments.history.visits, context.words
     if len(visits) == 1:
         said = words("history.against", report=visits[0].number, date=date(visits[0].day)) + "."
     else:
@@ -51,9 +51,9 @@ def against(desk: Desk) -> str:
     return f"{said} {words('history.caution')}"
 
 
-def counted(desk: Desk) -> str:
+def counted(context: Context) -> str:
     """How many of the parts seen both times differ, and how many were looked at for the first time."""
-    changes, words = desk.assessments.history.changes, desk.words
+    changes, words = context.assessments.history.changes, context.words
     first = sum(each.changed is Changed.FIRST_TIME for each in changes)
     same = sum(each.changed in SAME for each in changes)
     said = [words("history.counts", changed=len(changes) - first - same, total=len(changes) - first)]
@@ -61,17 +61,17 @@ def counted(desk: Desk) -> str:
     return " ".join(said)
 
 
-def _changes(desk: Desk) -> list[Block]:
+def _changes(context: Context) -> list[Block]:
     """The count, then a row for each part that differs; what is as it was, and what is new to the record, in a line."""
-    changes, words = desk.assessments.history.changes, desk.words
+    changes, words = context.assessments.history.changes, context.words
     differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
-    blocks: list[Block] = [Paragraph(text=plain(counted(desk)), keep=bool(differing))]
+    blocks: list[Block] = [Paragraph(text=plain(counted(context)), keep=bool(differing))]
     if differing:
         columns = tuple(
             Column(title=words(f"history.{title}"), share=share)
             for title, share in (("part", 1.5), ("change", 1.0), ("before", 0.8), ("now", 0.8), ("told", 2.8))
         )
-        blocks.append(Table(columns=columns, rows=tuple(_row(desk, each) for each in differing)))
+        blocks.append(Table(columns=columns, rows=tuple(_row(context, each) for each in differing)))
     for changed, ident in ((Changed.FIRST_TIME, "seen_first"), (Changed.UNCHANGED, "same")):
         named = [each.title for each in changes if each.changed is changed]
         if 0 < len(named) <= NAMED:
@@ -79,30 +79,30 @@ def _changes(desk: Desk) -> list[Block]:
     return blocks
 
 
-def _row(desk: Desk, change: Change) -> tuple[Cell, ...]:
-    link = f"#{change.component}" if desk.assessments.part(change.component) else ""
+def _row(context: Context, change: Change) -> tuple[Cell, ...]:
+    link = f"#{change.component}" if context.assessments.part(change.component) else ""
     return (
         Cell(text=(Span(text=change.title, href=link),), head=True),
-        cell(change_word(desk, change)),
-        _grade(desk, change.before),
-        _grade(desk, change.now),
-        cell(told(desk, change)),
+        cell(change_word(context, change)),
+        _grade(context, change.before),
+        _grade(context, change.now),
+        cell(told(context, change)),
     )
 
 
-def _grade(desk: Desk, grade: Grade | None) -> Cell:
-    return graded(grade, desk.words(f"grade.{grade}")) if grade else cell("–")
+def _grade(context: Context, grade: Grade | None) -> Cell:
+    return graded(grade, context.words(f"grade.{grade}")) if grade else cell("–")
 
 
-def change_word(desk: Desk, change: Change) -> str:
+def change_word(context: Context, change: Change) -> str:
     """The change in a word or two."""
     ident = "renewed_since" if change.changed is Changed.RENEWED else change.changed.value
-    return desk.words(f"history.{ident}")
+    return context.words(f"history.{ident}")
 
 
-def told(desk: Desk, change: Change) -> str:
+def told(context: Context, change: Change) -> str:
     """What is found now, in a sentence; then the log's words where it names the part."""
-    words, said = desk.words, []
+    words, said = context.words, []
     sentence = change.told_now or change.told_before
     said += [f"{words.terms(sentence).rstrip('.')}."] if sentence else []
     said += [words("history.logged", what=each) for each in change.incidents]
@@ -111,11 +111,11 @@ def told(desk: Desk, change: Change) -> str:
     return " ".join((*said, f"({'; '.join(aside)})" if aside else "")).strip()
 
 
-def _readings(desk: Desk) -> list[Block]:
+def _readings(context: Context) -> list[Block]:
     """Every quantity that was read at the same place before: a row for what moved, a line for what did not."""
-    read_again = [run for run in desk.assessments.history.runs if len(run.points) > 1]
+    read_again = [run for run in context.assessments.history.runs if len(run.points) > 1]
     runs = [run for run in read_again if beyond(run)]
-    words = desk.words
+    words = context.words
     steady = len(read_again) - len(runs)
     stayed = [note(words("history.stayed", count=steady))] if steady else []
     if not runs:
@@ -124,7 +124,7 @@ def _readings(desk: Desk) -> list[Block]:
         Column(title=words(f"history.{title}"), share=share)
         for title, share in (("part", 1.4), ("quantity", 1.8), ("before", 1.9), ("now", 1.2), ("moved", 1.3))
     )
-    rows = tuple(_reading(desk, run) for run in runs)
+    rows = tuple(_reading(context, run) for run in runs)
     return [
         Heading(level=3, text=words("history.readings"), listed=False),
         Table(columns=columns, rows=rows),
@@ -132,21 +132,21 @@ def _readings(desk: Desk) -> list[Block]:
     ]
 
 
-def _reading(desk: Desk, run: Run) -> tuple[Cell, ...]:
+def _reading(context: Context, run: TimeSeries) -> tuple[Cell, ...]:
     earlier = "; ".join(dated(run, point) for point in run.points[:-1])
     return (
         head(run.title),
-        cell(f"{run.name}{where(run, desk.words)}"),
+        cell(f"{run.name}{where(run, context.words)}"),
         cell(earlier),
         cell(value_of(run, run.points[-1])),
-        cell(moved(run, desk.words)),
+        cell(moved(run, context.words)),
     )
 
 
-def _repairs(desk: Desk) -> Iterator[Block]:
+def _repairs(context: Context) -> Iterator[Block]:
     """Work on record in this report with its receipts, then the papers aboard."""
-    done = [(part.title, each) for part in desk.assessments.components for each in part.component.done]
-    words = desk.words
+    done = [(part.title, each) for part in context.assessments.components for each in part.component.done]
+    words = context.words
     if done:
         columns = tuple(
             Column(title=words(f"history.{title}"), share=share)
@@ -156,7 +156,7 @@ def _repairs(desk: Desk) -> Iterator[Block]:
         )  # fmt: skip
         yield Heading(level=3, text=words("history.repairs"), listed=False)
         yield Table(columns=columns, rows=tuple(_repair(title, each) for title, each in done))
-    if papers := desk.job.sheet.documents:
+    if papers := context.job.sheet.documents:
         named = [
             ", ".join(text for text in (each.shows, date(each.date), each.file) if text) for each in papers
         ]

@@ -16,8 +16,8 @@ from reporter.grade.component import judge
 from reporter.grade.dating import dated
 from reporter.grade.evidence import gather
 from reporter.grade.forecast import forecasts
-from reporter.grade.history import look_back
-from reporter.grade.lineage import Look
+from reporter.grade.lineage import GradedVisit
+from reporter.grade.looking_back import look_back
 from reporter.grade.schedule import schedule
 from reporter.grade.sides import Known, opposite, side_checks
 from reporter.grade.systems import grade_system
@@ -77,13 +77,13 @@ def _history(
     job: Job, parts: tuple[Graded, ...], kinds: Kinds, template: Template, *, keep_going: bool
 ) -> History:
     """Earlier visits graded with today's limits, and what they tell beside today's."""
-    looks = []
+    visits = []
     # What an earlier visit left behind is what this one is held against, also in a report as found.
     as_left = template.model_copy(update={"as_found_only": False})
     for past in job.earlier:
         again = past.model_copy(update={"limits": {**past.limits, **job.limits}})
-        looks.append(Look(past, _parts(again, kinds, as_left, keep_going=keep_going)))
-    history = look_back(Look(job, parts), looks, kinds.plugins)
+        visits.append(GradedVisit(past, _parts(again, kinds, as_left, keep_going=keep_going)))
+    history = look_back(GradedVisit(job, parts), visits, kinds.plugins)
     if not template.forecasts:
         return history
     return history.model_copy(update={"forecasts": forecasts(history.runs, parts, kinds.plugins, job)})

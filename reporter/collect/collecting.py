@@ -27,7 +27,7 @@ from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
-from reporter.collect.yaml_sheet import Sheet, read_yaml
+from reporter.collect.yaml_file import YamlFile, read_yaml
 from reporter.errors import JobError, Problem
 from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, LoadPath, Reading
 from reporter.model.quantity import PartialDate
@@ -43,7 +43,7 @@ def collect(folder: Path, registry: Installed, *, photos: PhotoReader) -> Job:
     fault = _folder_fault(folder)
     if fault:
         raise JobError([Problem(str(folder), 0, "", *fault)])
-    reading = _Reading(place, registry, photos, ledger)
+    reading = _Collecting(place, registry, photos, ledger)
     job = reading.job()
     earlier = reading.earlier_jobs()
     if ledger.problems or job is None:
@@ -65,15 +65,15 @@ def _folder_fault(folder: Path) -> tuple[str, str] | None:
 
 
 @dataclass
-class _Reading:
+class _Collecting:
     """The reading of one job folder."""
 
     place: Place
     registry: Installed
     photos: PhotoReader
     ledger: Ledger
-    job_sheet: Sheet | None = None
-    findings: Sheet | None = None
+    job_sheet: YamlFile | None = None
+    findings: YamlFile | None = None
     components: dict[int, Component] = field(default_factory=dict)
     today: dt.date | None = None
     built: PartialDate | None = None
@@ -133,7 +133,7 @@ class _Reading:
             if fault:
                 self.ledger.tell(self.job_sheet.file, line, f"earlier › {place.prefix}", *fault)
                 continue
-            before = _Reading(place, self.registry, self.photos, self.ledger)
+            before = _Collecting(place, self.registry, self.photos, self.ledger)
             job = before.job()
             jobs += [job] if job else []
             known += [ident for _, ident in raw_ids(before.findings)] if before.findings else []
@@ -146,7 +146,7 @@ class _Reading:
             check_was(self.components, known, self.findings, self.ledger)
         return tuple(jobs)
 
-    def _succession_fault(self, before: _Reading) -> str:
+    def _succession_fault(self, before: _Collecting) -> str:
         name = before.place.prefix
         if names_back(before.place, before.named_earlier, self.place.folder):
             return f"'{name}' names this job as its own earlier one."
@@ -154,11 +154,11 @@ class _Reading:
             return f"The visit of '{name}' ({before.today}) lies after this one ({self.today})."
         return ""
 
-    def _sheet(self, name: str) -> Sheet | None:
+    def _sheet(self, name: str) -> YamlFile | None:
         text = read_text(self.place, name, self.ledger, needed=True)
         return None if text is None else read_yaml(text, self.place.named(name), self.ledger)
 
-    def _job_value(self, sheet: Sheet, kinds: Mapping[str, str] | None, shelf: Shelf) -> JobSheet | None:
+    def _job_value(self, sheet: YamlFile, kinds: Mapping[str, str] | None, shelf: Shelf) -> JobSheet | None:
         """The value of job.yaml if all of it is in order; what can be checked of it is checked anyhow."""
         outcome = validate(sheet, JobSheet, self.ledger)
         job = outcome.value or salvaged(sheet, outcome.bad)
@@ -170,7 +170,7 @@ class _Reading:
             JobCheck(sheet, job, self.ledger, self.today, outcome.bad).all(self.registry, kinds, shelf)
         return outcome.value
 
-    def _components(self, sheet: Sheet) -> dict[int, Component]:
+    def _components(self, sheet: YamlFile) -> dict[int, Component]:
         """Components by their position; one with faults is looked at further without what is wrong in it."""
         outcome = validate(sheet, FindingsSheet, self.ledger)
         if outcome.value is not None:
@@ -189,7 +189,7 @@ class _Reading:
         return {index: each for index, each in found.items() if each is not None}
 
     def _readings(
-        self, components: dict[int, Component], kinds: dict[str, str] | None, job: Sheet | None
+        self, components: dict[int, Component], kinds: dict[str, str] | None, job: YamlFile | None
     ) -> tuple[Reading, ...]:
         """The readings of measurements.csv, which may be absent; without findings only its table is looked at."""
         file = self.place.named("measurements.csv")
@@ -202,7 +202,7 @@ class _Reading:
             return ()
         by_id = {each.id: each for each in components.values()}
         aboard = measurements.Aboard(kinds, by_id, dict(self.registry.plugins), _instruments(job))
-        return measurements.Desk(file, aboard, self.ledger).readings(rows)
+        return measurements.RowReader(file, aboard, self.ledger).readings(rows)
 
 
 def _without(entry: object, keys: set[object]) -> object:
@@ -216,7 +216,7 @@ def _component(entry: object) -> Component | None:
         return None  # told when the whole sheet was validated
 
 
-def _kinds(sheet: Sheet) -> dict[str, str]:
+def _kinds(sheet: YamlFile) -> dict[str, str]:
     """Component id -> kind, of every component that says so."""
     entries = sheet.data.get("components")
     kinds: dict[str, str] = {}
@@ -225,7 +225,7 @@ def _kinds(sheet: Sheet) -> dict[str, str]:
     return kinds
 
 
-def _instruments(sheet: Sheet | None) -> dict[str, Instrument | None] | None:
+def _instruments(sheet: YamlFile | None) -> dict[str, Instrument | None] | None:
     """Instrument id -> instrument (None for one that cannot be read); None when job.yaml itself cannot."""
     if sheet is None:
         return None

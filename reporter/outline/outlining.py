@@ -23,7 +23,6 @@ from reporter.outline import (
     glance,
     glossary,
     handing_over,
-    history,
     outlook,
     overview,
     parts,
@@ -32,14 +31,15 @@ from reporter.outline import (
     signing,
     tasks,
     unseen,
+    visits,
 )
 from reporter.outline.attached import attachments
-from reporter.outline.desk import Desk, Kinds, numbered_photos
+from reporter.outline.context import Context, Kinds, numbered_photos
 from reporter.outline.links import resolved
 from reporter.outline.speaking import spoken
 from reporter.wording import catalogue, date
 
-SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
+SECTIONS: dict[str, Callable[[Context], list[Block]]] = {
     "first_page": first_page.write,
     "opinion": circumstances.opinion,
     "contents": first_page.contents,
@@ -48,7 +48,7 @@ SECTIONS: dict[str, Callable[[Desk], list[Block]]] = {
     "components": parts.write,
     "not_seen": unseen.write,
     "opening_up": unseen.opening_up,
-    "history": history.write,
+    "history": visits.write,
     "forecast": outlook.write,
     "open_jobs": handing_over.open_jobs,
     "shown": shown.write,
@@ -76,7 +76,7 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
     """The whole report in the order of the template's sections; a section with nothing to say is left out."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
     told = spoken(assessments, job, kinds)
-    desk = Desk(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
+    context = Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
     sheet = job.sheet
     author, data = sheet.person("author"), attachments(job, assessments, template)
     issue = (
@@ -86,8 +86,8 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
     )
     return Report(
         lang=sheet.lang,
-        title=f"{desk.title}: {sheet.vessel.name}",
-        subject=words(template.reader_id) if template.reader_id else desk.title,
+        title=f"{context.title}: {sheet.vessel.name}",
+        subject=words(template.reader_id) if template.reader_id else context.title,
         author=author.name if author else "",
         keywords=(sheet.vessel.name, sheet.report.number, sheet.vessel.hull_number),
         number=sheet.report.number,
@@ -95,22 +95,22 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         page=sheet.page,
         text=sheet.text,
         running_head=words("foot.head", vessel=sheet.vessel.name, number=sheet.report.number, issue=issue),
-        running_foot=desk.title,
+        running_foot=context.title,
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=resolved([*_blocks(desk), *fingerprint.write(desk, data, carried=True)]),
+        blocks=resolved([*_blocks(context), *fingerprint.write(context, data, carried=True)]),
         attachments=data,
     )
 
 
-def _blocks(desk: Desk) -> list[Block]:
+def _blocks(context: Context) -> list[Block]:
     """Every section in the template's order.
 
     The list of sources is written when it is known what points to it, and the glossary, wherever it stands, last: it
     knows what all others say.
     """
-    order = sorted(desk.template.sections, key=lambda name: name == "method")
-    made: dict[str, list[Block]] = {name: SECTIONS[name](desk) for name in order if name != GLOSSARY}
+    order = sorted(context.template.sections, key=lambda name: name == "method")
+    made: dict[str, list[Block]] = {name: SECTIONS[name](context) for name in order if name != GLOSSARY}
     said = [block for blocks in made.values() for block in blocks]
-    made[GLOSSARY] = glossary.write(desk, said) if GLOSSARY in desk.template.sections else []
-    return [block for name in desk.template.sections for block in made[name]]
+    made[GLOSSARY] = glossary.write(context, said) if GLOSSARY in context.template.sections else []
+    return [block for name in context.template.sections for block in made[name]]

@@ -17,14 +17,14 @@ def read_marks(page: pikepdf.Page) -> tuple[list[int], list[str]]:
     Holds ISO 14289-1, 7.1 (all content is tagged or an artifact, and never both) and ISO 32000-1, 14.6.1 (a
     mark lies wholly inside a text object or wholly outside).
     """
-    reading = _Reading(page)
+    reading = _Stream(page)
     for instruction in pikepdf.parse_content_stream(page, _WANTED):
         reading.take(str(instruction.operator), instruction)
     reading.end()
     return list(reading.mcids), reading.findings
 
 
-class _Reading:
+class _Stream:
     """The state while a content stream is read: the open marks, and how many there were when text began."""
 
     def __init__(self, page: pikepdf.Page) -> None:

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from reporter.grade.carried import carried
-from reporter.grade.lineage import Line, Look, in_order, line_of
-from reporter.grade.runs import runs_of
+from reporter.grade.lineage import GradedVisit, Lineage, in_order, lineage_of
+from reporter.grade.time_series import time_series_of
 from reporter.model.assessment import Graded
 from reporter.model.history import Change, Changed, History, Record, Visit
 from reporter.model.job import Job
@@ -21,16 +21,18 @@ from reporter.model.terms import Extent, Grade
 ORDER = tuple(Changed)
 
 
-def look_back(now: Look, earlier: Sequence[Look], plugins: Mapping[str, Plugin]) -> History:
+def look_back(now: GradedVisit, earlier: Sequence[GradedVisit], plugins: Mapping[str, Plugin]) -> History:
     """The history of every part of `now`; without earlier visits only today's readings, as runs of one."""
     earlier = in_order(earlier)
-    lines = [line_of(part, now, earlier) for part in now.parts]
-    runs = [run for line in lines for run in runs_of(line, plugins[line.part.component.kind])]
+    lineages = [lineage_of(part, now, earlier) for part in now.parts]
+    runs = [
+        run for lineage in lineages for run in time_series_of(lineage, plugins[lineage.part.component.kind])
+    ]
     return History(
-        visits=tuple(_visit(look.job) for look in earlier),
-        changes=_changes(lines, now, earlier) if earlier else (),
+        visits=tuple(_visit(visit.job) for visit in earlier),
+        changes=_changes(lineages, now, earlier) if earlier else (),
         runs=tuple(runs),
-        carried=carried(lines, earlier),
+        carried=carried(lineages, earlier),
         remarks=tuple(_other_boat(now.job, earlier)),
     )
 
@@ -47,10 +49,10 @@ def _visit(job: Job) -> Visit:
     )
 
 
-def _other_boat(job: Job, earlier: Sequence[Look]) -> list[Text]:
+def _other_boat(job: Job, earlier: Sequence[GradedVisit]) -> list[Text]:
     """A hull number that differs: the folders may be of two boats."""
     own = job.sheet.vessel.hull_number
-    others = {look.job.sheet.report.number: look.job.sheet.vessel.hull_number for look in earlier}
+    others = {visit.job.sheet.report.number: visit.job.sheet.vessel.hull_number for visit in earlier}
     return [
         say("history.other_boat", number=number, theirs=theirs, ours=own)
         for number, theirs in others.items()
@@ -58,17 +60,19 @@ def _other_boat(job: Job, earlier: Sequence[Look]) -> list[Text]:
     ]
 
 
-def _changes(lines: Sequence[Line], now: Look, earlier: Sequence[Look]) -> tuple[Change, ...]:
+def _changes(
+    lineages: Sequence[Lineage], now: GradedVisit, earlier: Sequence[GradedVisit]
+) -> tuple[Change, ...]:
     """Every part of today, then those of the latest earlier visit that are not listed any more; worst news first."""
-    found = [_change(line) for line in lines]
-    kept = {id(old) for line in lines for _, old in (*line.same, *line.replaced)}
+    found = [_change(lineage) for lineage in lineages]
+    kept = {id(old) for lineage in lineages for _, old in (*lineage.same, *lineage.replaced)}
     last = earlier[-1]
     found += [_gone(old, last, now) for old in last.parts if id(old) not in kept and _was_there(old)]
     return tuple(sorted(found, key=lambda change: ORDER.index(change.changed)))
 
 
-def _change(line: Line) -> Change:
-    part, latest = line.part, line.latest
+def _change(lineage: Lineage) -> Change:
+    part, latest = lineage.part, lineage.latest
     change = Change(
         component=part.component.id,
         title=part.title,
@@ -78,48 +82,48 @@ def _change(line: Line) -> Change:
     )
     if latest is None:
         return change
-    look, old = latest
-    issued = look.job.issued.get(old.component.id)
+    visit, old = latest
+    issued = visit.job.issued.get(old.component.id)
     return change.model_copy(
         update={
-            "changed": _kind(line, old),
+            "changed": _kind(lineage, old),
             "before": old.grade,
             "issued": issued if issued is not old.grade else None,
             "was": old.component.id if old.component.id != part.component.id else "",
-            "since": look.day,
+            "since": visit.day,
             "told_before": old.sentence,
-            "incidents": tuple(_incidents(line, look)),
-            "records": tuple(_record(seen, each) for seen, each in (*line.replaced, *line.same)),
+            "incidents": tuple(_incidents(lineage, visit)),
+            "records": tuple(_record(seen, each) for seen, each in (*lineage.replaced, *lineage.same)),
         }
     )
 
 
-def _record(look: Look, part: Graded) -> Record:
-    return Record(number=look.job.sheet.report.number, day=look.day, ident=part.component.id)
+def _record(visit: GradedVisit, part: Graded) -> Record:
+    return Record(number=visit.job.sheet.report.number, day=visit.day, ident=part.component.id)
 
 
-def _kind(line: Line, old: Graded) -> Changed:
+def _kind(lineage: Lineage, old: Graded) -> Changed:
     """The first of these that holds; work on record since then makes a better grade `done`."""
-    extent = line.part.component.examined.extent
+    extent = lineage.part.component.examined.extent
     if extent in {Extent.NOT_FITTED, Extent.NOT_FOUND} and _was_there(old):
         return Changed.GONE
     if extent is Extent.NOT_SEEN:
         return Changed.NOT_SEEN if _seen(old) else Changed.UNCHANGED
-    if line.replaced and not line.same:
+    if lineage.replaced and not lineage.same:
         return Changed.RENEWED
-    return _by_grade(line, old) if _seen(old) else Changed.FIRST_TIME
+    return _by_grade(lineage, old) if _seen(old) else Changed.FIRST_TIME
 
 
-def _by_grade(line: Line, old: Graded) -> Changed:
+def _by_grade(lineage: Lineage, old: Graded) -> Changed:
     """Two records of one part that was seen both times, by their grades."""
-    now = line.part.grade
+    now = lineage.part.grade
     if Grade.UNSEEN in {now, old.grade}:
-        return _beside_unseen(line.part, old)
+        return _beside_unseen(lineage.part, old)
     if now.rank == old.grade.rank:
         return Changed.UNCHANGED
     if now.rank > old.grade.rank:
         return Changed.WORSE
-    return Changed.DONE if worked_on(line) else Changed.BETTER
+    return Changed.DONE if worked_on(lineage) else Changed.BETTER
 
 
 def _beside_unseen(part: Graded, old: Graded) -> Changed:
@@ -131,10 +135,10 @@ def _beside_unseen(part: Graded, old: Graded) -> Changed:
     return Changed.WORSE if part.grade.rank > Grade.CLEAR.rank else Changed.FIRST_TIME
 
 
-def worked_on(line: Line) -> bool:
+def worked_on(lineage: Lineage) -> bool:
     """Whether today's record tells of work that the earlier one does not."""
-    before = [done for _, old in line.same for done in old.component.done]
-    return any(done not in before for done in line.part.component.done)
+    before = [done for _, old in lineage.same for done in old.component.done]
+    return any(done not in before for done in lineage.part.component.done)
 
 
 def _seen(part: Graded) -> bool:
@@ -145,14 +149,14 @@ def _was_there(part: Graded) -> bool:
     return part.component.examined.extent not in {Extent.NOT_FITTED, Extent.NOT_FOUND}
 
 
-def _incidents(line: Line, since: Look) -> list[Text]:
+def _incidents(lineage: Lineage, since: GradedVisit) -> list[Text]:
     """What the log tells of the part since the earlier record, in the log's own words."""
-    log = [each for each in line.now.job.sheet.incidents if each.component == line.part.component.id]
+    log = [each for each in lineage.now.job.sheet.incidents if each.component == lineage.part.component.id]
     logged = [each for each in log if each.date.middle >= since.day]
     return [say("history.incident", date=each.date, what=each.what) for each in logged]
 
 
-def _gone(old: Graded, last: Look, now: Look) -> Change:
+def _gone(old: Graded, last: GradedVisit, now: GradedVisit) -> Change:
     log = [each.what for each in now.job.sheet.incidents if each.component == old.component.id]
     return Change(
         component=old.component.id,

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reporter.typeset.desk import Desk
 from reporter.typeset.glyphs import strip_controls
 from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.slices import Slice
 from reporter.typeset.styles import MM
 
@@ -23,7 +23,7 @@ class Bookmark:
     level: int = 0
 
 
-def bookmarked(desk: Desk, piece: Slice, bookmark: Bookmark) -> None:
+def bookmarked(context: PrintContext, piece: Slice, bookmark: Bookmark) -> None:
     """Make `piece` leave the destination, and the bookmark if any, where it is painted."""
     inner = piece.paint
     piece.anchor = bookmark.anchor
@@ -32,7 +32,9 @@ def bookmarked(desk: Desk, piece: Slice, bookmark: Bookmark) -> None:
         pen.canvas.bookmarkPage(bookmark.anchor, fit="XYZ", left=0, top=pen.page[1] - top + 6 * MM)
         if bookmark.level:
             title = " ".join(strip_controls(bookmark.title).split()) or "–"
-            pen.canvas.addOutlineEntry(title, bookmark.anchor, desk.outline.level(bookmark.level), closed=0)
+            pen.canvas.addOutlineEntry(
+                title, bookmark.anchor, context.outline.level(bookmark.level), closed=0
+            )
         inner(pen, top, height)
 
     piece.paint = paint

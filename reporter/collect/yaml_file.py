@@ -1,4 +1,4 @@
-"""YAML text to a `Sheet`: plain dicts, lists and strings, with the line of every entry.
+"""YAML text to a `YamlFile`: plain dicts, lists and strings, with the line of every entry.
 
 In: the text of one file. Out: a sheet, or None with a problem in the ledger. Every scalar stays the string that was
 written; the schema decides later what it is. Doubled keys, anchors, aliases, tags and merge keys are refused, and so is
@@ -22,7 +22,7 @@ Loc = tuple[str | int, ...]
 
 
 @dataclass
-class Sheet:
+class YamlFile:
     """One YAML file as read. `lines` maps a location to its line; `empty` holds keys with nothing after them."""
 
     file: str
@@ -95,9 +95,9 @@ class _Open:
         )
 
 
-def read_yaml(text: str, file: str, ledger: Ledger) -> Sheet | None:
+def read_yaml(text: str, file: str, ledger: Ledger) -> YamlFile | None:
     """The sheet of a YAML text; None when it cannot be read, which the ledger then tells with its line."""
-    sheet = Sheet(file)
+    sheet = YamlFile(file)
     try:
         # libyaml takes 500 components in under 0.1 s; the pure loader, ten times slower, is for systems without it
         _build(iter(yaml.parse(text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader))), sheet)
@@ -110,7 +110,7 @@ def read_yaml(text: str, file: str, ledger: Ledger) -> Sheet | None:
     return None
 
 
-def _build(events: Iterator[yaml.Event], sheet: Sheet) -> None:
+def _build(events: Iterator[yaml.Event], sheet: YamlFile) -> None:
     """Read the one document into `sheet`."""
     root: _Open | None = None
     stack: list[_Open] = []
@@ -151,7 +151,7 @@ def _refuse_extras(event: yaml.NodeEvent, line: int) -> None:
     raise _RefusedError(line, what, "Put the text in quotes, or take the mark out.")
 
 
-def _begin(event: yaml.NodeEvent, line: int, sheet: Sheet) -> _Open | None:
+def _begin(event: yaml.NodeEvent, line: int, sheet: YamlFile) -> _Open | None:
     """The one mapping that a file is."""
     if isinstance(event, yaml.MappingStartEvent):
         return _Open((), sheet.data)
@@ -162,7 +162,7 @@ def _begin(event: yaml.NodeEvent, line: int, sheet: Sheet) -> _Open | None:
     )
 
 
-def _enter(event: yaml.NodeEvent, line: int, parent: _Open, sheet: Sheet) -> _Open | None:
+def _enter(event: yaml.NodeEvent, line: int, parent: _Open, sheet: YamlFile) -> _Open | None:
     """Put one event where it belongs; what it opens is returned."""
     if isinstance(parent.node, dict) and parent.key is None:
         parent.key = _new_key(event, line, parent, sheet)
@@ -180,7 +180,7 @@ def _enter(event: yaml.NodeEvent, line: int, parent: _Open, sheet: Sheet) -> _Op
     return opened
 
 
-def _put(value: Any, loc: Loc, parent: _Open, sheet: Sheet) -> None:
+def _put(value: Any, loc: Loc, parent: _Open, sheet: YamlFile) -> None:
     if isinstance(parent.node, list):
         parent.node.append(value)
         return
@@ -193,7 +193,7 @@ def _put(value: Any, loc: Loc, parent: _Open, sheet: Sheet) -> None:
     parent.key = None
 
 
-def _new_key(event: yaml.NodeEvent, line: int, parent: _Open, sheet: Sheet) -> str:
+def _new_key(event: yaml.NodeEvent, line: int, parent: _Open, sheet: YamlFile) -> str:
     if not isinstance(event, yaml.ScalarEvent):
         raise _RefusedError(
             line,
@@ -217,7 +217,7 @@ def _new_key(event: yaml.NodeEvent, line: int, parent: _Open, sheet: Sheet) -> s
     return key
 
 
-def _scalar(event: yaml.ScalarEvent, line: int, loc: Loc, sheet: Sheet, parent: _Open) -> str | None:
+def _scalar(event: yaml.ScalarEvent, line: int, loc: Loc, sheet: YamlFile, parent: _Open) -> str | None:
     """The text as written; None for a key with nothing after it."""
     if not _is_empty(event):
         return _clean(event.value, line)

@@ -30,15 +30,15 @@ from reporter.model.report import (
 from reporter.typeset.bars import measure_bar
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.contents import contents
-from reporter.typeset.desk import Desk
 from reporter.typeset.furniture import Tab, furnish
 from reporter.typeset.glyphs import strip_controls
 from reporter.typeset.grades import grade_line
 from reporter.typeset.holding import hold_together
 from reporter.typeset.levels import Levels
-from reporter.typeset.pagination import Placed, Room, paginate
+from reporter.typeset.pagination import PageRoom, PlacedSlice, paginate
 from reporter.typeset.pen import Pen
 from reporter.typeset.pictures import figure, photo, photo_pair
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import heading, listing, paragraph
 from reporter.typeset.signatures import signatures
 from reporter.typeset.slices import Slice, Stick
@@ -48,36 +48,38 @@ _INTRODUCTION = 4
 """A paragraph of at most so many lines introduces what follows it."""
 
 
-def print_report(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pages:
+def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pages:
     """Lay the report out and write it to `target`.
 
     Raises LayoutError when something cannot fit a page or a link leads nowhere, CannotWriteError when the file cannot be written.
     """
-    desk = Desk(report, pictures)
-    look = desk.look
-    pages = paginate(compose(desk), Room(look.first_top, look.top, look.size[1] - look.bottom)) or [[]]
+    context = PrintContext(report, pictures)
+    look = context.look
+    pages = paginate(compose(context), PageRoom(look.first_top, look.top, look.size[1] - look.bottom)) or [[]]
     for number, placed in enumerate(pages):
-        desk.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
-    _write(desk, pages, target)
-    return Pages(target, desk.root.freeze(), len(pages), tuple(desk.fields), desk.cleaner.substituted)
+        context.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
+    _write(context, pages, target)
+    return Pages(
+        target, context.root.freeze(), len(pages), tuple(context.fields), context.cleaner.substituted
+    )
 
 
-def compose(desk: Desk) -> list[Slice]:
+def compose(context: PrintContext) -> list[Slice]:
     """The galley: every block's slices one after another."""
-    levels = Levels(desk.report.blocks)
+    levels = Levels(context.report.blocks)
     parts: list[list[Slice]] = []
     waiting: list[tuple[int, Contents, int]] = []
-    for index, block in enumerate(desk.report.blocks):
+    for index, block in enumerate(context.report.blocks):
         if isinstance(block, Contents):
             waiting.append((index, block, levels.of(index)))
             parts.append([])
         else:
-            parts.append(_block(desk, block, index, levels))
+            parts.append(_block(context, block, index, levels))
     # The contents come last, when every heading has named itself, but stand where they were asked for.
     for index, block, level in waiting:
-        parts[index] = contents(desk, block, level, f"contents-{index}")
-    _hold(desk.report.blocks, parts)
-    hold_together(desk.report.blocks, parts, desk.look.room)
+        parts[index] = contents(context, block, level, f"contents-{index}")
+    _hold(context.report.blocks, parts)
+    hold_together(context.report.blocks, parts, context.look.room)
     slices: list[Slice] = []
     for part in parts:
         _join(slices, part)
@@ -98,18 +100,18 @@ def _hold(blocks: Sequence[Block], parts: list[list[Slice]]) -> None:
             before[-1].stick = max(before[-1].stick, Stick.SOFT)
 
 
-def _block(desk: Desk, block: Block, index: int, levels: Levels) -> list[Slice]:
+def _block(context: PrintContext, block: Block, index: int, levels: Levels) -> list[Slice]:
     if isinstance(block, Heading):
-        return heading(desk, block, index, levels.of(index), title=levels.is_title(index))
+        return heading(context, block, index, levels.of(index), title=levels.is_title(index))
     if isinstance(block, GradeLine):
-        return grade_line(desk, block, index, levels.of(index))
+        return grade_line(context, block, index, levels.of(index))
     if isinstance(block, Paragraph):
-        return paragraph(desk, block, index)
-    return _KINDS[type(block)](desk, block)
+        return paragraph(context, block, index)
+    return _KINDS[type(block)](context, block)
 
 
 # Kinds that need nothing but themselves; a test holds that every kind of block is here or above.
-_KINDS: dict[type[Block], Callable[[Desk, Any], list[Slice]]] = {
+_KINDS: dict[type[Block], Callable[[PrintContext, Any], list[Slice]]] = {
     List: listing,
     Table: table,
     Photo: photo,
@@ -128,13 +130,13 @@ def _join(slices: list[Slice], part: list[Slice]) -> None:
     slices.extend(part)
 
 
-def _write(desk: Desk, pages: Sequence[Sequence[Placed]], target: Path) -> None:
-    canvas = TaggedCanvas(target, desk.look.size)
-    _describe(canvas, desk.report)
-    pen = Pen(canvas, desk.look)
+def _write(context: PrintContext, pages: Sequence[Sequence[PlacedSlice]], target: Path) -> None:
+    canvas = TaggedCanvas(target, context.look.size)
+    _describe(canvas, context.report)
+    pen = Pen(canvas, context.look)
     tabs = _tabs(pages)
     for number, placed in enumerate(pages):
-        furnish(desk, pen, number, len(pages), tabs[number])
+        furnish(context, pen, number, len(pages), tabs[number])
         for item in placed:
             item.slice.paint(pen, item.top, item.height)
             if item.slice.aside:
@@ -147,7 +149,7 @@ def _write(desk: Desk, pages: Sequence[Sequence[Placed]], target: Path) -> None:
         raise CannotWriteError(message, "Check the folder and the room on the disk.") from error
 
 
-def _tabs(pages: Sequence[Sequence[Placed]]) -> list[Tab | None]:
+def _tabs(pages: Sequence[Sequence[PlacedSlice]]) -> list[Tab | None]:
     """For each page the section that its first line belongs to, or that begins on it before any has."""
     names = [item.slice.section for placed in pages for item in placed if item.slice.section]
     tabs: list[Tab | None] = []
