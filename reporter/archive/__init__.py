@@ -15,10 +15,7 @@ if TYPE_CHECKING:
     from reporter.model.pages import Pages
     from reporter.model.report import Report
 
-__all__ = ["ATTACHED", "archive", "extract", "verify", "write_text"]
-
-ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
-"""Every name that an attached file can have."""
+__all__ = ["archive", "extract", "verify", "write_text"]
 
 
 def archive(report: Report, pages: Pages, target: Path) -> None:
@@ -26,7 +23,7 @@ def archive(report: Report, pages: Pages, target: Path) -> None:
 
     The same report and pages give the same bytes. Raises CannotWriteError when `target` cannot be written or
     replaced, and VerificationError when the result does not pass `verify`; what was at `target` is then
-    unchanged. GudgeonError: an attachment's name is not in `ATTACHED`.
+    unchanged. GudgeonError: an attachment's name is not in `attached.ATTACHED`.
     """
     from reporter.archive.archiving import archive
 
@@ -48,7 +45,7 @@ def verify(path: Path) -> list[str]:
 def extract(path: Path, folder: Path) -> list[Path]:
     """Write the files attached to the report at `path` into `folder`, made when missing; return their paths.
 
-    All or nothing: an attached name outside `ATTACHED`, a file over 64 MiB or an encoding other than our own
+    All or nothing: an attached name outside `attached.ATTACHED`, a file over 64 MiB or an encoding other than our own
     is a VerificationError, a name that exists in the folder already a CannotWriteError, a missing report a
     UsageError.
     """

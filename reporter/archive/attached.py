@@ -12,12 +12,13 @@ from pathlib import Path
 import pikepdf
 from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Object
 
-from reporter.archive import ATTACHED
 from reporter.archive.identity import pdf_date
 from reporter.archive.wording import storable
 from reporter.errors import CannotWriteError, GudgeonError, UsageError, VerificationError
 from reporter.model.report import Report
 
+ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
+"""Every name that an attached file can have."""
 _LARGEST = 64 * 1024 * 1024
 
 

@@ -8,12 +8,12 @@ are checked by the core without a line of code. `compare` makes a check for a de
 from __future__ import annotations
 
 from reporter.contract.aloft import not_close
-from reporter.contract.comparing import compare
 from reporter.contract.given import asked_by_type, at_or_over, beside, chosen, stated, vessel
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import asking, neighbours, size_question, stated_size
 from reporter.contract.pressed import pressed
 from reporter.contract.shown import worked_out
+from reporter.engineering.verdict import compare
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit
 from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Label, Path, Room, Shape, Sign, Words

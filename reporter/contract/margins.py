@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from reporter.contract.comparing import compare
 from reporter.contract.given import meant
+from reporter.engineering.verdict import compare
 from reporter.model.assessment import Check
 from reporter.model.evidence import Evidence
 from reporter.model.terms import Grade, LimitKind, Verdict

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract.comparing import compare
 from reporter.contract.given import chosen, meant, stated
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import neighbours, size_question
@@ -16,6 +15,7 @@ from reporter.contract.shown import worked_out
 from reporter.engineering import Symbol, formula, units, work
 from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rope import diameter_loss, knot, knotted_load, working_load
+from reporter.engineering.verdict import compare
 from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.citation import Citation
 from reporter.model.evidence import Evidence

@@ -1,6 +1,6 @@
 """Shared reference tables: typed rows out of `tables/*.toml`, every row with its own source and status.
 
-In: the row type of a table, or its file stem. Out: frozen rows, with figures in the unit that a field's name
+In: the row type of a table. Out: frozen rows, with figures in the unit that a field's name
 ends in, as the source prints them. A row whose status is MEMORY says "from memory, unverified" wherever it is
 cited. Nothing here converts, compares or chooses between sources.
 """
@@ -11,7 +11,7 @@ import functools
 import tomllib
 from collections.abc import Callable
 from importlib import resources
-from typing import Any, ClassVar, ParamSpec, TypeVar, overload
+from typing import Any, ClassVar, ParamSpec, TypeVar
 
 from reporter.model.base import Noun
 from reporter.model.citation import Citation
@@ -23,8 +23,6 @@ T = TypeVar("T")
 UNVERIFIED = "from memory, unverified"
 SECOND_HAND = "as quoted in a secondary text"
 RECKONED = "reckoned from the source named"
-
-_TABLES: dict[str, type[Row]] = {}
 
 
 class Row(Noun):
@@ -41,9 +39,7 @@ class Row(Noun):
 
     def __init_subclass__(cls, *, table: str = "", **kwargs: Any) -> None:
         super().__init_subclass__(**kwargs)
-        if table:
-            cls.table_name = table
-            _TABLES[table] = cls
+        cls.table_name = table
 
     @property
     def citation(self) -> Citation:
@@ -75,30 +71,9 @@ def cited(citation: Citation) -> str:
 R = TypeVar("R", bound=Row)
 
 
-@overload
-def table(which: type[R]) -> tuple[R, ...]: ...
-@overload
-def table(which: str) -> tuple[Row, ...]: ...
-def table(which: str | type[Row]) -> tuple[Row, ...]:
-    """The rows of a table, by row type (typed) or by name, in the order of the file.
-
-    Raises KeyError for a name that is no table.
-    """
-    kind = _known()[which] if isinstance(which, str) else which
-    return _read(kind)
-
-
-def table_names() -> tuple[str, ...]:
-    """The names of all tables, sorted."""
-    return tuple(sorted(_known()))
-
-
-def _known() -> dict[str, type[Row]]:
-    """Every table; importing the row types is what makes them known."""
-    # Here and not above: the row types themselves are built on this module.
-    from reporter.engineering import rows  # noqa: F401 - rows builds on this module
-
-    return _TABLES
+def table(kind: type[R]) -> tuple[R, ...]:
+    """The rows of a table, in the order of its file."""
+    return _read(kind)  # type: ignore[return-value]  # a cached function forgets which type it was asked for
 
 
 @functools.cache

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from reporter.engineering import units
-from reporter.engineering.guard_band import ROUNDING
+from reporter.engineering.verdict import ROUNDING
 from reporter.grade.materials import tools
 from reporter.grade.phrases import place, title_of
 from reporter.model.assessment import Action, Check

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from reporter.engineering import units
-from reporter.engineering.guard_band import grade_reached
+from reporter.engineering.verdict import grade_reached
 from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.terms import Dimension, Grade, LimitKind, Sense, Verdict

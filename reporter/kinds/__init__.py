@@ -7,6 +7,6 @@ code that a file may name (`assess`) is imported when it is first called.
 from reporter.kinds.faults import faults, unexplained
 from reporter.kinds.reading import parse_kind, read_kind
 from reporter.kinds.schema import kind_schema
-from reporter.kinds.translating import words_of_kind
+from reporter.kinds.shared import words_of_kind
 
 __all__ = ["faults", "kind_schema", "parse_kind", "read_kind", "unexplained", "words_of_kind"]

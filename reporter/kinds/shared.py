@@ -13,7 +13,7 @@ from typing import Any
 
 import tomli
 
-from reporter.kinds.translating import translated
+from reporter.kinds.translating import KeyPath, leaves, texts, translated
 
 
 def laid_over(data: Mapping[str, Any], lang: str = "en") -> dict[str, Any]:
@@ -49,3 +49,18 @@ def block(name: str, lang: str = "en") -> dict[str, Any]:
         raise KeyError(f"use: there is no shared block called '{name}'") from error
     words = folder.joinpath(f"{name}.{lang}.toml")
     return translated(data, tomli.loads(words.read_text("utf-8"))) if words.is_file() else data
+
+
+def words_of_kind(package: str, kind: str, lang: str) -> tuple[int, int]:
+    """How many of a kind's own texts a language has, and how many there are; shared blocks count with every kind."""
+    folder, shared = resources.files(package), resources.files("reporter.kinds").joinpath("shared")
+    data = tomli.loads(folder.joinpath(f"{kind}.toml").read_text("utf-8"))
+    english = {path for path, _ in texts(laid_over(data))}
+    told: set[KeyPath] = set()
+    for file in (
+        folder.joinpath(f"{kind}.{lang}.toml"),
+        *(shared.joinpath(f"{name}.{lang}.toml") for name in data.get("use", ())),
+    ):
+        if file.is_file():
+            told |= {path for path, _ in leaves(tomli.loads(file.read_text("utf-8")))}
+    return len(told & english), len(english)

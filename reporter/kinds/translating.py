@@ -7,10 +7,7 @@ what is still missing. Only words change: ids, numbers, grades, order and source
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from importlib import resources
 from typing import Any
-
-import tomli
 
 KeyPath = tuple[str, ...]
 WORDS = frozenset(
@@ -53,7 +50,7 @@ def translated(data: Mapping[str, Any], words: Mapping[str, Any]) -> dict[str, A
     """
     known = {path for path, _ in texts(data)}
     result = _copied(data)
-    for path, value in _leaves(words):
+    for path, value in leaves(words):
         if path not in known:
             raise KeyError(f"{'.'.join(path)}: the kind has no such words")
         held = result
@@ -69,26 +66,10 @@ def _copied(data: Mapping[str, Any]) -> dict[str, Any]:
     return {key: _copied(value) if isinstance(value, Mapping) else value for key, value in data.items()}
 
 
-def _leaves(words: Mapping[str, Any], path: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
+def leaves(words: Mapping[str, Any], path: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
+    """Every text of a language's file, with its path."""
     for key, value in words.items():
         if isinstance(value, Mapping):
-            yield from _leaves(value, (*path, key))
+            yield from leaves(value, (*path, key))
         else:
             yield (*path, key), value
-
-
-def words_of_kind(package: str, kind: str, lang: str) -> tuple[int, int]:
-    """How many of a kind's own texts a language has, and how many there are; shared blocks count with every kind."""
-    from reporter.kinds.shared import laid_over
-
-    folder, shared = resources.files(package), resources.files("reporter.kinds").joinpath("shared")
-    data = tomli.loads(folder.joinpath(f"{kind}.toml").read_text("utf-8"))
-    english = {path for path, _ in texts(laid_over(data))}
-    told: set[KeyPath] = set()
-    for file in (
-        folder.joinpath(f"{kind}.{lang}.toml"),
-        *(shared.joinpath(f"{name}.{lang}.toml") for name in data.get("use", ())),
-    ):
-        if file.is_file():
-            told |= {path for path, _ in _leaves(tomli.loads(file.read_text("utf-8")))}
-    return len(told & english), len(english)

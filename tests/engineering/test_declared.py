@@ -17,10 +17,11 @@ from typing import Any
 import pytest
 
 import reporter.engineering
-from reporter.engineering import Formula, table, table_names, units, work
+from reporter.engineering import Formula, table, units, work
 from reporter.engineering.reference import Row
 from reporter.model.assessment import Term
 from reporter.model.terms import Dimension
+from tests.keyed.holding import TABLES
 
 MACHINERY = {
     "cite",
@@ -28,10 +29,10 @@ MACHINERY = {
     "declaration",
     "domain",
     "figures",
-    "guard_band",
     "reference",
     "rows",
     "trend",
+    "verdict",
     "units",
 }
 """Modules that hold no arithmetic of the trade."""
@@ -62,7 +63,7 @@ SAMPLES: dict[str, dict[str, float]] = {
     },
     "rope.working_load": {"design_factor": 4},
     "rope.knotted_load": {"design_factor": 4},
-    "judging.conformity_between": {"value": 13.6, "u": 1.8, "low": 12.5, "high": 16.3},
+    "verdict.conformity_between": {"value": 13.6, "u": 1.8, "low": 12.5, "high": 16.3},
 }
 """Inputs where the general sample would lie outside the domain."""
 
@@ -202,10 +203,10 @@ def test_every_table_has_a_type_and_every_row_a_source() -> None:
         file.name.removesuffix(".toml")
         for file in (resources.files("reporter.engineering") / "tables").iterdir()
     }
-    assert files == set(table_names())
-    for name in table_names():
-        rows = table(name)
-        assert rows, name
+    assert files == {kind.table_name for kind in TABLES}
+    for kind in TABLES:
+        rows = table(kind)
+        assert rows, kind
         for row in rows:
             assert row.source, row
             assert row.status in {"READ", "READ-2", "DERIVED", "MEMORY"}, row

@@ -14,10 +14,10 @@ import pytest
 import scipy.stats
 from uncertainties import ufloat, wrap
 
-from reporter.engineering import Symbol, chain, formula, judging, strand, tackle, wire, work
-from reporter.engineering.guard_band import guarded
+from reporter.engineering import Symbol, chain, formula, strand, tackle, wire, work
 from reporter.engineering.reference import UNVERIFIED, Row, cited
 from reporter.engineering.rudder import class_force
+from reporter.engineering.verdict import conformity_at_least, conformity_at_most, conformity_between, guarded
 from reporter.model.citation import Citation
 from reporter.model.quantity import Value
 from reporter.model.terms import Dimension, Sense, SourceStatus, Verdict
@@ -265,39 +265,38 @@ def test_importing_stays_light() -> None:
 def test_w30_conformity_against_scipy(value: float, u: float, limit: float, scipy_side: str) -> None:
     """Normal distribution by statistics.NormalDist and by scipy.stats."""
     if scipy_side == "most":
-        assert judging.conformity_at_most(value, u, limit) == pytest.approx(
+        assert conformity_at_most(value, u, limit) == pytest.approx(
             scipy.stats.norm.cdf(limit, value, u), abs=1e-12
         )
     else:
-        assert judging.conformity_at_least(value, u, limit) == pytest.approx(
+        assert conformity_at_least(value, u, limit) == pytest.approx(
             scipy.stats.norm.sf(limit, value, u), abs=1e-12
         )
 
 
 def test_w30_recomputed_figures() -> None:
     """Φ(1.4) = 0.919, Φ(2.29) = 0.989, Φ(1.5) − Φ(−0.61) = 0.663: plain arithmetic, no clause claimed."""
-    assert judging.conformity_at_most(-5.47, 0.05, -5.40) == pytest.approx(0.919, abs=0.0005)
-    assert judging.conformity_at_least(509.7, 8.6, 490.0) == pytest.approx(0.989, abs=0.0005)
-    window = judging.conformity_between(13.6, 1.8, 12.5, 16.3)
+    assert conformity_at_most(-5.47, 0.05, -5.40) == pytest.approx(0.919, abs=0.0005)
+    assert conformity_at_least(509.7, 8.6, 490.0) == pytest.approx(0.989, abs=0.0005)
+    window = conformity_between(13.6, 1.8, 12.5, 16.3)
     assert window == pytest.approx(0.663, abs=0.0005)
     assert window == pytest.approx(scipy.stats.norm.cdf(1.5) - scipy.stats.norm.cdf(-1.1 / 1.8), abs=1e-12)
 
 
 def test_conformity_without_uncertainty() -> None:
     """An exact value conforms or does not; on the limit it does."""
-    assert judging.conformity_at_most(3.0, 0.0, 3.0) == 1.0
-    assert judging.conformity_at_most(3.1, 0.0, 3.0) == 0.0
-    assert judging.conformity_at_least(3.0, 0.0, 3.0) == 1.0
-    assert judging.conformity_between(3.0, 0.0, 2.0, 3.0) == 1.0
+    assert conformity_at_most(3.0, 0.0, 3.0) == 1.0
+    assert conformity_at_most(3.1, 0.0, 3.0) == 0.0
+    assert conformity_at_least(3.0, 0.0, 3.0) == 1.0
+    assert conformity_between(3.0, 0.0, 2.0, 3.0) == 1.0
     with pytest.raises(ValueError, match="above the lower"):
-        judging.conformity_between(3.0, 0.1, 3.0, 2.0)
+        conformity_between(3.0, 0.1, 3.0, 2.0)
 
 
 @pytest.mark.parametrize(("guard", "risk"), [(2.0, 0.023), (1.64, 0.051)])
 def test_w31_risk_at_the_acceptance_limit(guard: float, risk: float) -> None:
     """ILAC-G8: at the acceptance limit the risk is 2.3 % with w = U, 5.1 % with w = 1.64 u."""
-    accept = judging.acceptance_at_most(3.0, guard * 0.1)
-    assert 1 - judging.conformity_at_most(accept, 0.1, 3.0) == pytest.approx(risk, abs=0.0005)
+    assert 1 - conformity_at_most(3.0 - guard * 0.1, 0.1, 3.0) == pytest.approx(risk, abs=0.0005)
 
 
 @pytest.mark.parametrize(
@@ -306,14 +305,14 @@ def test_w31_risk_at_the_acceptance_limit(guard: float, risk: float) -> None:
 )
 def test_w31_four_ways(diameter: float, verdict: Verdict) -> None:
     """Guard band U = 0.10 mm about 7.04 mm (12 % of 8 mm chain): accept, grey inside, grey outside, reject."""
-    found, _ = guarded(diameter, judging.expanded(0.05), 7.04, sense=Sense.AT_LEAST)
+    found, _ = guarded(diameter, 0.10, 7.04, sense=Sense.AT_LEAST)
     assert found is verdict
-    assert (diameter >= judging.acceptance_at_least(7.04, 0.10)) is (verdict is Verdict.WITHIN)
 
 
 def test_w31_published_numbers() -> None:
     """Limit ±0.003, U 0.001: acceptance ±0.002; 0.0017 conforms, 0.0025 is grey inside."""
-    assert judging.acceptance_at_most(0.003, 0.001) == pytest.approx(0.002)
+    assert guarded(0.002, 0.001, 0.003, sense=Sense.AT_MOST)[0] is Verdict.WITHIN
+    assert guarded(0.00201, 0.001, 0.003, sense=Sense.AT_MOST)[0] is Verdict.CLOSE
     assert guarded(0.0017, 0.001, 0.003, sense=Sense.AT_MOST)[0] is Verdict.WITHIN
     assert guarded(0.0025, 0.001, 0.003, sense=Sense.AT_MOST)[0] is Verdict.CLOSE
 

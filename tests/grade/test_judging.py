@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from reporter.contract import Assessment, Evidence, Grade, LimitKind, Sense, Verdict
-from reporter.engineering.guard_band import guarded
+from reporter.engineering.verdict import guarded
 from reporter.errors import PluginError
 from reporter.grade import grade
 from reporter.model.terms import Remedy, State

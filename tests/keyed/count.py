@@ -11,8 +11,8 @@ import sys
 from collections import Counter
 from pathlib import Path
 
-from reporter.engineering import table, table_names
-from tests.keyed.holding import held, keyed, plain
+from reporter.engineering import table
+from tests.keyed.holding import TABLES, held, keyed, plain
 
 ROOT = Path(__file__).parents[2]
 KINDS = {
@@ -41,8 +41,8 @@ def collected() -> Counter[str]:
 def counted() -> Counter[tuple[str, str]]:
     """Checks by kind and place."""
     found: Counter[tuple[str, str]] = Counter()
-    for name in table_names():
-        for row in table(name):
+    for kind in TABLES:
+        for row in table(kind):
             cells = [plain(getattr(row, field)) for field in held(type(row))]
             numbers = sum(isinstance(cell, float) for cell in cells)
             found[BY_STATUS[row.status], PLACES[0]] += numbers

@@ -13,10 +13,16 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
+from reporter.engineering import rows
 from reporter.engineering.reference import Row
 from reporter.model.citation import Limit
 
 HERE = Path(__file__).parent
+TABLES = sorted(
+    (kind for kind in vars(rows).values() if getattr(kind, "table_name", "")),
+    key=lambda kind: str(kind.table_name),
+)
+"""The row type of every table."""
 WORDS = {"source", "clause", "edition", "basis", "note", "misprint", "words", "subject", "written_for"}
 """Fields of a row that are words about a figure and no figure."""
 LIMIT_FIELDS = ("value", "upper", "unworn", "unit", "sense", "then", "kind", "governs")

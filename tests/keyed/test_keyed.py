@@ -11,13 +11,14 @@ from collections.abc import Iterator
 
 import pytest
 
-from reporter.engineering import table, table_names
+from reporter.engineering import table
 from reporter.engineering.reference import Row
 from reporter.model.citation import Limit
 from reporter.registry import find, load
 from tests.keyed.holding import (
     HERE,
     LIMIT_FIELDS,
+    TABLES,
     Cell,
     held,
     keyed,
@@ -28,7 +29,6 @@ from tests.keyed.holding import (
 )
 
 LIMITS = {limit.id: limit for plugin in load(find()).plugins.values() for limit in plugin.limits}
-TABLES = [type(table(name)[0]) for name in table_names()]
 
 
 def altered(cell: Cell) -> Iterator[Cell]:
@@ -51,7 +51,7 @@ def test_a_table_stands_as_keyed_a_second_time(kind: type[Row]) -> None:
 
 
 def test_every_table_and_nothing_else_is_keyed() -> None:
-    assert {file.stem for file in (HERE / "tables").glob("*.csv")} == set(table_names())
+    assert {file.stem for file in (HERE / "tables").glob("*.csv")} == {kind.table_name for kind in TABLES}
 
 
 @pytest.mark.parametrize("kind", TABLES, ids=lambda kind: kind.table_name)

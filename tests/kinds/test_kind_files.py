@@ -115,13 +115,13 @@ def test_a_shared_block_lies_beneath_the_kinds_own_words() -> None:
     ids=lambda file: file.stem,
 )
 def test_german_is_complete_and_its_placeholders_agree(file: Path) -> None:
-    from reporter.kinds.translating import _leaves, texts
+    from reporter.kinds.translating import leaves, texts
 
     if "." in file.stem:
         return
     english = dict(texts(tomllib.loads(file.read_text("utf-8"))))
     beside = file.with_name(f"{file.stem}.de.toml")
-    german = dict(_leaves(tomllib.loads(beside.read_text("utf-8")))) if english else {}
+    german = dict(leaves(tomllib.loads(beside.read_text("utf-8")))) if english else {}
     assert set(german) == set(english)
     for path, text in english.items():
         named = [set(re.findall(r"\{(\w+)", str(each))) for each in (text, german[path])]
