@@ -33,7 +33,7 @@ def bookmarked(context: PrintContext, piece: Slice, bookmark: Bookmark) -> None:
         if bookmark.level:
             title = " ".join(strip_controls(bookmark.title).split()) or "–"
             pen.canvas.addOutlineEntry(
-                title, bookmark.anchor, context.outline.level(bookmark.level), closed=0
+                title, bookmark.anchor, context.bookmark_levels.level(bookmark.level), closed=0
             )
         inner(pen, top, height)
 

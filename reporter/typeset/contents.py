@@ -9,8 +9,9 @@ from reporter.model.report import Contents, Span
 from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.glyphs import width
 from reporter.typeset.levels import LOWEST
+from reporter.typeset.manuscript import Entry
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import Entry, PrintContext, paint_line
+from reporter.typeset.print_context import PrintContext, paint_line
 from reporter.typeset.setting import Line, Run, set_lines
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
 from reporter.typeset.styles import (

@@ -11,8 +11,9 @@ from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
 from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.levels import LOWEST
 from reporter.typeset.look import Look
+from reporter.typeset.manuscript import Entry
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import Entry, PrintContext, paint_line, side_note
+from reporter.typeset.print_context import PrintContext, paint_line, side_note
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,

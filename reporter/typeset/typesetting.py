@@ -34,7 +34,6 @@ from reporter.typeset.furniture import Tab, furnish
 from reporter.typeset.glyphs import strip_controls
 from reporter.typeset.grades import grade_line
 from reporter.typeset.holding import hold_together
-from reporter.typeset.levels import Levels
 from reporter.typeset.pagination import PageRoom, PlacedSlice, paginate
 from reporter.typeset.pen import Pen
 from reporter.typeset.pictures import figure, photo, photo_pair
@@ -66,15 +65,14 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
 
 def compose(context: PrintContext) -> list[Slice]:
     """The galley: every block's slices one after another."""
-    levels = Levels(context.report.blocks)
     parts: list[list[Slice]] = []
     waiting: list[tuple[int, Contents, int]] = []
     for index, block in enumerate(context.report.blocks):
         if isinstance(block, Contents):
-            waiting.append((index, block, levels.of(index)))
+            waiting.append((index, block, context.levels.of(index)))
             parts.append([])
         else:
-            parts.append(_block(context, block, index, levels))
+            parts.append(_block(context, block, index))
     # The contents come last, when every heading has named itself, but stand where they were asked for.
     for index, block, level in waiting:
         parts[index] = contents(context, block, level, f"contents-{index}")
@@ -100,11 +98,11 @@ def _hold(blocks: Sequence[Block], parts: list[list[Slice]]) -> None:
             before[-1].stick = max(before[-1].stick, Stick.SOFT)
 
 
-def _block(context: PrintContext, block: Block, index: int, levels: Levels) -> list[Slice]:
+def _block(context: PrintContext, block: Block, index: int) -> list[Slice]:
     if isinstance(block, Heading):
-        return heading(context, block, index, levels.of(index), title=levels.is_title(index))
+        return heading(context, block, index, context.levels.of(index), title=context.levels.is_title(index))
     if isinstance(block, GradeLine):
-        return grade_line(context, block, index, levels.of(index))
+        return grade_line(context, block, index, context.levels.of(index))
     if isinstance(block, Paragraph):
         return paragraph(context, block, index)
     return _KINDS[type(block)](context, block)

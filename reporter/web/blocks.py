@@ -18,12 +18,13 @@ from reporter.model.report import (
     Paragraph,
     Signatures,
 )
+from reporter.typeset.manuscript import Entry
 from reporter.web.bars import measure_bar
 from reporter.web.markup import Markup, tag
 from reporter.web.photos import figure, photo, photo_pair
 from reporter.web.signs import sign
 from reporter.web.tables import table
-from reporter.web.web_context import Entry, WebContext
+from reporter.web.web_context import WebContext
 
 
 def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: C901, PLR0911 (one arm for each kind)
@@ -56,15 +57,15 @@ def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: 
 
 
 def _heading(context: WebContext, block: Heading, index: int) -> Markup:
-    context.heading = context.id_of(index)
+    context.heading = context.anchor_of(index)
     look = "new-page" if block.new_page else ""
-    return tag(f"h{context.level_of(index)}", block.text.strip() or "–", id=context.heading, class_=look)
+    return tag(f"h{context.levels.of(index)}", block.text.strip() or "–", id=context.heading, class_=look)
 
 
 def _grade_line(context: WebContext, block: GradeLine, index: int) -> Markup:
-    context.heading = context.id_of(index)
+    context.heading = context.anchor_of(index)
     named = tag("span", sign(block.grade), tag("span", block.word, class_="word"), class_="graded")
-    inside = [tag(f"h{context.level_of(index)}", named, " ", block.name, id=context.heading)]
+    inside = [tag(f"h{context.levels.of(index)}", named, " ", block.name, id=context.heading)]
     if block.place:
         inside.append(tag("p", block.place, class_="place"))
     if block.sentence:
@@ -73,7 +74,7 @@ def _grade_line(context: WebContext, block: GradeLine, index: int) -> Markup:
 
 
 def _paragraph(context: WebContext, block: Paragraph, index: int) -> Markup:
-    told = tag("p", context.text(block.text), class_=block.style, id=context.id_of(index))
+    told = tag("p", context.text(block.text), class_=block.style, id=context.anchor_of(index))
     if not any(span.text.strip() for span in block.aside):
         return told
     return tag("div", told, tag("p", context.text(block.aside), class_="aside"), class_="noted")
@@ -106,13 +107,13 @@ def _contents(context: WebContext, block: Contents, index: int) -> Markup:
         tag("li", _to(first), tag("ul", *(tag("li", _to(entry)) for entry in rest)) if rest else "")
         for first, *rest in groups
     )
-    context.heading = context.id_of(index)
-    title = tag(f"h{context.level_of(index)}", block.title, id=context.heading)
+    context.heading = context.anchor_of(index)
+    title = tag(f"h{context.levels.of(index)}", block.title, id=context.heading)
     return tag("nav", title, tag("ul", *items), class_="contents", aria_labelledby=context.heading)
 
 
 def _to(entry: Entry) -> Markup:
-    return tag("a", entry.text, href=f"#{entry.ident}")
+    return tag("a", entry.text, href=f"#{entry.anchor}")
 
 
 def _signatures(block: Signatures) -> Markup:

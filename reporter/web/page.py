@@ -99,7 +99,7 @@ def _bar(context: WebContext) -> Markup:
         inside.append(tag("p", report.draft.strip(), class_="draft"))
     for index, block in enumerate(report.blocks):
         if isinstance(block, Contents):
-            inside.append(tag("a", block.title, href=f"#{context.id_of(index)}"))
+            inside.append(tag("a", block.title, href=f"#{context.anchor_of(index)}"))
             break
     return tag("header", *inside)
 

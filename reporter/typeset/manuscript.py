@@ -1,0 +1,95 @@
+"""What every form of a report needs of it at hand: its developed pictures, where its links lead, what contents list.
+
+Comes in: the report and its developed pictures. Goes out: pictures, checked addresses, names of places. It sets nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from reporter.errors import LayoutError
+from reporter.model.pages import Picture
+from reporter.model.photo import Inset, Mark
+from reporter.model.report import Block, GradeLine, Heading, Paragraph, Report
+from reporter.typeset.levels import Levels
+
+# An address that is not plain ASCII is printed, not linked: it could look like another one.
+_OUTWARD = re.compile(r"(https?://|mailto:)[!#-;=?-~]+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A heading that the contents list, and the name by which it is reached."""
+
+    text: str
+    anchor: str
+    level: int
+
+
+class Manuscript:
+    """A report with its pictures, and the names by which its blocks are reached."""
+
+    def __init__(self, report: Report, pictures: Mapping[str, Picture]) -> None:
+        self.report = report
+        self.levels = Levels(report.blocks)
+        self._pictures = pictures
+        self._names: dict[int, str] = {}
+        self._places: dict[str, str] = {}
+        for index, block in enumerate(report.blocks):
+            anchor = block.anchor if isinstance(block, Heading | GradeLine | Paragraph) else ""
+            if anchor in self._places:
+                raise LayoutError(
+                    f"Two blocks have the anchor “{anchor}”.", "Give each component its own id."
+                )
+            self._names[index] = self.name(index, block, anchor)
+            if anchor:
+                self._places[anchor] = self._names[index]
+
+    def name(self, index: int, block: Block, anchor: str) -> str:
+        """The name that a block is given, its own anchor being known; empty where nothing needs to reach it."""
+        raise NotImplementedError
+
+    def anchor_of(self, index: int) -> str:
+        """The name by which a block (by its place in the report) is reached, empty when nothing needs to reach it."""
+        return self._names.get(index, "")
+
+    def lang_of(self, lang: str) -> str:
+        """A language to be named: one that is not the report's own."""
+        return lang if lang != self.report.lang else ""
+
+    def picture(self, file: str) -> Picture:
+        """The developed copy of a photo."""
+        try:
+            return self._pictures[file]
+        except KeyError:
+            raise LayoutError(
+                f"The photo {file} was not developed.", "Check that the photo can be read."
+            ) from None
+
+    def insets(self, file: str, marks: Sequence[Mark]) -> list[Path]:
+        """The magnified pieces for the inset marks among `marks`, in their order.
+
+        Developing makes each different inset of a file once, in the order in which the report first shows them.
+        """
+        wanted = [mark for mark in marks if isinstance(mark, Inset)]
+        every = (mark for photo in self.report.photos if photo.file == file for mark in photo.marks)
+        order = list(dict.fromkeys(mark for mark in every if isinstance(mark, Inset)))
+        made = self.picture(file).insets
+        if wanted and len(made) < len(order):
+            raise LayoutError(
+                f"An inset of {file} was not developed.", "This is a fault of the program: report it."
+            )
+        return [made[order.index(mark)] for mark in wanted]
+
+    def address(self, href: str) -> str:
+        """The address when it may be linked: within the report, to the web or to a mailbox; never a file or a script."""
+        if href.startswith("#"):
+            if href[1:] not in self._places:
+                raise LayoutError(
+                    f"A link leads to “{href}”, which is not in the report.", "Report this fault."
+                )
+            return f"#{self._places[href[1:]]}"
+        return href if _OUTWARD.fullmatch(href) else ""
