@@ -42,7 +42,7 @@ JobFolder = Annotated[
 
 
 def _spoken(lang: str) -> str:
-    from reporter.listing import spoken_in
+    from reporter.outputs.installed import spoken_in
 
     return spoken_in(lang)
 
@@ -89,7 +89,7 @@ def _registry() -> Registry:
 
 
 def _template(file: Path | None) -> Template | None:
-    from reporter.listing import template_in
+    from reporter.outputs.installed import template_in
 
     return template_in(file) if file else None
 
@@ -148,11 +148,11 @@ def check(
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
-    folder = pipeline.read(job, registry, lang)
+    folder = pipeline.collect(job, registry, lang)
     if photos:
         pipeline.decode(job, folder)
     chosen = _template(template) or registry.template(folder.sheet.purpose)
-    graded = pipeline.judge(folder, registry, chosen, keep_going=keep_going)
+    graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):
         graded = _print_grades(graded, folder, registry, as_json=as_json)
     if fail_on:
@@ -174,7 +174,7 @@ def _print_grades(graded: Assessments, job: Job, registry: Registry, *, as_json:
     """Grades, what decides them, what is missing, within 80 columns, or all of it as JSON; the same in words comes back."""
     from reporter.outline.attached import assessed
     from reporter.outline.speaking import spoken
-    from reporter.outline.summary import summary
+    from reporter.outputs.grades import summary
     from reporter.wording import catalogue
 
     words = catalogue(job.sheet.lang, job.sheet.terms)
@@ -300,7 +300,7 @@ def plugins(
     ] = None,
 ) -> None:
     """List the installed component kinds, systems and templates, and who brings them."""
-    from reporter.listing import languages_told, whole
+    from reporter.outputs.installed import installed, languages_told, whole
 
     registry = _registry()
     if check_file is not None:
@@ -311,14 +311,8 @@ def plugins(
         rows = [vars(each) for each in registry.found]
         typer.echo(json.dumps(rows, indent=1))
         return
-    for line in languages_told(registry):
+    for line in (*languages_told(registry), *installed(registry)):
         typer.echo(line)
-    for each in registry.found:
-        plugin = registry.plugins.get(each.name) if each.group == "gudgeon.plugins" else None
-        title = f"  {plugin.title}" if plugin else ""
-        typer.echo(
-            f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}"
-        )
 
 
 @app.command()
@@ -330,7 +324,7 @@ def describe(
     lang: Lang = "",
 ) -> None:
     """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
-    from reporter.outline.kind_page import kind_page
+    from reporter.outputs.kind_page import kind_page
     from reporter.wording import catalogue, speaking
 
     if terms not in {"uk", "us"}:
@@ -350,7 +344,7 @@ def limits(
     as_json: AsJson = False,
 ) -> None:
     """Print every limit of a component kind with its source: those that decide, and those for information."""
-    from reporter.listing import limits_told
+    from reporter.outputs.installed import limits_told
     from reporter.wording import catalogue
 
     plugin = _registry().plugin(kind)

@@ -24,15 +24,15 @@ WEB = {".html", ".htm"}
 """Endings of a target that ask for a page for a browser."""
 
 
-def read(folder: Path, registry: Registry, lang: str = "") -> Job:
+def collect(folder: Path, registry: Registry, lang: str = "") -> Job:
     """Step 1: a job folder to a Job. JobError carries everything that is wrong with it.
 
     `lang` stands above the language that the folder asks for.
     """
-    from reporter.collect import collect
+    from reporter.collect import collect as read
     from reporter.door import read_photos
 
-    job = collect(folder, registry, photos=read_photos)
+    job = read(folder, registry, photos=read_photos)
     return job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
 
 
@@ -47,11 +47,11 @@ def decode(folder: Path, job: Job) -> None:
         raise JobError(problems)
 
 
-def judge(job: Job, registry: Registry, template: Template, *, keep_going: bool = False) -> Assessments:
+def grade(job: Job, registry: Registry, template: Template, *, keep_going: bool = False) -> Assessments:
     """Step 2: a Job to Assessments. A failing plugin raises PluginError unless `keep_going`."""
-    from reporter.grade import grade
+    from reporter.grade import grade as judge
 
-    return grade(job, registry, template, keep_going=keep_going)
+    return judge(job, registry, template, keep_going=keep_going)
 
 
 def report(
@@ -68,10 +68,10 @@ def report(
     from reporter.outline import outline
 
     tell("1 collect")
-    job = read(folder, registry, lang)
+    job = collect(folder, registry, lang)
     template = template or registry.template(job.sheet.purpose)
     tell("2 grade")
-    assessments = judge(job, registry, template, keep_going=keep_going)
+    assessments = grade(job, registry, template, keep_going=keep_going)
     tell("3 outline")
     with speaking(job.sheet.lang):
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
@@ -81,11 +81,12 @@ def report(
 
 def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:
     """The yard's list of a job folder, as CSV or HTML when `target` ends so, else as PDF."""
-    from reporter.outline import work_csv, work_list
+    from reporter.outline import work_list
+    from reporter.outputs.yard_csv import work_csv
 
-    job = read(folder, registry, lang)
+    job = collect(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
-    assessments, told = judge(job, registry, template), registry.in_language(job.sheet.lang)
+    assessments, told = grade(job, registry, template), registry.in_language(job.sheet.lang)
     with speaking(job.sheet.lang):
         if target.suffix.lower() == ".csv":
             from reporter.archive import write_text
@@ -101,9 +102,9 @@ def compare(
 ) -> list[str]:
     """What a later folder tells beside an earlier one of the same boat, as lines for a terminal: a screen, or all."""
     from reporter.errors import UsageError
-    from reporter.outline import compared
+    from reporter.outputs.comparison import compared
 
-    past, job = read(earlier, registry, lang), read(later, registry, lang)
+    past, job = collect(earlier, registry, lang), collect(later, registry, lang)
     if past.sheet.inspection.last_day > job.sheet.inspection.last_day:
         msg = f"The visit of {earlier} lies after that of {later}."
         raise UsageError(msg, "Name the earlier folder first.")
@@ -111,7 +112,7 @@ def compare(
     template = registry.template(job.sheet.purpose)
     with speaking(job.sheet.lang):
         told = registry.in_language(job.sheet.lang)
-        return compared(job, judge(job, registry, template), template, told, everything=everything)
+        return compared(job, grade(job, registry, template), template, told, everything=everything)
 
 
 def due(
@@ -128,14 +129,15 @@ def due(
     Today is `as_of`, else the day of the latest inspection among them.
     """
     from reporter.archive import write_text
-    from reporter.outline import boat_of, icalendar_text, lines
+    from reporter.outputs.calendar import icalendar_text
+    from reporter.outputs.due_list import boat_of, lines
 
-    jobs = [read(folder, registry, lang) for folder in folders]
+    jobs = [collect(folder, registry, lang) for folder in folders]
     lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
     with speaking(lang):
         told = registry.in_language(lang)
         boats = [
-            boat_of(job, judge(job, registry, registry.template(job.sheet.purpose)), told) for job in jobs
+            boat_of(job, grade(job, registry, registry.template(job.sheet.purpose)), told) for job in jobs
         ]
         today = as_of or max(boat.day for boat in boats)
         if calendar:

@@ -23,8 +23,8 @@ LOWER = {
     "asking": {"model", "engineering", "wording", "asking"},
     "web": {"model", "errors", "wording", "web", "typeset"},
     "registry": {"model", "errors", "kinds", "wording"},
-    "listing": {"errors", "kinds", "model", "registry", "wording"},
-    "pipeline": {"model", "registry", "door", "errors", "wording", *STAGES},
+    "outputs": {"errors", "kinds", "model", "registry", "wording", "outline", "outputs"},
+    "pipeline": {"model", "registry", "door", "errors", "wording", "outputs", *STAGES},
 }
 ONLY_IN = {
     "reportlab": {"typeset"},
@@ -35,7 +35,7 @@ ONLY_IN = {
     "pint": set(),
     "uncertainties": {"engineering"},
     "typer": {"cli"},
-    "icalendar": {"outline"},
+    "icalendar": {"outputs"},
 }
 
 

@@ -6,9 +6,6 @@ but the inspection's.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Protocol
-
 from reporter.errors import JobError, PluginError, Problem
 from reporter.grade.actions import numbered
 from reporter.grade.compass import with_deviation
@@ -26,21 +23,9 @@ from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import Evidence
 from reporter.model.history import History
 from reporter.model.job import Component, Job
-from reporter.model.plugin import Plugin, System
+from reporter.model.plugin import Kinds, Plugin
 from reporter.model.template import Template
 from reporter.model.terms import Sense
-
-
-class Kinds(Protocol):
-    """What grading needs to know of the installed plugins."""
-
-    @property
-    def plugins(self) -> Mapping[str, Plugin]:
-        """Kind -> Plugin."""
-
-    @property
-    def systems(self) -> Mapping[str, System]:
-        """Id -> System."""
 
 
 def grade(job: Job, kinds: Kinds, template: Template, *, keep_going: bool = False) -> Assessments:

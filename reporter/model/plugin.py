@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Literal, Protocol
 
 from pydantic import Field, model_validator
@@ -341,3 +341,15 @@ class System(Noun):
     order: int = 100
     """Where the system stands in a report; of equals the id decides."""
     draw: Draw
+
+
+class Kinds(Protocol):
+    """What the stages need to know of the installed plugins."""
+
+    @property
+    def plugins(self) -> Mapping[str, Plugin]:
+        """Kind -> Plugin."""
+
+    @property
+    def systems(self) -> Mapping[str, System]:
+        """Id -> System."""

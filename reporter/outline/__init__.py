@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from reporter.outline.compare import compared
-from reporter.outline.due import boat_of, icalendar_text, lines
 from reporter.outline.outlining import outline
-from reporter.outline.work_list import work_csv, work_list
+from reporter.outline.work_list import work_list
 
-__all__ = ["boat_of", "compared", "icalendar_text", "lines", "outline", "work_csv", "work_list"]
+__all__ = ["outline", "work_list"]

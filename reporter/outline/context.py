@@ -4,33 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Protocol
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
 from reporter.model.citation import Citation
 from reporter.model.job import Job
-from reporter.model.plugin import Plugin, System
+from reporter.model.plugin import Kinds, Plugin, System
 from reporter.model.quantity import Value
 from reporter.model.report import Figure, plain
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade
-from reporter.wording import Catalogue, quantity
+from reporter.outline.speaking import spoken
+from reporter.wording import Catalogue, catalogue, quantity
 from reporter.wording.numbers import as_written
 
 TOLD = frozenset({Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH})
 """Grades of parts that have an opening line of their own however short the report is."""
-
-
-class Kinds(Protocol):
-    """What outlining needs to know of the installed plugins."""
-
-    @property
-    def plugins(self) -> Mapping[str, Plugin]:
-        """Kind -> Plugin."""
-
-    @property
-    def systems(self) -> Mapping[str, System]:
-        """Id -> System."""
 
 
 @dataclass(frozen=True)
@@ -129,6 +117,13 @@ class Context:
     def with_grade(self, *grades: Grade) -> list[Graded]:
         """The parts of these grades, in walking order."""
         return [part for part in self.fitted() if part.grade in grades]
+
+
+def context_of(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Context:
+    """What every section of a job needs, its assessments put into words and its photos numbered."""
+    told = spoken(assessments, job, kinds)
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    return Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
 
 
 def numbered_photos(assessments: Assessments) -> dict[tuple[str, int], int]:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
+from reporter.model.plugin import Kinds
 from reporter.model.report import Block, Report
 from reporter.model.template import Template
 from reporter.outline import (
@@ -34,10 +35,9 @@ from reporter.outline import (
     visits,
 )
 from reporter.outline.attached import attachments
-from reporter.outline.context import Context, Kinds, numbered_photos
+from reporter.outline.context import Context, context_of
 from reporter.outline.links import resolved
-from reporter.outline.speaking import spoken
-from reporter.wording import catalogue, date
+from reporter.wording import date
 
 SECTIONS: dict[str, Callable[[Context], list[Block]]] = {
     "first_page": first_page.write,
@@ -74,10 +74,8 @@ GLOSSARY = "glossary"
 
 def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
     """The whole report in the order of the template's sections; a section with nothing to say is left out."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
-    told = spoken(assessments, job, kinds)
-    context = Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
-    sheet = job.sheet
+    context = context_of(job, assessments, template, kinds)
+    sheet, words = job.sheet, context.words
     author, data = sheet.person("author"), attachments(job, assessments, template)
     issue = (
         words("foot.issue", revision=sheet.report.revision, date=date(sheet.report.issued))

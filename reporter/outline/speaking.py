@@ -6,9 +6,8 @@ strings. Nothing is judged here, and no order changes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import singledispatch
-from typing import Any, Protocol, TypeVar
+from typing import Any, TypeVar
 
 from reporter.engineering import units
 from reporter.model.assessment import Assessments, Working
@@ -17,7 +16,7 @@ from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import MeasurementPoint
 from reporter.model.history import Edge, Forecast, TimeSeries
 from reporter.model.job import Component, Job
-from reporter.model.plugin import Plugin, System
+from reporter.model.plugin import Kinds
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.saying import UNSPOKEN
 from reporter.wording import Speaker, catalogue
@@ -25,18 +24,6 @@ from reporter.wording import Speaker, catalogue
 N = TypeVar("N", bound=Noun)
 SILENT = (Component, Limit, Citation, Value, PartialDate, MeasurementPoint)
 """Nouns that hold a person's own words or figures alone: nothing in them is left to be said."""
-
-
-class Kinds(Protocol):
-    """What speaking needs to know of the installed plugins."""
-
-    @property
-    def plugins(self) -> Mapping[str, Plugin]:
-        """Kind -> Plugin."""
-
-    @property
-    def systems(self) -> Mapping[str, System]:
-        """Id -> System."""
 
 
 def spoken(assessments: Assessments, job: Job, kinds: Kinds) -> Assessments:

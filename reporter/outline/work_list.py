@@ -6,13 +6,12 @@ are made by `yard_jobs`.
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 from itertools import groupby
 
 from reporter.model.assessment import Assessments, Graded
 from reporter.model.job import Job
+from reporter.model.plugin import Kinds
 from reporter.model.report import (
     Block,
     Cell,
@@ -29,12 +28,11 @@ from reporter.model.report import (
 from reporter.model.template import Template
 from reporter.model.terms import Grade, Remedy
 from reporter.outline.blocks import cell, facts, head, note
-from reporter.outline.context import Context, Kinds, numbered_photos
+from reporter.outline.context import Context, context_of
 from reporter.outline.photos import photo_of
 from reporter.outline.shown import in_pairs
-from reporter.outline.speaking import spoken
 from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
-from reporter.wording import catalogue, date
+from reporter.wording import date
 
 COLUMNS = (
     ("number", 0.5), ("job", 5.2), ("bring", 3.2), ("how", 1.3), ("hours", 0.6), ("done", 0.7), ("checked", 0.7),
@@ -44,15 +42,11 @@ LOOKS = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
 """What is only looked at needs no size on the sheet."""
 PICTURED = frozenset({Grade.STOP, Grade.FIRST})
 """Of these parts the sheet shows a photo; those of the others stand in the report."""
-CSV_COLUMNS = (
-    "number", "precedence", "trade", "place", "part", "size", "what", "remedy", "access", "effort", "parts", "tools",
-    "photos", "when", "hours", "done_by", "done_on", "checked_by",
-)  # fmt: skip
 
 
 def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Report:
     """The yard's sheet as a report of its own."""
-    context = _desk(job, assessments, template, kinds)
+    context = context_of(job, assessments, template, kinds)
     sheet, words = job.sheet, context.words
     return Report(
         lang=sheet.lang,
@@ -69,12 +63,6 @@ def work_list(job: Job, assessments: Assessments, template: Template, kinds: Kin
         page_word=words("foot.page"),
         blocks=tuple(_blocks(context)),
     )
-
-
-def _desk(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> Context:
-    words = catalogue(job.sheet.lang, job.sheet.terms)
-    told = spoken(assessments, job, kinds)
-    return Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
 
 
 def _blocks(context: Context) -> Iterator[Block]:
@@ -177,35 +165,3 @@ def _shown(context: Context, part: Graded) -> Photo | None:
     said = next(use.caption for use in uses_ if use.file == photo.file)
     told = f"{context.words('component.photo', number=photo.plate)}. {said}"
     return photo.model_copy(update={"size": "half", "caption": (*strong(f"{part.title}, "), *plain(told))})
-
-
-def work_csv(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> str:
-    """The same jobs as CSV, one line for each number, for a yard's own planning."""
-    context = _desk(job, assessments, template, kinds)
-    out = io.StringIO()
-    writer = csv.DictWriter(out, CSV_COLUMNS, lineterminator="\n")
-    writer.writeheader()
-    for each in yard_jobs(context, merge=False):
-        writer.writerow(_line(context, each))
-    return out.getvalue()
-
-
-def _line(context: Context, job: YardJob) -> dict[str, str]:
-    """A line of the file; by when the unseen is to be looked at is between owner and reader, not the yard's business."""
-    words, action, part = context.words, job.action, job.parts[0]
-    return {
-        "number": str(job.numbers[0]),
-        "precedence": words(f"work.group_{action.grade}"),
-        "trade": job.trade,
-        "place": job.place,
-        "part": part.title,
-        "size": sizes(context, part),
-        "what": words.terms(action.what),
-        "remedy": words(f"remedy.{action.remedy}"),
-        "access": words(f"access.{action.access}"),
-        "effort": words(f"effort.{action.effort}"),
-        "parts": "; ".join(words.terms(text) for text in job.material),
-        "tools": "; ".join(words.terms(text) for text in action.tools),
-        "photos": ", ".join(str(plate) for plate in plates(context, part)),
-        "when": "" if action.grade is Grade.UNSEEN else action.by_when,
-    }

@@ -45,13 +45,13 @@ def main() -> None:
         for count in counts:
             folder = Path(place) / str(count)
             job(folder, registry, count)
-            read = pipeline.read(folder, registry)
+            read = pipeline.collect(folder, registry)
             template = registry.template(read.sheet.purpose)
-            first = seconds(lambda: pipeline.judge(read, registry, template), 1)  # noqa: B023 - called at once
-            graded = pipeline.judge(read, registry, template)
+            first = seconds(lambda: pipeline.grade(read, registry, template), 1)  # noqa: B023 - called at once
+            graded = pipeline.grade(read, registry, template)
             taken = [
-                seconds(lambda: pipeline.read(folder, registry)),  # noqa: B023
-                seconds(lambda: pipeline.judge(read, registry, template)),  # noqa: B023
+                seconds(lambda: pipeline.collect(folder, registry)),  # noqa: B023
+                seconds(lambda: pipeline.grade(read, registry, template)),  # noqa: B023
                 seconds(lambda: outline(read, graded, template, registry)),  # noqa: B023
             ]
             base = base or [each / count for each in taken]

@@ -38,9 +38,9 @@ def composed(folder: Path, parts: int) -> Report:
     """The report of a made job."""
     registry = load(find())
     job(folder, registry, parts)
-    read = pipeline.read(folder, registry)
+    read = pipeline.collect(folder, registry)
     template = registry.template(read.sheet.purpose)
-    return outline(read, pipeline.judge(read, registry, template), template, registry)
+    return outline(read, pipeline.grade(read, registry, template), template, registry)
 
 
 @contextmanager

@@ -33,7 +33,7 @@ from reporter.model.photo import (
 )
 from reporter.model.terms import Extent, Grade
 from reporter.outline import outline
-from reporter.pipeline import judge, read
+from reporter.pipeline import collect, grade
 from reporter.registry import Registry, find, load
 
 ROOT = Path(__file__).parents[2]
@@ -71,7 +71,7 @@ def registry() -> Registry:
 
 @cache
 def job(name: str) -> Job:
-    found = read(FOLDERS[name], registry())
+    found = collect(FOLDERS[name], registry())
     close()
     return found
 
@@ -79,7 +79,7 @@ def job(name: str) -> Job:
 @cache
 def graded(name: str, template: str = "") -> Assessments:
     sheet = job(name).sheet
-    return judge(job(name), registry(), registry().template(template or sheet.purpose))
+    return grade(job(name), registry(), registry().template(template or sheet.purpose))
 
 
 def grades(name: str) -> dict[str, Grade]:

@@ -63,15 +63,15 @@ def documents(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[Written
             shutil.copytree(ROOT / "demo_job", folder)
             with (folder / "job.yaml").open("a", encoding="utf-8") as sheet:
                 sheet.write(extra)
-        job, chosen = pipeline.read(folder, registry), registry.template(template)
-        document = outline(job, pipeline.judge(job, registry, chosen), chosen, registry)
+        job, chosen = pipeline.collect(folder, registry), registry.template(template)
+        document = outline(job, pipeline.grade(job, registry, chosen), chosen, registry)
         made.append(write(f"{template} {page}", document, folder, place))
     for name, folder in (("work", ROOT / "demo_job"), ("outgoing", ROOT / "demo_job" / "outgoing")):
-        job = pipeline.read(folder, registry)
+        job = pipeline.collect(folder, registry)
         chosen = registry.template(job.sheet.purpose)
         make = work_list if name == "work" else outline
         made.append(
-            write(name, make(job, pipeline.judge(job, registry, chosen), chosen, registry), folder, place)
+            write(name, make(job, pipeline.grade(job, registry, chosen), chosen, registry), folder, place)
         )
     yield made
     close()

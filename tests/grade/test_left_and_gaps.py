@@ -11,7 +11,7 @@ from reporter.collect.schema import schemas
 from reporter.contract import Choice, Grade, Observation, Plugin, Remedy, Task
 from reporter.model.assessment import Graded
 from reporter.model.terms import State
-from reporter.outline.kind_page import kind_page
+from reporter.outputs.kind_page import kind_page
 from reporter.wording import catalogue
 from tests.grade.cases import gap, limit, one, plugin
 

@@ -15,7 +15,8 @@ import pytest
 
 from reporter.model.history import Due
 from reporter.model.terms import Remedy
-from reporter.outline.due import Boat, icalendar_text, lines
+from reporter.outputs.calendar import icalendar_text
+from reporter.outputs.due_list import Boat, lines
 from tests.history.folders import ROOT, two_visits
 
 AS_OF = dt.date(2026, 5, 12)

@@ -18,7 +18,7 @@ from reporter.model.job import Job
 from reporter.model.report import Figure, Heading, MeasureBar, PhotoPair, Report
 from reporter.model.template import Template
 from reporter.outline import outline
-from reporter.outline.compare import SCREEN
+from reporter.outputs.comparison import SCREEN
 from tests.history.folders import findings, two_visits, write
 from tests.outline.test_report import ROOT, registry, whole
 from tests.test_words import claims
@@ -52,9 +52,9 @@ def folders(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, Pa
 
 def graded(folder: Path, template: str, *more: str) -> tuple[Job, Assessments, Report]:
     """The report by a template, with sections that the template leaves out."""
-    job, chosen = pipeline.read(folder, registry()), registry().template(template)
+    job, chosen = pipeline.collect(folder, registry()), registry().template(template)
     chosen = Template.model_validate({**chosen.model_dump(), "sections": (*chosen.sections, *more)})
-    assessments = pipeline.judge(job, registry(), chosen)
+    assessments = pipeline.grade(job, registry(), chosen)
     return job, assessments, outline(job, assessments, chosen, registry())
 
 

@@ -114,9 +114,9 @@ def test_the_german_claims_nothing_it_must_not() -> None:
 def german() -> Report:
     """The sample job, outlined in German."""
     registry = load(find())
-    job = pipeline.read(ROOT / "demo_job", registry, "de")
+    job = pipeline.collect(ROOT / "demo_job", registry, "de")
     template = registry.template(job.sheet.purpose)
-    graded = pipeline.judge(job, registry, template)
+    graded = pipeline.grade(job, registry, template)
     with speaking("de"):
         return outline(job, graded, template, registry.in_language("de"))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from reporter.model.plugin import Observation, Quantity
-from reporter.outline.kind_page import kind_page
+from reporter.outputs.kind_page import kind_page
 from reporter.registry import find, load
 from reporter.wording import catalogue
 

@@ -13,7 +13,7 @@ import pytest
 from reporter.door import close
 from reporter.model.report import Block, GradeLine, Heading, List, Paragraph, Report, Signatures, Table, Text
 from reporter.outline import outline
-from reporter.pipeline import judge, read
+from reporter.pipeline import collect, grade
 from reporter.registry import Registry, find, load
 from tests.test_words import claims
 
@@ -29,10 +29,10 @@ def registry() -> Registry:
 @cache
 def demo(template: str = "pre_purchase") -> Report:
     """The demo job outlined by one template."""
-    job = read(ROOT / "demo_job", registry())
+    job = collect(ROOT / "demo_job", registry())
     close()
     chosen = registry().template(template)
-    return outline(job, judge(job, registry(), chosen), chosen, registry())
+    return outline(job, grade(job, registry(), chosen), chosen, registry())
 
 
 def words_of(block: Block) -> Iterator[str]:
@@ -91,14 +91,14 @@ def test_there_is_room_for_the_authors_approval() -> None:
 
 
 def test_the_date_of_issue_is_told_once_issued() -> None:
-    job = read(ROOT / "demo_job", registry())
+    job = collect(ROOT / "demo_job", registry())
     close()
     import datetime as dt
 
     issued = job.sheet.report.model_copy(update={"issued": dt.date(2026, 5, 14)})
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"report": issued})})
     chosen = registry().template("pre_purchase")
-    report = outline(job, judge(job, registry(), chosen), chosen, registry())
+    report = outline(job, grade(job, registry(), chosen), chosen, registry())
     assert "issued 14\u00a0May\u00a02026" in first_page(report)
     assert (report.draft, demo().draft) == ("", "DRAFT")
 
@@ -164,11 +164,11 @@ def test_outlining_twice_gives_the_same_value() -> None:
 
 
 def test_the_job_may_disclose_less_than_its_template_but_not_more() -> None:
-    job = read(ROOT / "demo_job", registry())
+    job = collect(ROOT / "demo_job", registry())
     close()
     chosen = registry().template("pre_purchase").model_copy(update={"discloses": ("job", "findings")})
     job = job.model_copy(
         update={"sheet": job.sheet.model_copy(update={"disclose": ("findings", "measurements")})}
     )
-    report = outline(job, judge(job, registry(), chosen), chosen, registry())
+    report = outline(job, grade(job, registry(), chosen), chosen, registry())
     assert [each.name for each in report.attachments] == ["findings.yaml"]

@@ -14,7 +14,7 @@ from reporter.outline.context import Context
 from reporter.outline.decision import urgent
 from reporter.outline.plainly import runs, saying
 from reporter.outline.speaking import spoken
-from reporter.pipeline import judge, read
+from reporter.pipeline import collect, grade
 from reporter.wording import catalogue
 from tests.outline.test_report import ROOT, demo, joined, registry, words_of
 
@@ -25,9 +25,9 @@ VOWELS = re.compile(r"[aeiouy]+")
 
 @pytest.fixture(scope="module")
 def context() -> Context:
-    job = read(ROOT / "demo_job", registry())
+    job = collect(ROOT / "demo_job", registry())
     template = registry().template("pre_purchase")
-    told = spoken(judge(job, registry(), template), job, registry())
+    told = spoken(grade(job, registry(), template), job, registry())
     return Context(job, told, template, registry().plugins, registry().systems, catalogue())
 
 
@@ -143,10 +143,10 @@ def test_numbers_in_a_row_are_drawn_together(numbers: list[int], shown: str) -> 
 
 
 def test_a_job_may_ask_for_all_the_evidence() -> None:
-    job = read(ROOT / "demo_job", registry())
+    job = collect(ROOT / "demo_job", registry())
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"evidence": "all"})})
     chosen = registry().template("pre_purchase")
-    report = outline(job, judge(job, registry(), chosen), chosen, registry())
+    report = outline(job, grade(job, registry(), chosen), chosen, registry())
     lines = [block for block in report.blocks if isinstance(block, GradeLine)]
     assert (
         len(lines)

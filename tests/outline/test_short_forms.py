@@ -8,11 +8,12 @@ import pytest
 
 from reporter.model.report import Heading, Paragraph, Report, Span, Table
 from reporter.model.template import Template
-from reporter.outline import boat_of, lines, outline
+from reporter.outline import outline
 from reporter.outline.due import ranges
 from reporter.outline.links import resolved
 from reporter.outline.photos import corrected
-from reporter.pipeline import judge, read
+from reporter.outputs.due_list import boat_of, lines
+from reporter.pipeline import collect, grade
 from reporter.wording import catalogue
 from tests.outline.test_report import ROOT, demo, joined, registry, whole
 
@@ -48,8 +49,8 @@ def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
     told = section(demo("handover"), "What is open")
     count = re.search(r"Open jobs: (\d+), of them (.+?)\. A job", whole(told))
     assert count
-    job = read(ROOT / "demo_job", registry())
-    found = judge(job, registry(), registry().template("handover")).actions
+    job = collect(ROOT / "demo_job", registry())
+    found = grade(job, registry(), registry().template("handover")).actions
     assert sorted(listed(told)) == [each.number for each in found if each.is_open]
     assert int(count[1]) == len(listed(told))
     assert sum(map(int, re.findall(r"\d+", count[2]))) == int(count[1])
@@ -67,8 +68,8 @@ def test_numbers_in_a_row_are_drawn_together() -> None:
 
 
 def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:
-    job = read(ROOT / "demo_job", registry())
-    boat = boat_of(job, judge(job, registry(), registry().template("handover")), registry())
+    job = collect(ROOT / "demo_job", registry())
+    boat = boat_of(job, grade(job, registry(), registry().template("handover")), registry())
     care = [each for each in boat.due if each.unrecorded]
     day = job.sheet.inspection.last_day
     assert len(care) > 20
@@ -87,9 +88,9 @@ def test_a_link_to_a_section_that_is_left_out_is_plain_text() -> None:
 
 
 def with_sections(*names: str) -> Report:
-    job, base = read(ROOT / "demo_job", registry()), registry().template("insurance")
+    job, base = collect(ROOT / "demo_job", registry()), registry().template("insurance")
     template = Template.model_validate({**base.model_dump(), "sections": names})
-    return outline(job, judge(job, registry(), template), template, registry())
+    return outline(job, grade(job, registry(), template), template, registry())
 
 
 def test_the_glossary_has_the_words_that_occur_and_no_others() -> None:

@@ -17,12 +17,16 @@ from reporter.collect.schema import schemas
 from reporter.model.quantity import Value
 from reporter.model.report import Table
 from reporter.model.terms import BASE_UNIT, Dimension
-from reporter.outline import boat_of, compared, icalendar_text, lines, outline, work_csv
+from reporter.outline import outline
 from reporter.outline.attached import assessed
-from reporter.outline.kind_page import kind_page
 from reporter.outline.speaking import spoken
-from reporter.outline.summary import summary
 from reporter.outline.telling import in_units_told
+from reporter.outputs.calendar import icalendar_text
+from reporter.outputs.comparison import compared
+from reporter.outputs.due_list import boat_of, lines
+from reporter.outputs.grades import summary
+from reporter.outputs.kind_page import kind_page
+from reporter.outputs.yard_csv import work_csv
 from reporter.wording import Catalogue, catalogue
 from tests.demo.test_demo import FOLDERS, graded, job, registry
 
@@ -138,14 +142,14 @@ def test_no_trade_term_leaves_by_schema_or_refusal() -> None:
 
 def cells(name: str, units: str) -> list[str]:
     """The text of every table cell of the report in those units."""
-    from reporter.pipeline import judge
+    from reporter.pipeline import grade
 
     given = job(name)
     # Told in short, a report leaves the readings as written to the attached data.
     update = {"units": units, "evidence": "all"}
     given = given.model_copy(update={"sheet": given.sheet.model_copy(update=update)})
     template = registry().template(given.sheet.purpose)
-    report = outline(given, judge(given, registry(), template), template, registry())
+    report = outline(given, grade(given, registry(), template), template, registry())
     tables = [block for block in report.blocks if isinstance(block, Table)]
     return [
         "".join(span.text for span in cell.text) for table in tables for row in table.rows for cell in row

@@ -9,15 +9,17 @@ from functools import cache
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
 from reporter.model.report import Report, Table
-from reporter.outline import boat_of, work_csv, work_list
-from reporter.pipeline import judge, read
+from reporter.outline import work_list
+from reporter.outputs.due_list import boat_of
+from reporter.outputs.yard_csv import work_csv
+from reporter.pipeline import collect, grade
 from tests.outline.test_report import ROOT, joined, registry, whole
 
 
 @cache
 def told() -> tuple[Job, Assessments, Report, list[dict[str, str]]]:
-    job, template = read(ROOT / "demo_job", registry()), registry().template("pre_purchase")
-    assessments = judge(job, registry(), template)
+    job, template = collect(ROOT / "demo_job", registry()), registry().template("pre_purchase")
+    assessments = grade(job, registry(), template)
     text = work_csv(job, assessments, template, registry())
     report = work_list(job, assessments, template, registry())
     return job, assessments, report, list(csv.DictReader(io.StringIO(text)))

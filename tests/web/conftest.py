@@ -34,9 +34,9 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
     """Small copies of the photos do: what is looked at is where things stand."""
     scratch = tmp_path_factory.mktemp("web")
     registry, folder = load(find()), ROOT / "demo_job"
-    job = pipeline.read(folder, registry)
+    job = pipeline.collect(folder, registry)
     template = registry.template(job.sheet.purpose)
-    report = outline(job, pipeline.judge(job, registry, template), template, registry)
+    report = outline(job, pipeline.grade(job, registry, template), template, registry)
     pictures = develop(report, folder, scratch, dpi=60)
     close()
     file = scratch / "demo.html"

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
 from reporter.model.terms import Extent, Grade, Remedy
+from reporter.outputs.screen import WIDTH, wrapped
 from reporter.wording import Catalogue
 from reporter.wording.numbers import number
 
-WIDTH = 78
 INDENT = 12
 
 
@@ -67,14 +66,3 @@ def _photos(part: Graded) -> list[str]:
         return []
     shown = {use.shows for use in part.component.photos}
     return [each for each in ("context", "close_up") if each not in shown]
-
-
-def wrapped(text: str, indent: int) -> list[str]:
-    """The text on lines of at most `WIDTH` characters, all but the first of an unindented one set in."""
-    pad = " " * indent
-    return wrap(
-        text.replace("\u00a0", " "),
-        WIDTH,
-        initial_indent=pad,
-        subsequent_indent=pad + ("  " if not indent else ""),
-    )

@@ -38,6 +38,14 @@ def languages_told(registry: Registry) -> list[str]:
     return told
 
 
+def installed(registry: Registry) -> Iterator[str]:
+    """Every kind, system and template with the package that brings it."""
+    for each in registry.found:
+        plugin = registry.plugins.get(each.name) if each.group == "gudgeon.plugins" else None
+        title = f"  {plugin.title}" if plugin else ""
+        yield f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}"
+
+
 def whole(file: Path, registry: Registry) -> list[str]:
     """What a kind's file holds, and what of it has no help yet; a fault of it is raised as a PluginError."""
     try:

@@ -14,15 +14,15 @@ from typing import Literal
 from reporter.model.assessment import Assessments
 from reporter.model.history import Carried, Change, Changed, TimeSeries
 from reporter.model.job import Job
+from reporter.model.plugin import Kinds
 from reporter.model.template import Template
-from reporter.outline.context import Context, Kinds
+from reporter.outline.context import Context, context_of
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
-from reporter.outline.speaking import spoken
-from reporter.outline.summary import WIDTH, wrapped
 from reporter.outline.visits import SAME, against, change_word, counted, told
-from reporter.wording import Catalogue, catalogue
+from reporter.outputs.screen import WIDTH, wrapped
+from reporter.wording import Catalogue
 
 Fate = Literal["open", "not_seen", "done", "declined", "lapsed"]
 SCREEN = 24
@@ -38,10 +38,8 @@ def compared(
     job: Job, assessments: Assessments, template: Template, kinds: Kinds, *, everything: bool = False
 ) -> list[str]:
     """The comparison, worst news first: on one screen, or whole."""
-    words = catalogue(job.sheet.lang, job.sheet.terms)
-    assessments = spoken(assessments, job, kinds)
-    context = Context(job, assessments, template, kinds.plugins, kinds.systems, words)
-    history = assessments.history
+    context = context_of(job, assessments, template, kinds)
+    history = context.assessments.history
     lines = wrapped(f"{job.sheet.vessel.name}. {against(context)}", 0)
     lines += [line for remark in history.remarks for line in wrapped(remark, 0)]
     if everything:

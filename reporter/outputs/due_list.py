@@ -1,0 +1,91 @@
+"""What `gudgeon due` says on a terminal: by date, by place aboard or by supply.
+
+Comes in: schedules of one boat or more. Goes out: lines of at most 78 characters. Today is what it is told.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from reporter.model.assessment import Assessments
+from reporter.model.history import Due
+from reporter.model.job import Job
+from reporter.model.plugin import Kinds
+from reporter.outline.due import merged, supplies
+from reporter.outline.speaking import spoken
+from reporter.outputs.screen import wrapped
+from reporter.wording import Catalogue, catalogue, date
+
+
+@dataclass(frozen=True)
+class Boat:
+    """One boat's schedule: her name, her report's number, the day of its inspection, what is due, her hull number."""
+
+    name: str
+    report: str
+    day: dt.date
+    due: tuple[Due, ...]
+    hull: str = ""
+
+
+def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
+    """The schedule of one graded job."""
+    assessments = spoken(assessments, job, kinds)
+    sheet, vessel = job.sheet, job.sheet.vessel
+    day = sheet.inspection.last_day
+    return Boat(vessel.name, sheet.report.number, day, assessments.schedule, vessel.hull_number)
+
+
+def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", terms: str = "uk") -> list[str]:
+    """The list for a terminal, by `date`, `place` or `supply`; lines of at most 78 characters."""
+    words = catalogue(lang, terms)
+    named = len(boats) > 1
+    # By place and by supply each piece of care stands for itself: there it is looked for by where, or with what.
+    rows = [
+        (boat.name if named else "", each)
+        for boat in boats
+        for each in merged(boat.due, words, care=by == "date")
+    ]
+    rows.sort(key=lambda row: row[1].on or dt.date.min)
+    told = [f"{'' if named else f'{boats[0].name}. '}{words('schedule.as_of', date=date(as_of))}", ""]
+    body = {"date": _by_date, "place": _by_place, "supply": _by_supply}[by](rows, as_of, words)
+    return [line.replace("\u00a0", " ") for line in (*told, *(list(body) or [words("schedule.nothing")]))]
+
+
+def _by_date(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) -> Iterator[str]:
+    """Under each day what is due by it; the words for when stand once above all that they hold for."""
+    for day, due in groupby(rows, key=lambda row: row[1].on):
+        late = day is not None and day < as_of
+        shown = date(day) if day else words("schedule.no_day")
+        yield f"{shown} ({words('schedule.overdue')})" if late else shown
+        for when, group in groupby(due, key=lambda row: row[1].when):
+            yield from wrapped(f"{when}:", 2)
+            for boat, each in group:
+                yield from wrapped(_line(boat, each, words), 4)
+
+
+def _line(boat: str, due: Due, words: Catalogue) -> str:
+    lead = ", ".join(text for text in (boat, due.title or words("schedule.all")) if text)
+    number = f"{due.number} · " if due.number else ""
+    return f"{number}{lead}: {words.terms(due.what)}"
+
+
+def _by_place(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) -> Iterator[str]:
+    places: dict[str, list[tuple[str, Due]]] = {}
+    for boat, due in rows:
+        places.setdefault(due.place or words("schedule.elsewhere"), []).append((boat, due))
+    for place, group in sorted(places.items()):
+        yield place
+        for boat, due in group:
+            late = f", {words('schedule.overdue')}" if due.on and due.on < as_of else ""
+            shown = date(due.on) if due.on else words("schedule.no_day")
+            yield from wrapped(f"{shown}{late}: {_line(boat, due, words)} ({due.when})", 2)
+
+
+def _by_supply(rows: Sequence[tuple[str, Due]], _as_of: dt.date, words: Catalogue) -> Iterator[str]:
+    for supply, uses in supplies(rows, words).items():
+        yield words.terms(supply)
+        yield from wrapped("; ".join(uses), 2)
