@@ -1,4 +1,4 @@
-"""The small faults that can be put into a module: each one named so that moving lines does not rename it.
+"""The small faults that can be put into a module: each one named by what it changes, so that other lines do not rename it.
 
 Comes in: a module's source. Goes out: `Fault`s, in the order of the source. Nothing is run here.
 """
@@ -37,8 +37,9 @@ class Fault(NamedTuple):
 
     @property
     def key(self) -> str:
-        """Its name: module, function, operator, and which of its kind in that function."""
-        return f"{self.module}::{self.function}::{self.operator}::{self.ordinal}"
+        """Its name: module, function, the change, and which one where a function has the same change twice."""
+        again = f"::{self.ordinal}" if self.ordinal > 1 else ""
+        return f"{self.module}::{self.function}::{self.change}{again}"
 
 
 def faults(module: str, tree: ast.Module, members: Members) -> Iterator[Fault]:
@@ -46,9 +47,9 @@ def faults(module: str, tree: ast.Module, members: Members) -> Iterator[Fault]:
     counted: Counter[tuple[str, str]] = Counter()
     for function, old, replace in _places(tree, ()):
         for operator, new in _offers(old, members):
-            counted[function, operator] += 1
             change = f"{ast.unparse(old)} -> {ast.unparse(new)}"
-            yield Fault(module, function, operator, counted[function, operator], change, _later(replace, new))
+            counted[function, change] += 1
+            yield Fault(module, function, operator, counted[function, change], change, _later(replace, new))
 
 
 def _later(replace: Callable[[ast.expr], None], new: ast.expr) -> Callable[[], None]:

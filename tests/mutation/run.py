@@ -32,7 +32,7 @@ class Told(NamedTuple):
 
 
 def explained() -> Explained:
-    """The faults that may live on, by key: `change`, `kind` and `because`."""
+    """The faults that may live on, by key: `kind` and `because`."""
     listed: Explained = tomllib.loads(EXPLAINED.read_text("utf-8")).get("survivor", {})
     return listed
 
@@ -40,15 +40,14 @@ def explained() -> Explained:
 def told(found: dict[Fault, Verdict], known: Explained, *, whole: bool) -> Told:
     """What is said of a run; entries of the list that no longer fit are told where the `whole` choice was run."""
     alive = [fault for fault, verdict in found.items() if verdict == "survived"]
-    new = [each for each in alive if known.get(each.key, {}).get("change") != each.change]
-    fitting = {each.key for each in alive} - {each.key for each in new}
-    stale = sorted(set(known) - fitting) if whole else []
+    new = [each for each in alive if each.key not in known]
+    stale = sorted(set(known) - {each.key for each in alive}) if whole else []
     share = 1 - len(alive) / max(len(found), 1)
     lines = [
         *_counts(found),
         f"all: {len(found) - len(alive)} of {len(found)} noticed ({share:.1%}; floor {FLOOR:.0%})",
-        *(f"explained, yet noticed, changed or not chosen any more: {key}" for key in stale),
-        *(f"LIVES ON, not explained: {each.key}\n    {each.change}" for each in new),
+        *(f"explained, yet noticed or not chosen any more: {key}" for key in stale),
+        *(f"LIVES ON, not explained: {each.key}" for each in new),
     ]
     return Told(tuple(lines), holds=not new and share >= FLOOR)
 
