@@ -12,12 +12,14 @@ from reporter.collect import collect
 from reporter.collect.check_job import first_day, last_possible
 from reporter.collect.csv_table import read_table
 from reporter.collect.dates import date_fault
-from reporter.collect.detail_values import _number
+from reporter.collect.detail_values import _date, _number, _words
 from reporter.collect.earlier import earlier_places
 from reporter.collect.ledger import Ledger, listed
-from reporter.collect.measurements import _absurd
+from reporter.collect.measurements import _absurd, _read
 from reporter.collect.photo_files import _has_no_size
 from reporter.collect.plausible import implausible
+from reporter.collect.quantity_slips import UnreadableError
+from reporter.collect.shape import _moment
 from reporter.collect.spreadsheet import mangled, serial
 from reporter.collect.text_file import Place, _where_is
 from reporter.collect.yaml_file import read_yaml
@@ -252,3 +254,66 @@ def test_photos_of_an_extracted_report_may_stay_behind(folder: Any, installed: A
     assert [each.file for each in told(other, installed, photos)] == ["findings.yaml"]
     without = folder({"photos/belt.jpg": None}, name="without")
     assert [each.file for each in told(without, installed, photos)] == ["findings.yaml"]
+
+
+def test_a_limit_of_less_than_one_may_not_be_less_than_nothing(
+    folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    change = "limits:\n  - {id: belt.stretch, value: -0.5, reason: r, by: A. Tester}\n"
+    (problem,) = told(folder({"job.yaml": good["job.yaml"] + change}), installed, photos)
+    assert "cannot be -0.5" in problem.what
+
+
+def test_words_may_be_400_characters_long() -> None:
+    for length, taken in ((400, True), (401, False)):
+        fact, fault = _words(Detail(value="x" * length, basis=Basis.SEEN))
+        assert (fact is not None, fault is None) == (taken, taken)
+
+
+def test_a_part_may_be_fitted_on_the_day_of_the_visit() -> None:
+    field = DetailField(id="fitted", title="Fitted", holds="date")
+    for day, taken in (("2026-05-12", True), ("2026-05-13", False)):
+        fact, fault = _date(Detail(value=day, basis=Basis.SEEN), field, dt.date(2026, 5, 12))
+        assert (fact is not None, fault is None) == (taken, taken)
+
+
+def test_a_fault_within_a_component_hides_none_of_its_others(
+    folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    """A list in place of words, and a detail that the kind does not have, in one component."""
+    findings = (
+        good["findings.yaml"]
+        .replace("teeth: 13", "tooth: 13")
+        .replace("found: Little worn.", "found: [a, b]")
+    )
+    assert len(told(folder({"findings.yaml": findings}), installed, photos)) == 2
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "millimetres"), [("5 mm", "mm", 5), ("5", "mm", 5), ("0.5", "in", 12.7), ("5 mm", "", 5)]
+)
+def test_a_unit_may_stand_in_its_column_or_beside_the_number_or_at_both(
+    text: str, unit: str, millimetres: float
+) -> None:
+    span = Quantity(
+        id="span", title="Span", dimension=Dimension.LENGTH, unit="mm", method="rule", plausible=(0, 9)
+    )
+    assert _read(text, unit, span).value == pytest.approx(millimetres / 1000)
+
+
+def test_a_bare_reading_is_a_ratio_where_its_unit_is_none() -> None:
+    share = Quantity(
+        id="share", title="Share", dimension=Dimension.RATIO, unit="1", method="told", plausible=(0, 1)
+    )
+    assert _read("0.4", "", share).value == pytest.approx(0.4)
+    with pytest.raises(UnreadableError):
+        _read("40", "", share.model_copy(update={"unit": "%"}))
+
+
+def test_a_moment_has_a_day_that_can_be_and_a_time() -> None:
+    for text, taken in (
+        ("2026-05-12 09:30:00", True),
+        ("2026-05-12T09:30", True),
+        ("2026-02-30 09:30", False),
+    ):
+        assert (_moment(text) is None) == taken, text

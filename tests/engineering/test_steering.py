@@ -479,3 +479,9 @@ def test_a_centre_of_pressure_has_no_angle_below_nought_or_above_a_right_one() -
     for degrees in (-0.5, 90.5):
         with pytest.raises(ValueError, match="angle"):
             rudder.centre_of_pressure(0.5, RAD(degrees))
+
+
+def test_a_taper_is_never_less_than_nothing() -> None:
+    assert lift.cross_flow(0.0) == pytest.approx(0.1)
+    with pytest.raises(ValueError, match="taper"):
+        lift.cross_flow(-0.1)

@@ -7,6 +7,7 @@ text says); ILAC-G8:09/2019. The normal distribution is held against scipy.stats
 from __future__ import annotations
 
 import math
+import re
 import subprocess
 import sys
 
@@ -15,12 +16,20 @@ import scipy.stats
 from uncertainties import ufloat, wrap
 
 from reporter.engineering import Symbol, chain, formula, strand, tackle, wire, work
+from reporter.engineering.figures import deserved
 from reporter.engineering.reference import UNVERIFIED, Row, cited
 from reporter.engineering.rudder import class_force
-from reporter.engineering.verdict import conformity_at_least, conformity_at_most, conformity_between, guarded
+from reporter.engineering.verdict import (
+    conformity,
+    conformity_at_least,
+    conformity_at_most,
+    conformity_between,
+    guarded,
+)
 from reporter.model.citation import Citation
 from reporter.model.quantity import Value
-from reporter.model.terms import Dimension, Sense, SourceStatus, Verdict
+from reporter.model.terms import Dimension, LimitBasis, Sense, SourceStatus, Verdict
+from tests.formulas import every_formula
 
 
 def length(value: float, u: float = 0.0) -> Value:
@@ -324,3 +333,28 @@ def test_memory_says_so() -> None:
     assert cited(class_force.source).endswith(UNVERIFIED)
     assert "memory" not in Row(source="some table", status=SourceStatus.READ).cited
     assert "secondary" in Row(source="some table", status=SourceStatus.READ_2).cited
+
+
+def test_a_number_without_uncertainty_deserves_three_figures() -> None:
+    """0.0123 needs four decimals for them, 1.23 two, 123.4 none; a whole number needs none."""
+    numbers = (0.0123, 0.456, 1.23, 12.3, 123.4, -0.0123, 7.0)
+    assert [deserved(each, 0.0) for each in numbers] == [4, 3, 2, 1, 0, 4, 0]
+
+
+def test_what_a_code_of_law_asks_for_is_cited_as_law() -> None:
+    """The code for small commercial vessels, 20.5, is enforced by law, as 46 CFR and 30 CFR are."""
+    laws = [
+        each for each in every_formula() if re.search(r"commercial vessel code|\bCFR\b", each.source.title)
+    ]
+    assert len(laws) >= 2
+    assert {each.source.basis for each in laws} == {LimitBasis.LAW}
+
+
+def test_an_upper_end_counts_for_a_window_only() -> None:
+    """Without a window it is not looked at; the normal distribution by scipy."""
+    for sense, expected in (
+        (Sense.AT_MOST, scipy.stats.norm.cdf(1.1, 1, 0.1)),
+        (Sense.AT_LEAST, scipy.stats.norm.sf(1.1, 1, 0.1)),
+        (Sense.WINDOW, scipy.stats.norm.cdf(1.2, 1, 0.1) - scipy.stats.norm.cdf(1.1, 1, 0.1)),
+    ):
+        assert conformity(1.0, 0.1, 1.1, sense, 1.2) == pytest.approx(expected, abs=1e-6)

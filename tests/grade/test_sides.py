@@ -294,3 +294,9 @@ def test_every_dimension_a_kind_may_read_on_both_sides_has_its_sum() -> None:
 def test_relative_needs_between() -> None:
     with pytest.raises(ValueError, match="needs 'between'"):
         limit(10, relative=True)
+
+
+def test_where_only_one_side_was_read_as_left_there_is_nothing_to_compare() -> None:
+    """Port at the top, as found and as left; starboard at the foot only."""
+    top = [reading(20, "port", at="top", state=state) for state in (State.FOUND, State.LEFT)]
+    assert compared(one(kind(between(3, "°")), *top, reading(36, "starboard", at="foot"))) == []

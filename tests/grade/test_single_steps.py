@@ -2,16 +2,34 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 
-from reporter.contract import Check, Choice, Dimension, Extent, Grade, Observation, Remedy, Value, Verdict
+from reporter.contract import (
+    Assessment,
+    Basis,
+    Check,
+    Choice,
+    Dimension,
+    Evidence,
+    Extent,
+    Grade,
+    Observation,
+    Remedy,
+    Value,
+    Verdict,
+)
+from reporter.grade.evidence import _same_group, age_of
 from reporter.grade.judged import _no_worse
 from reporter.grade.observing import _observed
-from reporter.grade.time_series import _went_in
+from reporter.grade.time_series import Record, _put, _went_in
 from reporter.model.assessment import Action, Term, Working
 from reporter.model.evidence import MeasurementPoint
 from reporter.model.findings import Observed
+from reporter.model.job import Fact
 from reporter.model.plugin import Need
+from reporter.model.quantity import PartialDate
 from reporter.model.terms import State
 from tests.grade.cases import SOURCE, gap, grades, job, limit, one, part, plugin
 
@@ -106,3 +124,65 @@ def test_what_is_asked_for_on_request_is_missing_to_nobody() -> None:
     )
     kind = plugin(limit(6)).model_copy(update={"needs": needs})
     assert one(kind, gap(4)).unmet == ("needed usual",)
+
+
+def test_of_checks_that_ask_for_one_task_the_worst_speaks() -> None:
+    """Bent (plan) and a gap past its limit (first) are one job: it is as urgent as the gap."""
+    (only,) = one(plugin(limit(6, task="straighten")), gap(9), observed={"look": "bent"}).actions
+    assert (only.what, only.grade, only.remedy) == ("Straighten it", Grade.FIRST, Remedy.REPAIR)
+    assert {check.partition(".")[2].partition(".")[0] for check in only.settles} == {"gap", "look"}
+
+
+def test_the_inspectors_own_actions_are_counted_from_one() -> None:
+    told = ({"what": "Grease it", "reason": "dry"}, {"what": "Paint it", "reason": "bare"})
+    own = [each for each in one(plugin(), actions=told).actions if each.proposed_by == "inspector"]
+    assert [each.id for each in own] == ["part.own_1", "part.own_2"]
+
+
+def test_a_check_with_a_limit_and_no_value_is_no_better_than_new() -> None:
+    def unread(evidence: Evidence) -> Assessment:
+        told = {
+            "id": "part.gap.none",
+            "subject": "gap",
+            "title": "Gap",
+            "verdict": "unseen",
+            "grade": "unseen",
+        }
+        return Assessment(checks=(Check.model_validate({**told, "limit": evidence.limit("part.gap.wear")}),))
+
+    (check,) = one(plugin(limit(6), assess=unread)).checks
+    assert (check.verdict, check.notes) == (Verdict.UNSEEN, ())
+
+
+@pytest.mark.parametrize(
+    ("mine", "other", "same"),
+    [
+        ("", "", True),
+        ("port", "", True),
+        ("", "port", True),
+        ("port", "port", True),
+        ("port", "starboard", False),
+    ],
+)
+def test_a_part_of_no_group_belongs_to_each(mine: str, other: str, same: bool) -> None:
+    assert _same_group(part("a", group=mine), part("b", group=other)) == same
+
+
+def test_an_age_is_an_age() -> None:
+    """Hours run are no years: fitted a year ago to the day."""
+    evidence = Evidence(component=part(), today=dt.date(2026, 5, 12))
+    age = age_of(Fact(basis=Basis.TOLD, date=PartialDate(year=2025, month=5, day=12)), evidence)
+    assert age is not None
+    assert (age.dimension, age.value, age.u) == (Dimension.AGE, 1, 0)
+
+
+@pytest.mark.parametrize(("mm", "stands"), [(5, 5), (3, 4), (4, 4)])
+def test_of_readings_of_one_place_the_worse_stands(mm: float, stands: float) -> None:
+    """Wear from 0 to 6 mm; 4 mm was read first."""
+    held = CHECK.model_copy(update={"limit": limit(6), "working": ()})
+    found: Record = {}
+    for each in (4, mm):
+        value = length(each / 1000)
+        _put(found, held.model_copy(update={"value": value}), value, "feeler")
+    (states,) = found.values()
+    assert states[State.FOUND].value.value == stands / 1000

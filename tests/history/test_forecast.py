@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.grade.scrapped import scrapped
-from reporter.model.job import Instrument
+from reporter.model.job import Instrument, Plans
 from reporter.model.plugin import Choice, Plugin, Task
-from reporter.model.quantity import Value
+from reporter.model.quantity import PartialDate, Value
 from reporter.model.terms import Dimension, Grade, Remedy, Sense, State
 from tests.grade.cases import gap, limit, part
 from tests.history.visits import forecast, graded, kind, visit
@@ -264,3 +264,23 @@ def test_a_forecast_brings_a_date_forward_and_never_pushes_one_back(
     assert looks[0] is not None
     assert looks[1] is not None
     assert looks[1] <= looks[0]
+
+
+def test_readings_that_are_equal_and_exact_show_no_wear_and_no_running_backwards() -> None:
+    found = [
+        forecast(visit(B, gap(1.0, expanded=u)), visit(A, gap(1.0, expanded=u))).refused for u in (0.0, 0.2)
+    ]
+    assert [("backwards" in each) for each in found] == [False, False]
+
+
+def test_a_forecast_of_the_very_day_that_is_planned_changes_no_words() -> None:
+    """Only an earlier day takes the plan's words away, which say why that day."""
+    plugin = kind().model_copy(update={"limits": (limit(1.5, Grade.WATCH, ident="low"), limit(4.0))})
+    now, then = visit(C, gap(2.9, expanded=0.2)), visit(B, gap(1.0, expanded=0.2))
+    day = forecast(now, then, plugin=plugin).earliest
+    assert day is not None
+    for shift, by in ((0, "grade"), (1, "forecast")):
+        passage = PartialDate.model_validate((day + dt.timedelta(days=shift)).isoformat())
+        planned = now.sheet.model_copy(update={"next": Plans(next_passage=passage)})
+        (action,) = graded(now.model_copy(update={"sheet": planned}), then, plugin=plugin).actions
+        assert (action.due, action.dated_by) == (day, by), shift
