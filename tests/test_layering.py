@@ -21,6 +21,7 @@ LOWER = {
     "door": {"model", "errors", "door"},
     "kinds": {"model", "errors", "kinds"},
     "asking": {"model", "engineering", "wording", "asking"},
+    "editing": {"errors", "editing"},
     "web": {"model", "errors", "wording", "web", "typeset"},
     "registry": {"model", "errors", "kinds", "wording"},
     "outputs": {"errors", "kinds", "model", "registry", "wording", "outline", "outputs"},

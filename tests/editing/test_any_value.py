@@ -1,0 +1,75 @@
+"""Any text at any place, by hypothesis: written, read back, taken out again."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reporter.editing import Edit, EditError, edited, plain, value_in
+from tests.editing.making import read
+from tests.editing.test_findings import LOOSE
+
+TEXTS = st.lists(
+    st.one_of(
+        st.sampled_from(" \n\t:#-'\"[]{},&*!|>%@`?~\\"),
+        st.sampled_from([": ", " #", "- ", "\n\n", "  ", "word", "long " * 25, "null", "---", "é", "😀"]),
+        st.characters(exclude_categories=("Cs", "Cc"), exclude_characters="\ufffe\uffff"),
+    ),
+    min_size=1,
+    max_size=12,
+).map("".join)
+VALUES = st.recursive(
+    TEXTS,
+    lambda inner: st.one_of(
+        st.lists(inner, min_size=1, max_size=3),
+        st.dictionaries(
+            st.sampled_from(["kind", "file", "note", "a key", "true"]), inner, min_size=1, max_size=3
+        ),
+    ),
+    max_leaves=8,
+)
+PLACES = [
+    ("components", {"id": "one"}, "new"),
+    ("components", {"id": "two"}, "found"),
+    ("components", {"id": "two"}, "opinion"),
+    ("components", {"id": "two"}, "observed", "noise"),
+    ("components", {"id": "two"}, "details", "new"),
+    ("components", {"id": "three"}, "new"),
+    ("new",),
+]
+
+
+@settings(max_examples=150, deadline=None)
+@given(place=st.sampled_from(PLACES), value=VALUES)
+def test_a_value_reads_back_as_it_was_given(place: tuple[object, ...], value: object) -> None:
+    wanted = plain(value)
+    edit = Edit("f", place, value_in(LOOSE, place), wanted)  # type: ignore[arg-type]
+    after = edited(LOOSE, [edit])
+    assert value_in(after, edit.address) == wanted
+    rest = edited(after, [Edit("f", edit.address, wanted, edit.seen)])
+    assert read(rest) == read(LOOSE)
+
+
+@settings(max_examples=100, deadline=None)
+@given(first=VALUES, second=VALUES)
+def test_one_value_gives_way_to_another(first: object, second: object) -> None:
+    text = edited(LOOSE, [Edit("f", ("new",), None, plain(first))])
+    after = edited(text, [Edit("f", ("new",), plain(first), plain(second))])
+    assert value_in(after, ("new",)) == plain(second)
+    assert [line for line in LOOSE.splitlines() if "#" in line and line not in after] == []
+
+
+@settings(max_examples=100, deadline=None)
+@given(cell=TEXTS)
+def test_a_cell_reads_back_as_it_was_given(cell: str) -> None:
+    address = ({"row": ["a", "play", "", 0]}, "note")
+    text = "component,quantity,at,value,note\na,play,,1,\nb,play,,2,x\n"
+    wanted = plain(cell)
+    if cell != cell.strip():
+        with pytest.raises(EditError):
+            edited(text, [Edit("m", address, None, wanted)], table=True)
+        return
+    after = edited(text, [Edit("m", address, None, wanted)], table=True)
+    assert value_in(after, address, table=True) == wanted
+    assert after.endswith("\nb,play,,2,x\n")
