@@ -21,7 +21,6 @@ SHARE = 0.065
 SPARED = frozenset(
     {
         "archive",
-        "commands",
         "asking",
         "commands",
         "contract",
