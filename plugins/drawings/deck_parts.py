@@ -20,7 +20,7 @@ _WORDS = (
     (re.compile(r"\b(shrouds?|chainplates?|amidships|midships|gate)\b"), 0.46),
     (re.compile(r"\b(coachroof|cabin top|companionway|clutch|clutches|organisers?|sprayhood)\b"), 0.58),
     (re.compile(r"\b(cockpit|helm|primary|primaries|coaming)\b"), 0.72),
-    (re.compile(r"\b(quarters?|stern|aft|pushpit|transom)\b"), 0.88),
+    (re.compile(r"\b(quarters?|stern|aft|after|pushpit|transom)\b"), 0.88),
 )
 _ORDER = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
 _COUNTED = re.compile(rf"\b({'|'.join(_ORDER)})\b[^,;]*?\bfrom (aft|the stern|forward|the bow)\b")
@@ -39,7 +39,7 @@ def listed(assessments: Assessments, system: str, kind: str) -> tuple[DeckPart, 
     """Every part of one kind, in the order in which it was listed."""
     found = [part for part in assessments.components if part.system == system and part.component.kind == kind]
     return tuple(
-        DeckPart((part,), SIDES.get(side_of(part), 0), _along(f"{part.title} {part.component.place}"))
+        DeckPart((part,), SIDES.get(side_of(part), 0), along_of(f"{part.title} {part.component.place}"))
         for part in found
     )
 
@@ -58,7 +58,7 @@ def worst_of_row(spot: DeckPart, pieces: int) -> int:
     return number if found[2] in {"forward", "the bow"} else pieces - 1 - number
 
 
-def _along(text: str) -> float | None:
+def along_of(text: str) -> float | None:
     """Where a name or place says that the part stands; the last word that says so counts."""
     found = [(match.start(), along) for words, along in _WORDS for match in words.finditer(text.lower())]
     return max(found)[1] if found else None

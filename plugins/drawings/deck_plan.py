@@ -45,7 +45,7 @@ def _draw(
     parts = tuple(part for part in assessments.components if part.system == system)
     if not parts:
         return None
-    deck = _deck(job)
+    deck = deck_of(job)
     callouts = _joined(layer(job, assessments, deck).callouts)
     above, below = (_band(sum(each.side == side for each in callouts)) for side in (-1, 1))
     deck = deck._replace(middle=EDGE + above + deck.half)
@@ -96,7 +96,8 @@ def _ratio(job: Job) -> float | None:
     return vessel.beam.value / vessel.length_overall.value
 
 
-def _deck(job: Job) -> Deck:
+def deck_of(job: Job) -> Deck:
+    """The outline of her deck, by length and beam."""
     ratio = _ratio(job) or USUAL
     two = ratio > TWO_HULLED
     if not two:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
+from ..drawings import boat_drawing
 from ..drawings.rig_drawing import draw
 
 system = System(
@@ -22,4 +23,5 @@ system = System(
         Station(id="aloft", title="Spreaders and masthead"),
     ),
     draw=draw,
+    overview=boat_drawing.draw,
 )

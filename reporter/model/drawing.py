@@ -74,11 +74,18 @@ class Sign(Noun):
 
 
 class Numeral(Noun):
-    """The number of an action in a disc, centred at `at`; the disc keeps its size on the page."""
+    """The number of an action in a disc, or a few in a longer one, centred at `at`; it keeps its size on the page.
+
+    With a grade it is filled for what stops her and open for what comes first. `href` is "#anchor", as of a span, and `alt`
+    says where that leads.
+    """
 
     kind: Literal["numeral"] = "numeral"
     at: XY
-    number: Annotated[int, Field(ge=1, le=99)]
+    text: Annotated[str, Field(min_length=1, max_length=16)]
+    grade: Grade | None = None
+    href: str = ""
+    alt: str = ""
 
 
 Shape = Annotated[Path | Ellipse | Arc | Words | Sign | Numeral, Field(discriminator="kind")]

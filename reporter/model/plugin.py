@@ -341,6 +341,9 @@ class System(Noun):
     order: int = 100
     """Where the system stands in a report; of equals the id decides."""
     draw: Draw
+    overview: Draw | None = None
+    """The whole boat in one picture, with one label for each part of any system that has a place in it; its labels are
+    not set but numbered. The first system that has one gives a report's second page."""
 
 
 class Kinds(Protocol):

@@ -200,6 +200,8 @@ class GradeLine(Noun):
     sentence: str = ""
     anchor: str = ""
     level: Literal[2, 3] = 3
+    place_href: str = ""
+    """"#anchor" of the picture that shows the place."""
 
 
 class Band(Noun):

@@ -110,6 +110,7 @@ def _opening(context: Context, part: Graded, said: str) -> GradeLine:
         word=context.grade_word(part),
         name=part.title,
         place=context.place(part),
+        place_href="#boat",
         sentence=said,
         anchor=part.component.id,
     )

@@ -11,6 +11,9 @@ from typing import Any
 from reporter.model.base import Noun
 from reporter.model.report import Block, Span
 
+LINKS = {"href", "place_href"}
+"""Fields of nouns other than spans that hold "#anchor"."""
+
 
 def resolved(blocks: Sequence[Block]) -> tuple[Block, ...]:
     """The blocks, without links to anchors that none of them has."""
@@ -27,5 +30,6 @@ def _resolved(value: Any, anchors: set[str]) -> Any:
         return told if any(new is not old for new, old in zip(told, value, strict=True)) else value
     if isinstance(value, Noun):
         changes = {name: new for name, old in value if (new := _resolved(old, anchors)) is not old}
+        changes |= {name: "" for name, old in value if name in LINKS and old and old[1:] not in anchors}
         return value.model_copy(update=changes) if changes else value
     return value

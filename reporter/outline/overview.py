@@ -1,56 +1,60 @@
-"""The boat on one page: the systems' drawings without their labels, with a numbered disc where something comes first.
+"""The boat on one page: her picture with a numbered disc where something comes first, the key to it, and photos of her.
 
-Comes in: each system's drawing of itself. Goes out: one figure and its key. A disc stands at the place that the part's
-label means; a part that no label names is told in the key alone.
+Comes in: the picture of the whole boat that a system gives, with the place of each part. Goes out: one figure and its key. A
+disc leads to where its part is told, and the part's place leads back; a part that has no place is told in the key alone.
 """
 
 from __future__ import annotations
 
 import math
-import re
-from collections.abc import Sequence
+from collections.abc import Iterator
 
-from reporter.model.assessment import Graded, SystemGrade
-from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Label, Path, Shape, Sign, Words
+from reporter.model.assessment import Graded
+from reporter.model.drawing import XY, Drawing, Ellipse, Numeral, Path, Shape
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
 from reporter.model.terms import Grade
+from reporter.outline.blocks import note
 from reporter.outline.context import Context, Drawn
 from reporter.outline.decision import urgent
 from reporter.outline.plainly import runs
 
-WIDTH = 482.0
-"""The drawing's width in its own units; the text block is as wide in points, so that sizes of type hold."""
-GAP = 14.0
-TITLE = 16.0
-DISC = 7.0
 FEW = 3
 """Up to so many parts nobody needs to be shown where they are."""
+REACH, NARROW = 17.0, 30.0
+"""How far apart discs stand, in units of the picture; on a page for the phone, where it is smaller, and they are not."""
+EDGE, ROUNDS, DIRECTIONS, NEAR = 10.0, 9, 16, 2.0
 
 
 def write(context: Context) -> list[Block]:
-    """The overview; nothing where nothing comes first or no system draws itself."""
+    """The boat and the key; nothing where nothing comes first or no system can draw her."""
+    picture = drawn(context)
+    if not picture:
+        return []
+    numbers = _numbers(context)
+    spots = {label.part: label.at for label in picture.labels if label.part in numbers}
+    return [
+        Heading(level=2, text=context.words("head.boat"), anchor="boat"),
+        Figure(drawing=_numbered(context, picture, numbers, spots), together=True),
+        _key(context, numbers, set(spots)),
+        note(context.words("boat.key")),
+    ]
+
+
+def drawn(context: Context) -> Drawing | None:
+    """The picture of the whole boat, where the report has one."""
+    few = len(context.assessments.components) <= FEW
+    if few or "boat" not in context.template.sections or not urgent(context):
+        return None
+    draw = next((system.overview for system in context.systems.values() if system.overview), None)
+    return draw(context.job, context.assessments, Drawn(context)) if draw else None
+
+
+def _numbers(context: Context) -> dict[str, list[int]]:
+    """Part -> the numbers of what comes first there."""
     numbers: dict[str, list[int]] = {}
     for action, part in urgent(context):
         numbers.setdefault(part.component.id, []).append(action.number)
-    drawn = [
-        (system, drawing)
-        for system in context.assessments.systems
-        if system.components and (drawing := _drawn(context, system))
-    ]
-    if not numbers or not drawn or len(context.assessments.components) <= FEW:
-        return []
-    title = Heading(level=2, text=context.words("head.boat"), anchor="boat")
-    shown = {
-        part.component.id
-        for system, drawing in drawn
-        for part in context.fitted()
-        if part.system == system.id and _of(part, drawing.labels)
-    }
-    return [title, Figure(drawing=_sheet(context, drawn, numbers)), _key(context, numbers, shown)]
-
-
-def _drawn(context: Context, system: SystemGrade) -> Drawing | None:
-    return context.systems[system.id].draw(context.job, context.assessments, Drawn(context))
+    return numbers
 
 
 def _key(context: Context, numbers: dict[str, list[int]], shown: set[str]) -> Paragraph:
@@ -66,102 +70,68 @@ def _key(context: Context, numbers: dict[str, list[int]], shown: set[str]) -> Pa
             ]
     hidden = [number for ident, own in numbers.items() if ident not in shown for number in own]
     last = Span(text=f". {context.words('boat.not_drawn', numbers=runs(hidden))}" if hidden else ".")
-    return Paragraph(text=(*spans[:-1], last))
+    return Paragraph(text=(*spans[:-1], last), together=True)
 
 
-def _sheet(
-    context: Context, drawn: Sequence[tuple[SystemGrade, Drawing]], numbers: dict[str, list[int]]
+def _numbered(
+    context: Context, picture: Drawing, numbers: dict[str, list[int]], spots: dict[str, XY]
 ) -> Drawing:
-    """The drawings two abreast, each under its system's title."""
-    abreast = 2 if len(drawn) > 1 else 1
-    wide = (WIDTH - GAP * (abreast - 1)) / abreast
-    shapes: list[Shape] = []
-    top = 0.0
-    for start in range(0, len(drawn), abreast):
-        row = drawn[start : start + abreast]
-        scales = [wide / drawing.width for _, drawing in row]
-        for place, ((system, drawing), scale) in enumerate(zip(row, scales, strict=True)):
-            left = place * (wide + GAP)
-            shapes.append(Words(at=(left, top + 9), text=system.title, strong=True))
-            parts = [
-                part for part in context.fitted() if part.system == system.id and part.component.id in numbers
-            ]
-            shapes += _placed(_bare(drawing, parts, numbers, scale), scale, (left, top + TITLE))
-        top += (
-            TITLE + max(drawing.height * scale for (_, drawing), scale in zip(row, scales, strict=True)) + GAP
-        )
-    told = "; ".join(
-        f"{runs(own)} {part.title}"
-        for ident, own in numbers.items()
-        if (part := context.assessments.part(ident))
-    )
-    return Drawing(width=WIDTH, height=top, shapes=tuple(shapes), alt=context.words("boat.alt", told=told))
-
-
-def _bare(drawing: Drawing, parts: list[Graded], numbers: dict[str, list[int]], scale: float) -> list[Shape]:
-    """The drawing without its labels, a disc at each place that they mean."""
-    kept: list[Shape] = [shape for shape in drawing.shapes if not isinstance(shape, Words | Sign)]
+    """The picture with its discs, in words as well."""
+    parts = [part for ident in numbers if (part := context.assessments.part(ident))]
+    told = "; ".join(f"{runs(numbers[part.component.id])} {part.title}" for part in parts)
+    alt = context.words("boat.alt", what=picture.alt, told=told, unseen=_unseen(context))
+    apart = NARROW if context.job.sheet.page == "phone" else REACH
+    discs: list[Shape] = []
     taken: list[XY] = []
     for part in parts:
-        if label := _of(part, drawing.labels):
-            spot = _clear_of(taken, label.at, 2.4 * DISC / scale)
-            taken.append(spot)
-            kept += _disc(spot, runs(numbers[part.component.id]), part.grade, scale)
-    return kept
+        if part.component.id in spots:
+            at = _free(spots[part.component.id], taken, (picture.width, picture.height), apart)
+            taken.append(at)
+            discs += _disc(context, part, spots[part.component.id], at, runs(numbers[part.component.id]))
+    return picture.model_copy(update={"shapes": (*picture.shapes, *discs), "labels": (), "alt": alt})
 
 
-def _of(part: Graded, labels: Sequence[Label]) -> Label | None:
-    """The part's own label; where several parts share one, that of its grade that has most words of its title."""
-    own = next((label for label in labels if label.part == part.component.id), None)
-    if own:
-        return own
-    wanted = _stems(part.title)
-    same = [(len(wanted & _stems(label.text)), label) for label in labels if label.grade is part.grade]
-    best = max(same, key=lambda pair: pair[0], default=(0, None))
-    return best[1] if best[0] else None
+def _unseen(context: Context) -> str:
+    """The parts that were not, or not all, seen."""
+    hidden = [part.title for part in context.fitted() if part.grade is Grade.UNSEEN or part.not_included]
+    return context.words.listed(hidden) if hidden else context.words("boat.nothing")
 
 
-def _stems(text: str) -> set[str]:
-    return {word[:5].lower() for word in re.findall(r"\w{4,}", text)}
-
-
-def _clear_of(taken: list[XY], spot: XY, reach: float) -> XY:
-    """The place, moved down until it hides no disc that stands already."""
-    while any(math.dist(spot, other) < reach for other in taken):
-        spot = (spot[0], spot[1] + reach / 4)
-    return spot
-
-
-def _disc(spot: XY, number: str, grade: Grade, scale: float) -> list[Shape]:
-    """A disc in the grade's colour that keeps its size on paper whatever the drawing's scale."""
-    wide = DISC + 2.4 * max(len(number) - 2, 0)
-    return [
-        Ellipse(
-            centre=spot,
-            radii=(wide / scale, DISC / scale),
-            stroke="white",
-            fill="stop" if grade is Grade.STOP else "first",
+def _free(spot: XY, taken: list[XY], size: XY, apart: float) -> XY:
+    """The place itself, or the nearest round it at which a disc hides no other."""
+    return next(
+        (
+            at
+            for at in _round(spot, apart)
+            if all(math.dist(at, other) >= apart for other in taken)
+            and EDGE <= at[0] <= size[0] - EDGE
+            and EDGE <= at[1] <= size[1] - EDGE
         ),
-        Words(at=(spot[0], spot[1] + 2.9 / scale), text=number, anchor="middle", strong=True, ink="white"),
+        spot,
+    )
+
+
+def _round(spot: XY, apart: float) -> Iterator[XY]:
+    """The place, then places on wider and wider rings."""
+    yield spot
+    for ring in range(2, ROUNDS):
+        for step in range(DIRECTIONS):
+            turn = 2 * math.pi * step / DIRECTIONS
+            yield (
+                spot[0] + ring * apart / 2 * math.cos(turn),
+                spot[1] + ring * apart / 2 * math.sin(turn),
+            )
+
+
+def _disc(context: Context, part: Graded, spot: XY, at: XY, number: str) -> list[Shape]:
+    """The disc, and where it had to stand aside, a line to its place."""
+    aside: list[Shape] = []
+    if math.dist(spot, at) > NEAR:
+        aside = [
+            Path(points=(spot, at), weight="normal"),
+            Ellipse(centre=spot, radii=(1.6, 1.6), weight="fine", fill="ink"),
+        ]
+    return [
+        *aside,
+        Numeral(at=at, text=number, grade=part.grade, href=f"#{context.home(part)}", alt=part.title),
     ]
-
-
-def _placed(shapes: list[Shape], scale: float, corner: XY) -> list[Shape]:
-    """The shapes, scaled and moved; type keeps its size."""
-
-    def at(point: XY) -> XY:
-        return (corner[0] + point[0] * scale, corner[1] + point[1] * scale)
-
-    placed: list[Shape] = []
-    for shape in shapes:
-        if isinstance(shape, Path):
-            placed.append(shape.model_copy(update={"points": tuple(at(point) for point in shape.points)}))
-        elif isinstance(shape, Ellipse):
-            radii = (shape.radii[0] * scale, shape.radii[1] * scale)
-            placed.append(shape.model_copy(update={"centre": at(shape.centre), "radii": radii}))
-        elif isinstance(shape, Arc):
-            update = {"centre": at(shape.centre), "radius": shape.radius * scale}
-            placed.append(shape.model_copy(update=update))
-        else:
-            placed.append(shape.model_copy(update={"at": at(shape.at)}))
-    return placed

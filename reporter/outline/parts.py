@@ -55,6 +55,7 @@ def _part(context: Context, part: Graded) -> Iterator[Block]:
         word=context.grade_word(part),
         name=part.title,
         place=context.place(part),
+        place_href="#boat",
         sentence=words.terms(part.sentence) or words("component.clear_text"),
         anchor=component.id,
     )

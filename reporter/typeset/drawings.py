@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import singledispatchmethod
+from typing import TypeGuard
 
-from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Sign, Words
-from reporter.typeset.discs import disc
+from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Shape, Sign, Words
+from reporter.typeset.discs import numeral
 from reporter.typeset.glyphs import width
 from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.signs import sign
 from reporter.typeset.styles import INKS, LEAST_SIZE, RGB, WEIGHTS, WHITE, Type
+from reporter.typeset.tags import Tag
 
 _TRIES, _LEAST = 3, 0.7
 
@@ -45,12 +47,25 @@ class Easel:
     scale: float
 
     def draw(self, drawing: Drawing, lettering: Lettering) -> None:
-        """Paint every shape in order, then the labels, which are set in points."""
+        """Paint every shape in order, but for numerals that lead somewhere; then the labels, which are set in points."""
         for shape in drawing.shapes:
-            self._shape(shape)
+            if not leads(shape):
+                self._shape(shape)
         on_top = Easel(self.context, self.pen, self.corner, 1.0)
         for shape in lettering.shapes:
             on_top._shape(shape)
+
+    def show(self, shape: Shape) -> None:
+        """Paint one shape."""
+        self._shape(shape)
+
+    def link(self, shape: Numeral, owner: Tag) -> None:
+        """Paint a numeral as a link of its own within the figure `owner`; call it outside the figure's mark."""
+        tag = Tag("Link", owner)
+        with self.pen.mark(tag):
+            corner, size = numeral(self.pen, self._at(shape.at), shape.text, shape.grade)
+        href = self.context.address(shape.href)
+        self.pen.canvas.link(tag, self.pen.box(*corner, *size), href, f"{shape.text} {shape.alt}".strip())
 
     def _at(self, point: XY) -> XY:
         return (self.corner[0] + point[0] * self.scale, self.corner[1] + point[1] * self.scale)
@@ -120,7 +135,12 @@ class Easel:
 
     @_shape.register
     def _(self, shape: Numeral) -> None:
-        disc(self.pen, self._at(shape.at), str(shape.number))
+        numeral(self.pen, self._at(shape.at), self.context.clean(shape.text), shape.grade)
+
+
+def leads(shape: Shape) -> TypeGuard[Numeral]:
+    """Whether the shape is a numeral that leads somewhere."""
+    return isinstance(shape, Numeral) and bool(shape.href)
 
 
 def _ink(name: Ink) -> RGB | None:

@@ -45,7 +45,7 @@ def _place(context: PrintContext, block: GradeLine, beside: Slice, kind: Type, h
     """The place in the side column, or as lines of its own where there is none."""
     if not block.place.strip():
         return []
-    text, tag = (Span(text=block.place),), context.tag("P")
+    text, tag = (Span(text=block.place, href=block.place_href),), context.tag("P")
     if not context.look.is_narrow:
         beside.aside = side_note(context, text, tag, kind)
         return []

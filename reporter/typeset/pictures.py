@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from reporter.model.drawing import XY
 from reporter.model.photo import Mark
 from reporter.model.report import Figure, Photo, PhotoPair, Span, Text
-from reporter.typeset.drawings import Easel, lettered
+from reporter.typeset.drawings import Easel, leads, lettered
 from reporter.typeset.overlays import laid_out, paint_overlay
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext, paint_line
@@ -165,9 +165,13 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
         tag.bbox = pen.box(*corner, *size)
         tag.attach()
         with pen.mark(tag), pen.on_its_side((corner[0] + size[0], top), turned=turned):
-            Easel(context, pen, (corner[0] + size[0], top) if turned else corner, scale).draw(
-                drawing, lettering
-            )
+            easel = Easel(context, pen, (corner[0] + size[0], top) if turned else corner, scale)
+            easel.draw(drawing, lettering)
+            # An annotation cannot be turned with the picture: there the key beneath has the links.
+            for shape in filter(leads, drawing.shapes if turned else ()):
+                easel.show(shape)
+        for shape in filter(leads, () if turned else drawing.shapes):
+            easel.link(shape, tag)
         if not is_long:
             _paint_lines(pen, caption, kind, (pen.left, top + size[1] + _CAPTION_GAP))
 

@@ -17,6 +17,7 @@ from reporter.model.report import (
     Item,
     Paragraph,
     Signatures,
+    Span,
 )
 from reporter.typeset.manuscript import Entry
 from reporter.web.bars import measure_bar
@@ -67,7 +68,9 @@ def _grade_line(context: WebContext, block: GradeLine, index: int) -> Markup:
     named = tag("span", sign(block.grade), tag("span", block.word, class_="word"), class_="graded")
     inside = [tag(f"h{context.levels.of(index)}", named, " ", block.name, id=context.heading)]
     if block.place:
-        inside.append(tag("p", block.place, class_="place"))
+        inside.append(
+            tag("p", context.text((Span(text=block.place, href=block.place_href),)), class_="place")
+        )
     if block.sentence:
         inside.append(tag("p", block.sentence, class_="finding"))
     return tag("div", *inside, class_="part")

@@ -10,11 +10,13 @@ import math
 from typing import Literal, assert_never
 
 from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
+from reporter.model.terms import Grade
 from reporter.typeset.lettering import letter
 from reporter.typeset.styles import SMALL_FIGURE
 from reporter.web.lettering import width
 from reporter.web.markup import Markup, figure, tag
 from reporter.web.signs import sign_at
+from reporter.web.web_context import WebContext
 
 _BLOCK = 482.0
 """Width (pt) of a full figure on paper, 170 mm."""
@@ -27,7 +29,7 @@ _DISC = 6.0
 """Radius (pt) of a numbered disc."""
 
 
-def drawing(picture: Drawing, room: Literal["small", "column", "full"]) -> Markup:
+def drawing(context: WebContext, picture: Drawing, room: Literal["small", "column", "full"]) -> Markup:
     """The whole drawing; `alt` says what it shows to who cannot see it."""
     wide = {"small": SMALL_FIGURE, "column": _COLUMN, "full": _BLOCK}[room]
     scale = min(wide / max(picture.width, 1e-6), _TALLEST / max(picture.height, 1e-6))
@@ -35,7 +37,8 @@ def drawing(picture: Drawing, room: Literal["small", "column", "full"]) -> Marku
     lettering = letter(picture, scale, str)
     high = picture.height + lettering.key / scale
     size = {"width": figure(picture.width * scale * _PIXELS, 0), "height": figure(high * scale * _PIXELS, 0)}
-    shapes = [_shape(shape, scale) for shape in picture.shapes]
+    leading = any(isinstance(shape, Numeral) and shape.href for shape in picture.shapes)
+    shapes = [_led(context, shape, scale) for shape in picture.shapes]
     shapes.append(
         tag(
             "g",
@@ -44,7 +47,17 @@ def drawing(picture: Drawing, room: Literal["small", "column", "full"]) -> Marku
         )
     )
     box = f"0 0 {figure(picture.width)} {figure(high)}"
-    return tag("svg", *shapes, viewBox=box, role="img", aria_label=picture.alt, class_="drawing", **size)
+    # What holds links is no single picture to who hears the page.
+    role = "group" if leading else "img"
+    return tag("svg", *shapes, viewBox=box, role=role, aria_label=picture.alt, class_="drawing", **size)
+
+
+def _led(context: WebContext, shape: Shape, scale: float) -> Markup:
+    """A shape; a numeral that leads somewhere as a link."""
+    drawn = _shape(shape, scale)
+    if not isinstance(shape, Numeral) or not shape.href:
+        return drawn
+    return tag("a", drawn, href=context.address(shape.href), aria_label=f"{shape.text} {shape.alt}".strip())
 
 
 def _shape(shape: Shape, scale: float) -> Markup:
@@ -68,15 +81,23 @@ def _shape(shape: Shape, scale: float) -> Markup:
 
 
 def _numeral(shape: Numeral, scale: float) -> Markup:
-    """The number of an action in a disc that keeps its size."""
+    """The number of an action in a disc that keeps its size, longer for several; open where something comes first."""
     (x, y), radius = shape.at, _DISC / scale
-    disc = tag("circle", cx=x, cy=y, r=radius, class_="s-white f-ink normal")
+    half = max(radius, width(shape.text, _LEAST / scale) / 2 + 4 / scale)
+    is_open = shape.grade is Grade.FIRST
+    tone = shape.grade.value if shape.grade in {Grade.FIRST, Grade.STOP} and shape.grade else "ink"
+    box: dict[str, float] = {
+        "x": x - half, "y": y - radius, "width": 2 * half, "height": 2 * radius, "rx": radius,
+    }  # fmt: skip
+    rim = tag("rect", class_="s-white f-white bold", **box)
+    disc = tag("rect", class_=f"s-{tone} f-{'white' if is_open else tone} bold", **box)
     look: dict[str, str | float] = {
         "font_size": _LEAST / scale,
         "text_anchor": "middle",
-        "class_": "w f-white strong",
+        "class_": f"w f-{'ink' if is_open else 'white'} strong",
     }
-    return Markup(disc + tag("text", str(shape.number), x=x, y=y + 0.35 * _LEAST / scale, **look))
+    number = tag("text", shape.text, x=x, y=y + 0.35 * _LEAST / scale, **look)
+    return Markup(rim + disc + number)
 
 
 def _path(shape: Path) -> Markup:

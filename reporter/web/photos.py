@@ -34,7 +34,7 @@ def photo_pair(context: WebContext, block: PhotoPair) -> Markup:
 
 def figure(context: WebContext, block: Figure) -> Markup:
     """A drawing with its caption; where it does not fit, it is moved sideways."""
-    picture = drawing(block.drawing, block.width)
+    picture = drawing(context, block.drawing, block.width)
     moved = tag(
         "div", picture, class_="scroll", tabindex=0, role="group", aria_label=context.words("web.drawing")
     )

@@ -148,7 +148,7 @@ def _figure() -> Figure:
             Line(points=((5, 5), (95, 5), (95, 35)), fill="wash", closed=True),
             Words(at=(10, 30), text="wheel"),
             Sign(at=(80, 20), grade=Grade.WATCH),
-            Numeral(at=(60, 20), number=3),
+            Numeral(at=(60, 20), text="3"),
         ),
         alt="The wheel, to watch",
     )

@@ -31,7 +31,7 @@ def question(form: Form, ident: str) -> Question:
 
 @pytest.fixture(scope="module")
 def demo() -> Job:
-    return pipeline.read(ROOT / "demo_job", REGISTRY)
+    return pipeline.collect(ROOT / "demo_job", REGISTRY)
 
 
 def part_of(job: Job, ident: str) -> Component:

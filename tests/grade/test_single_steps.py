@@ -20,10 +20,10 @@ from reporter.contract import (
     Value,
     Verdict,
 )
-from reporter.grade.evidence import _same_group, age_of
+from reporter.grade.evidence import _agree, age_of
 from reporter.grade.judged import _no_worse
 from reporter.grade.observing import _observed
-from reporter.grade.time_series import Record, _put, _went_in
+from reporter.grade.time_series import Readings, _put, _went_in
 from reporter.model.assessment import Action, Term, Working
 from reporter.model.evidence import MeasurementPoint
 from reporter.model.findings import Observed
@@ -165,7 +165,7 @@ def test_a_check_with_a_limit_and_no_value_is_no_better_than_new() -> None:
     ],
 )
 def test_a_part_of_no_group_belongs_to_each(mine: str, other: str, same: bool) -> None:
-    assert _same_group(part("a", group=mine), part("b", group=other)) == same
+    assert _agree(part("a", group=mine), part("b", group=other)) == same
 
 
 def test_an_age_is_an_age() -> None:
@@ -180,7 +180,7 @@ def test_an_age_is_an_age() -> None:
 def test_of_readings_of_one_place_the_worse_stands(mm: float, stands: float) -> None:
     """Wear from 0 to 6 mm; 4 mm was read first."""
     held = CHECK.model_copy(update={"limit": limit(6), "working": ()})
-    found: Record = {}
+    found: Readings = {}
     for each in (4, mm):
         value = length(each / 1000)
         _put(found, held.model_copy(update={"value": value}), value, "feeler")

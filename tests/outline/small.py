@@ -7,7 +7,7 @@ from pathlib import Path
 
 from reporter.door import close
 from reporter.model.job import Job
-from reporter.pipeline import read
+from reporter.pipeline import collect
 from reporter.registry import Registry, find, load
 
 ROOT = Path(__file__).parents[2]
@@ -22,6 +22,6 @@ def registry() -> Registry:
 @cache
 def job_of(folder: Path) -> Job:
     """A folder, read; nobody may change it."""
-    job = read(folder, registry())
+    job = collect(folder, registry())
     close()
     return job

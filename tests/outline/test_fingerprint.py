@@ -15,7 +15,7 @@ from reporter.model.fingerprint import data_hash, grouped
 from reporter.model.report import Attachment, Figure, Report
 from reporter.outline import outline
 from reporter.outline.fingerprint import code
-from reporter.pipeline import judge
+from reporter.pipeline import grade
 from tests.outline.small import ROOT, job_of, registry
 
 
@@ -23,7 +23,7 @@ def report(folder: str = "demo_job/outgoing", **sheet: object) -> Report:
     job = job_of(ROOT / folder)
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update=sheet)})
     chosen = registry().template(job.sheet.purpose)
-    return outline(job, judge(job, registry(), chosen), chosen, registry())
+    return outline(job, grade(job, registry(), chosen), chosen, registry())
 
 
 def files(data: tuple[Attachment, ...]) -> dict[str, bytes]:
@@ -62,7 +62,7 @@ def test_the_page_shows_the_number_last_in_groups_and_as_a_code() -> None:
 def test_without_data_there_is_no_number() -> None:
     chosen = registry().template("handover").model_copy(update={"discloses": ()})
     job = job_of(ROOT / "demo_job/outgoing")
-    made = outline(job, judge(job, registry(), chosen), chosen, registry())
+    made = outline(job, grade(job, registry(), chosen), chosen, registry())
     assert not any(getattr(block, "anchor", "") == "fingerprint" for block in made.blocks)
 
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 
 import pytest
 
+from reporter.model.drawing import Numeral
 from reporter.model.report import Block, Figure, GradeLine, MeasureBar, Paragraph, Report, Table
 from reporter.model.terms import Grade
-from reporter.outline import outline
+from reporter.outline import outline, overview
 from reporter.outline.context import Context
 from reporter.outline.decision import urgent
 from reporter.outline.plainly import runs, saying
@@ -116,11 +118,48 @@ def test_only_sources_that_are_pointed_to_are_listed() -> None:
     assert {joined(row[0].text) for row in listed.rows} == wanted
 
 
-def test_the_boat_shows_a_disc_for_what_is_drawn_and_says_what_is_not() -> None:
+def discs() -> list[Numeral]:
+    """The discs on the picture of the boat."""
     figure = next(block for block in demo().blocks if isinstance(block, Figure))
-    shown = {shape.text for shape in figure.drawing.shapes if shape.kind == "words" and shape.ink == "white"}
-    assert shown == {"1", "2, 3", "4", "5", "8", "9", "10", "11"}
-    assert "Not drawn: no. 6." in "\n".join(text for block in demo().blocks for text in words_of(block))
+    return [shape for shape in figure.drawing.shapes if isinstance(shape, Numeral)]
+
+
+def test_the_boat_has_a_disc_with_the_numbers_of_each_part_that_comes_first(context: Context) -> None:
+    numbers: dict[str, list[int]] = {}
+    for action, part in urgent(context):
+        numbers.setdefault(part.component.id, []).append(action.number)
+    assert {disc.text for disc in discs()} == {runs(own) for own in numbers.values()}
+    assert {disc.href for disc in discs()} == {f"#{ident}" for ident in numbers}
+    stops = {disc.text for disc in discs() if disc.grade is Grade.STOP}
+    assert stops == {"1", "2, 3", "4", "5"}
+
+
+def test_no_disc_of_the_boat_hides_another() -> None:
+    found = discs()
+    for place, one in enumerate(found):
+        for other in found[:place]:
+            assert math.dist(one.at, other.at) >= overview.REACH
+
+
+def test_a_part_leads_back_to_the_picture_of_the_boat() -> None:
+    lines = {block.anchor: block.place_href for block in demo().blocks if isinstance(block, GradeLine)}
+    assert {lines[disc.href.removeprefix("#")] for disc in discs()} == {"#boat"}
+
+
+def test_a_part_that_the_picture_has_no_place_for_is_said(context: Context) -> None:
+    numbers = {"wire-starboard": [1], "halyards": [10]}
+    text = joined(overview._key(context, numbers, {"halyards"}).text)
+    assert text.endswith("Not drawn: no. 1.")
+
+
+def test_discs_that_mean_one_place_stand_round_it() -> None:
+    """Twenty of them, all inside the picture, none on another."""
+    taken: list[tuple[float, float]] = []
+    for _ in range(20):
+        taken.append(overview._free((20, 200), taken, (482, 500), 17))
+    assert taken[0] == (20, 200)
+    assert min(math.dist(one, other) for one in taken for other in taken if one != other) >= 17
+    assert all(10 <= x <= 472 for x, _ in taken)
 
 
 def test_answers_are_sentences(context: Context) -> None:

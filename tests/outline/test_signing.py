@@ -7,7 +7,7 @@ import pytest
 from reporter.model.report import Report, Signatures
 from reporter.model.sheet import Person
 from reporter.outline import outline
-from reporter.pipeline import judge
+from reporter.pipeline import grade
 from tests.outline.small import ROOT, job_of, registry
 
 
@@ -17,7 +17,7 @@ def signing(template: str, *people: tuple[str, str], folder: str = "demo_job/out
     named = tuple(Person.model_validate({"role": role, "name": name}) for role, name in people)
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"people": named})})
     chosen = registry().template(template)
-    return outline(job, judge(job, registry(), chosen), chosen, registry())
+    return outline(job, grade(job, registry(), chosen), chosen, registry())
 
 
 def block(report: Report) -> Signatures:

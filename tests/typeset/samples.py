@@ -120,7 +120,7 @@ DRAWING = Drawing(
         Arc(centre=(90, 20), radius=8, start=-90, sweep=180),
         Words(at=(50, 18), text="Wire", anchor="middle", plate=True),
         Sign(at=(50, 30), grade=Grade.UNSEEN, side=6),
-        Numeral(at=(70, 30), number=7),
+        Numeral(at=(70, 30), text="7"),
     ),
 )
 

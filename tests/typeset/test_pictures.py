@@ -9,14 +9,19 @@ from typing import Any, cast
 
 import pytest
 
-from reporter.model.drawing import XY
+from reporter.model.drawing import XY, Drawing, Ellipse, Numeral
 from reporter.model.photo import LabelMark
-from reporter.model.report import Block, Figure, PhotoPair, plain
+from reporter.model.report import Block, Figure, Paragraph, PhotoPair, plain
+from reporter.model.terms import Grade
 from reporter.typeset import pictures
+from reporter.typeset.discs import numeral
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.slices import Slice
+from reporter.typeset.styles import Type
 from tests.typeset import samples
+from tests.typeset.conftest import LayOut
+from tests.typeset.reading import elements, links, text
 
 MM = 72 / 25.4
 LINE, GAP, LEAST = 11.0, 1.6 * MM, 0.68
@@ -232,3 +237,43 @@ def test_a_drawing_is_painted_in_the_middle_above_its_caption(
     high = 200 * MM - GAP - LINE
     assert pen.boxes == [near((50 + (174 * MM - high / 4) / 2, 100, high / 4, high))]
     assert pen.lines == [near((50, 100 + high + GAP))]
+
+
+def test_a_numeral_that_leads_somewhere_is_a_link_within_its_figure(lay_out: LayOut) -> None:
+    """The words are those of the part that it leads to."""
+    drawing = Drawing(
+        width=90,
+        height=40,
+        alt="a boat",
+        shapes=(
+            Ellipse(centre=(45, 20), radii=(30, 10)),
+            Numeral(at=(45, 20), text="2, 3", href="#there", alt="Chain"),
+        ),
+    )
+    blocks = (Figure(drawing=drawing), Paragraph(text=plain("Told here."), anchor="there"))
+    pages, found = lay_out(*blocks)
+    (figure,) = elements(pages.tree, "Figure")
+    (link,) = elements(figure, "Link")
+    assert figure.alt == "a boat"
+    assert [each.contents for each in links(link)] == ["2, 3 Chain"]
+    assert "2, 3" in text(link, found)
+
+
+def test_an_open_disc_tells_what_comes_first_from_what_stops_her() -> None:
+    """In print without colours: white inside and dark figures, or dark inside and white figures."""
+
+    def inks(grade: Grade) -> list[tuple[float, ...]]:
+        painted: list[tuple[float, ...]] = []
+
+        class Spy:
+            def rectangle(self, *_: object, fill: tuple[float, ...], **__: object) -> None:
+                painted.append(fill)
+
+            def words(self, _text: str, kind: Type, *_: object) -> None:
+                painted.append(kind.ink)
+
+        numeral(cast("Pen", Spy()), (0, 0), "1", grade)
+        return painted[-2:]
+
+    assert [sum(ink) > 2.9 for ink in inks(Grade.FIRST)] == [True, False]
+    assert [sum(ink) > 2.9 for ink in inks(Grade.STOP)] == [False, True]

@@ -1,0 +1,193 @@
+"""The whole boat in one picture: from the side, from ahead, her deck from above, and the steering run enlarged beneath.
+
+Comes in: a Job, its Assessments and the words for drawings. Goes out: a Drawing in points, 482 wide, with one label for each
+part of any system that has a place in it. What was not seen is hatched: a part at its place, all that stands aloft where it
+was looked at from deck. It names no part on the sheet: whoever lays it out numbers what matters.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from reporter.contract import (
+    XY,
+    Assessments,
+    Drawing,
+    DrawingWords,
+    Extent,
+    Grade,
+    Graded,
+    Job,
+    Label,
+    Path,
+    Shape,
+    Words,
+)
+
+from .boat_places import Views, places
+from .boat_shapes import bow_up, hatched, hatched_disc, moved
+from .deck_plan import deck_of
+from .deck_shapes import Deck, hull
+from .rig_ahead import ahead_view
+from .rig_parts import Rig, sorted_parts
+from .rig_side import Elevation, View, sheer, side_view
+from .rig_sizes import Sizes, sizes
+from .running_layout import running
+from .safety_layout import safety
+from .steering_drawing import draw as draw_run
+
+WIDTH, TOP, HIGH, GAP = 482.0, 18.0, 330.0, 14.0
+SIDE_WIDE, AHEAD_AT, AHEAD_WIDE, DECK_AT, DECK_WIDE = 226.0, 283.0, 74.0, 410.0, 126.0
+RUN_HIGH = 180.0
+REACH = 2.2
+"""Metres above deck that are seen from near by without going aloft: the height of a raised arm."""
+NEAR, UNDER_WATER = 10.0, 15.0
+HELM_FROM, HELM_WIDE = 0.68, 0.62
+NOWHERE = Rig({}, (), (), frozenset(), mizzen=False)
+"""A job that lists nothing of the rig: all of it is dashed."""
+
+
+def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing:
+    """The boat with every part's place."""
+    size = sizes(job, sorted_parts(job, assessments) or NOWHERE)
+    rig = sorted_parts(job, assessments) or NOWHERE
+    scale = _scale(size)
+    water = TOP + (size.height + sheer(size, size.foretriangle)) * scale
+    side, ahead = _rigged(job, size, rig, scale, water)
+    deck, deck_shapes, deck_at = _deck(job, assessments)
+    run, run_scale = _run(job, assessments, told)
+    top = TOP + HIGH + GAP
+    corner = ((WIDTH - WIDTH * run_scale) / 2, top + TOP - 4)
+    run_labels = tuple(
+        label.model_copy(update={"at": _at(label.at, run_scale, corner)})
+        for label in (run.labels if run else ())
+    )
+    views = Views(side.anchors, ahead.anchors, AHEAD_AT, deck, deck_at, run_labels)
+    found = places(job, assessments, views)
+    height = top + (TOP + run.height * run_scale if run else 0.0)
+    return Drawing(
+        width=WIDTH,
+        height=height,
+        shapes=(
+            *side.shapes, *ahead.shapes, *deck_shapes,
+            *(moved(run.shapes, run_scale, corner) if run else ()),
+            *_enlarged(deck_at, top, drawn=run is not None),
+            *_unseen(size, assessments, side, scale, found),
+            *_headings(told, top, run=run is not None),
+        ),
+        labels=tuple(_label(assessments, ident, at) for ident, at in found.items()),
+        alt=told.say("drawing.boat_alt"),
+    )  # fmt: skip
+
+
+def _at(point: XY, scale: float, corner: XY) -> XY:
+    return (corner[0] + point[0] * scale, corner[1] + point[1] * scale)
+
+
+def _label(assessments: Assessments, ident: str, at: XY) -> Label:
+    part = assessments.part(ident)
+    title = part.title if part else ident
+    return Label(text=title, at=at, part=ident, grade=part.grade if part else None)
+
+
+def _scale(size: Sizes) -> float:
+    """Points to the metre, so that both views of the rig fit in height and width."""
+    tall = size.height + size.freeboard * 1.1 + size.draught
+    return min(HIGH / tall, SIDE_WIDE / (size.overall + size.sprit), AHEAD_WIDE / size.beam)
+
+
+def _rigged(job: Job, size: Sizes, rig: Rig, scale: float, water: float) -> tuple[View, View]:
+    left = 4 + (SIDE_WIDE - (size.overall + size.sprit) * scale) / 2 + size.sprit * scale
+    keel = job.sheet.vessel.mast_step == "keel"
+    side = side_view(size, rig, Elevation(left, water, scale), keel_stepped=keel)
+    return side, ahead_view(size, rig, Elevation(AHEAD_AT, water, scale), sheer(size, size.foretriangle))
+
+
+def _deck(job: Job, assessments: Assessments) -> tuple[Deck, list[Shape], tuple[float, XY]]:
+    """The deck with all that stands on it, and how it is turned and placed: its scale, and where bow and middle line go."""
+    deck = deck_of(job)
+    scale = min((HIGH - 14) / deck.length, DECK_WIDE / (2 * deck.half))
+    listed = {part.system for part in assessments.components}
+    shapes: list[Shape] = list(hull(deck))
+    for system, layer in (("running", running), ("safety", safety)):
+        if system in listed:
+            shapes += layer(job, assessments, deck).shapes
+    bow = (DECK_AT, TOP + 14)
+    return deck, [bow_up(shape, deck, scale, bow) for shape in shapes], (scale, bow)
+
+
+def _run(job: Job, assessments: Assessments, told: DrawingWords) -> tuple[Drawing | None, float]:
+    run = draw_run(job, assessments, told)
+    if run is None:
+        return None, 1.0
+    drawn = run.model_copy(
+        update={"shapes": tuple(shape for shape in run.shapes if not isinstance(shape, Words))}
+    )
+    return drawn, min(1.0, RUN_HIGH / run.height)
+
+
+def _enlarged(deck_at: tuple[float, XY], top: float, *, drawn: bool) -> Iterator[Shape]:
+    """A frame round the part of the deck under which the steering lies, and a line from it to the picture below."""
+    if not drawn:
+        return
+    scale, (x, y) = deck_at
+    half, low = DECK_WIDE / 2 * HELM_WIDE, y + scale * 406.0
+    upper = y + (low - y) * HELM_FROM
+    box = ((x - half, upper), (x + half, upper), (x + half, low - 3), (x - half, low - 3))
+    yield Path(points=box, closed=True, weight="fine", stroke="second", dashed=True)
+    yield Path(
+        points=((x - half, low - 3), (x - half - 26, top + 2)), weight="fine", stroke="second", dashed=True
+    )
+
+
+def _unseen(
+    size: Sizes, assessments: Assessments, side: View, scale: float, found: dict[str, XY]
+) -> Iterator[Shape]:
+    """Hatches: the rig above reach where it was looked at from deck, and each other part that was not, or not all, seen."""
+    aloft = any(_from_deck(part) for part in assessments.components if part.system == "rig")
+    reach = side.anchors["stem_head"][1] - REACH * scale
+    if aloft:
+        yield from hatched(_aloft(side, reach))
+        yield from hatched(_aloft_ahead(size, side, reach, scale))
+    for part in assessments.components:
+        hidden = part.component.examined.extent is not Extent.NOT_FITTED and (
+            part.grade is Grade.UNSEEN or part.not_included
+        )
+        at = found.get(part.component.id)
+        is_told = aloft and part.system == "rig" and at is not None and at[1] < reach
+        if hidden and at and not is_told and not _from_deck(part):
+            wide = UNDER_WATER if part.component.kind == "rudder_blade" else NEAR
+            yield from hatched_disc(at, wide)
+
+
+def _from_deck(part: Graded) -> bool:
+    return any(each.id == "close_up" for each in part.missing)
+
+
+def _aloft(side: View, reach: float) -> list[XY]:
+    """Between forestay and backstay, above the height of a raised arm."""
+    (x, top), (tack, deck), (stern, _) = (
+        side.anchors[name] for name in ("masthead", "stem_head", "stern_head")
+    )
+    share = (reach - top) / (deck - top)
+    return [(x, top), (x + (stern - x) * share, reach), (x + (tack - x) * share, reach)]
+
+
+def _aloft_ahead(size: Sizes, side: View, reach: float, scale: float) -> list[XY]:
+    top, half = side.anchors["masthead"][1], size.beam * scale / 2
+    return [(AHEAD_AT - 3, top), (AHEAD_AT + 3, top), (AHEAD_AT + half, reach), (AHEAD_AT - half, reach)]
+
+
+def _headings(told: DrawingWords, top: float, *, run: bool) -> Iterable[Shape]:
+    yield Words(at=(4, 9), text=told.say("drawing.boat_side"), ink="second")
+    yield Words(at=(AHEAD_AT, 9), text=told.say("drawing.boat_ahead"), anchor="middle", ink="second")
+    yield Words(at=(DECK_AT, 9), text=told.say("drawing.boat_deck"), anchor="middle", ink="second")
+    for x, side in (
+        (AHEAD_AT - 34, "starboard"),
+        (AHEAD_AT + 34, "port"),
+        (DECK_AT - 40, "port"),
+        (DECK_AT + 40, "starboard"),
+    ):
+        yield Words(at=(x, 20), text=told.say(f"side.{side}"), anchor="middle", size=7.5, ink="second")
+    if run:
+        yield Words(at=(4, top + 9), text=told.say("drawing.boat_run"), ink="second")
