@@ -42,6 +42,7 @@ def decode(folder: Path, job: Job) -> None:
     from reporter.errors import JobError
 
     used = {use.file for component in job.components for use in component.photos}
+    used |= set(job.sheet.vessel.photos.values())
     files = [folder / file.name for name in sorted(used) if (file := job.photo(name))]
     if problems := decode_check(files, folder):
         raise JobError(problems)

@@ -22,7 +22,7 @@ from reporter.collect.csv_table import read_table
 from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger
 from reporter.collect.limit_changes import limits_in_force
-from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files
+from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files, with_vessel_photos
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
@@ -93,6 +93,8 @@ class _Collecting:
         )
         job = self._job_value(job_sheet, kinds, shelf) if job_sheet else None
         files = read_photo_files(self.place, job, self.photos, self.ledger)
+        if job and job_sheet:
+            job = with_vessel_photos(job, files, job_sheet, self.ledger, self.place)
         components = self._components(findings) if findings else {}
         facts: dict[str, dict[str, Fact]] = {}
         if findings:

@@ -77,6 +77,24 @@ def checked_photos(
     return {index: _renamed(component, shelf) for index, component in components.items()}
 
 
+def with_vessel_photos(
+    job: JobSheet, photos: tuple[PhotoFile, ...], sheet: YamlFile, ledger: Ledger, place: Place
+) -> JobSheet:
+    """The sheet with the photos of the boat herself named as the files are; what is missing or cannot be shown is told."""
+    shelf = Shelf(
+        "photos", [photo.name for photo in photos], elsewhere=kept_elsewhere(place, "photos", Ledger())
+    )
+    broken = {photo.name: photo.problem for photo in photos if photo.problem}
+    found: dict[str, str] = {}
+    for key, written in job.vessel.photos.items():
+        here: Loc = ("vessel", key)
+        found[key] = shelf.find(written) or written
+        fault = shelf.fault(written) or _cannot_show(written, broken.get(found[key], ""))
+        if fault:
+            ledger.tell(sheet.file, sheet.line(here), sheet.key(sheet.found(here)), *fault)
+    return job.model_copy(update={"vessel": job.vessel.model_copy(update=found)}) if found else job
+
+
 def _cannot_show(written: str, problem: str) -> tuple[str, str] | None:
     what, _, do = problem.partition(": ")
     return (

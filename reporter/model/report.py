@@ -141,12 +141,14 @@ class Figure(Noun):
     """A drawing with its caption; the drawing's `alt` is the figure's alternative text.
 
     `small` is a mark of 30 mm at the left edge, the same on every page and in both sizes of text.
+    `most` is the share of a page's height that it may take.
     """
 
     kind: Literal["figure"] = "figure"
     drawing: Drawing
     caption: Text = ()
     width: Literal["small", "column", "full"] = "full"
+    most: Annotated[float, Field(gt=0.2, le=0.8)] = 0.8
     together: bool = False
 
 

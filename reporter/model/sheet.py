@@ -21,7 +21,10 @@ Length = Annotated[Value, of(Dimension.LENGTH)]
 
 
 class Particulars(Noun):
-    """The vessel: identity, and the sizes that checks may need."""
+    """The vessel: identity, and the sizes that checks may need.
+
+    `photo` names a picture of the whole boat, `hull_number_photo` one of the number on her hull.
+    """
 
     name: ShortText
     type: str = ""
@@ -53,6 +56,14 @@ class Particulars(Noun):
     rig_installed_evidence: str = ""
     last_mast_out: PartialDate | None = None
     last_professional_check: str = ""
+    photo: str = ""
+    hull_number_photo: str = ""
+
+    @property
+    def photos(self) -> dict[str, str]:
+        """The photos of the boat herself, by key."""
+        named = {"photo": self.photo, "hull_number_photo": self.hull_number_photo}
+        return {key: file for key, file in named.items() if file}
 
 
 class Person(Noun):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from reporter.model.report import Block, Column, Table
+from reporter.outline import overview
 from reporter.outline.blocks import body, cell, facts, head, heading, note
 from reporter.outline.context import Context
 from reporter.outline.first_page import lay
@@ -44,7 +45,8 @@ def particulars(context: Context) -> list[Block]:
         (words("vessel.last_mast_out"), date(vessel.last_mast_out)),
         (words("vessel.last_professional_check"), vessel.last_professional_check),
     ]
-    return [heading(context, "particulars"), facts(rows)]
+    photos = [] if overview.drawn(context) else overview.shown(context)
+    return [heading(context, "particulars"), *photos, facts(rows)]
 
 
 def write(context: Context) -> list[Block]:

@@ -20,6 +20,9 @@ from reporter.wording.numbers import as_written
 TOLD = frozenset({Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH})
 """Grades of parts that have an opening line of their own however short the report is."""
 
+BOAT = ""
+"""What stands for a component's id where a photo shows the boat herself."""
+
 
 @dataclass(frozen=True)
 class Context:
@@ -123,12 +126,13 @@ def context_of(job: Job, assessments: Assessments, template: Template, kinds: Ki
     """What every section of a job needs, its assessments put into words and its photos numbered."""
     told = spoken(assessments, job, kinds)
     words = catalogue(job.sheet.lang, job.sheet.terms)
-    return Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(told))
+    return Context(job, told, template, kinds.plugins, kinds.systems, words, numbered_photos(job, told))
 
 
-def numbered_photos(assessments: Assessments) -> dict[tuple[str, int], int]:
-    """Plate numbers from 1 in the order in which the parts are told."""
-    uses = [
+def numbered_photos(job: Job, assessments: Assessments) -> dict[tuple[str, int], int]:
+    """Plate numbers from 1: the boat herself, then the parts in the order in which they are told."""
+    uses = [(BOAT, place) for place in range(len(job.sheet.vessel.photos))]
+    uses += [
         (part.component.id, place)
         for part in assessments.components
         for place in range(len(part.component.photos))

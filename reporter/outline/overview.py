@@ -11,17 +11,20 @@ from collections.abc import Iterator
 
 from reporter.model.assessment import Graded
 from reporter.model.drawing import XY, Drawing, Ellipse, Numeral, Path, Shape
-from reporter.model.report import Block, Figure, Heading, Paragraph, Span
+from reporter.model.report import Block, Figure, Heading, Paragraph, PhotoPair, Span
 from reporter.model.terms import Grade
 from reporter.outline.blocks import note
 from reporter.outline.context import Context, Drawn
 from reporter.outline.decision import urgent
+from reporter.outline.photos import of_the_boat
 from reporter.outline.plainly import runs
 
 FEW = 3
 """Up to so many parts nobody needs to be shown where they are."""
 REACH, NARROW = 17.0, 30.0
 """How far apart discs stand, in units of the picture; on a page for the phone, where it is smaller, and they are not."""
+ALONE, BESIDE_PHOTOS = 0.8, 0.6
+"""How much of a page the picture may take, so that its key stands under it."""
 EDGE, ROUNDS, DIRECTIONS, NEAR = 10.0, 9, 16, 2.0
 
 
@@ -32,12 +35,26 @@ def write(context: Context) -> list[Block]:
         return []
     numbers = _numbers(context)
     spots = {label.part: label.at for label in picture.labels if label.part in numbers}
+    photos = shown(context)
     return [
         Heading(level=2, text=context.words("head.boat"), anchor="boat"),
-        Figure(drawing=_numbered(context, picture, numbers, spots), together=True),
+        *photos,
+        Figure(
+            drawing=_numbered(context, picture, numbers, spots),
+            together=True,
+            most=BESIDE_PHOTOS if photos else ALONE,
+        ),
         _key(context, numbers, set(spots)),
         note(context.words("boat.key")),
     ]
+
+
+def shown(context: Context) -> list[Block]:
+    """The boat herself and the number on her hull, side by side."""
+    photos = of_the_boat(context)
+    if len(photos) > 1:
+        return [PhotoPair(left=photos[0], right=photos[1], together=True)]
+    return [photo.model_copy(update={"together": True}) for photo in photos]
 
 
 def drawn(context: Context) -> Drawing | None:

@@ -9,7 +9,7 @@ from reporter.model.assessment import Graded
 from reporter.model.photo import Blur, Inset, LabelMark, Mark, PhotoFile, PhotoUse, Ruler, Taken
 from reporter.model.report import Block, Photo, PhotoPair, plain
 from reporter.outline.blocks import sentence
-from reporter.outline.context import Context
+from reporter.outline.context import BOAT, Context
 from reporter.wording import Catalogue, date
 from reporter.wording.numbers import number
 
@@ -33,6 +33,31 @@ def photos(context: Context, part: Graded) -> Iterator[Block]:
             yield photo
     if waiting is not None:
         yield waiting
+
+
+def of_the_boat(context: Context) -> list[Photo]:
+    """The photos of the boat herself and of the number on her hull, where they were given."""
+    words, found = context.words, []
+    for place, (key, name) in enumerate(context.job.sheet.vessel.photos.items()):
+        if file := context.job.photo(name):
+            said = words(f"photo.of_{key}", name=context.job.sheet.vessel.name)
+            found.append(_block(context, file, context.plates[BOAT, place], said))
+    return found
+
+
+def _block(context: Context, file: PhotoFile, plate: int, said: str) -> Photo:
+    """A photo without marks, small; when it was taken is told where the register is not near."""
+    told = said if context.brief else f"{said} {taken_words(context, file)}"
+    return Photo(
+        file=file.name,
+        sha256=file.sha256,
+        width_px=file.width,
+        height_px=file.height,
+        plate=plate,
+        caption=plain(context.words("photo.caption", number=plate, caption=told)),
+        alt=context.words("photo.alt", number=plate, caption=said, marks=""),
+        size="half",
+    )
 
 
 def photo_of(context: Context, part: Graded, place: int, use: PhotoUse) -> Photo | None:

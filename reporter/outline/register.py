@@ -5,7 +5,7 @@ from __future__ import annotations
 from reporter.model.photo import PhotoFile
 from reporter.model.report import Block, Cell, Column, Paragraph, Table, plain
 from reporter.outline.blocks import cell, heading, note
-from reporter.outline.context import Context
+from reporter.outline.context import BOAT, Context
 from reporter.outline.earlier_photos import old_photos
 from reporter.outline.photos import clock, corrected
 
@@ -14,6 +14,9 @@ def write(context: Context) -> list[Block]:
     """One row per file used, in plate order; then the files not used."""
     words = context.words
     uses: dict[str, list[tuple[int, str]]] = {}
+    for place, name in enumerate(context.job.sheet.vessel.photos.values()):
+        if file := context.job.photo(name):
+            uses.setdefault(file.name, []).append((context.plates[BOAT, place], ""))
     for part in context.assessments.components:
         for place, use in enumerate(part.component.photos):
             if file := context.job.photo(use.file):

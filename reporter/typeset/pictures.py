@@ -36,8 +36,6 @@ _LONGEST_CAPTION = 0.25
 """A caption taller than this part of a page is dealt out line by line."""
 _TALLEST = 0.6
 """A photo is never taller than this part of a page."""
-_TALLEST_DRAWING = 0.8
-"""Nor a drawing with its caption than this part, so that its heading stands above it."""
 
 
 @dataclass(slots=True, eq=False)
@@ -155,7 +153,7 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
     below = 0.0 if is_long else beneath
     wide = {"small": SMALL_FIGURE, "column": look.column, "full": look.block}[block.width]
     turned = look.is_narrow and drawing.width > drawing.height
-    tallest = min(FIGURE_HEIGHT, look.room * _TALLEST_DRAWING - below)
+    tallest = min(FIGURE_HEIGHT, look.room * block.most - below)
     scale, lettering = lettered(drawing, (tallest, wide) if turned else (wide, tallest), context)
     across, down = drawing.width * scale, drawing.height * scale + lettering.key
     size = (down, across) if turned else (across, down)

@@ -56,6 +56,7 @@ CASES: dict[str, dict[str, Spoil]] = {
     "job_empty": {JOB: whole("# nothing yet\n")},
     "job_is_a_list": {JOB: whole("- format: 1\n")},
     "job_with_tab": {JOB: swap("  name: Invented", "\tname: Invented")},
+    "job_vessel_photo": {JOB: swap("  name: Invented", "  photo: bolt.jpg\n  name: Invented")},
     "job_colon_in_text": {JOB: swap("place: a berth", "place: berth: C14")},
     "job_open_quote": {JOB: swap("place: a berth", "place: 'a berth")},
     "job_open_bracket": {JOB: swap("2026-05-12]", "2026-05-12")},

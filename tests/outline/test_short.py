@@ -9,7 +9,7 @@ from collections import Counter
 import pytest
 
 from reporter.model.drawing import Numeral
-from reporter.model.report import Block, Figure, GradeLine, MeasureBar, Paragraph, Report, Table
+from reporter.model.report import Block, Figure, GradeLine, MeasureBar, Paragraph, PhotoPair, Report, Table
 from reporter.model.terms import Grade
 from reporter.outline import outline, overview
 from reporter.outline.context import Context
@@ -160,6 +160,36 @@ def test_discs_that_mean_one_place_stand_round_it() -> None:
     assert taken[0] == (20, 200)
     assert min(math.dist(one, other) for one in taken for other in taken if one != other) >= 17
     assert all(10 <= x <= 472 for x, _ in taken)
+
+
+def with_photos(template: str) -> Report:
+    """The demo with photos of the boat and of the number on her hull."""
+    job = collect(ROOT / "demo_job", registry())
+    named = {"photo": "photos/controls.jpg", "hull_number_photo": "photos/brake.jpg"}
+    vessel = job.sheet.vessel.model_copy(update=named)
+    job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": vessel})})
+    chosen = registry().template(template)
+    return outline(job, grade(job, registry(), chosen), chosen, registry())
+
+
+def test_photos_of_the_boat_stand_beside_her_picture_and_come_first() -> None:
+    report = with_photos("pre_purchase")
+    section = part_of(report, "boat", "at_a_glance")
+    (pair,) = [block for block in section if isinstance(block, PhotoPair)]
+    assert [(photo.plate, photo.file) for photo in pair.photos] == [
+        (1, "photos/controls.jpg"),
+        (2, "photos/brake.jpg"),
+    ]
+    assert [photo.plate for photo in report.photos][:3] == [1, 2, 8]
+    register = [block for block in report.blocks if isinstance(block, Table)][-1]
+    assert joined(register.rows[0][0].text) == "1, 8"
+
+
+def test_without_the_picture_photos_of_the_boat_stand_with_her_particulars() -> None:
+    section = part_of(with_photos("insurance"), "particulars", "circumstances")
+    assert [[photo.plate for photo in block.photos] for block in section if isinstance(block, PhotoPair)] == [
+        [1, 2]
+    ]
 
 
 def test_answers_are_sentences(context: Context) -> None:
