@@ -125,7 +125,8 @@ class Table(Noun):
     """A table with one heading row, repeated on every page it runs over.
 
     `working` sets it as symbols and numbers in a wash without rules; `boxes` leaves room for handwriting; `compact`
-    sets rows close together. Where its columns do not fit the page, each row is stacked: title beside value.
+    sets rows close together. Where its columns do not fit the page, each row is stacked: title beside value. With `fit`
+    the shares are where a search begins for the widths that make the table least tall.
     """
 
     kind: Literal["table"] = "table"
@@ -134,6 +135,7 @@ class Table(Noun):
     style: Literal["ruled", "working", "facts", "boxes", "compact"] = "ruled"
     caption: Text = ()
     width: Literal["column", "full"] = "full"
+    fit: bool = False
     together: bool = False
 
 

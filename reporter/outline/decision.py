@@ -73,21 +73,30 @@ def table(context: Context) -> list[Block]:
     for (grade, when), group in groupby(found, key=lambda pair: (pair[0].grade, pair[0].by_when)):
         line = context.words("answer.group", word=context.words(f"grade.{grade}"), when=when)
         rows.append((Cell(text=plain(ended(line)), grade=grade, columns=len(columns)),))
-        pairs = list(group)
-        idents = dict.fromkeys(part.component.id for _, part in pairs)
-        rows += [
-            _row(context, [pair for pair in pairs if pair[1].component.id == ident], told) for ident in idents
-        ]
-    return [Table(columns=columns, rows=tuple(rows), style="facts")]
+        rows += [_row(context, pairs, told) for pairs in _alike(context, list(group))]
+    return [Table(columns=columns, rows=tuple(rows), style="facts", fit=True)]
+
+
+def _alike(context: Context, found: Urgent) -> list[Urgent]:
+    """What makes one row: all of a part, and parts of a kind of which the same is told and asked for."""
+    rows: dict[tuple[str, ...], Urgent] = {}
+    for ident in dict.fromkeys(part.component.id for _, part in found):
+        own = [pair for pair in found if pair[1].component.id == ident]
+        (action, part), *more = own
+        same = (part.component.kind, reason(context, part, action), action.what, takes(context, action))
+        rows.setdefault((ident,) if more else same, []).extend(own)
+    return list(rows.values())
 
 
 def _row(context: Context, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, ...]:
-    """One part; what happens else is told once a kind, by the number of the first afterwards."""
+    """One part, or a few alike; what happens else is told once a kind, by the number of the first afterwards."""
     part = pairs[0][1]
-    words, place = context.words, part.component.place
-    wrong = [linked(part, context), Span(text=f": {reason(context, part, pairs[0][0])}")]
-    if place:
-        wrong.append(Span(text=f" {ended(place)}", style="quiet"))
+    words = context.words
+    wrong: list[Span] = []
+    for each in {each.component.id: each for _, each in pairs}.values():
+        place = f" ({each.component.place})" if each.component.place else ""
+        wrong += [linked(each, context), Span(text=place, style="quiet"), Span(text="; ")]
+    wrong[-1] = Span(text=f": {reason(context, part, pairs[0][0])}")
     numbers = runs([action.number for action, _ in pairs])
     consequence = words.terms(context.plugins[part.component.kind].consequence)
     if consequence in told:
@@ -105,8 +114,9 @@ def _row(context: Context, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, .
 def _jobs(context: Context, actions: list[Action]) -> Text:
     """What to do, and after each what it takes; several are told apart by their numbers."""
     spans: list[Span] = []
-    for action in actions:
-        number = f"{action.number} " if len(actions) > 1 else ""
+    told = list({(action.what, takes(context, action)): action for action in reversed(actions)}.values())[::-1]
+    for action in told:
+        number = f"{action.number} " if len(told) > 1 else ""
         spans += [Span(text=number, style="strong"), Span(text=ended(context.words.terms(action.what)))]
         spans.append(
             Span(text=f" {ended(text)} " if (text := takes(context, action)) else " ", style="quiet")

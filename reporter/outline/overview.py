@@ -37,7 +37,7 @@ def write(context: Context) -> list[Block]:
     spots = {label.part: label.at for label in picture.labels if label.part in numbers}
     photos = shown(context)
     return [
-        Heading(level=2, text=context.words("head.boat"), anchor="boat"),
+        Heading(level=2, text=context.words("head.boat"), anchor="boat", new_page=True),
         *photos,
         Figure(
             drawing=_numbered(context, picture, numbers, spots),

@@ -5,18 +5,22 @@ Comes in: a table, set lines. Goes out: widths in points. Must not paint.
 
 from __future__ import annotations
 
+import itertools
+import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from reporter.model.report import Table
 from reporter.typeset.glyphs import width
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Line
-from reporter.typeset.styles import CELL_GAP, PAD, TABLE, TABLE_HEAD, Type
+from reporter.typeset.styles import CELL_GAP, NARROW_GAP, PAD, TABLE, TABLE_HEAD, Type
 
 _WHOLE_PART = re.compile(r"[^\d]{0,3}\d[\d\u202f\u00a0]*")
 _LARGEST_CLAIM = 0.45
 """No column may claim more than this part of the table for its longest word; longer words are broken."""
+_STEPS, _RAGGED = (0.06, 0.03, 0.01), 1.05
+"""How much room a search for widths moves at a time; how much longer a text is when it is broken into lines."""
 
 
 def column_widths(context: PrintContext, block: Table, whole: float) -> tuple[float, ...]:
@@ -26,13 +30,74 @@ def column_widths(context: PrintContext, block: Table, whole: float) -> tuple[fl
     needs = [min(need, whole * _LARGEST_CLAIM) for need in longest_words(context, block)]
     spare = [max(0.0, wide - need) for wide, need in zip(widths, needs, strict=True)]
     lack = [max(0.0, need - wide) for wide, need in zip(widths, needs, strict=True)]
-    if sum(lack) == 0 or sum(spare) == 0:
-        return tuple(widths)
-    given = min(1.0, sum(lack) / sum(spare))
-    taken = min(1.0, sum(spare) / sum(lack))
-    return tuple(
-        wide - free * given + short * taken for wide, free, short in zip(widths, spare, lack, strict=True)
-    )
+    if sum(lack) and sum(spare):
+        given = min(1.0, sum(lack) / sum(spare))
+        taken = min(1.0, sum(spare) / sum(lack))
+        widths = [
+            wide - free * given + short * taken for wide, free, short in zip(widths, spare, lack, strict=True)
+        ]
+    return least_tall(widths, needs, _lengths(context, block)) if block.fit else tuple(widths)
+
+
+def least_tall(
+    widths: Sequence[float], needs: Sequence[float], lengths: Sequence[Sequence[float]]
+) -> tuple[float, ...]:
+    """The widths that give the fewest lines: room is moved from column to column while that spares some.
+
+    `needs` are the least widths, `lengths` what each cell's text would take in one line, row by row. The search begins
+    where it is asked to, and where rows would be least tall if a line could be parted.
+    """
+    smooth = _descended(tuple(widths), needs, lambda each: (0, _lines(each, lengths)[1]))
+    found = [
+        _descended(start, needs, lambda each: _lines(each, lengths)) for start in (tuple(widths), smooth)
+    ]
+    return min(found, key=lambda each: _lines(each, lengths))
+
+
+def _descended(
+    start: tuple[float, ...],
+    needs: Sequence[float],
+    cost: Callable[[tuple[float, ...]], tuple[float, float]],
+) -> tuple[float, ...]:
+    """Widths from which no room moved between two columns lowers the cost."""
+    best, lowest = start, cost(start)
+    for step in (sum(start) * share for share in _STEPS):
+        while True:
+            moved = [
+                tuple(wide + step * ((place == to) - (place == source)) for place, wide in enumerate(best))
+                for source, to in itertools.permutations(range(len(best)), 2)
+                if best[source] - step >= needs[source]
+            ]
+            counted = min(((cost(each), each) for each in moved), default=(lowest, best))
+            if counted[0] >= lowest:
+                break
+            lowest, best = counted
+    return best
+
+
+def _lines(widths: Sequence[float], lengths: Sequence[Sequence[float]]) -> tuple[int, float]:
+    """How many lines the rows take, each as many as its longest cell; and the same if a line could be parted."""
+    full = [
+        max(
+            (
+                length * _RAGGED / max(wide - NARROW_GAP, 1.0)
+                for length, wide in zip(row, widths, strict=True)
+            ),
+            default=0.0,
+        )
+        for row in lengths
+    ]
+    return (sum(max(1, math.ceil(share)) for share in full), sum(full))
+
+
+def _lengths(context: PrintContext, block: Table) -> list[list[float]]:
+    """What each cell would take in one line; rows whose cells span columns are left out."""
+    kind = context.look.of(TABLE)
+    return [
+        [width(context.clean("".join(span.text for span in cell.text)).replace("\n", " "), kind) for cell in row]
+        for row in block.rows
+        if len(row) == len(block.columns)
+    ]
 
 
 def longest_words(context: PrintContext, block: Table) -> list[float]:
@@ -47,7 +112,10 @@ def longest_words(context: PrintContext, block: Table) -> list[float]:
             if cell.columns == 1 and text:
                 sign = 4.5 * PAD * context.look.scale if cell.grade else 0.0
                 needs[number] = max(needs[number], sign + _longest(context.clean(text), body))
-    return [need + (2 * PAD if block.style == "boxes" else CELL_GAP) + 0.1 for need in needs]
+    return [
+        need + (2 * PAD if block.style == "boxes" else NARROW_GAP if block.fit else CELL_GAP) + 0.1
+        for need in needs
+    ]
 
 
 def _longest(text: str, kind: Type) -> float:

@@ -34,6 +34,8 @@ _PAGE = 10.0
 _LONELY = 15.0
 _UNHEEDED = 30.0
 """A wished page break on a page too empty to grant it."""
+_EARLY = 60.0
+"""A section's last page, too empty to grant the next one its wish, left so all the same: better than a page before it."""
 _IN_TABLE = 6.0
 _IN_TEXT = 2.0
 
@@ -91,9 +93,11 @@ def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[
     for end in range(start + 1, stop + 1):
         lowest = max(lowest, natural[end - start - 1])
         lowest_tight = max(lowest_tight, tight[end - start - 1])
-        is_last = end == len(slices) or (wished and end == stop)
+        is_granted = end == len(slices) or (wished and end == stop)
+        is_last = is_granted or _begins(slices, end)
         unheeded += _UNHEEDED if end - 1 > start and _begins(slices, end - 1) else 0.0
         price = unheeded + cost_of(slices, end, (lowest, lowest_tight), (first, room.bottom), is_last=is_last)
+        price += 0.0 if is_granted or not is_last else _EARLY
         is_firm = not is_last and slices[end - 1].stick is Stick.FIRM
         (parting if is_firm else found).append((end, price))
     # Firm bonds are parted only where nothing else is possible.

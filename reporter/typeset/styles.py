@@ -61,7 +61,7 @@ TOP = 24 * MM
 BOTTOM = 23 * MM
 HEAD_LINE = 15 * MM
 FOOT_LINE = 13.5 * MM
-FIRST_TOP = 30 * MM
+FIRST_TOP = 19 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +100,13 @@ LARGE_BODY = 13.0
 """Body text of a document in large print."""
 LEAD = Type("Regular", 11.5, 15.5)
 ANSWER = Type("Semibold", 13, 18)
-SMALL = Type("Regular", 8.5, 11.5)
-NOTE = Type("Regular", 8, 11, SECOND)
+SMALL = Type("Regular", 9, 12)
+NOTE = Type("Regular", 9, 11.5, SECOND)
 FORMULA = Type("Regular", 9.5, 14)
-TABLE = Type("Regular", 8.5, 11.5)
-TABLE_HEAD = Type("Semibold", 8.5, 11.5, SECOND)
-CAPTION = Type("Regular", 8, 11, SECOND)
-FIELD = Type("Regular", 8, 11, SECOND)
+TABLE = Type("Regular", 9, 11.5)
+TABLE_HEAD = Type("Semibold", 9, 11.5, SECOND)
+CAPTION = Type("Regular", 9, 11.5, SECOND)
+FIELD = Type("Regular", 9, 11.5, SECOND)
 RUNNING = Type("Regular", 7.5, 10, SECOND)
 LABEL = Type("Semibold", 8, 10)
 DISC = Type("Bold", 7.5, 9, WHITE)
@@ -125,14 +125,14 @@ PARAGRAPHS = {
     "answer": ANSWER,
 }
 ABOVE_TITLES = {1: 10 * MM, 2: 9 * MM, 3: 6 * MM}
-BELOW_TITLES = {1: 6 * MM, 2: 2.5 * MM, 3: 1.2 * MM}
+BELOW_TITLES = {1: 4 * MM, 2: 2.5 * MM, 3: 1.2 * MM}
 ABOVE = 2.25 * MM
 ABOVE_FIGURE = 4.5 * MM
 BELOW_FIGURE = 4.5 * MM
 SMALL_FIGURE = 30 * MM
 PAD = 1.1 * MM
-CELL_GAP = 4 * MM
-"""Between the text of neighbouring columns."""
+CELL_GAP, NARROW_GAP = 4 * MM, 3 * MM
+"""Between the text of neighbouring columns; and where a table is to be as short as it can."""
 WASH_PAD = 2.2 * MM
 
 LEAST_SIZE = 7.5

@@ -24,6 +24,7 @@ from reporter.typeset.styles import (
     CELL_GAP,
     INK,
     MM,
+    NARROW_GAP,
     PAD,
     RISE,
     RULE,
@@ -96,7 +97,8 @@ class _Grid:
     @property
     def air(self) -> float:
         """Above and below the text of a row: a working is read in one piece, so its rows stand close."""
-        return PAD * {"working": 0.25, "compact": 0.4, "facts": 0.7}.get(self.block.style, 1.0)
+        close = 0.4 if self.block.fit else 0.7
+        return PAD * {"working": 0.25, "compact": 0.4, "facts": close}.get(self.block.style, 1.0)
 
     @property
     def inset(self) -> float:
@@ -109,7 +111,8 @@ class _Grid:
 
     def room(self, column: int, columns: int = 1) -> float:
         """Width of its text."""
-        gap = 2 * PAD if self.inset else CELL_GAP if column + columns < len(self.widths) else 0.0
+        between = NARROW_GAP if self.block.fit else CELL_GAP
+        gap = 2 * PAD if self.inset else between if column + columns < len(self.widths) else 0.0
         return self.extent(column, columns) - gap
 
 

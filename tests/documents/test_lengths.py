@@ -67,6 +67,40 @@ def test_one_part_with_one_photo_takes_three_to_five_pages(tmp_path: Path) -> No
     assert 3 <= len(texts(write(folder, tmp_path))) <= 5
 
 
+LONG = """
+  - id: second_{kind}
+    kind: {kind}
+    name: {name}
+    place: {place}
+    examined: {{extent: seen, how: [hand, eye], included: [all]}}
+    observed: {{{observed}}}
+"""
+LONGER = (
+    ("anchor", "Second anchor with its folding stock", "lashed to the pushpit, port side", "secured: loose"),
+    (
+        "shackle",
+        "Shackle between the second warp and its chain",
+        "locker under the helmsman's seat",
+        "pin: backing",
+    ),
+)
+
+
+@pytest.mark.parametrize("page", ["A4", "Letter"])
+def test_twelve_long_things_fit_the_first_page(tmp_path: Path, page: str) -> None:
+    folder = changed(tmp_path)
+    with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
+        for kind, name, place, observed in LONGER:
+            findings.write(LONG.format(kind=kind, name=name, place=place, observed=observed))
+    with (folder / "job.yaml").open("a", encoding="utf-8") as sheet:
+        sheet.write(f"\npage: {page}\n")
+    first, second, *_ = texts(write(folder, tmp_path))
+    for _, name, place, _ in LONGER:
+        assert name in first
+        assert place in first
+    assert "What happens else" not in second
+
+
 def test_twelve_urgent_things_fit_and_a_thirteenth_hides_none(tmp_path: Path) -> None:
     folder = changed(tmp_path)
     with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
