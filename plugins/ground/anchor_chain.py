@@ -146,6 +146,11 @@ def _pitches(evidence: Evidence) -> tuple[float, ...]:
 
 
 def _stretch(evidence: Evidence) -> Iterator[Check]:
+    """Eleven links against eleven pitches.
+
+    With two pitches possible nothing is said here, since the wrong one would read as a stretch of several per cent:
+    `_pitch_question` asks.
+    """
     pitches = _pitches(evidence)
     if len(pitches) != 1:
         return

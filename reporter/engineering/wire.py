@@ -21,10 +21,7 @@ from reporter.model.citation import Citation
 from reporter.model.terms import LimitBasis, SourceStatus
 
 _SAME_SIZE = 0.02
-"""A diameter this near to a published size, as a fraction, is taken for that size; *common practice*.
-
-Sizes that lie nearer to each other than that are asked about.
-"""
+"""A diameter that differs from a published size by no more than this part of it is taken for that size; *common practice*."""
 
 _DIAMETER = Symbol("d", "wire diameter", "mm")
 _BREAKING = Symbol("F", "breaking force", "kN")

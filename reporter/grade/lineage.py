@@ -94,6 +94,9 @@ def renewed(now: PartialDate | None, then: PartialDate | None, day: dt.date) -> 
     if now is None or now == then:
         return False
     first, last = bounds(now)
+    # The whole of what the date allows lies after the visit; or the visit falls into it (fitted "2024", seen in May
+    # 2024), and then the part seen is taken for the old one where its record knew another date of fitting, or where the
+    # middle of the span lies later. To take an old part for the new one would forecast from wear that is gone.
     return first > day or (last > day and (then is not None or now.middle > day))
 
 

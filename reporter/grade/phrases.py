@@ -77,11 +77,6 @@ def units_of(subject: str, plugin: Plugin, limit: Limit | None) -> tuple[str, st
     return measure.unit or fallback, measure.imperial or measure.unit or fallback
 
 
-def unit_of(subject: str, plugin: Plugin, limit: Limit | None, *, imperial: bool) -> str:
-    """The unit to print a value in, as the report has it."""
-    return units_of(subject, plugin, limit)[imperial]
-
-
 def place(check: Check) -> Text:
     """Where on the part, which side, and whether as left: text to be put behind a value."""
     return say(

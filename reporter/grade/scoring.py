@@ -62,7 +62,11 @@ def _same_value(one: Check, other: Check) -> bool:
 def _ladder(
     value: float, expanded: float, limits: Sequence[Limit], *, load_path: bool
 ) -> tuple[list[Rung], float | None, float]:
-    """Rungs in ascending order, where unworn is, and where the value stands."""
+    """Rungs in ascending order, where unworn is, and where the value stands.
+
+    All limits of one quantity make one ladder, since one reading has one score: judged by each limit alone, a part past
+    its first limit would score higher by the second. Where limits name different unworn values the first one's holds.
+    """
     rungs: list[Rung] = []
     unworn: float | None = None
     x = value
@@ -90,10 +94,15 @@ def _oriented(limit: Limit, value: float) -> tuple[float, float | None, float]:
 
 
 def _interpolate(x: float, unworn: float | None, ladder: list[Rung], grade: Grade) -> float:
+    """The score of `x` within its grade's band: from where the grade is entered to where the next worse one is.
+
+    The grade is given, not read off the ladder: two limits at one value may lead to different grades.
+    """
     entered = [rung.x for rung in ladder if rung.grade.rank >= grade.rank]
     ahead = [rung.x for rung in ladder if rung.grade.rank > grade.rank]
     start = unworn if grade is Grade.CLEAR else min(entered, default=None)
     top, bottom = NODES[grade], FLOORS[grade]
+    # Where nothing says what unworn is, nobody knows how far the wear has gone: the band's upper end.
     if start is None:
         return top
     # Past the last rung the score goes on falling at the pace of the wear so far.

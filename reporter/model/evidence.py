@@ -13,10 +13,10 @@ from reporter.model.terms import State
 
 
 class MeasurementPoint(Noun):
-    """Repeats of one reading at one place, on one side, in one state, merged: mean and standard uncertainty.
+    """What was measured of one quantity at one place, on one side, in one state: the mean of its repeats.
 
-    `spread` is the sample standard deviation of the repeats (0 for one). `uneven` tells that the repeats scatter
-    more than instrument and method account for: each then stands for itself, and a re-measure is asked for.
+    `spread` is the sample standard deviation of the repeats (0 for one). `uneven` tells that they scatter more than
+    instrument and method account for: then each repeat is a point of its own, and a re-measure is asked for.
     """
 
     quantity: str

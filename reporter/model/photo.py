@@ -63,7 +63,7 @@ class MarkBase(Noun):
 
 
 class Ring(MarkBase):
-    """An ellipse round a place; radii are fractions of the photo's width."""
+    """A circle round a place; its radius is a fraction of the photo's width."""
 
     kind: Literal["ring"] = "ring"
     at: Point

@@ -139,7 +139,7 @@ class Observation(Noun):
 
 
 class DetailField(Noun):
-    """A fact of the part that findings may give: a size, a choice, a date or plain words."""
+    """A fact of the part that findings may give: a quantity with its unit, a count, a choice, a date or plain words."""
 
     id: str
     title: str

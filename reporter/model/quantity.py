@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from pydantic import BeforeValidator, PlainSerializer, ValidationInfo, model_validator
+from pydantic import BeforeValidator, ValidationInfo, model_validator
 
 from reporter.model.base import Noun
 from reporter.model.terms import Dimension
@@ -85,19 +85,6 @@ class PartialDate(Noun):
             return dt.date(self.year, 7, 1)
         return dt.date(self.year, self.month, self.day or 15)
 
-    @property
-    def half_width_years(self) -> float:
-        """Half of the time that the date leaves open, in years."""
-        if self.month is None:
-            return 0.5
-        return 0.0 if self.day else 0.5 / 12
-
     def __str__(self) -> str:
         parts = [f"{self.year:04d}", *(f"{part:02d}" for part in (self.month, self.day) if part)]
         return "-".join(parts)
-
-
-AsText = PlainSerializer(
-    lambda value: value.written if isinstance(value, Value) else str(value), return_type=str
-)
-"""Serialises a value or a date the way the inspector wrote it."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Literal
+from typing import Literal, assert_never
 
 from reporter.model.assessment import Graded
-from reporter.model.photo import Blur, Inset, LabelMark, Mark, PhotoFile, PhotoUse, Ruler, Taken
+from reporter.model.photo import Mark, PhotoFile, PhotoUse, Ruler, Taken
 from reporter.model.report import Block, Photo, PhotoPair, plain
 from reporter.outline.blocks import sentence
 from reporter.outline.context import BOAT, Context
@@ -71,7 +71,7 @@ def photo_of(context: Context, part: Graded, place: int, use: PhotoUse) -> Photo
         caption = f"{caption} {taken_words(context, file)}"
     if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
         caption = f"{caption} {context.words('photo.entered')}"
-    marks = [text for mark in use.marks if (text := _mark(context, mark))]
+    marks = [text for mark in use.marks if (text := mark_in_words(context.words, mark))]
     marked = context.words("photo.marks", list=context.words.listed(marks)) if marks else ""
     return Photo(
         file=file.name,
@@ -95,22 +95,22 @@ def _size(context: Context, part: Graded) -> Literal["full", "column", "half"]:
     return sizes.get("first", "column") if part.grade == "first" else sizes.get("other", "column")
 
 
-def _mark(context: Context, mark: Mark) -> str:
+def mark_in_words(words: Catalogue, mark: Mark) -> str:
     """A mark in words, for the alternative text."""
-    words = context.words
-    if isinstance(mark, LabelMark):
-        return words("photo.label", text=mark.text)
-    if isinstance(mark, Ruler):
-        return words("photo.line", length=mark.length) if mark.length else words("photo.line_plain")
-    if isinstance(mark, Inset):
-        return words("photo.inset")
-    if isinstance(mark, Blur):
-        return ""
-    return (
-        words(f"photo.{mark.kind}", number=mark.callout)
-        if mark.callout
-        else words(f"photo.{mark.kind}_plain")
-    )
+    match mark.kind:
+        case "label":
+            return words("photo.label", text=mark.text)
+        case "line":
+            return words("photo.line", length=mark.length) if mark.length else words("photo.line_plain")
+        case "inset":
+            return words("photo.inset")
+        case "blur":
+            return ""
+        case "ring" | "box" | "arrow":
+            numbered = f"photo.{mark.kind}" if mark.callout else f"photo.{mark.kind}_plain"
+            return words(numbered, number=mark.callout)
+        case _:
+            assert_never(mark)
 
 
 def taken_words(context: Context, file: PhotoFile) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from typing import assert_never
 
 from reporter.model.drawing import XY
 from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
@@ -145,16 +146,21 @@ class _Layers:
 
     def outline(self, mark: Mark) -> None:
         """The mark's own strokes, what they must not be covered on, and where its callout may go."""
-        if isinstance(mark, Ring | Inset):
-            self._ring(mark)
-        elif isinstance(mark, Box):
-            self._box(mark)
-        elif isinstance(mark, Arrow):
-            self._arrow(mark)
-        elif isinstance(mark, Ruler):
-            self._ruler(mark)
-        elif isinstance(mark, LabelMark):
-            self._protect(Area.round(self.point(mark.at), 4))
+        match mark.kind:
+            case "ring" | "inset":
+                self._ring(mark)
+            case "box":
+                self._box(mark)
+            case "arrow":
+                self._arrow(mark)
+            case "line":
+                self._ruler(mark)
+            case "label":
+                self._protect(Area.round(self.point(mark.at), 4))
+            case "blur":
+                return
+            case _:
+                assert_never(mark)
 
     def _ring(self, mark: Ring | Inset) -> None:
         centre, reach = self.point(mark.at), mark.radius * self.size[0]

@@ -85,7 +85,11 @@ def compose(context: PrintContext) -> list[Slice]:
 
 
 def _hold(blocks: Sequence[Block], parts: list[list[Slice]]) -> None:
-    """Keep a few introducing lines under a heading with what they introduce, and signatures with what is signed."""
+    """Keep a few introducing lines under a heading with what they introduce, and signatures with what is signed.
+
+    Only a soft hold: a page may still end there where all other ends cost more. A paragraph that follows another one
+    introduces nothing, and a long one may part from its table without harm, since it can be read by itself.
+    """
     for index in range(1, len(blocks)):
         before = parts[index - 1]
         introduces = (

@@ -19,7 +19,7 @@ from reporter.wording.numbers import ENGLISH, date, in_language, locale, now_spo
 
 
 class _Phrase(str):
-    """Text that knows how it looks inside a sentence."""
+    """A text to be put into a sentence: `{x:small}` begins it with a small letter, `{x:large}` with a capital one."""
 
     __slots__ = ()
 

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from itertools import combinations
+from typing import get_args
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
+from reporter.outline.photos import mark_in_words
 from reporter.typeset.glyphs import width
 from reporter.typeset.marks import Disc, Glass, Oval, Overlay, Plate, Stroke, overlay
 from reporter.typeset.places import Area
 from reporter.typeset.styles import LABEL
+from reporter.web.marks import FluidOverlay
+from reporter.wording import catalogue
 from tests.typeset.samples import MARKS
 
 SIZE = (340.0, 255.0)
@@ -107,3 +112,21 @@ def test_ring_and_arrow_point_where_they_should() -> None:
     shaft, head = (shape for shape in laid.shapes if isinstance(shape, Stroke))
     assert shaft.points == ((0, 0), SIZE)
     assert head.points[0] == SIZE
+
+
+EVERY_MARK: tuple[Mark, ...] = (*MARKS, Blur(corner=(0.1, 0.1), opposite=(0.2, 0.2)))
+
+
+def test_a_sample_of_every_kind_of_mark_is_at_hand() -> None:
+    assert {type(mark) for mark in EVERY_MARK} == set(get_args(get_args(Mark)[0]))
+
+
+@pytest.mark.parametrize("mark", EVERY_MARK, ids=lambda mark: str(mark.kind))
+def test_every_kind_of_mark_has_words_and_is_drawn_on_paper_and_in_a_browser(mark: Mark) -> None:
+    """All but the blur, which is in the pixels and must not be pointed at."""
+    hidden = isinstance(mark, Blur)
+    assert bool(mark_in_words(catalogue(), mark)) is not hidden
+    laid = overlay([mark], SIZE, lambda text, _: [text], lambda text: 4.0 * len(text))
+    assert bool(laid.shapes) is not hidden
+    insets = ("inset.jpg",) if isinstance(mark, Inset) else ()
+    assert bool(FluidOverlay(0.75, insets).lay([mark])) is not hidden
