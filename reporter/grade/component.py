@@ -62,9 +62,14 @@ def judge(
         judgement=judgement,
         failed=failed,
     )
+    return _with_actions(graded, plugin, evidence, assessment)
+
+
+def _with_actions(graded: Graded, plugin: Plugin, evidence: Evidence, assessment: Assessment) -> Graded:
+    """The part with what is to be done: what its checks ask for, what would settle doubt, and with which materials."""
     tests = (
-        *settling(checks, evidence.spots, plugin),
-        *rechecks(checks, plugin),
+        *settling(graded.checks, evidence.spots, plugin),
+        *rechecks(graded.checks, plugin),
     )
     assessment = assessment.model_copy(update={"actions": (*assessment.actions, *tests)})
     actions = tuple(
