@@ -201,8 +201,10 @@ def _computing_limit(seconds: int) -> Iterator[None]:
         yield
         return
     spent = resource.getrusage(resource.RUSAGE_SELF)
+    until = int(spent.ru_utime + spent.ru_stime) + seconds + 1
     _, hard = resource.getrlimit(resource.RLIMIT_CPU)
-    resource.setrlimit(resource.RLIMIT_CPU, (int(spent.ru_utime + spent.ru_stime) + seconds + 1, hard))
+    most = until if hard == resource.RLIM_INFINITY else min(until, hard)  # as after `ulimit -t`
+    resource.setrlimit(resource.RLIMIT_CPU, (most, hard))
     try:
         yield
     finally:

@@ -85,6 +85,21 @@ def test_the_limit_counts_for_each_photo_not_for_all_together(monkeypatch: pytes
 
 
 @pytest.mark.skipif(sys.platform == "darwin", reason="that system does not keep the limit")
+def test_a_limit_that_the_program_was_started_with_is_kept() -> None:
+    """As with `ulimit -t 60`: no worker may ask for more, and an ordinary photo is read all the same."""
+    script = (
+        "import math, resource\n"
+        "from reporter import door\n"
+        "from reporter.door import workers\n"
+        "if __name__ == '__main__':\n"
+        f"    resource.setrlimit(resource.RLIMIT_CPU, ({workers.COMPUTING_SECONDS}, {workers.COMPUTING_SECONDS}))\n"
+        "    print(door.run(math.sqrt, [(4.0,), (9.0,)]))\n"
+        "    door.close()\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[2.0, 3.0]"
+
+
 def test_too_much_memory_is_an_answer() -> None:
     greedy, modest = door.run(bytearray, [(8 * 1024**3,), (10,)])
     assert "more memory" in greedy.what
