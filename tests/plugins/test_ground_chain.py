@@ -6,6 +6,9 @@ chain wear; Mich. Admin. Code R 408.14923 Table 1; ISO 4565 / DIN 766 as reprodu
 
 from __future__ import annotations
 
+import tomllib
+from pathlib import Path
+
 import pytest
 
 from reporter.engineering import units
@@ -234,3 +237,20 @@ def test_no_wind_asked_about_no_load() -> None:
     facts = {"size": fact(10, "mm"), "grade": fact(choice="40")}
     part = graded(plugin, known(plugin, facts=facts, needed={"length_overall": value(32, "ft")}))
     assert not any(check.subject == "wind_load" for check in part.checks)
+
+
+def test_the_pitch_is_the_opening_and_two_bars_come_off_the_outside_only() -> None:
+    """DIN 766, 10 mm: eleven links of pitch 28 are 308 mm long inside, so one link is 28 mm inside and 48 mm outside."""
+    german = Path(__file__).parents[2] / "plugins/ground/anchor_chain.de.toml"
+    pitch = plugin.detail("pitch")
+    assert pitch is not None
+    for text, inside, outside in (
+        (pitch.help, "opening", "over the outside, less two bars"),
+        (
+            tomllib.loads(german.read_text("utf-8"))["detail"]["pitch"]["help"],
+            "lichte Länge",
+            "außen gemessen, weniger zwei Stabdicken",
+        ),
+    ):
+        assert inside in text
+        assert outside in text
