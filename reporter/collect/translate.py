@@ -154,8 +154,8 @@ def _words(error: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     if kind in _CHOICES:
         return _wrong_choice(kind, loc, sheet, shape)
     value = sheet.value(loc)
-    if "marks" in loc and kind in _MARKS:
-        return _MARKS[kind](value)
+    if "marks" in loc and (told := _of_mark(kind, value, loc, context)):
+        return told
     return _BOUNDS[kind](value, context) if kind in _BOUNDS else _wrong_form(kind, value, loc, sheet, shape)
 
 
@@ -211,15 +211,23 @@ _BOUNDS: dict[str, Callable[[Any, Any], Message]] = {
 }  # fmt: skip
 
 
-_EDGES = "0 is the left or upper edge of the photo, 1 the right or lower one."
-_MARKS: dict[str, Callable[[Any], Message]] = {
-    "too_long": lambda value: (
-        f"Two numbers are due here, not {len(value)}.",
-        "Write them with decimal points, as in [0.42, 0.55].",
-    ),
-    "greater_than_equal": lambda value: (f"{value} lies outside the photo.", f"Correct it: {_EDGES}"),
-    "less_than_equal": lambda value: (f"{value} lies outside the photo.", f"Correct it: {_EDGES}"),
-}
+def _of_mark(kind: str, value: Any, loc: Loc, context: Any) -> Message | None:
+    """What is said of a place on the photo and of a radius; None of all else that a mark has, which is told as anywhere."""
+    if kind == "too_long":
+        return (
+            f"Two numbers are due here, not {len(value)}.",
+            "Write them with decimal points, as in [0.42, 0.55].",
+        )
+    if kind not in _BOUNDS:
+        return None
+    if isinstance(loc[-1], int):
+        edges = "0 is the left or upper edge of the photo, 1 the right or lower one."
+        return f"{value} lies outside the photo.", f"Correct it: {edges}"
+    if loc[-1] == "radius":
+        return _BOUNDS[kind](value, context)[
+            0
+        ], "Give it in parts of the photo's width: 'radius: 0.05' is a twentieth."
+    return None
 
 
 def _wrong_form(kind: str, value: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:

@@ -114,7 +114,9 @@ def _row(context: Context, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, .
 def _jobs(context: Context, actions: list[Action]) -> Text:
     """What to do, and after each what it takes; several are told apart by their numbers."""
     spans: list[Span] = []
-    told = list({(action.what, takes(context, action)): action for action in reversed(actions)}.values())[::-1]
+    told = list({(action.what, takes(context, action)): action for action in reversed(actions)}.values())[
+        ::-1
+    ]
     for action in told:
         number = f"{action.number} " if len(told) > 1 else ""
         spans += [Span(text=number, style="strong"), Span(text=ended(context.words.terms(action.what)))]

@@ -94,7 +94,10 @@ def _lengths(context: PrintContext, block: Table) -> list[list[float]]:
     """What each cell would take in one line; rows whose cells span columns are left out."""
     kind = context.look.of(TABLE)
     return [
-        [width(context.clean("".join(span.text for span in cell.text)).replace("\n", " "), kind) for cell in row]
+        [
+            width(context.clean("".join(span.text for span in cell.text)).replace("\n", " "), kind)
+            for cell in row
+        ]
         for row in block.rows
         if len(row) == len(block.columns)
     ]

@@ -245,6 +245,29 @@ def test_bounds_are_told_in_the_words_of_their_place(
     }
 
 
+@pytest.mark.parametrize(
+    ("mark", "what", "do"),
+    [
+        ("kind: ring, at: [0.1, 0.2], callout: 100", "100 is too large; 99 is the most.", "Correct the number."),
+        ("kind: ring, at: [0.1, 0.2], callout: 0", "0 is too small; 1 is the least.", "Correct the number."),
+        ("kind: ring, at: [0.1, 0.2], radius: 2", "2 is too large; 1 is the most.", "of the photo's width"),
+        ("kind: ring, at: [0.1, 0.2], radius: 0", "0 must be more than 0.", "of the photo's width"),
+        ("kind: ring, at: [0.1, 1.2]", "1.2 lies outside the photo.", "0 is the left or upper edge"),
+        ("kind: ring, at: [-0.1, 0.2]", "-0.1 lies outside the photo.", "0 is the left or upper edge"),
+        ("kind: ring, at: [0.1, 0.2, 0.3]", "Two numbers are due here, not 3.", "with decimal points"),
+    ],
+)  # fmt: skip
+def test_only_a_place_lies_outside_the_photo(
+    mark: str, what: str, do: str, folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    """A number of the text and a radius have bounds of their own."""
+    marked = f"- {{file: belt.jpg, marks: [{{{mark}}}]}}"
+    findings = good["findings.yaml"].replace("- belt.jpg", marked)
+    (problem,) = told(folder({"findings.yaml": findings}), installed, photos)
+    assert problem.what == what
+    assert do in problem.do
+
+
 def test_photos_of_an_extracted_report_may_stay_behind(folder: Any, installed: Any, photos: Any) -> None:
     """Only where its register lies there and no photos folder does."""
     register = {"photo_register.csv": "file,sha256\n", "photos/belt.jpg": None}
