@@ -6,10 +6,11 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
 
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
@@ -18,6 +19,10 @@ from reporter.model.report import Report
 from reporter.model.template import Template
 from reporter.registry import Registry
 from reporter.wording import speaking
+
+if TYPE_CHECKING:
+    from reporter.collect import PhotoReader
+    from reporter.errors import Problem
 
 Tell = Callable[[str], None]
 WEB = {".html", ".htm"}
@@ -34,6 +39,15 @@ def collect(folder: Path, registry: Registry, lang: str = "") -> Job:
 
     job = read(folder, registry, photos=read_photos)
     return job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
+
+
+def read_begun(
+    folder: Path, registry: Registry, texts: Mapping[str, str], photos: PhotoReader
+) -> tuple[Job, list[Problem]]:
+    """Step 1 of a folder that is still being filled, held in memory: the Job as far as it goes, and what is wrong."""
+    from reporter.collect import collect_begun
+
+    return collect_begun(folder, registry, photos=photos, texts=texts)
 
 
 def decode(folder: Path, job: Job) -> None:

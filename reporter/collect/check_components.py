@@ -36,7 +36,7 @@ class ComponentCheck:
     def tell(self, loc: Loc, what: str, do: str) -> None:
         """Note a problem at `loc` of the sheet."""
         self.ledger.tell(
-            self.sheet.file, self.sheet.line(loc), self.sheet.key(self.sheet.found(loc)), what, do
+            self.sheet.file, self.sheet.line(loc), self.sheet.key(self.sheet.found(loc)), what, do, loc
         )
 
     def ids(self) -> None:

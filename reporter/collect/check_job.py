@@ -67,7 +67,7 @@ class JobCheck:
 
     def tell(self, loc: Loc, what: str, do: str) -> None:
         """Note a problem at `loc` of the sheet."""
-        self.ledger.tell(self.sheet.file, self.sheet.line(loc), self.sheet.key(loc), what, do)
+        self.ledger.tell(self.sheet.file, self.sheet.line(loc), self.sheet.key(loc), what, do, loc)
 
     def purpose(self, templates: Mapping[str, Template]) -> None:
         """The purpose is an installed template."""

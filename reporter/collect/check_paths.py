@@ -31,7 +31,7 @@ def check_part_of(
         else:
             continue
         loc: Loc = ("components", index, "part_of")
-        ledger.tell(sheet.file, sheet.line(loc), sheet.key(sheet.found(loc)), what, do)
+        ledger.tell(sheet.file, sheet.line(loc), sheet.key(sheet.found(loc)), what, do, loc)
 
 
 def _comes_back(ident: str, wholes: Mapping[str, str]) -> bool:
@@ -57,9 +57,8 @@ def check_paths(
     for number, path in enumerate(paths):
         loc: Loc = ("paths", number)
         for place, what, do in _faults(path, seen, kinds, plugins):
-            ledger.tell(
-                sheet.file, sheet.line((*loc, *place)), sheet.key(sheet.found((*loc, *place))), what, do
-            )
+            here = (*loc, *place)
+            ledger.tell(sheet.file, sheet.line(here), sheet.key(sheet.found(here)), what, do, here)
         seen.add(path.id)
 
 

@@ -15,6 +15,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from reporter.collect import measurements
+from reporter.collect.begun import ROUNDS, without_faults
 from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
 from reporter.collect.check_job import Installed, JobCheck, with_documents_named
 from reporter.collect.check_paths import check_part_of, check_paths
@@ -33,22 +34,86 @@ from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, 
 from reporter.model.quantity import PartialDate
 
 
-def collect(folder: Path, registry: Installed, *, photos: PhotoReader) -> Job:
+def collect(
+    folder: Path, registry: Installed, *, photos: PhotoReader, texts: Mapping[str, str] | None = None
+) -> Job:
     """The job that `folder` holds, with the jobs under its `earlier:`.
 
-    `photos` reads header, EXIF and hash of photo files. Raises JobError with every problem of every file.
+    `photos` reads header, EXIF and hash of photo files; `texts` are the folder's text files where they are held in
+    memory. Raises JobError with every problem of every file.
     """
-    ledger = Ledger()
-    place = Place(folder)
+    reading = _reading(folder, registry, photos, texts)
+    job = _read(reading)
+    if reading.ledger.problems or job is None:
+        raise JobError(reading.ledger.problems)
+    return job
+
+
+def collect_begun(
+    folder: Path, registry: Installed, *, photos: PhotoReader, texts: Mapping[str, str] | None = None
+) -> tuple[Job, list[Problem]]:
+    """The job that a half-filled folder holds as far as it goes, and everything that is wrong with it.
+
+    An entry at fault is left out, the rest of its part stays. What a job cannot be without has a stand-in, and is
+    among the problems. Raises JobError only when `folder` is none.
+    """
+    reading = _reading(folder, registry, photos, texts)
+    job = _read(reading)
+    problems, dated = list(reading.ledger.problems), True
+    for depth in ROUNDS:
+        if job is not None and not reading.ledger.bad:
+            break
+        dated = dated and _is_dated(reading)
+        reading = _reading(folder, registry, photos, texts, _cleaned(reading, depth))
+        job = _read(reading)
+        problems += _further(reading.ledger.problems, problems) if dated else []
+    if job is None:
+        raise JobError(problems)
+    return job, sorted(set(problems))
+
+
+def _cleaned(reading: _Collecting, depth: int) -> dict[str, YamlFile]:
+    """The sheets of a reading without what was wrong in them."""
+    bad, templates = reading.ledger.bad, reading.registry.templates
+    return {
+        name: without_faults(name, reading.sheets.get(name), bad.get(name, set()), templates, depth)
+        for name in ("job.yaml", "findings.yaml")
+    }
+
+
+def _is_dated(reading: _Collecting) -> bool:
+    """Whether the day of the visit is told, and no stand-in that other dates would lie after."""
+    bad = reading.ledger.bad.get("job.yaml", ())
+    return "job.yaml" in reading.sheets and not any(loc[:1] == ("inspection",) for loc in bad)
+
+
+def _further(later: list[Problem], told: list[Problem]) -> list[Problem]:
+    """What could only be seen of a part when another fault of it was out of the way."""
+    keys = [each.key for each in told if each.file == "findings.yaml"]
+    return [
+        each
+        for each in later
+        if each.file == "findings.yaml" and not any(f"{each.key} ".startswith(f"{key} ") for key in keys)
+    ]
+
+
+def _reading(
+    folder: Path,
+    registry: Installed,
+    photos: PhotoReader,
+    texts: Mapping[str, str] | None,
+    sheets: Mapping[str, YamlFile] | None = None,
+) -> _Collecting:
     fault = _folder_fault(folder)
     if fault:
         raise JobError([Problem(str(folder), 0, "", *fault)])
-    reading = _Collecting(place, registry, photos, ledger)
-    job = reading.job()
-    earlier = reading.earlier_jobs()
-    if ledger.problems or job is None:
-        raise JobError(ledger.problems)
-    return job.model_copy(update={"earlier": earlier, "remarks": tuple(ledger.remarks)})
+    return _Collecting(Place(folder, texts=texts), registry, photos, Ledger(), sheets=dict(sheets or {}))
+
+
+def _read(reading: _Collecting) -> Job | None:
+    """The job with its earlier ones, as far as it could be read; what was wrong is in the reading's ledger."""
+    job, earlier = reading.job(), reading.earlier_jobs()
+    return job and job.model_copy(update={"earlier": earlier, "remarks": tuple(reading.ledger.remarks)})
 
 
 def _folder_fault(folder: Path) -> tuple[str, str] | None:
@@ -79,6 +144,8 @@ class _Collecting:
     built: PartialDate | None = None
     named_earlier: tuple[str, ...] = ()
     paths: tuple[LoadPath, ...] = ()
+    sheets: dict[str, YamlFile] = field(default_factory=dict)
+    """By name: sheets as read, or as given in place of the files."""
 
     def job(self) -> Job | None:
         """The job without its earlier ones; None when job.yaml or findings.yaml is not in order."""
@@ -157,8 +224,13 @@ class _Collecting:
         return ""
 
     def _sheet(self, name: str) -> YamlFile | None:
+        if name in self.sheets:
+            return self.sheets[name]
         text = read_text(self.place, name, self.ledger, needed=True)
-        return None if text is None else read_yaml(text, self.place.named(name), self.ledger)
+        sheet = None if text is None else read_yaml(text, self.place.named(name), self.ledger)
+        if sheet:
+            self.sheets[name] = sheet
+        return sheet
 
     def _job_value(self, sheet: YamlFile, kinds: Mapping[str, str] | None, shelf: Shelf) -> JobSheet | None:
         """The value of job.yaml if all of it is in order; what can be checked of it is checked anyhow."""

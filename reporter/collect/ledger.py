@@ -22,9 +22,15 @@ class Ledger:
 
     problems: list[Problem] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
+    bad: dict[str, set[tuple[str | int, ...]]] = field(default_factory=dict)
+    """By file: the entries that problems are about, where they are entries of a sheet."""
 
-    def tell(self, file: str, line: int, key: str, what: str, do: str) -> None:
-        """Note a problem: file, line (0: the whole file), key, what is wrong, what to do."""
+    def tell(
+        self, file: str, line: int, key: str, what: str, do: str, loc: tuple[str | int, ...] | None = None
+    ) -> None:
+        """Note a problem: file, line (0: the whole file), key, what is wrong, what to do; the entry it is about."""
+        if loc is not None:
+            self.bad.setdefault(file, set()).add(loc)
         # Which usage of terms the job asks for is not known while its sheets are in doubt: the kinds' own stands.
         told = catalogue().terms
         self.problems.append(Problem(file, line, key, told(what), told(do)))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import stat
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,10 +21,14 @@ _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\
 
 @dataclass(frozen=True)
 class Place:
-    """A job folder, and what its files are called in messages ("" or the path written under `earlier:`)."""
+    """A job folder, and what its files are called in messages ("" or the path written under `earlier:`).
+
+    With `texts` the folder's own text files are held in memory, by name, and not read from the disk.
+    """
 
     folder: Path
     prefix: str = ""
+    texts: Mapping[str, str] | None = None
 
     def named(self, name: str) -> str:
         """How messages call the file `name` of this folder."""
@@ -34,6 +39,8 @@ def read_text(place: Place, name: str, ledger: Ledger, *, needed: bool) -> str |
     """The text of the file `name`; None when it is absent or cannot be read (told, if it is `needed` or at fault)."""
     told = place.named(name)
     path = place.folder / name
+    if place.texts is not None and name in place.texts:
+        return place.texts[name].removeprefix("\ufeff")
     try:
         status = path.lstat()
     except FileNotFoundError:

@@ -63,7 +63,7 @@ def validate(sheet: YamlFile, model: type[Model], ledger: Ledger) -> Outcome[Mod
     shape = shape_of(model)
     faults = shape.faults(sheet) + _format_fault(sheet)
     for loc, what, do in faults:
-        ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do)
+        ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do, loc)
     bad = {loc for loc, _, _ in faults}
     value: Model | None = None
     try:
@@ -92,7 +92,7 @@ def salvaged(sheet: YamlFile, bad: frozenset[Loc]) -> JobSheet | None:
             inner.pop(rest[0], None)
         else:
             data.pop(str(first), None)
-    for key, stand_in in _STAND_INS.items():
+    for key, stand_in in STAND_INS.items():
         given = data.get(key, {})
         data[key] = (
             {**stand_in, **given}
@@ -105,7 +105,7 @@ def salvaged(sheet: YamlFile, bad: frozenset[Loc]) -> JobSheet | None:
         return None
 
 
-_STAND_INS: dict[str, Any] = {
+STAND_INS: dict[str, Any] = {
     "format": 1,
     "purpose": "0",
     "report": {"number": "-"},
@@ -139,7 +139,7 @@ def _tell(error: Any, sheet: YamlFile, shape: DataShape, told: set[Loc], ledger:
     what, do = _words(error, loc, sheet, shape)
     missing = error["type"] == "missing" and isinstance(loc[-1], str) and found != loc
     shown = (*found, loc[-1]) if missing else found
-    ledger.tell(sheet.file, sheet.line(found), sheet.key(shown), what, do)
+    ledger.tell(sheet.file, sheet.line(found), sheet.key(shown), what, do, loc)
 
 
 def _words(error: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:

@@ -1,0 +1,97 @@
+"""A sheet that is not yet in order, without what is wrong in it: so a half-filled folder is graded as far as it goes.
+
+In: a sheet as read, and the entries that problems are about. Out: a sheet without them. What is taken out is told
+beforehand; a stand-in takes the place of what a job cannot be without, and is never told or printed.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from reporter.collect.translate import STAND_INS
+from reporter.collect.yaml_file import Loc, YamlFile
+from reporter.model.terms import Extent
+
+ROUNDS = (24, 24, 24, 3, 2)
+"""How finely each round takes out what the last one found: entries first, whole parts where that does not help."""
+USUAL_PURPOSE = "pre_purchase"
+NOT_SAID = {"extent": Extent.PART_SEEN.value}
+"""How a part was looked at of which nobody has told it yet: it is listed, and not clear by that."""
+AN_ANSWER, A_DETAIL = 5, 4
+"""How long the way to one answer or one detail of a part is."""
+
+
+def without_faults(
+    name: str, sheet: YamlFile | None, bad: Iterable[Loc], templates: Mapping[str, object], depth: int
+) -> YamlFile:
+    """The sheet of file `name` without the entries `bad`, cut off after `depth` steps; only stand-ins for none."""
+    data = copy.deepcopy(sheet.data) if sheet else {}
+    # From the end, so that the positions before stay right.
+    for loc in sorted({each[:depth] for each in bad}, key=_order, reverse=True):
+        _take_out(data, loc)
+    data["format"] = "1"
+    if name == "findings.yaml":
+        data.setdefault("components", [])
+        for each in data["components"] if isinstance(data["components"], list) else ():
+            if isinstance(each, dict):
+                each.setdefault("examined", dict(NOT_SAID))
+    else:
+        usual = USUAL_PURPOSE if USUAL_PURPOSE in templates else next(iter(sorted(templates)), "0")
+        _fill(data, {**copy.deepcopy(STAND_INS), "format": "1", "purpose": usual})
+    return YamlFile(name, data, dict.fromkeys(_places(data, ()), 0))
+
+
+def _order(loc: Loc) -> list[tuple[int, int, str]]:
+    return [(0, step, "") if isinstance(step, int) else (1, 0, step) for step in loc]
+
+
+def _take_out(data: dict[str, Any], loc: Loc) -> None:
+    """Take out the last step of `loc` that is there, or the answer or detail that it is a part of."""
+    match loc:
+        case ("components", int(), "examined") if isinstance(_at(data, loc), str | dict | None):
+            return  # what is told of the looking stands, whether or not it agrees with the rest; nothing has a stand-in
+        case ("components", int(), "observed", *_):
+            loc = loc[:AN_ANSWER]
+        case ("components", int(), "details", *_):
+            loc = loc[:A_DETAIL]
+        case ("components", int(), "id" | "kind", *_):
+            loc = loc[:2]
+    here: Any = data
+    parent: Any = None
+    last: str | int = ""
+    for step in loc:
+        inside = _at(here, (step,))
+        if inside is not None:
+            parent, last, here = here, step, inside
+    if parent is not None:
+        del parent[last]
+
+
+def _at(data: Any, loc: Loc) -> Any:
+    for step in loc:
+        if isinstance(data, dict):
+            data = data.get(step)
+        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+            data = data[step]
+        else:
+            return None
+    return data
+
+
+def _fill(data: dict[str, Any], stand_ins: Mapping[str, Any]) -> None:
+    for key, each in stand_ins.items():
+        given = data.get(key)
+        if isinstance(each, dict) and isinstance(given, dict):
+            _fill(given, each)
+        elif not given:
+            data[key] = each
+
+
+def _places(node: Any, loc: Loc) -> Iterator[Loc]:
+    """Every way to an entry of the data."""
+    pairs = node.items() if isinstance(node, dict) else enumerate(node) if isinstance(node, list) else ()
+    for step, each in pairs:
+        yield (*loc, step)
+        yield from _places(each, (*loc, step))
