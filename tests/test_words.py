@@ -37,6 +37,16 @@ def asked_for() -> tuple[set[str], set[str]]:
     return quoted, begun
 
 
+SCRIPTS = "\n".join(
+    file.read_text("utf-8") for file in sorted((ROOT / "reporter/desk/static").glob("*.js"))
+)
+
+
+def said_by_scripts() -> set[str]:
+    """Ids of the words that the desk's page says."""
+    return {f"desk.{word}" for word in re.findall(r'\bsay\("([a-z_]+)"', SCRIPTS)}
+
+
 def test_every_word_is_used_and_none_is_missing() -> None:
     quoted, begun = asked_for()
     quoted |= {
@@ -44,6 +54,7 @@ def test_every_word_is_used_and_none_is_missing() -> None:
         for file in (ROOT / "reporter/outline").glob("*.py")
         for ident in re.findall(r'heading\(context, "([a-z_]+)"', file.read_text("utf-8"))
     }
+    quoted |= said_by_scripts()
     ids = set(catalogue().ids)
     sections = {ident.split(".")[0] for ident in ids}
     asked = {
@@ -53,6 +64,8 @@ def test_every_word_is_used_and_none_is_missing() -> None:
         and not ident.endswith((".toml", ".py", ".pdf", ".csv", ".json", ".yaml"))
     }
     assert asked - ids == set()
+    begun |= {f"desk.{start}" for start in re.findall(r"say\(`(\w+_)\$\{", SCRIPTS)}
+    quoted |= {f"desk.{word}" for word in re.findall(r'"([a-z_]+)"', SCRIPTS)}
     idle = {ident for ident in ids - quoted if not any(ident.startswith(start) for start in begun)}
     assert idle == set(), "words that nothing prints"
 
