@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
+from reporter.commands import sealing
 from reporter.errors import ExitCode, GudgeonError, UsageError
 
 if TYPE_CHECKING:
@@ -385,3 +386,6 @@ def schema(
     except OSError as error:
         msg = f"The schemas cannot be written to {output}: {error.strerror}"
         raise CannotWriteError(msg, "Choose a folder that you may write to.") from error
+
+
+sealing.register(app)

@@ -37,9 +37,7 @@ def asked_for() -> tuple[set[str], set[str]]:
     return quoted, begun
 
 
-SCRIPTS = "\n".join(
-    file.read_text("utf-8") for file in sorted((ROOT / "reporter/desk/static").glob("*.js"))
-)
+SCRIPTS = "\n".join(file.read_text("utf-8") for file in sorted((ROOT / "reporter/desk/static").glob("*.js")))
 
 
 def said_by_scripts() -> set[str]:

@@ -7,7 +7,7 @@ or where it stands on a page.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -15,7 +15,21 @@ if TYPE_CHECKING:
     from reporter.model.pages import Pages
     from reporter.model.report import Report
 
-__all__ = ["archive", "extract", "verify", "write_text"]
+__all__ = [
+    "ATTACHED",
+    "Origin",
+    "archive",
+    "data_of",
+    "extract",
+    "maker",
+    "origin",
+    "verify",
+    "write_finished",
+    "write_text",
+]
+
+ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
+"""Every name that an attached file can have."""
 
 
 def archive(report: Report, pages: Pages, target: Path) -> None:
@@ -52,6 +66,45 @@ def extract(path: Path, folder: Path) -> list[Path]:
     from reporter.archive.attached import take_out
 
     return take_out(path, folder)
+
+
+def data_of(path: Path) -> dict[str, bytes]:
+    """The attached files by name, refused as `extract` refuses them."""
+    from reporter.archive.attached import contents
+
+    return contents(path)
+
+
+class Origin(NamedTuple):
+    """What a file says of its making: program with version, language, and the readers it was cut for, if for some."""
+
+    maker: str
+    lang: str
+    audience: str
+
+
+def origin(path: Path) -> Origin:
+    """What the file at `path` says of its making; VerificationError when it cannot be read."""
+    from reporter.archive.identity import read_origin
+
+    return read_origin(path)
+
+
+def maker() -> str:
+    """This program with its version, as it names itself in every file."""
+    from reporter.archive.identity import tool
+
+    return tool()
+
+
+def write_finished(content: bytes, target: Path) -> None:
+    """Write a report that was finished elsewhere beside its target, check it as `archive` does, then rename it.
+
+    CannotWriteError and VerificationError as there.
+    """
+    from reporter.archive.archiving import write_checked
+
+    write_checked(content, target)
 
 
 def write_text(text: str, target: Path) -> None:

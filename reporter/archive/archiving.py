@@ -27,13 +27,25 @@ def archive(report: Report, pages: Pages, target: Path) -> None:
     """Do what `archive` promises: finish the document beside the target, check it, then rename it."""
     with beside(target) as (file, draft):
         _finish(report, pages, file)
-        findings = find_faults(draft)
-        if findings:
-            shown = "\n".join(findings[:20])
-            raise VerificationError(
-                f"The report was laid out but its file is not in order, so it was not written:\n{shown}",
-                "This is a fault of the program: please report it with these lines.",
-            )
+        _check(draft, "The report was laid out but its file is not in order, so it was not written")
+
+
+def write_checked(content: bytes, target: Path) -> None:
+    """Do what `write_finished` promises."""
+    with beside(target) as (file, draft):
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+        _check(draft, "The file is not in order, so it was not written")
+
+
+def _check(draft: Path, what: str) -> None:
+    findings = find_faults(draft)
+    if findings:
+        shown = "\n".join(findings[:20])
+        raise VerificationError(
+            f"{what}:\n{shown}", "This is a fault of the program: please report it with these lines."
+        )
 
 
 def _finish(report: Report, pages: Pages, file: BinaryIO) -> None:

@@ -51,12 +51,12 @@ def attach(pdf: pikepdf.Pdf, report: Report) -> None:
 
 def take_out(path: Path, folder: Path) -> list[Path]:
     """Do what `extract` promises: read everything first, then write all of it or none."""
-    contents = _read(path)
-    paths = [folder / name for name in contents]
+    found = contents(path)
+    paths = [folder / name for name in found]
     for each in paths:
         if each.exists() or each.is_symlink():
             raise CannotWriteError(f"{each} exists already.", "Choose an empty folder; nothing was written.")
-    _write(folder, dict(zip(paths, contents.values(), strict=True)))
+    _write(folder, dict(zip(paths, found.values(), strict=True)))
     return paths
 
 
@@ -83,7 +83,8 @@ def _write(folder: Path, contents: dict[Path, bytes]) -> None:
         raise CannotWriteError(f"Nothing can be written to {folder}: {error.strerror or error}.") from error
 
 
-def _read(path: Path) -> dict[str, bytes]:
+def contents(path: Path) -> dict[str, bytes]:
+    """Do what `data_of` promises: every attached file by its name, none unpacked beyond the largest size."""
     if not path.is_file():
         raise UsageError(f"There is no file {path}.")
     try:

@@ -6,16 +6,21 @@ There is no clock here: every date is the report's own, so that the same report 
 from __future__ import annotations
 
 from importlib import metadata, resources
+from pathlib import Path
 from string import Template
 from xml.sax.saxutils import escape
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
+from reporter.archive import Origin
 from reporter.archive.wording import storable
+from reporter.errors import UsageError, VerificationError
 from reporter.model.report import Report
 
 _PROFILE = "sRGB2014.icc"
+AUDIENCE = "version for: "
+"""How a keyword begins that tells for which readers the report was cut."""
 
 
 def pdf_date(report: Report) -> str:
@@ -41,7 +46,22 @@ def identify(pdf: pikepdf.Pdf, report: Report) -> None:
         del pdf.trailer.ID
 
 
-def _tool() -> str:
+def read_origin(path: Path) -> Origin:
+    """Do what `origin` promises."""
+    if not path.is_file():
+        raise UsageError(f"There is no file {path}.")
+    try:
+        with pikepdf.open(path) as pdf:
+            info, lang = pdf.trailer.get("/Info", Dictionary()), str(pdf.Root.get("/Lang", ""))
+            keywords = str(info.get("/Keywords", "")).split(", ")
+            marked = [each.removeprefix(AUDIENCE) for each in keywords if each.startswith(AUDIENCE)]
+            return Origin(str(info.get("/Creator", "")), lang, next(iter(marked), ""))
+    except (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError) as error:
+        raise VerificationError(f"{path} cannot be read.", "Ask for the file again.") from error
+
+
+def tool() -> str:
+    """This program with its version, as it names itself in a file."""
     return f"gudgeon {metadata.version('gudgeon')}"
 
 
@@ -51,8 +71,8 @@ def _info(report: Report) -> Dictionary:
         "/Author": report.author,
         "/Subject": report.subject,
         "/Keywords": ", ".join(report.keywords),
-        "/Creator": _tool(),
-        "/Producer": _tool(),
+        "/Creator": tool(),
+        "/Producer": tool(),
     }
     dates = {"/CreationDate": pdf_date(report), "/ModDate": pdf_date(report)}
     return Dictionary({key: String(storable(text)) for key, text in (words | dates).items()})
@@ -67,8 +87,8 @@ def _packet(pdf: pikepdf.Pdf, report: Report) -> pikepdf.Object:
         "keywords": ", ".join(report.keywords),
         "number": report.number,
         "lang": report.lang,
-        "creator": _tool(),
-        "producer": _tool(),
+        "creator": tool(),
+        "producer": tool(),
         "dated": f"{report.dated.isoformat()}T00:00:00Z",
     }
     packet = template.substitute({key: escape(storable(text)) for key, text in words.items()}, mark="\ufeff")

@@ -1,0 +1,90 @@
+"""The data inside a report, taken out and graded again: do the assessments follow from them.
+
+Runs in a worker, since the data are a stranger's. History and schedule are left out of the comparison: they rest on earlier
+folders, which a report does not carry, and stand in it as far as its template prints them.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from reporter.archive import data_of, maker, origin
+from reporter.errors import GudgeonError
+from reporter.model.base import Noun
+from reporter.model.fingerprint import data_hash, grouped
+from reporter.model.proof import Evidence
+from reporter.model.sealed import Remark, remark
+from reporter.wording import languages
+
+COMPARED = ("components", "systems", "sources", "yardsticks", "relaxed_limits", "format")
+NEEDED = {"job.yaml", "findings.yaml", "measurements.csv", "assessments.json"}
+
+
+class Carried(Noun):
+    """What a report carries and what became of it; `comparable` where the same version of this program made it."""
+
+    number: str = ""
+    photos: bytes = b""
+    lang: str = ""
+    audience: str = ""
+    comparable: bool = False
+    evidence: Evidence = Evidence()
+
+
+def carried(path: str, template: str = "") -> Carried:
+    """The number of the data at `path`, and whether they give the assessments that stand beside them."""
+    file = Path(path)
+    data, made = data_of(file), origin(file)
+    number = data_hash(data) if data else ""
+    told = [remark("verify.data", number=grouped(number))] if data else []
+    comparable = made.maker == maker()
+    graded = _graded(data, template) if comparable else _other_version(made.maker)
+    return Carried(
+        number=number,
+        photos=data.get("photo_register.csv", b""),
+        lang=made.lang if made.lang in languages() else "",
+        audience=made.audience,
+        comparable=comparable,
+        evidence=graded.model_copy(update={"remarks": (*told, *graded.remarks)}),
+    )
+
+
+def _other_version(other: str) -> Evidence:
+    return Evidence(remarks=(remark("verify.version", maker=other or "?", own=maker()),), limits=True)
+
+
+def _graded(data: dict[str, bytes], template: str) -> Evidence:
+    if not set(data) >= NEEDED:
+        return Evidence(remarks=(remark("verify.no_data"),), limits=True)
+    try:
+        differing = _differing(data, template)
+    except (GudgeonError, ValueError) as error:
+        why = str(error).splitlines()[0]
+        return Evidence(remarks=(remark("verify.ungraded", why=why),), limits=True)
+    return Evidence(remarks=(_told(differing),), agrees=not differing)
+
+
+def _told(differing: list[str]) -> Remark:
+    if differing:
+        return remark("verify.regraded_not", parts=", ".join(differing))
+    return remark("verify.regraded")
+
+
+def _differing(data: dict[str, bytes], template: str) -> list[str]:
+    """The parts of the assessments that grading gives otherwise."""
+    from reporter import pipeline
+    from reporter.outline.attached import assessed
+    from reporter.outputs.installed import template_in
+    from reporter.registry import find, load
+
+    registry = load(find())
+    with TemporaryDirectory(prefix="gudgeon-") as scratch:
+        for name, content in data.items():
+            (Path(scratch) / name).write_bytes(content)
+        job = pipeline.collect(Path(scratch), registry)
+    chosen = template_in(Path(template)) if template else registry.template(job.sheet.purpose)
+    again = json.loads(assessed(pipeline.grade(job, registry, chosen)))
+    there = json.loads(data["assessments.json"])
+    return [name for name in COMPARED if again.get(name) != there.get(name)]

@@ -1,0 +1,103 @@
+"""The order of the proof: seals first, then who they are of, the data, the folder; and the verdict of all together."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from pathlib import Path
+
+from reporter.door.workers import close, run
+from reporter.errors import UsageError
+from reporter.model.fingerprint import grouped
+from reporter.model.proof import Evidence, Outcome, Proof
+from reporter.model.sealed import Inspection, Remark, Signature, remark
+from reporter.proving.folder import folder_evidence
+from reporter.proving.regrading import Carried, carried
+from reporter.seal import inspect, require
+
+
+def proven(
+    file: Path, job: Path | None, known: Collection[str], expected: int | None, template: Path | None
+) -> Proof:
+    """Do what `prove` promises."""
+    require()
+    if not file.is_file():
+        raise UsageError(f"There is no file {file}.")
+    found, data = _read(file, template)
+    if isinstance(found, str):
+        return Proof(outcome=Outcome.UNREADABLE, remarks=(remark("verify.unreadable", why=found),))
+    kept = tuple(each.fingerprint for each in found.signatures if each.fingerprint in known)
+    evidence = [_seals(found), _signers(found, kept), _count(found, expected), data.evidence]
+    if job is not None:
+        evidence.append(folder_evidence(file, job, found, data, template))
+    return Proof(
+        outcome=_verdict(found, evidence),
+        remarks=tuple(each for one in evidence for each in one.remarks),
+        inspection=found,
+        known=kept,
+        data=data.number,
+    )
+
+
+def _read(file: Path, template: Path | None) -> tuple[Inspection | str, Carried]:
+    """Both readings of the stranger's file, each in a worker; what cannot be read is told by a reason."""
+    try:
+        found, data = (
+            run(inspect, [(str(file),)])[0],
+            run(carried, [(str(file), str(template or ""))])[0],
+        )
+    finally:
+        close()
+    if not isinstance(found, Inspection):
+        return found.what, Carried()
+    if not isinstance(data, Carried):
+        data = Carried(evidence=Evidence(remarks=(remark("verify.ungraded", why=data.what),), limits=True))
+    return found, data
+
+
+def _verdict(found: Inspection, evidence: list[Evidence]) -> Outcome:
+    if not all(each.agrees for each in evidence):
+        return Outcome.CHANGED
+    if not found.signatures:
+        return Outcome.UNSEALED
+    return Outcome.LIMITED if any(each.limits for each in evidence) else Outcome.VERIFIED
+
+
+def _seals(found: Inspection) -> Evidence:
+    """What the signatures themselves show."""
+    if found.faults:
+        return Evidence(remarks=found.faults, agrees=False)
+    if not found.signatures:
+        return Evidence(remarks=(remark("verify.unsealed"),))
+    whole = remark("verify.report", bytes=found.report_bytes, number=found.report_sha256)
+    empty = [remark("verify.empty", fields=", ".join(found.empty))] if found.empty else []
+    revisions = [_revision(number, each) for number, each in enumerate(found.signatures, 1)]
+    return Evidence(remarks=(remark("verify.covered"), whole, *revisions, *empty))
+
+
+def _revision(number: int, signature: Signature) -> Remark:
+    ident = "verify.revision_ink" if signature.ink else "verify.revision"
+    return remark(ident, number=number, field=signature.field)
+
+
+def _signers(found: Inspection, kept: Collection[str]) -> Evidence:
+    """Who signed: a name is worth what the fingerprint beside it is worth to the reader."""
+    return Evidence(
+        remarks=tuple(_signer_told(found, kept)),
+        limits=any(each.fingerprint not in kept for each in found.signatures),
+    )
+
+
+def _signer_told(found: Inspection, kept: Collection[str]) -> Iterator[Remark]:
+    for place, each in enumerate(found.signatures):
+        ident = "verify.signed" if place else "verify.sealed"
+        yield remark(ident, name=each.name, field=each.field, when=each.signed.replace("T", " "))
+        told = "verify.known" if each.fingerprint in kept else "verify.unknown"
+        yield remark(told, name=each.name, fingerprint=grouped(each.fingerprint))
+
+
+def _count(found: Inspection, expected: int | None) -> Evidence:
+    """A file cut back to an earlier revision is whole in itself: only the number that the reader expects shows it."""
+    there = len(found.signatures)
+    if expected is None or there == expected:
+        return Evidence()
+    return Evidence(remarks=(remark("verify.count", expected=expected, found=there),), agrees=False)
