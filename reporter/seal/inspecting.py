@@ -22,7 +22,7 @@ from pyhanko_certvalidator import ValidationContext
 from reporter.model.sealed import Inspection, Remark, Signature, remark, shown
 from reporter.seal.contents import content_faults
 from reporter.seal.keys import fingerprint
-from reporter.seal.revisions import Revision, ends_of, revision_faults, whole_faults
+from reporter.seal.revisions import Revision, ends_of, entry, revision_faults, whole_faults
 
 
 def inspection(path: str) -> Inspection:
@@ -102,6 +102,5 @@ def _told(signature: EmbeddedPdfSignature) -> Signature:
 
 
 def _has_ink(field: Any) -> bool:
-    shown = field["/AP"] if "/AP" in field else {}  # noqa: SIM401 - only [] follows references
-    drawn = shown["/N"] if "/N" in shown else None  # noqa: SIM401 - the same
+    drawn = entry(entry(field, "/AP"), "/N")
     return bool(getattr(drawn, "data", b"").strip())

@@ -14,7 +14,7 @@ from io import BytesIO
 from itertools import pairwise
 from typing import Any
 
-from pyhanko.pdf_utils.generic import IndirectObject
+from pyhanko.pdf_utils.generic import IndirectObject, Reference
 from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign.fields import enumerate_sig_fields
 
@@ -105,7 +105,7 @@ def revision_faults(revision: Revision, name: str) -> Iterator[Remark]:
     number = revision.number
     place = _reference(revision, name)
     changed = revision.now(place)
-    value, drawn = _target(changed, "/V"), _target(changed["/AP"] if "/AP" in changed else {}, "/N")  # noqa: SIM401 - only [] follows references
+    value, drawn = _target(changed, "/V"), _target(entry(changed, "/AP"), "/N")
     table = revision.reader.xrefs.get_xref_container_info(number).stream_ref
     stream = int(table.idnum) if table else NOWHERE
     root = int(revision.reader.trailer.raw_get("/Root").idnum)
@@ -209,8 +209,6 @@ def _reference(revision: Revision, name: str) -> int:
 
 
 def _object(reader: PdfFileReader, number: int, revision: int) -> Any:
-    from pyhanko.pdf_utils.generic import Reference
-
     place = reader.xrefs.get_historical_ref(Reference(number, 0), revision)
     return None if place is None else reader.get_historical_resolver(revision)(Reference(number, 0))
 
@@ -218,6 +216,14 @@ def _object(reader: PdfFileReader, number: int, revision: int) -> Any:
 def _target(dictionary: Any, key: str) -> int:
     value = dictionary.raw_get(key) if key in dictionary else None
     return int(value.idnum) if isinstance(value, IndirectObject) else NOWHERE
+
+
+def entry(dictionary: Any, key: str) -> Any:
+    """An entry with what it refers to, which the library's `get` does not follow; an empty dictionary where it is missing."""
+    try:
+        return dictionary[key]
+    except KeyError:
+        return {}
 
 
 def _plain(dictionary: Any, *without: str) -> dict[str, bytes]:
