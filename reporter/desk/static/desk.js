@@ -45,8 +45,9 @@ export function heard(text) {
 export const queue = new Queue({
   onChange: draw,
   onTaken: (taken, edit) => {
+    Object.assign(edit, { version: taken.version, takenAt: ++begun });
     heard(queue.waiting.length ? say("saving", { count: queue.waiting.length }) : say("saved"));
-    if (edit.address.length === 2 && edit.address[0] === "components") loadView();
+    if (edit.address.length === 2 && edit.address[0] === "components") loadView(); // a part that was only just begun
   },
   onConflict: (edit, conflict) => {
     desk.conflict = { edit, conflict };
@@ -83,19 +84,51 @@ const LOADED = {
   sheet: () => load("sheet", "/api/sheet"),
 };
 
-async function load(name, path) {
+let begun = 0;
+let heardAt = 0; // when the job was last heard of, counted as `begun` counts
+const newest = new Map(); // path -> the latest question that has been answered
+
+/** What the server tells now; null when a later question has been answered before. Edits that it holds wait no longer. */
+async function fresh(path) {
   const settled = [...queue.recent];
-  desk[name] = await ask(path);
-  queue.forget(settled);
+  const mine = ++begun;
+  const told = await ask(path);
+  if (mine < (newest.get(path) ?? 0)) return null;
+  newest.set(path, mine);
+  queue.forget(settled.filter((edit) => home(edit) === path));
+  return told;
+}
+
+/** Where the server tells the value that an edit is about. */
+function home({ file, address }) {
+  if (file === "job.yaml") return "/api/sheet";
+  return `/api/part/${encodeURIComponent(file === "findings.yaml" ? address[1]?.id : address[0].row?.[0])}`;
+}
+
+/** Where the values of the present view are told. */
+function homeOfView({ view, rest }) {
+  const part = view === "part" ? rest[0] : view === "photo" ? rest[1] : "";
+  return part ? `/api/part/${encodeURIComponent(part)}` : view === "sheet" ? "/api/sheet" : "";
+}
+
+/** The news hold the edits up to the one that made this version, and all that were taken before the question was put. */
+function forgetTold(version) {
+  const last = queue.recent.findLastIndex((edit) => edit.version === version);
+  const told = queue.recent.filter((edit, at) => at <= last || edit.takenAt < heardAt);
+  queue.forget(told.filter((edit) => home(edit) !== homeOfView(desk.route)));
+  heardAt = ++begun;
+}
+
+async function load(name, path) {
+  desk[name] = (await fresh(path)) ?? desk[name];
 }
 
 async function loadPart(id) {
-  const settled = [...queue.recent];
   const before = desk.parts.get(id);
   try {
-    const part = await ask(`/api/part/${encodeURIComponent(id)}`);
+    const part = await fresh(`/api/part/${encodeURIComponent(id)}`);
+    if (!part) return;
     desk.parts.set(id, part);
-    queue.forget(settled);
     if (before && before.outcome.grade !== part.outcome.grade) {
       heard(say("graded_now", { title: part.title, word: part.outcome.word }));
     }
@@ -108,6 +141,9 @@ async function loadPart(id) {
 /** Brings what the present view shows up to date. */
 export async function loadView() {
   const { view, rest } = desk.route;
+  // What is not shown is not kept: it would grow old.
+  for (const id of desk.parts.keys()) if (homeOfView(desk.route) !== `/api/part/${encodeURIComponent(id)}`) desk.parts.delete(id);
+  if (view !== "sheet") desk.sheet = null;
   try {
     await LOADED[view]?.(rest);
   } catch (error) {
@@ -125,6 +161,7 @@ export async function listen() {
   await follow(() => desk.state?.version ?? "", {
     onNews: async (state) => {
       desk.state = state;
+      forgetTold(state.version);
       await Promise.all([loadView(), loadLost()]);
       draw();
     },

@@ -204,6 +204,7 @@ function readings(each, about, ident) {
   for (const row of found) group(row.raw.at ?? "", row.raw.side ?? "").rows.push(row);
   const elsewhere = more.get(ident);
   return h("div", { class: "answers readings" },
+    each.repeats > 1 && h("p", { class: "help" }, say("repeats", { count: each.repeats })),
     [...groups.values()].map((one) => cells(each, ident, one)),
     elsewhere === undefined ? h("button", { type: "button", class: "quiet", onclick: () => { more.set(ident, ""); draw(); } }, say("another_place"))
       : h("div", { class: "fields" },
@@ -214,14 +215,17 @@ function readings(each, about, ident) {
 
 function cells(each, ident, { at, side, key, rows: found }, after = () => {}) {
   const label = [at, side && say(`side_${side}`)].filter(Boolean).join(", ");
-  const count = Math.max(each.repeats ?? 1, found.length + (found.length >= (each.repeats ?? 1) ? 1 : 0));
   const stem = `${ident}-${key}`.replace(/[^\w-]/g, "_");
+  const wanted = each.repeats ?? 1;
+  // The cells for repeats come as soon as the first is begun, so that the Tab key leads to them.
+  const isBegun = found.length > 0 || [...desk.drafts].some((draft) => draft.startsWith(stem));
+  const count = isBegun ? Math.max(wanted, found.length + 1) : 1;
   return h("div", { key, class: "cells", role: "group", "aria-label": label || each.title },
     label && h("span", { class: "cells-label" }, label),
     Array.from({ length: count }, (_, number) => {
       const row = found[number];
       const text = row ? said(row.raw.value, row.raw.unit) : "";
-      const again = number > 0 && number >= (each.repeats ?? 1) && !row;
+      const again = number >= wanted && !row;
       return typed({ ident: `${stem}-${number}`, label: say("reading_n", { title: each.title, place: label, number: number + 1 }), hidden: true, value: text, hint: again ? say("once_more") : each.unit, mode: "" },
         (value) => { if (value !== text) { row ? changeRow(each, row, value) : addRow(each, at, side, value); after(); } });
     }));

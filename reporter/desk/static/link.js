@@ -73,12 +73,12 @@ export class Queue {
     if (this.sending || this.held || !this.waiting.length) return;
     this.sending = this.waiting[0];
     try {
-      const { label, ...edit } = this.sending;
-      const taken = await send("/api/edit", { label, edits: [edit] });
+      const { label, file, address, seen, wanted } = this.sending;
+      const taken = await send("/api/edit", { label, edits: [{ file, address, seen, wanted }] });
       this.reach(true);
       this.recent.push(this.sending);
       this.drop(this.sending);
-      this.onTaken(taken, edit);
+      this.onTaken(taken, this.recent.at(-1));
     } catch (error) {
       this.failed(error);
     }

@@ -1,7 +1,7 @@
 // What stands round every view: the ways, what is saved and what is not, the questions that cannot wait.
 
 import { h } from "./dom.js";
-import { away, desk, dialog, draw, queue, send, turn } from "./desk.js";
+import { away, desk, dialog, draw, loadView, queue, send, turn } from "./desk.js";
 import { say } from "./words.js";
 
 const WAYS = ["walk", "photos", "sheet", "out"];
@@ -79,6 +79,7 @@ function conflict() {
   const settle = (mine) => {
     desk.conflict = null;
     queue.settle(edit, found, mine);
+    loadView();
   };
   return dialog({ key: "conflict", title: say("conflict") },
     h("p", {}, say("conflict_why", { label: edit.label })),
