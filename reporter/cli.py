@@ -155,7 +155,7 @@ def check(
     chosen = _template(template) or registry.template(folder.sheet.purpose)
     graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):
-        graded = _print_grades(graded, folder, registry, as_json=as_json)
+        graded = _print_grades(graded, folder, chosen, registry, as_json=as_json)
     if fail_on:
         met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]
         if met:
@@ -171,22 +171,24 @@ def _meets(grade: str, wanted: str) -> bool:
     return Grade(grade).rank >= Grade(wanted).rank
 
 
-def _print_grades(graded: Assessments, job: Job, registry: Registry, *, as_json: bool) -> Assessments:
-    """Grades, what decides them, what is missing, within 80 columns, or all of it as JSON; the same in words comes back."""
+def _print_grades(
+    graded: Assessments, job: Job, template: Template, registry: Registry, *, as_json: bool
+) -> Assessments:
+    """What matters first, within 80 columns, or all of it as JSON; the same in words comes back."""
     from reporter.outline.attached import assessed
     from reporter.outline.speaking import spoken
     from reporter.outputs.grades import summary
     from reporter.wording import catalogue
 
     words = catalogue(job.sheet.lang, job.sheet.terms)
-    told = spoken(graded, job, registry.in_language(job.sheet.lang))
+    kinds = registry.in_language(job.sheet.lang)
+    told = spoken(graded, job, kinds)
     if as_json:
         typer.echo(words.terms(assessed(told)))
         return told
-    for line in summary(told, words):
-        typer.echo(line)
+    typer.echo("\n".join(summary(job, graded, template, kinds)))
     for remark in job.remarks:
-        typer.echo(f"note: {remark}", err=True)
+        typer.echo(words("check_told.note", what=remark), err=True)
     return told
 
 
@@ -299,9 +301,10 @@ def plugins(
     check_file: Annotated[
         Path | None, typer.Option("--check", help="A kind's file of your own: tell what is wrong with it.")
     ] = None,
+    lang: Lang = "",
 ) -> None:
-    """List the installed component kinds, systems and templates, and who brings them."""
-    from reporter.outputs.installed import installed, languages_told, whole
+    """List the installed component kinds, systems, templates and languages, and who brings them."""
+    from reporter.outputs.installed import installed, whole
 
     registry = _registry()
     if check_file is not None:
@@ -312,8 +315,7 @@ def plugins(
         rows = [vars(each) for each in registry.found]
         typer.echo(json.dumps(rows, indent=1))
         return
-    for line in (*languages_told(registry), *installed(registry)):
-        typer.echo(line)
+    typer.echo("\n".join(installed(registry, lang)))
 
 
 @app.command()

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from reporter.grade.judged import as_judged
 from reporter.grade.materials import tools
-from reporter.model.assessment import Action, Assessment, Check, Graded
+from reporter.model.assessment import Action, Assessment, Check, Graded, Missing
 from reporter.model.job import ActionEdit
 from reporter.model.plugin import Plugin, Task
 from reporter.model.saying import Text, named, say, series
@@ -140,14 +140,10 @@ def _from_gaps(graded: Graded, plugin: Plugin) -> Iterator[Action]:
     needed = [each for each in graded.missing if each.needed and each.id not in asked]
     if extent is Extent.NOT_SEEN:
         needed = []
-    lacking = series([each.title for each in needed])
     if hidden:
-        complete = graded.not_included and extent is not Extent.NOT_SEEN
-        what = series(list(graded.not_included)) if graded.not_included else graded.title
-        also = say("grade.and_take", what=lacking) if needed else ""
         yield Action(
             id=f"{plugin.kind}.open_up",
-            what=say("grade.complete" if complete else "grade.open_up", what=what, also=also),
+            what=_look(graded, plugin, needed),
             remedy=Remedy.OPEN_UP,
             why=graded.component.examined.because or say("grade.not_all_seen"),
             grade=Grade.UNSEEN,
@@ -157,12 +153,29 @@ def _from_gaps(graded: Graded, plugin: Plugin) -> Iterator[Action]:
     elif needed:
         yield Action(
             id=f"{plugin.kind}.take",
-            what=say("grade.take", what=lacking),
+            what=say("grade.take", what=series([each.title for each in told_once(needed)])),
             remedy=Remedy.TEST,
             why=say("grade.needed_for_grade"),
             grade=Grade.UNSEEN,
             settles=tuple(each.id for each in needed),
         )
+
+
+def _look(graded: Graded, plugin: Plugin, needed: Sequence[Missing]) -> Text:
+    """What was not seen is to be looked at; whoever looks at it answers the questions about it, so only figures are added."""
+    if graded.component.examined.extent is Extent.NOT_SEEN:
+        return say("grade.open_up")
+    if not graded.not_included:
+        return say("grade.open_rest")
+    figures = [each.title for each in needed if plugin.quantity(each.id) or plugin.detail(each.id)]
+    also = say("grade.and_take", what=series(figures)) if figures else ""
+    return say("grade.complete", what=series(list(graded.not_included)), also=also)
+
+
+def told_once(missing: Sequence[Missing]) -> list[Missing]:
+    """Without the question from where a part was looked at, when what is to be looked at from close by is told."""
+    close = any(each.id == "close_up" for each in missing)
+    return [each for each in missing if not (close and each.id == "looked")]
 
 
 def _edited(action: Action, edit: ActionEdit | None) -> Action:

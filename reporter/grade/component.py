@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.grade.actions import propose
+from reporter.grade.actions import propose, told_once
 from reporter.grade.better_than_new import doubted, rechecks, unbelieved
 from reporter.grade.materials import materials
 from reporter.grade.observing import declared_checks
@@ -186,7 +186,7 @@ def _caps(plugin: Plugin, evidence: Evidence, missing: tuple[Missing, ...], fail
     elif examined.extent is Extent.NOT_FITTED:
         yield say("grade.not_fitted")
     else:
-        needed = [each.title for each in missing if each.needed]
+        needed = [each.title for each in told_once(missing) if each.needed]
         if needed:
             yield say("grade.needed_missing", items=series(needed))
         if left := _items(plugin, evidence):

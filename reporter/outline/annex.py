@@ -8,6 +8,7 @@ from reporter.model.terms import Grade, Verdict
 from reporter.outline import briefly, measures, tasks
 from reporter.outline.blocks import body, cell, graded, head, heading, note
 from reporter.outline.context import Context
+from reporter.outline.plainly import saying
 from reporter.wording.numbers import exact, number, with_unit
 
 GRADES = (Grade.CLEAR, Grade.WATCH, Grade.PLAN, Grade.FIRST, Grade.STOP, Grade.UNSEEN)
@@ -74,7 +75,7 @@ def _example(context: Context) -> str:
         return ""
     part = min(scored, key=lambda each: each.score or 0.0)
     check = min((each for each in part.checks if each.score is not None), key=lambda each: each.score or 0.0)
-    said = context.words.terms(check.sentence)
+    said = saying(context, check).rstrip(".")
     return context.words(
         "method.score_example", part=part.title, check=said, score=number(part.score or 0.0, decimals=0)
     )
@@ -98,14 +99,16 @@ def _near(context: Context) -> list[Block]:
         Column(title=words("component.answer"), share=3.4),
         Column(title=words("method.conformity"), share=1, align="number"),
     )
-    rows = tuple(
+    # One reading may be held against two limits of one figure: that is one line.
+    told = dict.fromkeys(
         (
-            head(part.title),
-            cell(words.terms(check.said)),
-            cell(with_unit(number(100 * (check.conformity or 0.0), decimals=0), "%")),
+            part.title,
+            words.terms(check.said),
+            with_unit(number(100 * (check.conformity or 0.0), decimals=0), "%"),
         )
         for part, check in near
     )
+    rows = tuple((head(title), cell(said), cell(inside)) for title, said, inside in told)
     return [
         Heading(level=3, text=words("head.near"), anchor="near", listed=not context.brief),
         note(words("method.near_note")),

@@ -155,7 +155,10 @@ def _planned(context: Context, part: Graded, ages: dict[str, str]) -> Iterator[B
     )
     shown = [str(plate) for (ident, _), plate in context.plates.items() if ident == part.component.id]
     lead = (Span(text=f"{told} "),) if told else ()
-    pictured = (Span(text=f"{words('brief.photos', numbers=words.listed(shown))} "),) if shown else ()
+    see = words("brief.photos", numbers=words.listed(shown))
+    if len(shown) == 1:
+        see = words("brief.photo", number=shown[0])
+    pictured = (Span(text=f"{see} "),) if shown else ()
     yield Paragraph(text=(*lead, *pictured, *_pointer(context, part)) or plain(words("component.clear_text")))
 
 

@@ -6,19 +6,21 @@ Comes in: the context. Goes out: tables. A recommendation keeps its number; what
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from itertools import groupby
 
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import Carried
-from reporter.model.report import Block, Cell, Column, Span, Table, plain
+from reporter.model.report import Block, Cell, Column, Span, Table
 from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.context import Context
+from reporter.outline.plainly import ended, reasons, runs
 from reporter.outline.recommended import carried_over
 from reporter.wording import date
 
 COLUMNS = (("number", 0.4), ("what", 3.6), ("consequence", 2.3), ("state", 1.9))
+Pair = tuple[Graded, Action]
 _ORDER = {grade: place for place, grade in enumerate(URGENCY)}
 
 
@@ -81,7 +83,18 @@ def counted(context: Context, pairs: list[tuple[Graded, Action]]) -> str:
         words(f"completion.count_{each}", count=states[each]) for each in ("done", "declined") if states[each]
     ]
     opened = words("completion.count_open", count=states["open"], grades=words.listed(told)) if told else ""
-    return " ".join(text for text in (opened, *closed) if text)
+    return " ".join(text for text in (opened, *closed, _watched(context)) if text)
+
+
+def _watched(context: Context) -> str:
+    """How many jobs more there are that are no recommendations, so that the first page's count is met."""
+    count = sum(each.is_open and each.grade is Grade.WATCH for each in context.assessments.actions)
+    if not count or Grade.WATCH.value in context.template.recommends:
+        return ""
+    section = context.words("head.schedule")
+    return context.words(
+        "completion.watched_one" if count == 1 else "completion.watched", count=count, section=section
+    )
 
 
 def state(action: Action) -> str:
@@ -97,6 +110,7 @@ def _table(context: Context, pairs: list[tuple[Graded, Action]]) -> Table:
         (each.component, each.action): each for each in context.assessments.history.carried if each.action
     }
     rows: list[tuple[Cell, ...]] = []
+    told: dict[str, int] = {}
     for grade, urgent in groupby(pairs, key=lambda pair: pair[1].grade):
         word = context.words(
             "completion.group",
@@ -104,32 +118,46 @@ def _table(context: Context, pairs: list[tuple[Graded, Action]]) -> Table:
             means=context.words(f"grade_meaning.{grade}"),
         )
         rows.append((graded(grade, word).model_copy(update={"columns": len(COLUMNS), "head": True}),))
-        for _, group in groupby(urgent, key=lambda pair: pair[0].component.id):
-            rows += _rows(context, list(group), since)
+        group = list(urgent)
+        rows += [_row(context, alike, since, told) for alike in _alike(context, group)]
     return Table(columns=columns, rows=tuple(rows))
 
 
-def _rows(
-    context: Context, pairs: list[tuple[Graded, Action]], since: Mapping[tuple[str, str], Carried]
-) -> Iterator[tuple[Cell, ...]]:
-    """One part's recommendations of one urgency; what follows if the part lets go stands beside them once."""
-    for place, (part, action) in enumerate(pairs):
-        told = context.words.terms(context.plugins[part.component.kind].consequence) or "–"
-        follows = () if place else (Cell(text=plain(told), rows=len(pairs)),)
-        first = since.get((part.component.id, action.id))
-        yield (
-            head(str(action.number)),
-            _what(context, part, action),
-            *follows,
-            cell(_state(context, action, first)),
+def _alike(context: Context, pairs: list[Pair]) -> list[list[Pair]]:
+    """What is asked of several parts for one reason together, in the order of the first of them."""
+    found: dict[object, list[Pair]] = {}
+    for part, action in pairs:
+        same = (
+            action.what,
+            action.by_when,
+            reasons(context, part, action),
+            part.component.kind,
+            state(action),
         )
+        found.setdefault(same, []).append((part, action))
+    return list(found.values())
 
 
-def _what(context: Context, part: Graded, action: Action) -> Cell:
-    words = context.words
-    lead = Span(text=f"{part.title}: ", style="strong", href=f"#{part.component.id}")
-    why = f"{words.terms(action.why).rstrip('.')}." if action.why else ""
-    return Cell(text=(lead, Span(text=f"{words.terms(action.what)}. "), Span(text=why, style="quiet")))
+def _row(
+    context: Context, alike: list[Pair], since: Mapping[tuple[str, str], Carried], told: dict[str, int]
+) -> tuple[Cell, ...]:
+    """One recommendation; what follows if the part lets go is told once, and pointed to after that."""
+    words, (part, action) = context.words, alike[0]
+    follows = words.terms(context.plugins[part.component.kind].consequence) or "–"
+    if told.setdefault(follows, action.number) != action.number:
+        follows = words("answer.as_above", number=told[follows])
+    names: list[Span] = []
+    for each, _ in alike:
+        names += [Span(text=each.title, style="strong", href=f"#{each.component.id}"), Span(text="; ")]
+    names[-1] = Span(text=": ", style="strong")
+    what = Span(text=f"{ended(words.terms(action.what))} ")
+    why = Span(text=reasons(context, part, action), style="quiet")
+    return (
+        head(runs([each.number for _, each in alike])),
+        Cell(text=tuple(span for span in (*names, what, why) if span.text)),
+        cell(follows),
+        cell(_state(context, action, since.get((part.component.id, action.id)))),
+    )
 
 
 def _state(context: Context, action: Action, earlier: Carried | None) -> str:

@@ -30,12 +30,13 @@ def urgent(context: Context) -> Urgent:
 
 def answer(context: Context) -> list[Block]:
     """The decision in three lines: what forbids sailing, what comes next, what nobody can say yet."""
-    first, *more = _lines(context)
+    first, *more = decided(context)
     blocks: list[Block] = [Paragraph(text=plain(first), style="answer", anchor="first")]
     return [*blocks, Paragraph(text=plain(" ".join(more)), style="lead")] if more else blocks
 
 
-def _lines(context: Context) -> list[str]:
+def decided(context: Context) -> list[str]:
+    """The sentences of the decision, the gravest first."""
     words, found = context.words, urgent(context)
     stops = [action for action, _ in found if action.grade is Grade.STOP]
     firsts = [action for action, _ in found if action.grade is Grade.FIRST]
@@ -140,4 +141,13 @@ def size_of_job(context: Context) -> str:
     ]
     if len(todo) == 1:
         return ""
-    return words("answer.size", total=counted(context, len(todo)), parts=words.listed(parts))
+    total, shares = counted(context, len(todo)), words.listed(parts)
+    return words("answer.size", total=total, parts=shares, looks=still_to_look(context))
+
+
+def still_to_look(context: Context) -> str:
+    """How much is to be looked at besides: ", and two more are to be looked at" behind a count of what is to be done; nothing where all was seen."""
+    looks = sum(each.is_open and each.grade is Grade.UNSEEN for each in context.assessments.actions)
+    if looks <= 1:
+        return context.words("answer.size_look") if looks else ""
+    return context.words("answer.size_looks", count=counted(context, looks))

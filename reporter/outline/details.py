@@ -6,13 +6,19 @@ from reporter.model.assessment import Graded
 from reporter.outline.context import Context
 from reporter.wording import date
 
+UNKNOWN = frozenset({"unknown", "not_known"})
+"""Choices of a detail that say nothing of the part."""
+
 
 def details(context: Context, part: Graded) -> list[tuple[str, str]]:
-    """Label and value of every detail that is known, in the kind's order; the value tells its basis in brackets."""
+    """Label and value of every detail that is known, in the kind's order; the value tells its basis in brackets.
+
+    Who answered "not known" has told nothing.
+    """
     words, rows = context.words, []
     for field in context.plugins[part.component.kind].details:
         fact = context.job.facts.get(part.component.id, {}).get(field.id)
-        if fact:
+        if fact and fact.choice not in UNKNOWN:
             shown = (
                 field.choices.get(fact.choice, "")
                 or date(fact.date)

@@ -10,6 +10,7 @@ from reporter.model.history import Due
 from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, plain
 from reporter.outline.blocks import cell, head, heading, note
 from reporter.outline.context import Context
+from reporter.outline.plainly import runs
 from reporter.wording import Catalogue, date
 
 NAMED = 8
@@ -40,22 +41,12 @@ def _rows(context: Context, group: Sequence[Due]) -> Iterator[tuple[Cell, ...]]:
     day = date(group[0].on) if group[0].on else words("schedule.no_day")
     jobs = [each.number for each in group if each.number]
     if jobs:
-        told = words("schedule.jobs" if len(jobs) > 1 else "schedule.job", numbers=ranges(jobs))
+        told = words("schedule.jobs" if len(jobs) > 1 else "schedule.job", numbers=runs(jobs))
         yield (head(day), cell(group[0].when), Cell(text=(Span(text=told, href="#open_jobs"),)))
     for each in group:
         if not each.number:
             lead = Span(text=f"{each.title or words('schedule.all')}: ", style="strong")
             yield (head(day), cell(each.when), Cell(text=(lead, Span(text=f"{words.terms(each.what)}."))))
-
-
-def ranges(numbers: Sequence[int]) -> str:
-    """`1 to 5, 8, 10 to 12`: numbers in order, three or more in a row drawn together."""
-    told: list[str] = []
-    for _, run in groupby(enumerate(sorted(numbers)), key=lambda pair: pair[1] - pair[0]):
-        found = [number for _, number in run]
-        drawn = len(found) > 2  # noqa: PLR2004  (two numbers are as short without "to")
-        told += [f"{found[0]} to {found[-1]}"] if drawn else [str(number) for number in found]
-    return ", ".join(told)
 
 
 def to_buy(context: Context) -> list[Block]:
@@ -89,7 +80,7 @@ def merged(due: Sequence[Due], words: Catalogue, *, care: bool = True, named: in
 
 
 def _one(group: Sequence[Due], words: Catalogue, named: int) -> Due:
-    """What several parts have due on one day, as one thing due to all of them."""
+    """What several parts have due on one day, as one thing due to all of them; of many it tells how many they are."""
     titles = list(dict.fromkeys(each.title for each in group))
     title = words.listed(titles) if len(titles) <= named else words("schedule.parts", count=len(titles))
     bring = tuple(dict.fromkeys(supply for each in group for supply in each.bring))

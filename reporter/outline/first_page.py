@@ -14,11 +14,14 @@ from reporter.outline.context import Context
 from reporter.outline.decision import answer, size_of_job, table
 from reporter.outline.plainly import ended
 from reporter.wording import date
+from reporter.wording.numbers import with_unit
 
 FEW = 3
 """Up to so many parts no table of contents is printed."""
 SOME = 4
 """How many names of parts one line gives."""
+DAYS = 365.2425
+"""Days of a mean calendar year."""
 
 
 def write(context: Context) -> list[Block]:
@@ -108,8 +111,13 @@ def _rig_age(context: Context) -> str:
     vessel, words = context.job.sheet.vessel, context.words
     if vessel.rig_installed is None:
         return words("first.not_known")
+    days = (context.job.sheet.inspection.last_day - vessel.rig_installed.middle).days
     basis = words(f"basis.{vessel.rig_installed_basis}") if vessel.rig_installed_basis else ""
-    return _joined(date(vessel.rig_installed), basis, vessel.rig_installed_evidence)
+    known = _joined(basis, vessel.rig_installed_evidence)
+    told = words(
+        "first.rig_fitted", date=date(vessel.rig_installed), years=with_unit(str(round(days / DAYS)), "years")
+    )
+    return "; ".join((told, *([words("first.rig_known", basis=known)] if known else [])))
 
 
 FACTS: dict[str, Callable[[Context], str]] = {

@@ -8,7 +8,7 @@ from reporter.model.terms import Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.context import Context
 from reporter.outline.first_page import about, scope
-from reporter.outline.plainly import counted, ended
+from reporter.outline.plainly import counted, ended, finding
 from reporter.wording.numbers import number
 
 MANY = 24
@@ -132,7 +132,7 @@ def _parts(context: Context, system: SystemGrade) -> Table:
                 (
                     Cell(text=link, head=True),
                     graded(part.grade, context.grade_word(part)),
-                    cell(context.words.terms(part.sentence) or context.words("component.clear_text")),
+                    cell(finding(context, part)),
                 )
             )
     return Table(columns=columns, rows=tuple(rows))

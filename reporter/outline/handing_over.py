@@ -13,7 +13,8 @@ from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.completion import state
 from reporter.outline.context import Context
-from reporter.outline.due import ranges
+from reporter.outline.decision import still_to_look
+from reporter.outline.plainly import reasons, runs
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
 IN_FULL = (Grade.STOP, Grade.FIRST, Grade.PLAN)
@@ -30,15 +31,21 @@ def open_jobs(context: Context) -> list[Block]:
     if not still:
         return [*blocks, Paragraph(text=plain(words("action.none"))), *_closed(context, jobs)]
     groups = {grade: [pair for pair in still if pair[1].grade is grade] for grade in URGENCY}
-    counts = [
-        words("completion.count", count=len(group), word=words(f"grade.{grade}"))
-        for grade, group in groups.items()
-        if group
-    ]
-    blocks.append(
-        Paragraph(text=plain(words("open.counts", count=len(still), grades=words.listed(counts))), keep=True)
-    )
+    blocks.append(Paragraph(text=plain(_counted(context, groups)), keep=True))
     return [*blocks, _table(context, groups), *_closed(context, jobs)]
+
+
+def _counted(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]]) -> str:
+    """How many jobs are open: the figures of the first page, and of the list below."""
+    words = context.words
+    todo = {grade: len(group) for grade, group in groups.items() if group and grade is not Grade.UNSEEN}
+    if not todo:
+        return words("open.only_looks", count=len(groups[Grade.UNSEEN]))
+    grades = [
+        words("completion.count", count=count, word=words(f"grade.{grade}")) for grade, count in todo.items()
+    ]
+    put = {"grades": words.listed(grades), "looks": still_to_look(context)}
+    return words("open.counts", count=sum(todo.values()), **put)
 
 
 def _table(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]]) -> Table:
@@ -74,9 +81,9 @@ def _row(context: Context, alike: list[tuple[Graded, Action]]) -> tuple[Cell, ..
     href = f"#{alike[0][0].component.id}" if len(parts) == 1 else ""
     lead = Span(text=f"{words.listed(parts)}: ", style="strong", href=href)
     when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
-    why = f" {words.terms(action.why).rstrip('.')}." if action.why and action.grade in IN_FULL else ""
+    why = f" {reasons(context, alike[0][0], action)}" if action.why and action.grade in IN_FULL else ""
     text = (lead, Span(text=f"{words.terms(action.what)}.{when}"), Span(text=why, style="quiet"))
-    return (head(ranges([each.number for _, each in alike])), Cell(text=text))
+    return (head(runs([each.number for _, each in alike])), Cell(text=text))
 
 
 def _closed(context: Context, jobs: list[tuple[Graded, Action]]) -> Iterator[Block]:

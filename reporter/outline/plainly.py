@@ -11,15 +11,13 @@ from reporter.model.assessment import Action, Check, Graded
 from reporter.model.report import Span
 from reporter.model.terms import Access, Dimension, LimitKind, Sense, Verdict
 from reporter.outline.context import Context
-from reporter.wording import exact, quantity
+from reporter.wording import Catalogue, exact, quantity
 from reporter.wording.numbers import with_unit
 
 _STATE = re.compile(r"^((?:an?|the) [^,;:]+) (missing|broken|cracked|worn|bent|torn|seized)$", re.IGNORECASE)
 _THING = re.compile(r"^an? [\w-]+$", re.IGNORECASE)
 _ALONE = re.compile(r"^(?!not |no |none |does |all |is |but |from |hidden )[\w-]+,? \S+ \S+", re.IGNORECASE)
 """Three words and more that name their thing: they need no title before them."""
-_VERB = re.compile(r"^[a-z]+s$")
-_NOUNS = frozenset({"pits", "cracks", "grooves", "dents", "marks"})
 TWELVE = 12
 """Up to here a count is written as a word."""
 
@@ -36,6 +34,15 @@ def reason(context: Context, part: Graded, action: Action) -> str:
     return (
         told(context, part, action.why.split("; ", maxsplit=1)[0]) if action.why else finding(context, part)
     )
+
+
+def reasons(context: Context, part: Graded, action: Action) -> str:
+    """All of the reasons why something is to be done, each as a sentence; a person's own words as they stand."""
+    known = {text for each in part.checks for text in (each.sentence, each.said)}
+    pieces = action.why.split("; ")
+    if not known.issuperset(pieces):
+        pieces = [action.why] if action.why else []
+    return " ".join(dict.fromkeys(told(context, part, piece) for piece in pieces))
 
 
 def told(context: Context, part: Graded, text: str) -> str:
@@ -70,13 +77,16 @@ def _none_allowed(check: Check) -> bool:
 def _answer(context: Context, check: Check) -> str:
     """An answer that names its thing stands alone; any other is led by what was looked for."""
     said, title = context.words.terms(check.said), context.words.terms(check.title)
+    return standing_alone(said, context.words) or ended(f"{title}: {said}")
+
+
+def standing_alone(said: str, words: Catalogue) -> str:
+    """The sentence that an answer makes by itself; "" where it does not name its thing."""
     if found := _STATE.match(said):
-        return ended(context.words("plain.state", thing=found[1], state=found[2]))
+        return ended(words("plain.state", thing=found[1], state=found[2]))
     if _THING.match(said):
-        return ended(context.words("plain.found", thing=said))
-    if _VERB.match(said) and said not in _NOUNS:
-        return ended(f"{title} {said}")
-    return ended(said if _ALONE.match(said) else f"{title}: {said}")
+        return ended(words("plain.found", thing=said))
+    return ended(said) if _ALONE.match(said) else ""
 
 
 def ended(text: str) -> str:
@@ -88,27 +98,21 @@ def ended(text: str) -> str:
 
 
 def reading(context: Context, check: Check) -> str:
-    """A reading with the limit it was held against, for a row: "side play 0.4 ± 0.1 mm, limit 1 mm"."""
+    """A reading with the limit it was held against, for a row: "side play 0.4 ± 0.1 mm, at most 1 mm allowed"."""
     limit, value, words = check.limit, check.value, context.words
     if limit is None or value is None:
         return ""
     if check.verdict is Verdict.UNSEEN or _none_allowed(check):
-        return saying(context, check).rstrip(".")
+        return words.inside(saying(context, check).rstrip("."))
     expanded = 0.0 if value.dimension is Dimension.COUNT else 2 * value.u
     shown = quantity(value.value, limit.unit, expanded=expanded)
-    at = with_unit(exact(limit.value), limit.unit)
-    bound = (
-        words(f"check.{limit.sense}", value=at)
-        if limit.sense is not Sense.WINDOW
-        else words(
-            "check.window",
-            low=exact(limit.value),
-            high=with_unit(exact(limit.upper or limit.value), limit.unit),
-        )
-    )
+    bound = with_unit(exact(limit.value), limit.unit)
+    if limit.sense is Sense.WINDOW:
+        high = with_unit(exact(limit.upper or limit.value), limit.unit)
+        bound = words("check.window", low=exact(limit.value), high=high)
     where = ", ".join(text for text in (check.at, check.side) if text)
-    place = f" ({where})" if where else ""
-    return words("plain.reading", title=words.terms(check.title), place=place, value=shown, bound=bound)
+    told_ = {"title": words.terms(check.title), "place": f" ({where})" if where else ""}
+    return words(f"plain.reading_{limit.sense}", **told_, value=shown, bound=bound)
 
 
 def counted(context: Context, count: int) -> str:

@@ -101,15 +101,20 @@ def _in_short(context: Context, actions: list[tuple[Action, Graded]]) -> list[Bl
 
 
 def _short_table(context: Context, group: list[tuple[Action, Graded]]) -> list[Block]:
-    """The tasks of one grade; the day that most of them share stands above, any other in the row."""
-    when = Counter(action.by_when for action, _ in group).most_common(1)[0][0]
+    """The tasks of one grade; the day that most of them share stands above, any other in the row.
+
+    What is done or declined is due on no day.
+    """
+    closed = not group[0][0].is_open
+    when = "" if closed else Counter(action.by_when for action, _ in group).most_common(1)[0][0]
     shares = (("number", 0.6), ("part", 1.7), ("what", 4.3), ("takes", 2.2))
     columns = tuple(Column(title=context.words(f"action.{title}"), share=share) for title, share in shares)
     same: dict[tuple[str, str], list[tuple[Action, Graded]]] = {}
     for action, part in group:
         same.setdefault((action.what, action.by_when), []).append((action, part))
     rows = tuple(_short_row(context, pairs, when) for pairs in same.values())
-    return [note(context.words("brief.when", when=when)), Table(columns=columns, rows=rows)]
+    lead = [] if closed else [note(context.words("brief.when", when=when))]
+    return [*lead, Table(columns=columns, rows=rows)]
 
 
 def _short_row(context: Context, pairs: list[tuple[Action, Graded]], when: str) -> tuple[Cell, ...]:
@@ -119,7 +124,10 @@ def _short_row(context: Context, pairs: list[tuple[Action, Graded]], when: str) 
     for _, part in pairs:
         names += [Span(text=part.title, href=f"#{context.home(part)}"), Span(text="; ")]
     state = " ".join(
-        filter(None, (_state(context, action), "" if action.by_when == when else ended(action.by_when)))
+        filter(
+            None,
+            (_state(context, action), "" if action.by_when == when or not when else ended(action.by_when)),
+        )
     )
     what = (
         Span(text=ended(context.words.terms(action.what))),

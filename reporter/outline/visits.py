@@ -12,6 +12,7 @@ from reporter.model.history import Change, Changed, TimeSeries
 from reporter.model.job import Done
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Grade
+from reporter.outline import plainly
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.context import Context
 from reporter.outline.earlier_photos import pairs
@@ -51,12 +52,15 @@ def against(context: Context) -> str:
     return f"{said} {words('history.caution')}"
 
 
-def counted(context: Context) -> str:
-    """How many of the parts seen both times differ, and how many were looked at for the first time."""
+def counted(context: Context, *, short: bool = False) -> str:
+    """How many of the parts seen both times differ, and how many were looked at for the first time; `short` in a line."""
     changes, words = context.assessments.history.changes, context.words
     first = sum(each.changed is Changed.FIRST_TIME for each in changes)
     same = sum(each.changed in SAME for each in changes)
-    said = [words("history.counts", changed=len(changes) - first - same, total=len(changes) - first)]
+    count = {"changed": len(changes) - first - same, "total": len(changes) - first}
+    if short:
+        return words("history.in_short_first" if first else "history.in_short", **count, count=first)
+    said = [words("history.counts", **count)]
     said += [words("history.count_first", count=first)] if first else []
     return " ".join(said)
 
@@ -103,8 +107,9 @@ def change_word(context: Context, change: Change) -> str:
 def told(context: Context, change: Change) -> str:
     """What is found now, in a sentence; then the log's words where it names the part."""
     words, said = context.words, []
-    sentence = change.told_now or change.told_before
-    said += [f"{words.terms(sentence).rstrip('.')}."] if sentence else []
+    sentence, part = change.told_now or change.told_before, context.assessments.part(change.component)
+    if sentence:
+        said.append(plainly.told(context, part, sentence) if part else plainly.ended(words.terms(sentence)))
     said += [words("history.logged", what=each) for each in change.incidents]
     aside = [words("history.issued", grade=words(f"grade.{change.issued}"))] if change.issued else []
     aside += [words("history.was", was=change.was)] if change.was else []

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from reporter.model.assessment import Action, Graded
 from reporter.model.terms import URGENCY
 from reporter.outline.context import Context
+from reporter.outline.details import UNKNOWN
 from reporter.wording import Catalogue
 
 _ORDER = {grade: place for place, grade in enumerate(URGENCY)}
@@ -79,13 +80,12 @@ def sizes(context: Context, part: Graded) -> str:
     told = []
     for field in context.plugins[part.component.kind].details:
         fact = context.job.facts.get(part.component.id, {}).get(field.id)
-        if fact and field.holds != "date":
+        if fact and field.holds != "date" and fact.choice not in UNKNOWN:
             shown = field.choices.get(fact.choice, "") or context.value(
                 fact.value, field.unit, field.imperial or field.unit
             )
-            told.append(
-                f"{context.words.terms(field.title).lower()} {context.words.terms(shown) or fact.words}"
-            )
+            title = context.words.inside(context.words.terms(field.title))
+            told.append(f"{title} {context.words.terms(shown) or fact.words}")
     return ", ".join(told)
 
 

@@ -7,7 +7,7 @@ screen of 24 holds, or everything. What was looked at for the first time has not
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Literal
 
@@ -16,19 +16,31 @@ from reporter.model.history import Carried, Change, Changed, TimeSeries
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
-from reporter.outline.context import Context, context_of
+from reporter.outline.context import Context
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
-from reporter.outline.visits import SAME, against, change_word, counted, told
+from reporter.outline.speaking import spoken
+from reporter.outline.visits import SAME, change_word, counted, told
 from reporter.outputs.screen import WIDTH, wrapped
-from reporter.wording import Catalogue
+from reporter.wording import Catalogue, catalogue, date
 
 Fate = Literal["open", "not_seen", "done", "declined", "lapsed"]
 SCREEN = 24
 """Lines of a terminal's screen."""
-MOST = (3, 2, 1)
-"""Rows of each list on one screen, of one line each, as many as fit; the rest is counted."""
+MOST = (
+    (99, 99, 99),
+    (8, 6, 4),
+    (8, 4, 3),
+    (8, 3, 2),
+    (6, 3, 2),
+    (5, 3, 1),
+    (4, 2, 1),
+    (3, 1, 1),
+    (2, 1, 1),
+    (1, 1, 1),
+)
+"""Rows of each list (changes of one sort, readings, recommendations) on one screen: the first that fits is taken."""
 TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.DONE})
 """Changes that are told one by one; of the others the names are enough."""
 STATES: tuple[Fate, ...] = ("open", "not_seen", "lapsed", "declined", "done")
@@ -38,11 +50,14 @@ def compared(
     job: Job, assessments: Assessments, template: Template, kinds: Kinds, *, everything: bool = False
 ) -> list[str]:
     """The comparison, worst news first: on one screen, or whole."""
-    context = context_of(job, assessments, template, kinds)
-    history = context.assessments.history
-    lines = wrapped(f"{job.sheet.vessel.name}. {against(context)}", 0)
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    assessments = spoken(assessments, job, kinds)
+    context = Context(job, assessments, template, kinds.plugins, kinds.systems, words)
+    history = assessments.history
+    lines = wrapped(_both(context), 0)
     lines += [line for remark in history.remarks for line in wrapped(remark, 0)]
     if everything:
+        lines += wrapped(words("history.caution"), 0)
         writers = (_changes, _readings, _recommended, _outlook)
         for block in (list(write(context, None)) for write in writers):
             lines += ["", *block] if block else []
@@ -51,11 +66,25 @@ def compared(
     return [line.replace("\u00a0", " ") for line in lines]
 
 
+def _both(context: Context) -> str:
+    """Whose visits are compared."""
+    sheet, visits, words = context.job.sheet, context.assessments.history.visits, context.words
+    vessel, now = sheet.vessel.name, date(sheet.inspection.last_day)
+    if len(visits) == 1:
+        return words("history.both", vessel=vessel, now=now, then=date(visits[0].day))
+    return words("history.both_many", vessel=vessel, now=now, count=len(visits))
+
+
 def _on_a_screen(context: Context, lead: list[str]) -> list[str]:
     """As many rows of each list as fit; the last line says how to read the rest."""
     lines: list[str] = []
-    for most in MOST:
-        lines = [*lead, *_changes(context, most), *_readings(context, most), *_recommended(context, most)]
+    for changes, readings, recommended in MOST:
+        lines = [
+            *lead,
+            *_changes(context, changes),
+            *_readings(context, readings),
+            *_recommended(context, recommended),
+        ]
         if len(lines) < SCREEN:
             break
     return [*lines[: SCREEN - 1], context.words("history.rest")]
@@ -63,16 +92,16 @@ def _on_a_screen(context: Context, lead: list[str]) -> list[str]:
 
 def _changes(context: Context, most: int | None) -> Iterator[str]:
     changes, words = context.assessments.history.changes, context.words
-    yield from wrapped(counted(context), 0)
+    yield from wrapped(counted(context, short=most is not None), 0)
     differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
     for changed, group in groupby(differing, key=lambda each: each.changed):
         rows = list(group)
         if changed in TOLD:
-            yield f"{change_word(context, rows[0])}:"
+            yield _headed(context, _large(change_word(context, rows[0])), rows)
             rows.sort(key=lambda each: -each.now.rank if each.now else 0)
             yield from _capped([_change(context, each) for each in rows], context, most)
         else:
-            yield from _names(f"{change_word(context, rows[0])}: ", rows, words, whole=most is None)
+            yield from _names(f"{_large(change_word(context, rows[0]))}: ", rows, words, whole=most is None)
     for changed, ident in ((Changed.UNCHANGED, "same"), (Changed.FIRST_TIME, "seen_first")):
         rows = [each for each in changes if each.changed is changed]
         if rows and (most is None or changed is Changed.UNCHANGED):
@@ -97,28 +126,37 @@ def _some(names: list[str], shown: int, words: Catalogue) -> str:
     return words.listed([*names[:shown], words("first.others", count=rest)] if rest else names)
 
 
-def _change(context: Context, change: Change) -> str:
+def _headed(context: Context, title: str, rows: Sequence[object]) -> str:
+    return context.words("history.headed", title=title, count=len(rows))
+
+
+def _large(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _change(context: Context, change: Change) -> tuple[str, str]:
+    """The part with its grades and what was found; and, for a narrow line, without what was found."""
     grades = [context.words(f"grade.{grade}") for grade in (change.before, change.now) if grade]
-    said = told(context, change)
-    return f"{change.title} ({' → '.join(grades)}){f': {said}' if said else ''}"
+    said, short = told(context, change), f"{change.title} ({' → '.join(grades)})"
+    return f"{short}{f': {said}' if said else ''}", short
 
 
 def _readings(context: Context, most: int | None) -> Iterator[str]:
-    """Readings that moved by more than their uncertainty; the others only where everything is told."""
+    """Readings that moved by more than their uncertainty; the others are counted where everything is told."""
     runs, words = [run for run in context.assessments.history.runs if len(run.points) > 1], context.words
-    wanted = sorted(runs, key=lambda run: not beyond(run)) if most is None else [*filter(beyond, runs)]
-    if not wanted:
-        return
-    yield f"{words('history.readings')}:"
-    yield from _capped([_moved(context, run, whole=most is None) for run in wanted], context, most)
+    wanted = [*filter(beyond, runs)]
+    if wanted:
+        yield _headed(context, words("history.moves"), wanted)
+        yield from _capped([_moved(context, run) for run in wanted], context, most)
+    if most is None and len(runs) > len(wanted):
+        yield from wrapped(words("history.stayed", count=len(runs) - len(wanted)), 0)
 
 
-def _moved(context: Context, run: TimeSeries, *, whole: bool) -> str:
-    """Then, now, and by how much; on a screen without the place where the line would be too long."""
-    words, before = context.words, dated if whole or len(context.assessments.history.visits) > 1 else value_of
+def _moved(context: Context, run: TimeSeries) -> tuple[str, str]:
+    """The part, the reading then and now, and by how much it moved; for a narrow line without part and place."""
+    words, before = context.words, dated if len(context.assessments.history.visits) > 1 else value_of
     told = f": {before(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
-    placed = f"{run.name}{where(run, words)}{told}"
-    return placed if whole or len(placed) <= WIDTH - 2 else f"{run.name}{told}"
+    return f"{run.title}, {words.inside(run.name)}{where(run, words)}{told}", f"{run.name}{told}"
 
 
 def _recommended(context: Context, most: int | None) -> Iterator[str]:
@@ -133,8 +171,10 @@ def _recommended(context: Context, most: int | None) -> Iterator[str]:
     yield from _capped([_carried(context, each) for each in rows], context, most)
 
 
-def _carried(context: Context, each: Carried) -> str:
-    return f"{each.first} · {state_of(context, each)} · {each.title}: {each.what}"
+def _carried(context: Context, each: Carried) -> tuple[str, str]:
+    """The recommendation with its state; and, for a narrow line, of which part alone."""
+    short = f"{each.first} · {state_of(context, each)} · {each.title}"
+    return f"{short}: {each.what}", short
 
 
 def _outlook(context: Context, most: int | None) -> Iterator[str]:
@@ -145,20 +185,17 @@ def _outlook(context: Context, most: int | None) -> Iterator[str]:
     rows = [sentence(each, words) for each in found if not each.refused]
     if refused := refusals(found, words):
         rows += [f"{words('forecast.refusals')} {refused[0]}", *refused[1:]]
-    yield from _capped(rows, context, most)
+    yield from _capped([(row, row) for row in rows], context, most)
 
 
-def _capped(rows: list[str], context: Context, most: int | None) -> Iterator[str]:
-    """Each row whole, or on a screen each on one line and beyond `MOST` the number of the rest."""
-    rows = [context.words.terms(row) for row in rows]
-    if most is None:
-        for row in rows:
-            yield from wrapped(row, 2)
-        return
-    for row in rows[:most]:
-        yield from _cut(row, 2)
-    if len(rows) > most:
-        yield f"  {context.words('schedule.and_more', count=len(rows) - most)}"
+def _capped(rows: list[tuple[str, str]], context: Context, most: int | None) -> Iterator[str]:
+    """Each row whole; on a screen `most` of them, each on one line, whole or short: the heading tells how many there are."""
+    for whole, short in rows[:most]:
+        text = context.words.terms(whole)
+        if most is None:
+            yield from wrapped(text, 2)
+        else:
+            yield from [f"  {text}"] if len(text) <= WIDTH - 2 else _cut(context.words.terms(short), 2)
 
 
 def _cut(text: str, indent: int) -> list[str]:

@@ -14,7 +14,8 @@ from reporter.model.assessment import Assessments
 from reporter.model.history import Due
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
-from reporter.outline.due import merged, supplies
+from reporter.outline.due import NAMED, merged, supplies
+from reporter.outline.plainly import runs
 from reporter.outline.speaking import spoken
 from reporter.outputs.screen import wrapped
 from reporter.wording import Catalogue, catalogue, date
@@ -47,7 +48,7 @@ def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", term
     rows = [
         (boat.name if named else "", each)
         for boat in boats
-        for each in merged(boat.due, words, care=by == "date")
+        for each in merged(boat.due, words, care=by == "date", named=NAMED)
     ]
     rows.sort(key=lambda row: row[1].on or dt.date.min)
     told = [f"{'' if named else f'{boats[0].name}. '}{words('schedule.as_of', date=date(as_of))}", ""]
@@ -63,14 +64,30 @@ def _by_date(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) 
         yield f"{shown} ({words('schedule.overdue')})" if late else shown
         for when, group in groupby(due, key=lambda row: row[1].when):
             yield from wrapped(f"{when}:", 2)
-            for boat, each in group:
-                yield from wrapped(_line(boat, each, words), 4)
+            for text in _alike(list(group), words):
+                yield from wrapped(text, 4)
 
 
-def _line(boat: str, due: Due, words: Catalogue) -> str:
+def _alike(rows: list[tuple[str, Due]], words: Catalogue) -> Iterator[str]:
+    """Each thing due; a job that several parts ask for in the same words is one entry with all their numbers."""
+    same: dict[object, list[tuple[str, Due]]] = {}
+    for place, (boat, due) in enumerate(rows):
+        same.setdefault((boat, due.what) if due.number else place, []).append((boat, due))
+    for group in same.values():
+        boat, due = group[0]
+        title = (
+            due.title
+            if len(group) == 1
+            else words.listed(list(dict.fromkeys(each.title for _, each in group)))
+        )
+        yield _line(boat, due.model_copy(update={"title": title}), words, [each.number for _, each in group])
+
+
+def _line(boat: str, due: Due, words: Catalogue, numbers: Sequence[int] = ()) -> str:
     lead = ", ".join(text for text in (boat, due.title or words("schedule.all")) if text)
-    number = f"{due.number} · " if due.number else ""
-    return f"{number}{lead}: {words.terms(due.what)}"
+    number = f"{runs([*numbers] or [due.number])} · " if due.number else ""
+    of_many = due.reason == "look" and not due.component
+    return f"{number}{lead}: {words('schedule.look_each') if of_many else words.terms(due.what)}"
 
 
 def _by_place(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) -> Iterator[str]:

@@ -1,63 +1,143 @@
-"""What `gudgeon check` says on a terminal of 80 columns: grades, coverage, what holds a system down, what is missing."""
+"""What `gudgeon check` says on a terminal of 80 columns: the decision, the parts by urgency, what was not seen, what is wanted.
+
+Comes in: a graded job. Goes out: lines of at most 78 characters, what matters first. What is equal is told together.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
+from reporter.model.job import Job
+from reporter.model.plugin import Kinds
+from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade, Remedy
-from reporter.outputs.screen import WIDTH, wrapped
-from reporter.wording import Catalogue
+from reporter.outline.context import Context
+from reporter.outline.decision import decided
+from reporter.outline.plainly import ended, finding
+from reporter.outline.speaking import spoken
+from reporter.outline.unseen import gaps, together
+from reporter.outputs.screen import wrapped
+from reporter.wording import catalogue, date
 from reporter.wording.numbers import number
 
-INDENT = 12
+TOLD = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH)
+"""Grades whose parts are told with what was found."""
 
 
-def summary(assessments: Assessments, words: Catalogue) -> list[str]:
-    """Lines of at most 78 characters: per system its grade, coverage and parts; then what to do before printing."""
-    lines: list[str] = []
-    for system in assessments.systems:
-        if system.components or system.expected:
-            lines += _system(system, words)
-            lines += [
-                line
-                for part in assessments.components
-                if part.system == system.id
-                for line in _part(part, words)
-            ]
-            lines.append("")
-    return [*lines, *_wishes(assessments, words)]
+def summary(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> list[str]:
+    """The decision; parts by urgency; gaps; clear parts by name; the systems; what the report would still need."""
+    words = catalogue(job.sheet.lang, job.sheet.terms)
+    context = Context(job, spoken(assessments, job, kinds), template, kinds.plugins, kinds.systems, words)
+    head = f"{job.sheet.vessel.name}, {date(job.sheet.inspection.last_day)}."
+    blocks = [[*wrapped(f"{head} {' '.join(decided(context))}", 0)]]
+    blocks += [list(_graded(context, grade)) for grade in TOLD]
+    blocks += [list(writer(context)) for writer in (_unseen, _clear, _systems, _wishes)]
+    lines = [line for block in blocks if block for line in (*block, "")]
+    return lines[:-1]
 
 
-def _system(system: SystemGrade, words: Catalogue) -> Iterator[str]:
-    coverage = words("glance.coverage_of", listed=system.listed, expected=system.expected)
-    score = "" if system.score is None else f", {number(system.score, decimals=0)}"
-    yield from wrapped(f"{system.title}: {words(f'grade.{system.grade}')}{score} ({coverage})", 0)
-    if system.withheld or system.weakest:
-        yield from wrapped(words("check_told.held_down", what=system.weakest or system.withheld), 2)
-    if system.not_listed:
-        yield from wrapped(words("check_told.not_listed", names=words.listed(list(system.not_listed))), 2)
+def _graded(context: Context, grade: Grade) -> Iterator[str]:
+    """The parts of a grade under its word; those of which the same was found in one entry."""
+    parts = context.with_grade(grade)
+    if parts:
+        yield ended(
+            context.words("completion.group", word=_word(context, grade), means=_means(context, grade))
+        )
+    for said, names in _alike([(finding(context, part), part.title) for part in parts]).items():
+        yield from wrapped(f"{'; '.join(names)}: {said}", 2)
 
 
-def _part(part: Graded, words: Catalogue) -> Iterator[str]:
-    room = max(9, *(len(words(f"grade.{each}")) for each in Grade))
-    yield f"  {words(f'grade.{part.grade}'):<{room}} {part.title}"[:WIDTH]
-    for text in dict.fromkeys(text for text in (part.sentence, *part.capped) if text):
-        yield from wrapped(words.terms(text), INDENT)
+def _word(context: Context, grade: Grade) -> str:
+    word = context.words(f"grade.{grade}")
+    return f"{word[:1].upper()}{word[1:]}"
 
 
-def _wishes(assessments: Assessments, words: Catalogue) -> Iterator[str]:
+def _means(context: Context, grade: Grade) -> str:
+    return context.words(f"grade_meaning.{grade}")
+
+
+def _alike(pairs: list[tuple[str, str]]) -> dict[str, list[str]]:
+    """What is said -> of which parts."""
+    found: dict[str, list[str]] = {}
+    for said, name in pairs:
+        found.setdefault(said, []).append(name)
+    return found
+
+
+def _unseen(context: Context) -> Iterator[str]:
+    """Every gap under the reason that it has."""
+    found, words = gaps(context), context.words
+    if found:
+        yield f"{words('head.not_seen')}:"
+    for because in dict.fromkeys(gap.because for gap in found):
+        alike = together([gap for gap in found if gap.because == because])
+        if len(alike) > 1:
+            yield from wrapped(ended(because), 2)
+        for same in alike:
+            names = "; ".join(gap.part.title for gap in same)
+            why = f" {ended(because)}" if len(alike) == 1 else ""
+            yield from wrapped(f"{names}: {ended(same[0].what)}{why}", 2 if why else 4)
+
+
+def _clear(context: Context) -> Iterator[str]:
+    """The clear parts and what is not fitted, by name; what is expected and not listed."""
+    words = context.words
+    absent = [
+        part.title
+        for part in context.assessments.components
+        if part.component.examined.extent is Extent.NOT_FITTED
+    ]
+    unlisted = [
+        context.plugins[kind].title if kind in context.plugins else kind
+        for system in context.assessments.systems
+        for kind in system.not_listed
+    ]
+    if clear := [part.title for part in context.with_grade(Grade.CLEAR)]:
+        yield from wrapped(f"{words('brief.clear')}: {'; '.join(clear)}.", 0)
+    if absent:
+        yield from wrapped(words("brief.not_fitted", names="; ".join(absent)), 0)
+    if unlisted:
+        yield from wrapped(ended(words("first.not_listed", names="; ".join(unlisted))), 0)
+
+
+def _systems(context: Context) -> Iterator[str]:
+    """Each system's grade with its score and what holds it down."""
+    systems = [each for each in context.assessments.systems if each.components or each.expected]
+    if systems:
+        yield f"{context.words('check_told.systems')}:"
+    for system in systems:
+        yield from wrapped(_system(context, system), 2)
+
+
+def _system(context: Context, system: SystemGrade) -> str:
+    words = context.words
+    score = "" if system.score is None else f" {number(system.score, decimals=0)}"
+    held = f", {words('check_told.held_down', what=system.weakest)}" if system.weakest else ""
+    listed = words("glance.coverage_of", listed=system.listed, expected=system.expected)
+    covered = f", {listed}" if system.listed < system.expected else ""
+    return f"{system.title}: {words(f'grade.{system.grade}')}{score}{held}{covered}."
+
+
+def _wishes(context: Context) -> Iterator[str]:
     """What would make the report better: readings to take again, photos that a bad grade should have."""
-    for part in assessments.components:
-        for action in part.actions:
-            if action.remedy is Remedy.TEST and action.settles:
-                yield from wrapped(f"{part.title}: {words.terms(action.what)}", 0)
-        if missing := _photos(part):
-            names = words.listed([words(f"check_told.{each}") for each in missing])
-            yield from wrapped(
-                words("check_told.photos", part=part.title, grade=words(f"grade.{part.grade}"), names=names),
-                0,
-            )
+    words = context.words
+    again = [
+        f"{part.title}: {ended(words.terms(action.what))}"
+        for part in context.assessments.components
+        for action in part.actions
+        if action.remedy is Remedy.TEST and action.settles and action.is_open
+    ]
+    lacking = [
+        (words(f"check_told.{each}"), part.title)
+        for part in context.assessments.components
+        for each in _photos(part)
+    ]
+    again += [f"{wish}: {'; '.join(names)}." for wish, names in _alike(lacking).items()]
+    if again:
+        yield f"{words('check_told.better')}:"
+    for text in again:
+        yield from wrapped(text, 2)
 
 
 def _photos(part: Graded) -> list[str]:

@@ -13,7 +13,10 @@ from reporter.kinds import parse_kind, unexplained, words_of_kind
 from reporter.model.plugin import Plugin
 from reporter.model.template import Template
 from reporter.registry import Registry, check, parse_template
-from reporter.wording import Catalogue, completeness, languages
+from reporter.wording import Catalogue, catalogue, completeness, languages
+
+OURS = "gudgeon"
+"""The distribution that brings the built-in kinds: only what others bring is told with its name."""
 
 
 def spoken_in(lang: str) -> str:
@@ -23,9 +26,31 @@ def spoken_in(lang: str) -> str:
     return lang
 
 
-def languages_told(registry: Registry) -> list[str]:
+def installed(registry: Registry, lang: str) -> list[str]:
+    """The kinds by system with their titles, the templates with what they are for, the languages; who brings the strangers."""
+    spoken, words = registry.in_language(lang or "en"), catalogue(lang or "en")
+    foreign = {
+        (each.group, each.name): f" ({words('listing.from', package=f'{each.distribution} {each.version}')})"
+        for each in registry.found
+        if each.distribution != OURS
+    }
+    lines = [f"{words('listing.kinds')} ({len(spoken.plugins)})"]
+    for ident, system in spoken.systems.items():
+        own = [plugin for plugin in spoken.plugins.values() if plugin.system == ident]
+        lines += ["", f"{system.title}{foreign.get(('gudgeon.systems', ident), '')}"]
+        lines += [
+            f"  {each.kind:<18}{words.terms(each.title)}{foreign.get(('gudgeon.plugins', each.kind), '')}"
+            for each in own
+        ]
+    lines += ["", words("listing.templates")]
+    for name, template in spoken.templates.items():
+        lines.append(f"  {name:<18}{words(template.title_id)}{foreign.get(('gudgeon.templates', name), '')}")
+    return [*lines, "", words("listing.languages"), *languages_told(registry, words)]
+
+
+def languages_told(registry: Registry, words: Catalogue) -> list[str]:
     """How complete each language is: the program's own messages, and the words of the installed kinds."""
-    told = []
+    told = ["  en"]
     for lang in languages()[1:]:
         have, all_ = completeness(lang)
         kinds = [
@@ -34,16 +59,11 @@ def languages_told(registry: Registry) -> list[str]:
             if each.group == "gudgeon.plugins" and ":" not in each.target
         ]
         worded, texts = (sum(each) for each in zip(*kinds, strict=True))
-        told.append(f"language   {lang:<16} messages {have} of {all_}, words of kinds {worded} of {texts}")
+        whole_ = words("listing.complete")
+        put = {"have": have, "all": all_, "worded": worded, "texts": texts}
+        complete = (have, worded) == (all_, texts)
+        told.append(f"  {lang:<18}{whole_ if complete else words('listing.partly', **put)}")
     return told
-
-
-def installed(registry: Registry) -> Iterator[str]:
-    """Every kind, system and template with the package that brings it."""
-    for each in registry.found:
-        plugin = registry.plugins.get(each.name) if each.group == "gudgeon.plugins" else None
-        title = f"  {plugin.title}" if plugin else ""
-        yield f"{each.group.removeprefix('gudgeon.'):<10} {each.name:<16} {each.distribution} {each.version}{title}"
 
 
 def whole(file: Path, registry: Registry) -> list[str]:

@@ -8,11 +8,12 @@ WIDTH = 78
 
 
 def wrapped(text: str, indent: int) -> list[str]:
-    """The text on lines of at most `WIDTH` characters, all but the first of an unindented one set in."""
+    """The text on lines of at most `WIDTH` characters, all but the first set in by two more."""
     pad = " " * indent
     return wrap(
         text.replace("\u00a0", " "),
         WIDTH,
         initial_indent=pad,
-        subsequent_indent=pad + ("  " if not indent else ""),
+        subsequent_indent=pad + "  ",
+        break_on_hyphens=False,
     )

@@ -33,13 +33,20 @@ class _Phrase(str):
 
 
 class Listed(tuple[str, ...]):
-    """Several texts that print as `a`, `a and b`, `a, b and c`; `small` begins each with a small letter."""
+    """Several texts that print as `a`, `a and b`, `a, b and c`; `small` begins each with a small letter.
+
+    Where one of them has a comma or an "and" of its own, semicolons part them: "mast; boom and vang".
+    """
 
     __slots__ = ()
 
     def __str__(self) -> str:
+        spoken = now_spoken()
+        joint = format_list(["", ""], locale=spoken)
+        if len(self) > 1 and any(", " in each or joint in each for each in self):
+            return "; ".join(self)
         # British lists have no comma before "and".
-        return format_list(list(self), locale=now_spoken()) if self else ""
+        return format_list(list(self), locale=spoken) if self else ""
 
     def __format__(self, spec: str) -> str:
         return str(Listed(format(_Phrase(each), spec) for each in self))

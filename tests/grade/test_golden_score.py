@@ -150,8 +150,8 @@ def test_what_would_settle_it(limits: tuple[Limit, ...], mm: float, expanded: fl
 @pytest.mark.parametrize(
     ("mm", "expanded", "how"),
     [
-        (5.5, 1.0, "over 45 instead of 20 (pitches)"),  # 20·1.0/0.45 = 44.4
-        (5.7, 0.5, "over 38 instead of 20 (pitches)"),  # 20·0.5/0.27 = 37.04
+        (5.5, 1.0, "pitches: 45 instead of 20"),  # 20·1.0/0.45 = 44.4
+        (5.7, 0.5, "pitches: 38 instead of 20"),  # 20·0.5/0.27 = 37.04
         (5.9, 0.5, "by micrometer"),  # 20·0.5/0.09 = 111.1, more than the 60 that can be
     ],
 )

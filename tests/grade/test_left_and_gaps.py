@@ -91,7 +91,7 @@ def test_an_answer_is_a_gap_or_has_a_grade(given: dict[str, object]) -> None:
 def test_could_not_be_seen_is_no_milder_than_silence() -> None:
     silent, hidden = looked(), looked("hidden")
     assert (hidden.grade, hidden.score) == (silent.grade, silent.score) == (Grade.UNSEEN, None)
-    assert "Toggle" in hidden.sentence
+    assert "toggle" in hidden.sentence
     assert [check.score for check in hidden.checks if check.subject == "toggle"] == [None]
     assert looked("hidden", "whole").grade is Grade.CLEAR
     assert looked("cracked", "hidden").grade is Grade.STOP
@@ -110,7 +110,9 @@ def test_a_gap_with_an_action_is_opened_up(required: str) -> None:
     assert [(each.what, each.remedy, each.grade) for each in graded.actions] == [
         ("Lift the drum", Remedy.OPEN_UP, Grade.UNSEEN)
     ]
-    assert [each.what for each in looked("hidden").actions] == ["Find out: toggle"]
+    assert [each.what for each in looked("hidden").actions] == [
+        "Look at or measure what is still wanted: toggle"
+    ]
 
 
 def test_a_gap_is_described_as_not_seen() -> None:

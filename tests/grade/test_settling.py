@@ -72,7 +72,8 @@ def test_where_no_reading_can_be_exact_enough_the_inspector_decides(mm: float) -
 def test_a_better_method_is_asked_for_one_more_decimal_place_and_no_more() -> None:
     kind = finely(plugin(limit(6)), 0.1, "a micrometer")
     (near,) = one(kind, gap(5.96, expanded=0.1)).actions
-    assert "a micrometer, to ±0.03\u00a0mm" in near.what
+    assert "to ±0.03\u00a0mm or better" in near.what
+    assert near.what.endswith("(a micrometer)")
     (nearer,) = one(kind, gap(5.995, expanded=0.1)).actions
     assert "no better reading" in nearer.what
 

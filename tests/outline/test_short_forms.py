@@ -8,8 +8,8 @@ import pytest
 
 from reporter.model.report import Heading, Paragraph, Report, Span, Table
 from reporter.model.template import Template
+from reporter.model.terms import Grade
 from reporter.outline import outline
-from reporter.outline.due import ranges
 from reporter.outline.links import resolved
 from reporter.outline.photos import corrected
 from reporter.outputs.due_list import boat_of, lines
@@ -34,26 +34,35 @@ def section(report: Report, title: str) -> Report:
 
 
 def listed(report: Report) -> list[int]:
-    """The numbers that lead the rows of the first table: "3", or "16 to 18, 20"."""
+    """The numbers that lead the rows of the first table: "3", or "16–18, 20"."""
     table = next(block for block in report.blocks if isinstance(block, Table))
     found: list[int] = []
     for row in table.rows:
         if len(row) > 1:
             for text in joined(row[0].text).split(", "):
-                low, _, high = text.partition(" to ")
+                low, _, high = text.partition("–")
                 found += range(int(low), int(high or low) + 1)
     return found
 
 
 def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
     told = section(demo("handover"), "What is open")
-    count = re.search(r"Open jobs: (\d+), of them (.+?)\. A job", whole(told))
+    count = re.search(
+        r"Open jobs: (\d+) to be done, of them (.+?), and (\S+) more are to be looked at\.", whole(told)
+    )
     assert count
     job = collect(ROOT / "demo_job", registry())
     found = grade(job, registry(), registry().template("handover")).actions
     assert sorted(listed(told)) == [each.number for each in found if each.is_open]
-    assert int(count[1]) == len(listed(told))
+    looks = sum(each.is_open and each.grade is Grade.UNSEEN for each in found)
+    assert int(count[1]) == len(listed(told)) - looks
     assert sum(map(int, re.findall(r"\d+", count[2]))) == int(count[1])
+    # The first page counts the same.
+    first = re.search(
+        r"(\S+) things are to be done, and (\S+) more are to be looked at", whole(demo("handover"))
+    )
+    assert first
+    assert first.groups() == (count[1], count[3]) == (count[1], str(looks))
 
 
 def test_a_recommendation_has_its_consequence_and_its_state() -> None:
@@ -61,10 +70,6 @@ def test_a_recommendation_has_its_consequence_and_its_state() -> None:
     assert "A wire parts, the wheel spins loose one way" in text
     assert "Open; before it is used again" in text
     assert "Done by the owner, 12\u00a0May\u00a02026; proof:" in text
-
-
-def test_numbers_in_a_row_are_drawn_together() -> None:
-    assert ranges([8, 1, 2, 3, 5, 11, 10]) == "1 to 3, 5, 8, 10, 11"
 
 
 def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:

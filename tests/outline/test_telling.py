@@ -102,7 +102,7 @@ def every_exit(name: str) -> dict[str, Callable[[], str]]:
     day = sheet.inspection.last_day
     return {
         "json": lambda: words_of(name).terms(assessed(spoken(found, job(name), registry()))),
-        "terminal": lambda: "\n".join(summary(spoken(found, job(name), registry()), words_of(name))),
+        "terminal": lambda: "\n".join(summary(*told)),
         "csv": lambda: work_csv(*told),
         "compare": lambda: "\n".join(compared(*told)),
         "due": lambda: "\n".join(

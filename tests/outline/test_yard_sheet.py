@@ -43,7 +43,7 @@ def test_every_open_job_stands_once_and_the_urgent_ones_first() -> None:
 def test_equal_jobs_on_several_parts_are_one_row_and_each_keeps_its_line_in_the_csv() -> None:
     _, _, report, rows = told()
     text = whole(report)
-    assert "Cap shroud, port, Cap shroud, starboard, Lower shrouds and Backstay" in text
+    assert "Cap shroud, port; Cap shroud, starboard; Lower shrouds; Backstay" in text
     assert len(rows) == len(numbers(report))
 
 

@@ -220,7 +220,7 @@ def test_without_an_answer_to_what_stops_first_it_is_unseen() -> None:
     observed = {key: each for key, each in best(plugin).items() if key != "first_stop"}
     result = graded(plugin, known(plugin, observed=observed))
     assert result.grade is Grade.UNSEEN
-    assert "What stops the rudder first" in result.capped[0]
+    assert "what stops the rudder first" in result.capped[0]
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,78 @@
+"""What a tired skipper reads on a terminal: sentences, what matters first, nothing twice; and answers that name their thing."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from reporter.model.terms import Extent, Grade
+from reporter.outline.plainly import standing_alone
+from reporter.outputs.grades import summary
+from reporter.wording import catalogue
+from reporter.wording.catalogue import Listed
+from tests.demo.test_demo import FOLDERS, graded, job, registry
+
+
+def lines(name: str) -> list[str]:
+    """What `gudgeon check` prints of a folder of the demo."""
+    sheet = job(name).sheet
+    return summary(job(name), graded(name), registry().template(sheet.purpose), registry())
+
+
+@pytest.mark.parametrize("kind", sorted(registry().plugins))
+def test_a_bad_answer_says_what_is_wrong_with_what(kind: str) -> None:
+    """Not "Shoes or lining: worn thin." but "Shoes or lining are worn thin."; a gap is told among the gaps."""
+    words = catalogue()
+    bad = [
+        (f"{question.id}.{choice.id}", words.terms(choice.words))
+        for question in registry().plugins[kind].observations
+        for choice in question.choices
+        if choice.grade not in {Grade.CLEAR, Grade.UNSEEN} and not choice.gap
+    ]
+    assert [(ident, said) for ident, said in bad if not standing_alone(said, words)] == []
+
+
+@pytest.mark.parametrize("name", sorted(FOLDERS))
+def test_check_tells_what_matters_first(name: str) -> None:
+    told = lines(name)
+    assert max(map(len, told)) <= 80
+    assert re.match(r"Marram, .+?\. (Do not sail|One thing|Nothing)", told[0])
+    heads = [f"{word}: " for word in ("Stop", "First", "Plan", "Watch")]
+    heads += ["What was not seen", "No fault found", "The systems", "What would make"]
+    places = [place for head in heads for place, line in enumerate(told) if line.startswith(head)]
+    assert places == sorted(places)
+    assert len(places) >= 5
+
+
+@pytest.mark.parametrize("name", sorted(FOLDERS))
+def test_check_names_every_part_and_says_equal_things_once(name: str) -> None:
+    text = " ".join(" ".join(lines(name)).split())
+    titles = [part.component.name for part in graded(name).components if part.component.name]
+    assert [title for title in titles if title not in text] == []
+    for said in re.findall(r"[A-Z][^.:]{50,}\.", text):
+        assert text.count(said) == 1, said
+
+
+def test_check_says_of_every_part_not_seen_why() -> None:
+    text = " ".join(" ".join(lines("survey")).split())
+    for part in graded("survey").components:
+        seen = part.component.examined
+        if seen.extent is Extent.NOT_SEEN:
+            assert seen.because[1:] in text, part.component.id
+
+
+@pytest.mark.parametrize(
+    ("items", "told"),
+    [
+        (("mast", "boom and vang"), "mast; boom and vang"),
+        (("Cap shroud, port", "Backstay", "Forestay"), "Cap shroud, port; Backstay; Forestay"),
+        (("mast", "boom", "vang"), "mast, boom and vang"),
+        (("sand", "boom"), "sand and boom"),
+        (("boom and vang",), "boom and vang"),
+    ],
+)
+def test_what_has_a_comma_or_an_and_of_its_own_is_parted_by_semicolons(
+    items: tuple[str, ...], told: str
+) -> None:
+    assert str(Listed(items)) == told
