@@ -1,4 +1,4 @@
-"""The command line: the only place that prints, and that turns errors into exit codes.
+"""The command line: with `reporter.commands` the only place that prints, and the one that turns errors into exit codes.
 
 Every command imports what it needs when it runs, so that `gudgeon --help` stays quick.
 """
@@ -7,13 +7,15 @@ from __future__ import annotations
 
 import gc
 import json
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
-from reporter.commands import sealing
+from reporter.commands import register
+from reporter.commands.options import JobFolder, Lang
+from reporter.commands.options import registry as _registry
+from reporter.commands.options import tell as _tell
 from reporter.errors import ExitCode, GudgeonError, UsageError
 
 if TYPE_CHECKING:
@@ -36,19 +38,6 @@ app = typer.Typer(
 YOUNG = 10_000
 """New objects between two looks for garbage. A run makes hundreds of thousands that all stay: looking is a sixth of it."""
 
-JobFolder = Annotated[
-    Path,
-    typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB"),
-]
-
-
-def _spoken(lang: str) -> str:
-    from reporter.outputs.installed import spoken_in
-
-    return spoken_in(lang)
-
-
-Lang = Annotated[str, typer.Option("--lang", callback=_spoken, help="Default: the one that job.yaml names.")]
 KeepGoing = Annotated[
     bool,
     typer.Option("--keep-going", help="Print what fails as not graded or not shown; the exit code stays."),
@@ -83,22 +72,10 @@ def _fail(message: str, code: ExitCode) -> NoReturn:
     raise SystemExit(int(code))
 
 
-def _registry() -> Registry:
-    from reporter.registry import find, load
-
-    return load(find())
-
-
 def _template(file: Path | None) -> Template | None:
     from reporter.outputs.installed import template_in
 
     return template_in(file) if file else None
-
-
-def _tell(step: str) -> None:
-    """Progress for a person at a terminal; quiet when the output is piped."""
-    if sys.stderr.isatty():
-        typer.echo(f"  {step} …", err=True)
 
 
 @app.command()
@@ -390,4 +367,4 @@ def schema(
         raise CannotWriteError(msg, "Choose a folder that you may write to.") from error
 
 
-sealing.register(app)
+register(app)

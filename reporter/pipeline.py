@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
 from reporter.model.pages import Picture
-from reporter.model.report import Report
+from reporter.model.report import PageShape, Report
 from reporter.model.template import Template
 from reporter.registry import Registry
 from reporter.wording import speaking
@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from reporter.errors import Problem
 
 Tell = Callable[[str], None]
+DOTS = 220
+"""Per inch, of photos: a sheet has none."""
 WEB = {".html", ".htm"}
 """Endings of a target that ask for a page for a browser."""
 
@@ -110,6 +112,34 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
         else:
             document = work_list(job, assessments, template, told)
             write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
+
+
+def sheet(
+    folder: Path,
+    target: Path,
+    registry: Registry,
+    *,
+    page: PageShape | None = None,
+    everything: bool = False,
+    empty: bool = False,
+    lang: str = "",
+    tell: Tell,
+) -> None:
+    """The field sheet of a job folder, a form to be filled in; on the job's own paper where none is asked for."""
+    from reporter.outline import field_sheet
+
+    job = collect(folder, registry, lang)
+    own: PageShape = "A4" if job.sheet.page == "phone" else job.sheet.page
+    with speaking(job.sheet.lang):
+        document = field_sheet(
+            job,
+            registry.template(job.sheet.purpose),
+            registry.in_language(job.sheet.lang),
+            page=page or own,
+            everything=everything,
+            empty=empty,
+        )
+        write(document, folder, target, dpi=DOTS, tell=tell)
 
 
 def compare(

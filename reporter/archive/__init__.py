@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from reporter.model.filled import FilledForm
     from reporter.model.pages import Pages
     from reporter.model.report import Report
 
@@ -23,6 +24,7 @@ __all__ = [
     "extract",
     "maker",
     "origin",
+    "read_form",
     "verify",
     "write_finished",
     "write_text",
@@ -105,6 +107,16 @@ def write_finished(content: bytes, target: Path) -> None:
     from reporter.archive.archiving import write_checked
 
     write_checked(content, target)
+
+
+def read_form(path: Path) -> FilledForm:
+    """What stands in the fields of a filled sheet, and what it belongs to.
+
+    UsageError when there is no such file, VerificationError when it is none of our sheets or has no fields any more.
+    """
+    from reporter.archive.filled import read_form as read
+
+    return read(path)
 
 
 def write_text(text: str, target: Path) -> None:

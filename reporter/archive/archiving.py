@@ -14,6 +14,7 @@ import pikepdf
 
 from reporter.archive.attached import attach
 from reporter.archive.beside import beside
+from reporter.archive.filling import complete
 from reporter.archive.identity import identify
 from reporter.archive.signing import add_fields
 from reporter.archive.structure import plant
@@ -27,7 +28,11 @@ def archive(report: Report, pages: Pages, target: Path) -> None:
     """Do what `archive` promises: finish the document beside the target, check it, then rename it."""
     with beside(target) as (file, draft):
         _finish(report, pages, file)
-        _check(draft, "The report was laid out but its file is not in order, so it was not written")
+        _check(
+            draft,
+            "The report was laid out but its file is not in order, so it was not written",
+            is_form=bool(pages.form),
+        )
 
 
 def write_checked(content: bytes, target: Path) -> None:
@@ -39,8 +44,8 @@ def write_checked(content: bytes, target: Path) -> None:
         _check(draft, "The file is not in order, so it was not written")
 
 
-def _check(draft: Path, what: str) -> None:
-    findings = find_faults(draft)
+def _check(draft: Path, what: str, *, is_form: bool = False) -> None:
+    findings = find_faults(draft, is_form=is_form)
     if findings:
         shown = "\n".join(findings[:20])
         raise VerificationError(
@@ -50,9 +55,10 @@ def _check(draft: Path, what: str) -> None:
 
 def _finish(report: Report, pages: Pages, file: BinaryIO) -> None:
     with pikepdf.open(pages.file) as pdf:
+        complete(pdf, pages)
         plant(pdf, add_fields(pdf, pages))
         attach(pdf, report)
-        identify(pdf, report)
+        identify(pdf, report, is_form=bool(pages.form))
         pdf.save(
             file,
             deterministic_id=True,

@@ -17,7 +17,9 @@ from reporter.archive.wording import storable
 from reporter.errors import CannotWriteError, GudgeonError, UsageError, VerificationError
 from reporter.model.report import Report
 
-ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
+ATTACHED = (
+    "job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv", "sheet.json",
+)  # fmt: skip
 """Every name that an attached file can have."""
 _LARGEST = 64 * 1024 * 1024
 
@@ -89,13 +91,14 @@ def contents(path: Path) -> dict[str, bytes]:
         raise UsageError(f"There is no file {path}.")
     try:
         with pikepdf.open(path) as pdf:
-            return {name: _content(name, specification) for name, specification in attached_files(pdf)}
+            return {name: content_of(name, specification) for name, specification in attached_files(pdf)}
     except (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, zlib.error) as error:
         message = f"The attached files in {path} cannot be read."
         raise VerificationError(message, "Ask for the file again.") from error
 
 
-def _content(name: str, specification: Object) -> bytes:
+def content_of(name: str, specification: Object) -> bytes:
+    """The bytes of one attached file; VerificationError for a name, a size or an encoding that is not ours."""
     if name not in ATTACHED:
         raise VerificationError(
             f"The report carries a file called {name!r}, which is not one of ours.",

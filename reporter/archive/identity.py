@@ -5,6 +5,7 @@ There is no clock here: every date is the report's own, so that the same report 
 
 from __future__ import annotations
 
+import re
 from importlib import metadata, resources
 from pathlib import Path
 from string import Template
@@ -21,6 +22,8 @@ from reporter.model.report import Report
 _PROFILE = "sRGB2014.icc"
 AUDIENCE = "version for: "
 """How a keyword begins that tells for which readers the report was cut."""
+_ARCHIVAL = re.compile(r" *<(pdfaid:\w+|pdfaExtension:schemas)>.*?</\1>\n", re.DOTALL)
+"""What only a file for the archive says of itself."""
 
 
 def pdf_date(report: Report) -> str:
@@ -28,8 +31,8 @@ def pdf_date(report: Report) -> str:
     return f"D:{report.dated:%Y%m%d}000000Z"
 
 
-def identify(pdf: pikepdf.Pdf, report: Report) -> None:
-    """Write everything a reader is told before the first page.
+def identify(pdf: pikepdf.Pdf, report: Report, *, is_form: bool = False) -> None:
+    """Write everything a reader is told before the first page. A form to be filled in does not claim to be an archive.
 
     PDF/A identification and extension schema: ISO 19005-3, 6.6.2.3 and 6.6.4; PDF/UA identification:
     ISO 14289-1, clause 5; title shown instead of the file name, and language: ISO 14289-1, 7.1 and 7.2.
@@ -38,7 +41,7 @@ def identify(pdf: pikepdf.Pdf, report: Report) -> None:
     root.Lang = String(report.lang)
     root.MarkInfo = Dictionary(Marked=True)
     root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
-    root.Metadata = _packet(pdf, report)
+    root.Metadata = _packet(pdf, report, is_form=is_form)
     root.OutputIntents = Array([_output_intent(pdf)])
     pdf.trailer.Info = pdf.make_indirect(_info(report))
     # Half of an identifier kept from the laid-out file would carry the clock into this one.
@@ -78,7 +81,7 @@ def _info(report: Report) -> Dictionary:
     return Dictionary({key: String(storable(text)) for key, text in (words | dates).items()})
 
 
-def _packet(pdf: pikepdf.Pdf, report: Report) -> pikepdf.Object:
+def _packet(pdf: pikepdf.Pdf, report: Report, *, is_form: bool) -> pikepdf.Object:
     template = Template(resources.files("reporter.archive").joinpath("packet.xml").read_text("utf-8"))
     words = {
         "title": report.title,
@@ -92,6 +95,8 @@ def _packet(pdf: pikepdf.Pdf, report: Report) -> pikepdf.Object:
         "dated": f"{report.dated.isoformat()}T00:00:00Z",
     }
     packet = template.substitute({key: escape(storable(text)) for key, text in words.items()}, mark="\ufeff")
+    if is_form:
+        packet = _ARCHIVAL.sub("", packet)
     stream = pdf.make_stream(packet.encode())
     stream.Type = Name.Metadata
     stream.Subtype = Name.XML

@@ -33,13 +33,13 @@ _PAIRS = {
 _UNREADABLE = (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, IndexError)
 
 
-def find_faults(path: Path) -> list[str]:
+def find_faults(path: Path, *, is_form: bool = False) -> list[str]:
     """Do what `verify` promises: document first, then page by page against the tree."""
     if not path.is_file():
         raise UsageError(f"There is no file {path}.")
     try:
         with pikepdf.open(path) as pdf:
-            return [*_document(pdf), *_pages_and_tree(pdf)]
+            return [*_document(pdf, is_form=is_form), *_pages_and_tree(pdf)]
     except _UNREADABLE as error:
         return [f"the file cannot be read as one of our reports ({type(error).__name__}: {error})"]
 
@@ -103,7 +103,7 @@ def _annotation(annotation: Object, walk: Walk, parents: dict[int, Object]) -> I
         yield "a form field has no label"
 
 
-def _document(pdf: pikepdf.Pdf) -> Iterator[str]:
+def _document(pdf: pikepdf.Pdf, *, is_form: bool) -> Iterator[str]:
     root = pdf.Root
     if pdf.is_encrypted:
         yield "the file is encrypted"
@@ -118,7 +118,7 @@ def _document(pdf: pikepdf.Pdf) -> Iterator[str]:
         yield "there is no output intent"
     if any(key in root for key in ("/OpenAction", "/AA")) and _acts(root):
         yield "the file does something when it is opened"
-    yield from _metadata(pdf)
+    yield from _metadata(pdf, is_form=is_form)
     yield from _attachments(pdf)
     yield from _fonts(pdf)
 
@@ -128,7 +128,7 @@ def _acts(root: Object) -> bool:
     return "/AA" in root or not isinstance(root.get("/OpenAction"), Array)
 
 
-def _metadata(pdf: pikepdf.Pdf) -> Iterator[str]:
+def _metadata(pdf: pikepdf.Pdf, *, is_form: bool) -> Iterator[str]:
     stream = pdf.Root.get("/Metadata")
     if stream is None:
         yield "there is no XMP metadata"
@@ -136,7 +136,7 @@ def _metadata(pdf: pikepdf.Pdf) -> Iterator[str]:
     if "/Filter" in stream:
         yield "the XMP metadata is compressed"
     said = pdf.open_metadata()
-    wanted = {"pdfaid:part": "3", "pdfaid:conformance": "A", "pdfuaid:part": "1"}
+    wanted = {"pdfuaid:part": "1"} | ({} if is_form else {"pdfaid:part": "3", "pdfaid:conformance": "A"})
     yield from (f"XMP does not say {key} {value}" for key, value in wanted.items() if said.get(key) != value)
     info = pdf.trailer.get("/Info", Dictionary())
     for key, name in _PAIRS.items():

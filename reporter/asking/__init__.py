@@ -4,5 +4,6 @@ The one home of it for the field sheet, the plan and the entry page. It judges n
 """
 
 from reporter.asking.asking import asked
+from reporter.asking.walk import Part, Stop, last_time, walk
 
-__all__ = ["asked"]
+__all__ = ["Part", "Stop", "asked", "last_time", "walk"]

@@ -125,12 +125,20 @@ class _Asking:
             basis=tuple(Option(id=each, words=self.words(f"basis.{each}")) for each in Basis),
             only_if=self._conditions(field.only_if),
             asked=self.may_meet(field.only_if),
+            usual=field.required == "needed" or measures or sort == "date" or field.id in self._deciding,
             needed=field.required == "needed",
             choices=tuple(
                 Option(id=ident, words=self.words.terms(text)) for ident, text in field.choices.items()
             ),
             answers=said_of(self.part, f"details.{field.id}"),
         )
+
+    @cached_property
+    def _deciding(self) -> frozenset[str]:
+        """The details on which another question or a limit depends."""
+        asking = (*self.plugin.details, *self._declared.values())
+        conditions = [each.only_if for each in asking] + [each.applies for each in self.plugin.limits]
+        return frozenset(name for condition in conditions for name in condition)
 
     def _look(self, each: Observation | Quantity) -> Question:
         return self._observation(each) if isinstance(each, Observation) else self._reading(each)
@@ -182,8 +190,8 @@ class _Asking:
         return "" if wanted in NO_UNIT else wanted
 
     def _examined(self) -> Iterator[Question]:
-        extents = tuple(Option(id=each, words=self.words(f"component.extent_{each}")) for each in Extent)
-        how = tuple(Option(id=each, words=self.words(f"how.{each}")) for each in HOW)
+        extents = tuple(Option(id=each, words=self.words(f"form.extent_{each}")) for each in Extent)
+        how = tuple(Option(id=each, words=self.words(f"form.how_{each}")) for each in HOW)
         items = tuple(
             Option(id=each.id, words=self.words.terms(each.words)) for each in self.plugin.examination
         )

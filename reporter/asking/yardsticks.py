@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from reporter.model.citation import Limit
 from reporter.model.form import Worked, Yardstick
 from reporter.model.plugin import Plugin
-from reporter.model.terms import LimitKind, Sense
+from reporter.model.terms import LimitKind
 from reporter.wording import Catalogue, exact
 from reporter.wording.numbers import with_unit
 
@@ -52,11 +52,8 @@ def _of_condition(plugin: Plugin, in_force: Mapping[str, Limit]) -> dict[str, Li
 
 def _yardstick(limit: Limit, words: Catalogue) -> Yardstick:
     value = with_unit(exact(limit.value), limit.unit)
-    if limit.sense is Sense.WINDOW and limit.upper is not None:
-        ends = {"low": exact(limit.value), "high": with_unit(exact(limit.upper), limit.unit)}
-        told = words("check.window", **ends)
-    else:
-        told = words(f"check.{limit.sense}", value=value)
+    ends = {"low": exact(limit.value), "high": with_unit(exact(limit.upper or 0.0), limit.unit)}
+    told = words(f"form.{limit.sense}", value=value, **ends)
     if limit.between:
         told = f"{told} ({words('sides.limit_relative' if limit.relative else 'sides.limit')})"
     return Yardstick(

@@ -1,1 +1,19 @@
-"""Commands that stand in modules of their own; each module has one `register(app)`, and loads nothing heavy before it runs."""
+"""Commands of the command line beside those in `reporter.cli`: what to do before going aboard, what comes back, and what is sealed.
+
+Comes in: the program's Typer app. Goes out: the same with these commands. Bodies that are longer than a call of the
+pipeline stand in packages of their own.
+"""
+
+from __future__ import annotations
+
+import typer
+
+from reporter.commands import sealing
+from reporter.commands.visit import sheet
+
+
+def register(app: typer.Typer) -> None:
+    """Put the commands of this package into the program."""
+    for command in (sheet,):
+        app.command()(command)
+    sealing.register(app)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +57,54 @@ class SignatureField:
 
 
 @dataclass(frozen=True, slots=True)
+class FormField:
+    """A field to be filled in: page index, its place in that page's /Annots, its size in points, name and label.
+
+    `sort` "choice" has `options` as (value, words). `value` is what stands there already; "on" ticks a box.
+    """
+
+    page: int
+    annotation: int
+    size: tuple[float, float]
+    name: str
+    label: str
+    sort: Literal["tick", "text", "choice"]
+    value: str = ""
+    options: tuple[tuple[str, str], ...] = ()
+    several_lines: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class FieldFont:
+    """The font that fields are filled in with, whole: a TrueType file and its measures in thousandths of the size.
+
+    `widths` are those of the codes from 32 to 255 in Windows code page 1252.
+    """
+
+    name: str
+    file: bytes
+    widths: tuple[float, ...]
+    box: tuple[float, float, float, float]
+    ascent: float
+    descent: float
+    capitals: float
+    stem: float
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
 class Pages:
     """A laid-out document: `file` on disk, its structure tree (role Document), its signature fields.
 
-    `substituted` lists the characters that the font lacks, in order of first use; they were replaced visibly.
+    A document with a `form` has the `font` to fill it in with. `substituted` lists the characters that the font lacks, in order of first use; they were replaced visibly.
     """
 
     file: Path
     tree: Element
     count: int
     fields: tuple[SignatureField, ...] = ()
+    form: tuple[FormField, ...] = ()
+    font: FieldFont | None = None
     substituted: tuple[str, ...] = ()
 
 

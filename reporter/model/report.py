@@ -27,7 +27,7 @@ class Span(Noun):
 
 
 Text = tuple[Span, ...]
-PageShape = Literal["A4", "Letter", "phone"]
+PageShape = Literal["A4", "Letter", "A5", "phone"]
 """Paper sizes, and a narrow page of one column to be read on a phone."""
 TextSize = Literal["normal", "large"]
 """Size of what is read: body text of 9.5 points, or 13."""
@@ -278,6 +278,57 @@ class Signatures(Noun):
     fields: tuple[str, ...] = ()
 
 
+class Said(Noun):
+    """Words of a form between its boxes; `begins` a new line."""
+
+    kind: Literal["said"] = "said"
+    text: Text
+    begins: bool = False
+
+
+class Box(Noun):
+    """A box to tick, its words behind it. `field` is its name in the file, `label` what it is called without the page."""
+
+    kind: Literal["box"] = "box"
+    field: str
+    label: str
+    text: str
+    on: bool = False
+
+
+class FillIn(Noun):
+    """Room to write in: a word or a number; of `lines` lines; one of `options` (value, words) where there are any."""
+
+    kind: Literal["fill_in"] = "fill_in"
+    field: str
+    label: str
+    value: str = ""
+    size: Literal["tiny", "short", "medium", "long", "rest"] = "short"
+    lines: int = 1
+    options: tuple[tuple[str, str], ...] = ()
+
+
+class Space(Noun):
+    """Room to draw in by hand, with a word in its corner; nothing on a screen."""
+
+    kind: Literal["space"] = "space"
+    word: str
+    lines: int = 2
+
+
+FieldItem = Annotated[Said | Box | FillIn | Space, Field(discriminator="kind")]
+
+
+class Fields(Noun):
+    """Part of a form: a title, then words, boxes to tick and room to write in, one after the other, as they fit the lines."""
+
+    kind: Literal["fields"] = "fields"
+    title: str = ""
+    items: tuple[FieldItem, ...]
+    anchor: str = ""
+    level: Literal[3] = 3
+
+
 Block = Annotated[
     Heading
     | Paragraph
@@ -289,7 +340,8 @@ Block = Annotated[
     | GradeLine
     | MeasureBar
     | Contents
-    | Signatures,
+    | Signatures
+    | Fields,
     Field(discriminator="kind"),
 ]
 
@@ -317,6 +369,8 @@ class Report(Noun):
     """The date put into the file: day of issue, or of the inspection for a draft."""
     page: PageShape = "A4"
     text: TextSize = "normal"
+    dense: bool = False
+    """Set small to the paper's edges: a form to be carried about, not a text to be read."""
     running_head: str
     running_foot: str
     draft: str = ""

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from reportlab.pdfbase.pdfdoc import PDFString
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
 from reportlab.pdfgen.canvas import Canvas
 
 from reporter.errors import LayoutError
@@ -81,6 +81,19 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         else:
             self.linkURL(href, rect, Contents=PDFString(contents))
         owner.add(Linked(self.page_index, index, contents))
+
+    def field(self, owner: Tag, rect: tuple[float, float, float, float], label: str) -> int:
+        """Leave a form field's place on `rect` (page points), a kid of `owner`; its number among the page's annotations.
+
+        The archive stage makes the field of it.
+        """
+        index = len(self._annotationrefs)
+        widget = PDFDictionary(
+            {"Type": PDFName("Annot"), "Subtype": PDFName("Widget"), "Rect": PDFArray(list(rect))}
+        )
+        self._addAnnotation(widget)
+        owner.add(Linked(self.page_index, index, label))
+        return index
 
     def picture(self, file: Path, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Paint a JPEG file from its lower left corner, `size` points wide and high; it is read when the canvas is saved."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import cache, lru_cache
+from pathlib import Path
 from typing import Any
 
 import font_source_sans_pro
@@ -17,7 +18,8 @@ from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from reporter.typeset.styles import Face, Type
+from reporter.model.pages import FieldFont
+from reporter.typeset.styles import FORM, Face, Type
 
 _FILES: dict[Face, str] = {
     "Regular": "SourceSansPro",
@@ -124,6 +126,25 @@ def _register() -> None:
         path = font_source_sans_pro.font_files_ttf[name]
         pdfmetrics.registerFont(TTFont(f"SourceSansPro-{face}", path))
     rl_config.canvas_basefontname = "SourceSansPro-Regular"
+
+
+@cache
+def field_font() -> FieldFont:
+    """The upright face, whole, for what is filled in later: nobody knows yet which letters that takes."""
+    font: Any = pdfmetrics.getFont(face_name("Regular"))
+    face = font.face
+    letters = [bytes([code]).decode("cp1252", "replace") for code in range(32, 256)]
+    return FieldFont(
+        name="SourceSansPro-Regular",
+        file=Path(font_source_sans_pro.font_files_ttf[_FILES["Regular"]]).read_bytes(),
+        widths=tuple(float(face.charWidths.get(ord(letter), 0)) for letter in letters),
+        box=tuple(face.bbox),
+        ascent=face.ascent,
+        descent=face.descent,
+        capitals=face.capHeight,
+        stem=face.stemV,
+        size=FORM.size,
+    )
 
 
 @cache

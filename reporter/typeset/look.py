@@ -29,6 +29,8 @@ from reporter.typeset.styles import (
 _PHONE_BLOCK = 80 * MM
 _PHONE_SCALE = 1.1
 """A page for the phone is shown smaller than it is: its text is set larger."""
+_EDGE = 7 * MM
+"""Printers leave some 5 mm at the paper's edges white."""
 _BIG = 12.0
 """Types above this size are titles, which grow less than what is read."""
 
@@ -52,6 +54,8 @@ class Look:
     photo: float = PHOTO_WIDTH
     scale: float = 1.0
     titles: float = 1.0
+    air: float = 1.0
+    """How much of the usual space stands around headings."""
     _types: dict[Type, Type] = field(default_factory=dict, compare=False)
 
     @property
@@ -93,8 +97,10 @@ class Look:
         return self._types[kind]
 
 
-def look_of(page: PageShape, text: TextSize) -> Look:
-    """The look of a page shape and text size."""
+def look_of(page: PageShape, text: TextSize, *, dense: bool = False) -> Look:
+    """The look of a page shape and text size; a dense one reaches to where printers still print."""
+    if dense:
+        return _dense(page)
     if page == "phone":
         return Look(
             PAGE_SIZES[page],
@@ -112,3 +118,22 @@ def look_of(page: PageShape, text: TextSize) -> Look:
     if text == "large":
         return Look(PAGE_SIZES[page], scale=LARGE_BODY / BODY.size, titles=1.2)
     return Look(PAGE_SIZES[page])
+
+
+def _dense(page: PageShape) -> Look:
+    size = PAGE_SIZES[page]
+    block = size[0] - 2 * _EDGE
+    return Look(
+        size,
+        block=block,
+        column=block,
+        photo=block,
+        first_top=6 * MM,
+        top=9.5 * MM,
+        bottom=7.5 * MM,
+        head_line=6 * MM,
+        foot_line=4.5 * MM,
+        scale=0.9,
+        titles=0.55,
+        air=0.15,
+    )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from reporter.model.pages import Picture, SignatureField
+from reporter.model.pages import FormField, Picture, SignatureField
 from reporter.model.report import Block, GradeLine, Heading, Report, Span, Text
 from reporter.typeset.glyphs import Cleaner, strip_controls
 from reporter.typeset.levels import BookmarkLevels
@@ -28,11 +28,12 @@ class PrintContext(Manuscript):
 
     def __init__(self, report: Report, pictures: Mapping[str, Picture]) -> None:
         super().__init__(report, pictures)
-        self.look = look_of(report.page, report.text)
+        self.look = look_of(report.page, report.text, dense=report.dense)
         self.cleaner = Cleaner()
         self.root = Tag("Document", lang=report.lang, title=strip_controls(report.title), attached=True)
         self.page_of: dict[str, int] = {}
         self.fields: list[SignatureField] = []
+        self.form: list[FormField] = []
         self.entries: list[Entry] = []
         self.bookmark_levels = BookmarkLevels()
 

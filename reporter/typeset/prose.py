@@ -45,9 +45,9 @@ def heading(context: PrintContext, block: Heading, index: int, level: int, *, ti
     is_wide = level < LOWEST
     lines = context.balanced((Span(text=text),), kind, tag, look.block if is_wide else look.column)
     slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), wide=is_wide) for line in lines]
-    slices[0].above = ABOVE_TITLES[level]
+    slices[0].above = ABOVE_TITLES[level] * look.air
     slices[0].new_page = block.new_page
-    slices[0].snap = True
+    slices[0].snap = look.air == 1.0
     anchor = context.anchor_of(index)
     bookmarked(context, slices[0], Bookmark(anchor, block.text, level))
     if is_wide and block.listed and not title:
@@ -55,8 +55,8 @@ def heading(context: PrintContext, block: Heading, index: int, level: int, *, ti
     if block.listed and not title:
         context.entries.append(Entry(text, anchor, level))
     if title:
-        slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM))
-    slices[-1].below = BELOW_TITLES[level]
+        slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM * look.air))
+    slices[-1].below = BELOW_TITLES[level] * look.air
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
 

@@ -49,7 +49,12 @@ INKS: dict[str, RGB] = {
     **{grade.value: tone for grade, tone in WATER.items()},
 }
 WEIGHTS = {"fine": 0.35, "normal": 0.7, "bold": 1.4}
-PAGE_SIZES = {"A4": (210 * MM, 297 * MM), "Letter": (612.0, 792.0), "phone": (90 * MM, 190 * MM)}
+PAGE_SIZES = {
+    "A4": (210 * MM, 297 * MM),
+    "Letter": (612.0, 792.0),
+    "A5": (148 * MM, 210 * MM),
+    "phone": (90 * MM, 190 * MM),
+}
 
 # The block is 174 mm on both papers: a text column, a gutter, and a side column for place, numbers and sources.
 BLOCK = 174 * MM
@@ -108,6 +113,9 @@ TABLE_HEAD = Type("Semibold", 9, 11.5, SECOND)
 CAPTION = Type("Regular", 9, 11.5, SECOND)
 FIELD = Type("Regular", 9, 11.5, SECOND)
 RUNNING = Type("Regular", 7.5, 10, SECOND)
+FORM = Type("Regular", 7.5, 9)
+"""The words of a form: as small as anything may be, so that a part stays in one glance."""
+FORM_TITLE = Type("Semibold", 9, 9)
 LABEL = Type("Semibold", 8, 10)
 DISC = Type("Bold", 7.5, 9, WHITE)
 TITLES = {

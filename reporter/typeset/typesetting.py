@@ -15,6 +15,7 @@ from reporter.model.pages import Pages, Picture
 from reporter.model.report import (
     Block,
     Contents,
+    Fields,
     Figure,
     GradeLine,
     Heading,
@@ -30,8 +31,9 @@ from reporter.model.report import (
 from reporter.typeset.bars import measure_bar
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.contents import contents
+from reporter.typeset.fields import fields
 from reporter.typeset.furniture import Tab, furnish
-from reporter.typeset.glyphs import strip_controls
+from reporter.typeset.glyphs import field_font, strip_controls
 from reporter.typeset.grades import grade_line
 from reporter.typeset.holding import hold_together
 from reporter.typeset.pagination import PageRoom, PlacedSlice, paginate
@@ -59,7 +61,13 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
         context.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
     _write(context, pages, target)
     return Pages(
-        target, context.root.freeze(), len(pages), tuple(context.fields), context.cleaner.substituted
+        target,
+        context.root.freeze(),
+        len(pages),
+        tuple(context.fields),
+        tuple(context.form),
+        field_font() if context.form else None,
+        context.cleaner.substituted,
     )
 
 
@@ -121,6 +129,7 @@ _KINDS: dict[type[Block], Callable[[PrintContext, Any], list[Slice]]] = {
     Figure: figure,
     MeasureBar: measure_bar,
     Signatures: signatures,
+    Fields: fields,
 }
 
 

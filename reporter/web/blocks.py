@@ -21,6 +21,7 @@ from reporter.model.report import (
 )
 from reporter.typeset.manuscript import Entry
 from reporter.web.bars import measure_bar
+from reporter.web.fields import fields
 from reporter.web.markup import Markup, tag
 from reporter.web.photos import figure, photo, photo_pair
 from reporter.web.signs import sign
@@ -28,7 +29,7 @@ from reporter.web.tables import table
 from reporter.web.web_context import WebContext
 
 
-def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: C901, PLR0911 (one arm for each kind)
+def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: C901, PLR0911, PLR0912 (one arm for each kind)
     """One block; a heading names what follows it."""
     match block.kind:
         case "heading":
@@ -53,6 +54,8 @@ def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: 
             return measure_bar(block)
         case "signatures":
             return _signatures(block)
+        case "fields":
+            return fields(block)
         case _:
             assert_never(block)
 

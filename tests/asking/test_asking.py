@@ -111,7 +111,7 @@ def test_a_cell_has_the_limits_that_decide_it_mildest_first() -> None:
         (2, "mm", Grade.PLAN),
         (5, "mm", Grade.FIRST),
     ]
-    assert limits[0].words == "at most 2\u00a0mm, else plan"
+    assert limits[0].words == "over 2\u00a0mm: plan"
     assert [each.id for each in form.worked] == ["lash_share"]
 
 

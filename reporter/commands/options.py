@@ -1,0 +1,39 @@
+"""What every command takes, and what each begins with."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from reporter.registry import Registry
+
+JobFolder = Annotated[
+    Path,
+    typer.Argument(help="The job folder: job.yaml, findings.yaml, measurements.csv, photos.", metavar="JOB"),
+]
+
+
+def _spoken(lang: str) -> str:
+    from reporter.outputs.installed import spoken_in
+
+    return spoken_in(lang)
+
+
+Lang = Annotated[str, typer.Option("--lang", callback=_spoken, help="Default: the one that job.yaml names.")]
+
+
+def registry() -> Registry:
+    """Every installed kind, system and template."""
+    from reporter.registry import find, load
+
+    return load(find())
+
+
+def tell(step: str) -> None:
+    """Progress for a person at a terminal; quiet when the output is piped."""
+    if sys.stderr.isatty():
+        typer.echo(f"  {step} …", err=True)

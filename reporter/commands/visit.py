@@ -1,0 +1,46 @@
+"""Before going aboard and at the pedestal: the plan of a visit, the sheet to fill in, and the sheet taken back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, cast
+
+import typer
+
+from reporter.commands.options import JobFolder, Lang, registry, tell
+from reporter.errors import UsageError
+
+if TYPE_CHECKING:
+    from reporter.model.report import PageShape
+
+PAPERS = ("A4", "Letter", "A5")
+
+
+def sheet(
+    job: JobFolder,
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", help="Where to write; default: JOB-sheet.pdf, here.")
+    ] = None,
+    page: Annotated[
+        str, typer.Option("--page", help="A4, Letter or A5; default: the job's own.", metavar="PAPER")
+    ] = "",
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every question that the kinds know, not the usual ones alone.")
+    ] = False,
+    empty: Annotated[
+        bool, typer.Option("--empty", help="Fill nothing in, whatever the folder says.")
+    ] = False,
+    lang: Lang = "",
+) -> None:
+    """Write the field sheet: a form in walking order, to be filled in by hand or on a screen."""
+    from reporter import pipeline
+
+    if page and page not in PAPERS:
+        msg = f"'{page}' is no paper."
+        raise UsageError(msg, f"Papers are: {', '.join(PAPERS)}.")
+    target = output or Path.cwd() / f"{job.resolve().name}-sheet.pdf"
+    chosen = cast("PageShape", page) if page else None
+    pipeline.sheet(
+        job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
+    )
+    typer.echo(f"{target}")

@@ -1,0 +1,223 @@
+"""A form's words, boxes and blanks set one after the other, composed into slices: one slice a line.
+
+Comes in: a `Fields` block. Goes out: slices; when painted, the fields stand on the context. Must not make form fields: the
+archive stage writes those.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from reporter.model.pages import FormField
+from reporter.model.report import Box, FieldItem, Fields, FillIn, Said, Space, Span, Text
+from reporter.typeset.glyphs import strip_controls, width
+from reporter.typeset.pen import Pen
+from reporter.typeset.print_context import PrintContext
+from reporter.typeset.setting import Run
+from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
+from reporter.typeset.styles import FORM, FORM_TITLE, INK, MM, RISE, SECOND, Type
+from reporter.typeset.tags import Artifact, Tag
+
+_BOX = 2.4 * MM
+_CELL = 2.9 * MM
+"""Height of a blank of one line: nearly the line itself, since a hand writes large."""
+_AFTER_BOX = 0.7 * MM
+_APART = 1.7 * MM
+_SIZES = {"tiny": 9 * MM, "short": 12 * MM, "medium": 24 * MM, "long": 40 * MM}
+_LEAST_REST = 36 * MM
+_TALL_LINE = 3.1 * MM
+_LAYOUT = Artifact("layout")
+
+
+@dataclass(slots=True, eq=False)
+class _Atom:
+    """What is never parted: a word, a box, a blank. `glued` to the one before it, or `joins` it in one run of words."""
+
+    wide: float
+    run: Run | None = None
+    item: FieldItem | None = None
+    glued: bool = False
+    joins: bool = False
+    begins: bool = False
+    apart: float = 0.0
+    stretches: bool = False
+    x: float = 0.0
+
+    @property
+    def lines(self) -> int:
+        return self.item.lines if isinstance(self.item, FillIn | Space) else 1
+
+
+@dataclass(slots=True, eq=False)
+class _Line:
+    atoms: list[_Atom] = field(default_factory=list)
+
+    @property
+    def end(self) -> float:
+        return self.atoms[-1].x + self.atoms[-1].wide if self.atoms else 0.0
+
+
+def fields(context: PrintContext, block: Fields) -> list[Slice]:
+    """The slices of a form's part: its title leads the first line, a thin rule stands above it."""
+    kind = context.look.of(FORM) if context.look.scale > 1 else FORM
+    tag = context.tag("P")
+    lines = _broken(list(_atoms(context, block, kind, tag)), context.look.block)
+    slices = []
+    for number, line in enumerate(lines):
+        tall = max(atom.lines for atom in line.atoms)
+        height = kind.leading + (tall - 1) * _TALL_LINE
+        paint = _painter(context, line, kind, tag, ruled=bool(block.title) and number == 0)
+        slices.append(Slice(height, paint, wide=True))
+    if not slices:
+        return []
+    slices[0].above = 1.2 * MM if block.title else 0.4 * MM
+    return stick_edges(slices, Stick.FIRM) if block.title else stick_edges(slices, Stick.SOFT)
+
+
+def _atoms(context: PrintContext, block: Fields, kind: Type, tag: Tag) -> Iterator[_Atom]:
+    if block.title:
+        yield from _words(context, (Span(text=block.title),), FORM_TITLE, context.tag("H3"), apart=0.0)
+    for item in block.items:
+        if isinstance(item, Said):
+            yield from _words(context, item.text, kind, tag, apart=_APART, begins=item.begins)
+        elif isinstance(item, Box):
+            yield _Atom(_BOX, item=item, apart=_APART)
+            yield from _words(context, (Span(text=item.text),), kind, tag, apart=_AFTER_BOX, glued=True)
+        elif isinstance(item, FillIn):
+            rest = item.size == "rest"
+            yield _Atom(_LEAST_REST if rest else _SIZES[item.size], item=item, apart=1 * MM, stretches=rest)
+        else:
+            yield _Atom(_LEAST_REST, item=item, apart=_APART, stretches=True)
+
+
+def _words(
+    context: PrintContext,
+    text: Text,
+    kind: Type,
+    tag: Tag,
+    *,
+    apart: float,
+    glued: bool = False,
+    begins: bool = False,
+) -> Iterator[_Atom]:
+    """Word for word; the first keeps `apart` from what stands before it."""
+    space = width(" ", kind)
+    for number, run in enumerate(context.runs(text, kind, tag)):
+        for place, word in enumerate(run.text.split()):
+            first = number == place == 0
+            yield _Atom(
+                width(word, run.kind),
+                Run(word, run.kind, run.tag),
+                glued=glued and first,
+                joins=place > 0,
+                begins=begins and first,
+                apart=apart if first else space,
+            )
+
+
+def _broken(atoms: list[_Atom], measure: float) -> list[_Line]:
+    """The atoms dealt out to lines no wider than `measure`."""
+    lines = [_Line()]
+    for place, atom in enumerate(atoms):
+        group = atom.wide
+        if place + 1 < len(atoms) and atoms[place + 1].glued:
+            group += atoms[place + 1].apart + atoms[place + 1].wide
+        line = lines[-1]
+        full = line.end + atom.apart + group > measure
+        if line.atoms and not atom.glued and (atom.begins or full):
+            _stretch(line, measure)
+            line = _Line()
+            lines.append(line)
+        atom.x = line.end + atom.apart if line.atoms else 0.0
+        line.atoms.append(atom)
+    _stretch(lines[-1], measure)
+    return [line for line in lines if line.atoms]
+
+
+def _stretch(line: _Line, measure: float) -> None:
+    """What may grow takes the rest of its line."""
+    growing = [atom for atom in line.atoms if atom.stretches]
+    if not growing:
+        return
+    more = max(0.0, measure - line.end) / len(growing)
+    shift = 0.0
+    for atom in line.atoms:
+        atom.x += shift
+        if atom.stretches:
+            atom.wide += more
+            shift += more
+
+
+def _painter(context: PrintContext, line: _Line, kind: Type, tag: Tag, *, ruled: bool) -> Paint:
+    """Words and blanks in the order in which they are read."""
+
+    def paint(pen: Pen, top: float, height: float) -> None:
+        if ruled:
+            with pen.mark(_LAYOUT):
+                pen.rule((pen.left, top - 0.5 * MM), (pen.left + pen.look.block, top - 0.5 * MM), 0.6, INK)
+        for group in _groups(line):
+            first = group[0]
+            x = pen.left + first.x
+            if first.run is not None:
+                text = " ".join(atom.run.text for atom in group if atom.run)
+                with pen.mark(first.run.tag):
+                    pen.words(text, first.run.kind, x, top + kind.leading / 2 + first.run.kind.size * RISE)
+            elif isinstance(first.item, Space):
+                _space(pen, first.item, (x, top), (first.wide, height), kind)
+            elif isinstance(first.item, Box | FillIn):
+                _blank(context, pen, first, (x, top, kind.leading), tag)
+
+    return paint
+
+
+def _groups(line: _Line) -> list[list[_Atom]]:
+    """Words that follow each other in one run as one group, everything else alone."""
+    groups: list[list[_Atom]] = []
+    for atom in line.atoms:
+        if groups and atom.joins and groups[-1][-1].run is not None:
+            groups[-1].append(atom)
+        else:
+            groups.append([atom])
+    return groups
+
+
+def _space(pen: Pen, item: Space, corner: tuple[float, float], size: tuple[float, float], kind: Type) -> None:
+    with pen.mark(_LAYOUT):
+        pen.rectangle(
+            (corner[0], corner[1] + 0.3 * MM), (size[0], size[1] - 0.6 * MM), stroke=SECOND, weight=0.4
+        )
+        pen.words(
+            item.word,
+            kind.but(ink=SECOND),
+            corner[0] + 1 * MM,
+            corner[1] + kind.leading / 2 + kind.size * RISE,
+        )
+
+
+def _blank(context: PrintContext, pen: Pen, atom: _Atom, at: tuple[float, float, float], tag: Tag) -> None:
+    """The outline, which is print, and the field's place, which is not."""
+    x, top, leading = at
+    item = atom.item
+    if not isinstance(item, Box | FillIn):
+        return
+    high = _BOX if isinstance(item, Box) else _CELL + (atom.lines - 1) * _TALL_LINE
+    upper = top + (leading - (_BOX if isinstance(item, Box) else _CELL)) / 2
+    with pen.mark(_LAYOUT):
+        pen.rectangle((x, upper), (atom.wide, high), stroke=INK, weight=0.5)
+    label = strip_controls(item.label)
+    number = pen.canvas.field(Tag("Form", tag), pen.box(x, upper, atom.wide, high), label)
+    several = isinstance(item, FillIn) and item.lines > 1
+    context.form.append(
+        FormField(
+            page=pen.canvas.page_index,
+            annotation=number,
+            size=(round(atom.wide, 3), round(high, 3)),
+            name=strip_controls(item.field),
+            label=label,
+            sort="tick" if isinstance(item, Box) else "choice" if item.options else "text",
+            value=("on" if item.on else "") if isinstance(item, Box) else strip_controls(item.value),
+            options=() if isinstance(item, Box) else item.options,
+            several_lines=several,
+        )
+    )
