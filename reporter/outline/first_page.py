@@ -211,7 +211,7 @@ def _not_examined(context: Context) -> list[Block]:
     ]
     if not items:
         return []
-    lead = Span(text=f"{words('first.not_examined')}: ", style="strong")
+    lead = Span(text=f"{words('first.not_examined')}. ", style="strong")
     told = " ".join(ended(item) for item in items)
     pointer = Span(text=f" {words('first.see', section=words('head.not_seen'))}", href="#not_seen")
     return [Paragraph(text=(lead, Span(text=told), *((pointer,) if _has_section(context) else ())))]

@@ -14,7 +14,10 @@ from reporter.outline.context import Context
 from reporter.wording import Catalogue, exact, quantity
 from reporter.wording.numbers import with_unit
 
-_STATE = re.compile(r"^((?:an?|the) [^,;:]+) (missing|broken|cracked|worn|bent|torn|seized)$", re.IGNORECASE)
+_STATE = re.compile(
+    r"^((?:an?|the) (?:(?!\b(?:is|are|has|have|were)\b)[^,;:])+) (missing|broken|cracked|worn|bent|torn|seized)$",
+    re.IGNORECASE,
+)
 _THING = re.compile(r"^an? [\w-]+$", re.IGNORECASE)
 _ALONE = re.compile(r"^(?!not |no |none |does |all |is |but |from |hidden )[\w-]+,? \S+ \S+", re.IGNORECASE)
 """Three words and more that name their thing: they need no title before them."""

@@ -54,7 +54,12 @@ def write(name: str, document: Report, folder: Path, place: Path) -> Written:
 @pytest.fixture(scope="session")
 def documents(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[Written]]:
     """Every document that the program writes of the demo."""
-    place = tmp_path_factory.mktemp("documents")
+    yield written(tmp_path_factory.mktemp("documents"))
+    close()
+
+
+def written(place: Path) -> list[Written]:
+    """Every document of the demo, written below `place`."""
     registry = load(find())
     made = []
     for (page, extra), template in product(VARIANTS.items(), TEMPLATES):
@@ -73,5 +78,4 @@ def documents(tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[Written
         made.append(
             write(name, make(job, pipeline.grade(job, registry, chosen), chosen, registry), folder, place)
         )
-    yield made
-    close()
+    return made

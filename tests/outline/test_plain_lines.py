@@ -31,6 +31,8 @@ def test_a_bad_answer_says_what_is_wrong_with_what(kind: str) -> None:
         if choice.grade not in {Grade.CLEAR, Grade.UNSEEN} and not choice.gap
     ]
     assert [(ident, said) for ident, said in bad if not standing_alone(said, words)] == []
+    told = [standing_alone(said, words) for _, said in bad]
+    assert [text for text in told if re.search(r"\b(is|are|has|have) (is|are)\b", text)] == []
 
 
 @pytest.mark.parametrize("name", sorted(FOLDERS))
