@@ -193,6 +193,15 @@ class PhotoPair(Noun):
         return (self.left, self.right, self.third) if self.third else (self.left, self.right)
 
 
+class Spread(Noun):
+    """Photos with what is said of them beside: what was found, what it means, what to do; on one page where they fit it."""
+
+    kind: Literal["spread"] = "spread"
+    photos: Annotated[tuple[Photo, ...], Field(min_length=1, max_length=2)]
+    texts: tuple[Paragraph, ...] = ()
+    together: bool = False
+
+
 class GradeLine(Noun):
     """A component's opening line: sign, grade word, name, place, and the finding in one sentence."""
 
@@ -337,6 +346,7 @@ Block = Annotated[
     | Figure
     | Photo
     | PhotoPair
+    | Spread
     | GradeLine
     | MeasureBar
     | Contents
@@ -386,6 +396,6 @@ class Report(Noun):
         for block in self.blocks:
             if isinstance(block, Photo):
                 found.append(block)
-            elif isinstance(block, PhotoPair):
+            elif isinstance(block, PhotoPair | Spread):
                 found += block.photos
         return tuple(found)

@@ -18,6 +18,7 @@ from reporter.model.report import (
     Photo,
     PhotoPair,
     Span,
+    Spread,
     Table,
     Text,
     plain,
@@ -32,6 +33,8 @@ from reporter.outline.plainly import ended, finding, reading, runs, saying
 
 SERIOUS = frozenset({Grade.STOP, Grade.FIRST})
 PLANNED = frozenset({Grade.PLAN, Grade.WATCH})
+ABREAST = 2
+"""So many photos stand beside what is said of them; more follow below."""
 DOUBT = frozenset({Verdict.CLOSE, Verdict.DOUBTFUL})
 
 
@@ -62,10 +65,21 @@ def _cautions(context: Context, worked_on: list[Graded]) -> Iterator[Block]:
 
 def _serious(context: Context, part: Graded) -> Iterator[Block]:
     """Photo with marks, what was found, what it means, what to do by number, the readings that decide."""
-    words, component = context.words, part.component
     yield _opening(context, part, finding(context, part))
-    yield from _shown(context, part)
-    yield from _judged(context, part)
+    photos, more = _shown(context, part)
+    texts = (*_judged(context, part), *_said(context, part), *_numbers(context, part))
+    told: list[Block] = [Spread(photos=photos, texts=texts)] if photos else list(texts)
+    told += [*_abreast(more), *deciding(context, part, SERIOUS)]
+    # All of it stands on one page, where it fits one.
+    yield from (block.model_copy(update={"together": True}) for block in told)
+    known = [f"{label}: {value}" for label, value in details(context, part)]
+    known = [ended(context.words("brief.known", rows="; ".join(known)))] if known else []
+    yield note(" ".join(filter(None, (_besides(context, part), *known, examined(context, part)))))
+
+
+def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
+    """What was found, what was told, what it means, what the inspector thinks, what was done."""
+    words, component = context.words, part.component
     yield from body(component.found)
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
@@ -75,33 +89,34 @@ def _serious(context: Context, part: Graded) -> Iterator[Block]:
     yield from labelled(words("component.opinion"), component.opinion)
     for done in component.done:
         yield from labelled(words("component.done"), sentence(done.what))
-    yield from deciding(context, part, SERIOUS)
-    known = [f"{label}: {value}" for label, value in details(context, part)]
-    known = [ended(context.words("brief.known", rows="; ".join(known)))] if known else []
-    yield note(" ".join(filter(None, (_besides(context, part), *known, examined(context, part)))))
-    yield from _numbers(context, part)
 
 
-def _shown(context: Context, part: Graded) -> Iterator[Block]:
-    """The part's photos, small enough that words and pictures share a page: only what stops her in the text's width."""
+def _shown(context: Context, part: Graded) -> tuple[tuple[Photo, ...], list[Photo]]:
+    """The photos that stand beside the words, the deciding one always among them; and the others."""
     found = [
         (use.decides, photo)
         for place, use in enumerate(part.component.photos)
         if (photo := photo_of(context, part, place, use))
     ]
-    large = [photo for decides, photo in found if part.grade is Grade.STOP and (decides or len(found) == 1)]
-    yield from _abreast([photo for _, photo in found if photo not in large])
-    for photo in large:
-        yield photo.model_copy(update={"size": "column"})
+    by_weight = sorted(found, key=lambda pair: not pair[0])
+    beside = [photo for _, photo in by_weight[:ABREAST]]
+    order = [photo for _, photo in found]
+    return tuple(photo for photo in order if photo in beside), [
+        photo for photo in order if photo not in beside
+    ]
 
 
 def _abreast(found: list[Photo]) -> Iterator[Block]:
-    """Photos two by two; an odd one stands alone, its caption beside it."""
+    """Photos two by two, the last three abreast where their number is odd; a single one has its caption beside it."""
     small = [photo.model_copy(update={"size": "half"}) for photo in found]
-    for left, right in zip(small[::2], small[1::2], strict=False):
+    odd = small[-3:] if len(small) > 1 and len(small) % 2 else []
+    even = small[: len(small) - len(odd)]
+    for left, right in zip(even[::2], even[1::2], strict=False):
         yield PhotoPair(left=left, right=right)
-    if len(small) % 2:
-        yield small[-1]
+    if odd:
+        yield PhotoPair(left=odd[0], right=odd[1], third=odd[2])
+    if len(small) == 1:
+        yield small[0]
 
 
 def _opening(context: Context, part: Graded, said: str) -> GradeLine:
@@ -116,7 +131,7 @@ def _opening(context: Context, part: Graded, said: str) -> GradeLine:
     )
 
 
-def _judged(context: Context, part: Graded) -> Iterator[Block]:
+def _judged(context: Context, part: Graded) -> Iterator[Paragraph]:
     """The inspector's own grade beside that by rule."""
     if part.judgement:
         grades = {
@@ -191,7 +206,7 @@ def _besides(context: Context, part: Graded) -> str:
     return " ".join(answers)
 
 
-def _numbers(context: Context, part: Graded) -> Iterator[Block]:
+def _numbers(context: Context, part: Graded) -> Iterator[Paragraph]:
     if pointer := _pointer(context, part):
         yield Paragraph(text=pointer)
 

@@ -29,14 +29,14 @@ def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) 
     lines = context.lines(named, kind, tag, look.column - hang)
     slices = [Slice(kind.leading, paint_line(line, hang, kind.leading)) for line in lines]
     slices[0].paint = _with_sign(slices[0].paint, block, side, kind)
-    slices.insert(0, Slice(3 * MM, _rule, wide=True, above=7 * MM, snap=True))
+    slices.insert(0, Slice(3 * MM, _rule, wide=True, above=5.5 * MM, snap=True))
     anchor = context.anchor_of(index)
     bookmarked(context, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
     slices += _place(context, block, slices[1], kind, hang)
     if block.sentence:
         lines = context.lines((Span(text=block.sentence),), said, context.tag("P"), look.column - hang)
         slices += [Slice(said.leading, paint_line(line, hang, said.leading)) for line in lines]
-    slices[-1].below = 3 * MM
+    slices[-1].below = 1.5 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
 

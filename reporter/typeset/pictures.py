@@ -30,7 +30,7 @@ from reporter.typeset.styles import (
 )
 from reporter.typeset.tags import Tag
 
-_CAPTION_GAP = 1.6 * MM
+CAPTION_GAP = 1.6 * MM
 _WIDEST_CAPTION = 80 * MM
 _LONGEST_CAPTION = 0.25
 """A caption taller than this part of a page is dealt out line by line."""
@@ -39,7 +39,7 @@ _TALLEST = 0.6
 
 
 @dataclass(slots=True, eq=False)
-class _Print:
+class Print:
     """A photo at its natural size on the page, its element, and its caption set to a measure."""
 
     photo: Photo
@@ -70,8 +70,8 @@ def photo(context: PrintContext, block: Photo) -> list[Slice]:
     """A photo: full width with its caption below, else with its caption beside it where the page has room for that."""
     look = context.look
     if block.size == "full" or look.is_narrow:
-        return _row(context, [_print(context, block, look.block, PHOTO_HEIGHT["full"])])
-    item = _print(
+        return _row(context, [printed(context, block, look.block, PHOTO_HEIGHT["full"])])
+    item = printed(
         context, block, look.photo if block.size == "column" else look.half, PHOTO_HEIGHT[block.size]
     )
     across = item.size[0] + look.gutter
@@ -80,11 +80,11 @@ def photo(context: PrintContext, block: Photo) -> list[Slice]:
         return _row(context, [item])
 
     def paint(pen: Pen, top: float, height: float) -> None:
-        _paint(context, pen, item, (pen.left, top), item.at(height))
-        _paint_caption(pen, item, pen.left + across, top)
+        paint_photo(context, pen, item, (pen.left, top), item.at(height))
+        paint_caption(pen, item, pen.left + across, top)
 
     least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
-    return [_framed(max(item.size[1], item.caption_height), paint, least)]
+    return [framed(max(item.size[1], item.caption_height), paint, least)]
 
 
 def photo_pair(context: PrintContext, block: PhotoPair) -> list[Slice]:
@@ -93,10 +93,10 @@ def photo_pair(context: PrintContext, block: PhotoPair) -> list[Slice]:
     if context.look.is_narrow:
         return [piece for one in photos for piece in photo(context, one)]
     wide = context.look.part(len(photos))
-    return _row(context, [_print(context, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
+    return _row(context, [printed(context, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
 
 
-def _row(context: PrintContext, prints: list[_Print]) -> list[Slice]:
+def _row(context: PrintContext, prints: list[Print]) -> list[Slice]:
     """Photos side by side with their captions below; captions too long for that follow line by line."""
     look = context.look
     wide = look.part(len(prints))
@@ -107,18 +107,18 @@ def _row(context: PrintContext, prints: list[_Print]) -> list[Slice]:
     for item in long:
         item.set_caption(context, look.column)
     shown = [item for item in prints if item not in long]
-    below = _CAPTION_GAP + max((item.caption_height for item in shown), default=0.0)
+    below = CAPTION_GAP + max((item.caption_height for item in shown), default=0.0)
 
     def paint(pen: Pen, top: float, height: float) -> None:
         room = height - below
         for number, item in enumerate(prints):
             left = pen.left + number * (wide + look.gutter)
             size = item.at(room * item.size[1] / tallest)
-            _paint(context, pen, item, (left, top), size)
+            paint_photo(context, pen, item, (left, top), size)
             if item in shown:
-                _paint_caption(pen, item, left, top + (room if len(prints) > 1 else size[1]) + _CAPTION_GAP)
+                paint_caption(pen, item, left, top + (room if len(prints) > 1 else size[1]) + CAPTION_GAP)
 
-    whole = _framed(tallest + below, paint, tallest * LEAST_PHOTO + below)
+    whole = framed(tallest + below, paint, tallest * LEAST_PHOTO + below)
     return _with_lines(whole, [(line, item.kind) for item in long for line in item.caption])
 
 
@@ -130,7 +130,7 @@ def _with_lines(whole: Slice, lines: list[tuple[Line, Type]]) -> list[Slice]:
     return [whole, *stick_edges(rest, Stick.FIRM)]
 
 
-def _framed(height: float, paint: Paint, least: float) -> Slice:
+def framed(height: float, paint: Paint, least: float) -> Slice:
     """The slice of a picture: on the grid, with air about it."""
     return Slice(height, paint, above=ABOVE_FIGURE, least=least, wide=True, snap=True, below=BELOW_FIGURE)
 
@@ -148,7 +148,7 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
     kind = look.of(CAPTION)
     tag = context.tag("Figure", alt=drawing.alt)
     caption = context.lines(block.caption, kind, Tag("Caption", tag), look.column) if block.caption else []
-    beneath = len(caption) * kind.leading + (_CAPTION_GAP if caption else 0.0)
+    beneath = len(caption) * kind.leading + (CAPTION_GAP if caption else 0.0)
     is_long = beneath > _longest_caption(context)
     below = 0.0 if is_long else beneath
     wide = {"small": SMALL_FIGURE, "column": look.column, "full": look.block}[block.width]
@@ -171,7 +171,7 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
         for shape in filter(leads, () if turned else drawing.shapes):
             easel.link(shape, tag)
         if not is_long:
-            _paint_lines(pen, caption, kind, (pen.left, top + size[1] + _CAPTION_GAP))
+            _paint_lines(pen, caption, kind, (pen.left, top + size[1] + CAPTION_GAP))
 
     whole = Slice(
         size[1] + below, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True, below=BELOW_FIGURE
@@ -179,14 +179,15 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
     return _with_lines(whole, [(line, kind) for line in caption] if is_long else [])
 
 
-def _print(context: PrintContext, block: Photo, wide: float, tallest: float) -> _Print:
+def printed(context: PrintContext, block: Photo, wide: float, tallest: float) -> Print:
+    """A photo as large as a width and a height allow, its caption not yet set."""
     picture = context.picture(block.file)
     ratio = picture.height / picture.width
     tallest = min(tallest, context.look.room * _TALLEST)
     size = (wide, wide * ratio) if wide * ratio <= tallest else (tallest / ratio, tallest)
     alt = block.alt or "".join(span.text for span in block.caption) or block.file
     tag = context.tag("Figure", alt=picture.problem or alt)
-    return _Print(block, size, tag, _keyed(context, block, size), context.look.of(CAPTION))
+    return Print(block, size, tag, _keyed(context, block, size), context.look.of(CAPTION))
 
 
 def _shown(context: PrintContext, block: Photo) -> tuple[Mark, ...]:
@@ -218,7 +219,7 @@ def _numbered(block: Photo) -> Text:
     return (Span(text=f"{block.plate}", style="strong"), Span(text="  "), *block.caption)
 
 
-def _paint(context: PrintContext, pen: Pen, item: _Print, corner: XY, size: XY) -> None:
+def paint_photo(context: PrintContext, pen: Pen, item: Print, corner: XY, size: XY) -> None:
     """Picture, frame, marks and labels are one figure."""
     picture = context.picture(item.photo.file)
     marks = _shown(context, item.photo)
@@ -233,7 +234,8 @@ def _paint(context: PrintContext, pen: Pen, item: _Print, corner: XY, size: XY) 
         pen.rectangle(corner, size, stroke=SECOND, weight=0.35)
 
 
-def _paint_caption(pen: Pen, item: _Print, left: float, top: float) -> None:
+def paint_caption(pen: Pen, item: Print, left: float, top: float) -> None:
+    """The caption's lines."""
     _paint_lines(pen, item.caption, item.kind, (left, top))
 
 

@@ -26,6 +26,7 @@ from reporter.model.report import (
     PhotoPair,
     Report,
     Signatures,
+    Spread,
     Table,
 )
 from reporter.typeset.bars import measure_bar
@@ -43,6 +44,7 @@ from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import heading, listing, paragraph
 from reporter.typeset.signatures import signatures
 from reporter.typeset.slices import Slice, Stick
+from reporter.typeset.spreads import spread
 from reporter.typeset.tables import table
 
 _INTRODUCTION = 4
@@ -130,6 +132,7 @@ _KINDS: dict[type[Block], Callable[[PrintContext, Any], list[Slice]]] = {
     MeasureBar: measure_bar,
     Signatures: signatures,
     Fields: fields,
+    Spread: spread,
 }
 
 

@@ -23,7 +23,7 @@ from reporter.typeset.manuscript import Entry
 from reporter.web.bars import measure_bar
 from reporter.web.fields import fields
 from reporter.web.markup import Markup, tag
-from reporter.web.photos import figure, photo, photo_pair
+from reporter.web.photos import figure, photo, photo_pair, spread
 from reporter.web.signs import sign
 from reporter.web.tables import table
 from reporter.web.web_context import WebContext
@@ -50,6 +50,8 @@ def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: 
             return photo(context, block)
         case "photo_pair":
             return photo_pair(context, block)
+        case "spread":
+            return spread(context, block)
         case "measure_bar":
             return measure_bar(block)
         case "signatures":

@@ -1,6 +1,6 @@
 """Photos with their marks, pairs of photos, and drawings: each one figure with its caption.
 
-Comes in: `Photo`, `PhotoPair`, `Figure`. Goes out: markup with the picture inside it. Must not decode pictures.
+Comes in: `Photo`, `PhotoPair`, `Spread`, `Figure`. Goes out: markup with the picture inside it. Must not decode pictures.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from base64 import b64encode
 from pathlib import Path
 
 from reporter.errors import LayoutError
-from reporter.model.report import Figure, Photo, PhotoPair, Text
+from reporter.model.report import Figure, Photo, PhotoPair, Spread, Text
 from reporter.web.drawings import drawing
 from reporter.web.marks import FluidOverlay, key_of
 from reporter.web.markup import Markup, joined, tag
@@ -30,6 +30,13 @@ def photo_pair(context: WebContext, block: PhotoPair) -> Markup:
     """Two photos side by side, or one below the other on a phone."""
     sides = (tag("figure", *_inside(context, one), class_="photo") for one in block.photos)
     return tag("div", *sides, class_="pair")
+
+
+def spread(context: WebContext, block: Spread) -> Markup:
+    """Photos, and beside them what is said; below one another on a phone."""
+    figures = (photo(context, one.model_copy(update={"size": "half"})) for one in block.photos)
+    texts = (tag("p", context.text(one.text), class_=one.style) for one in block.texts)
+    return tag("div", tag("div", *figures), tag("div", *texts), class_="spread")
 
 
 def figure(context: WebContext, block: Figure) -> Markup:

@@ -11,7 +11,18 @@ from pathlib import Path
 import pytest
 
 from reporter.door import close
-from reporter.model.report import Block, GradeLine, Heading, List, Paragraph, Report, Signatures, Table, Text
+from reporter.model.report import (
+    Block,
+    GradeLine,
+    Heading,
+    List,
+    Paragraph,
+    Report,
+    Signatures,
+    Spread,
+    Table,
+    Text,
+)
 from reporter.outline import outline
 from reporter.pipeline import collect, grade
 from reporter.registry import Registry, find, load
@@ -44,6 +55,9 @@ def words_of(block: Block) -> Iterator[str]:
         yield joined(block.aside)
     elif isinstance(block, GradeLine):
         yield from (block.word, block.name, block.place, block.sentence)
+    elif isinstance(block, Spread):
+        for each in block.texts:
+            yield from words_of(each)
     elif isinstance(block, List):
         yield from (joined(item.text) for item in block.items)
     elif isinstance(block, Table):

@@ -32,6 +32,7 @@ from reporter.model.report import (
     Report,
     Signatures,
     Span,
+    Spread,
     Table,
     Tick,
     plain,
@@ -167,6 +168,10 @@ BLOCKS: dict[str, tuple[Block, tuple[str, ...]]] = {
     "figure": (Figure(drawing=DRAWING, caption=plain("Seen from above")), ("Figure", "Caption")),
     "photo": (photo("chain", marks=MARKS), ("Figure", "Caption")),
     "photo_pair": (PhotoPair(left=photo("chain"), right=photo("wire")), ("Figure", "Caption")),
+    "spread": (
+        Spread(photos=(photo("chain", marks=MARKS),), texts=(Paragraph(text=plain("What was found.")),)),
+        ("Figure", "Caption", "P"),
+    ),
     "grade_line": (
         GradeLine(grade=Grade.FIRST, word="First", name="Steering chain", place="Pedestal", sentence="Worn."),
         ("H2", "P"),

@@ -24,7 +24,7 @@ from tests.typeset.conftest import LayOut
 from tests.typeset.reading import elements, links, text
 
 MM = 72 / 25.4
-LINE, GAP, LEAST = 11.0, 1.6 * MM, 0.68
+LINE, GAP, LEAST = 11.5, 1.6 * MM, 0.68
 """Leading of a caption, the space above it, and how far a photo may shrink."""
 THREE_LINES = "first\nsecond\nthird"
 
@@ -99,12 +99,12 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
     texts = [f"rust at the foot of the bracket, number {number}" for number in range(12)]
     marks = [LabelMark(at=(0.05 + 0.08 * number, 0.5), text=text) for number, text in enumerate(texts)]
     at, few = context(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
-    none = pictures._print(at, samples.photo("chain", "one", marks[:1]), 300, 300)
+    none = pictures.printed(at, samples.photo("chain", "one", marks[:1]), 300, 300)
     none.set_caption(at, 300)
     assert (none.keyed, len(none.caption)) == ((), 1)
     # 300 points wide and 30 high: no plate of three lines has room, at 0.68 of that still less.
-    assert pictures._print(at, few, 300, 300).keyed == (texts[0],)
-    many = pictures._print(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
+    assert pictures.printed(at, few, 300, 300).keyed == (texts[0],)
+    many = pictures.printed(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
     many.set_caption(at, 480)
     assert set(many.keyed) <= set(texts)
     assert len(many.keyed) == len(set(many.keyed))
@@ -113,7 +113,7 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
 
 
 def test_a_photo_in_less_height_keeps_its_shape(tmp_path: Path) -> None:
-    item = pictures._print(context(tmp_path), samples.photo("chain"), 240, 300)
+    item = pictures.printed(context(tmp_path), samples.photo("chain"), 240, 300)
     assert item.size == pytest.approx((240, 180))
     assert item.at(90) == pytest.approx((120, 90))
     assert item.at(400) == pytest.approx((240, 180))
@@ -123,7 +123,7 @@ def test_the_plate_number_opens_the_caption_once(tmp_path: Path) -> None:
     """Its own number is not put before a caption that begins with it."""
     for words, shown in (("The chain", "3 The chain"), ("Photo 3. The chain", "Photo 3. The chain")):
         at = context(tmp_path)
-        item = pictures._print(at, samples.photo("chain", words), 240, 300)
+        item = pictures.printed(at, samples.photo("chain", words), 240, 300)
         item.set_caption(at, 240)
         assert "".join(piece.text for piece in item.caption[0].pieces) == shown
 

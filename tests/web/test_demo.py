@@ -21,12 +21,17 @@ def test_every_block_of_the_demo_is_there(demo: Demo) -> None:
     tree = parsed(demo.page)
     main = found(tree, "main")[0]
     wanted: Counter[str] = Counter(block.kind for block in demo.report.blocks)
+    triples = sum(block.third is not None for block in demo.report.blocks if block.kind == "photo_pair")
+    beside = [block for block in demo.report.blocks if block.kind == "spread"]
+    wanted["photo"] += sum(len(block.photos) for block in beside)
+    wanted["paragraph"] += sum(len(block.texts) for block in beside)
     there = {
         "grade_line": len(found(main, "div", "part")),
         "table": len(found(main, "table")),
         "figure": len(found(main, "figure", "drawn")),
-        "photo": len(found(main, "figure", "photo")) - 2 * len(found(main, "div", "pair")),
+        "photo": len(found(main, "figure", "photo")) - 2 * len(found(main, "div", "pair")) - triples,
         "photo_pair": len(found(main, "div", "pair")),
+        "spread": len(found(main, "div", "spread")),
         "measure_bar": len(found(main, "svg", "bar")),
         "contents": len(found(main, "nav")),
         "signatures": len(found(main, "div", "signatures")),
