@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import cast
 
+from reporter.engineering import units
 from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
@@ -49,13 +50,26 @@ def _sentence(check: Check, plugin: Plugin) -> Text:
     if check.kind is LimitKind.AGE:
         return _age(check, check.limit)
     return say(
-        f"check.{check.verdict}",
+        "check.too_coarse" if _too_coarse(check, check.limit) else f"check.{check.verdict}",
         title=check.title,
         value=_amount(check, plugin),
         place=place(check),
         limit=limit_text(check.limit, plugin),
         note=check.notes[-1] if check.notes else "",
     )
+
+
+def _too_coarse(check: Check, limit: Limit) -> bool:
+    """Whether the check is close only because no value, not even that of equal sides or a new part, could be told inside."""
+    best = 0.0 if limit.between else limit.unworn
+    if (
+        check.verdict is not Verdict.CLOSE
+        or check.value is None
+        or best is None
+        or limit.sense is Sense.WINDOW
+    ):
+        return False
+    return 2 * check.value.u > abs(units.to_base(limit.value, limit.unit) - units.to_base(best, limit.unit))
 
 
 def _amount(check: Check, plugin: Plugin) -> Amount | str:

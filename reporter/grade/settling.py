@@ -73,15 +73,15 @@ def _what(check: Check, spots: Sequence[MeasurementPoint], plugin: Plugin) -> Te
         return ""
     if check.kind is LimitKind.AGE:
         return say("settle.date", title=check.title)
-    measure = plugin.measure(check.subject)
+    measure = plugin.measure(check.limit.quantity if check.limit.between else check.subject)
     if measure is None:
         return say("settle.detail", title=check.title)
     needed = _distance(check) * MARGIN
-    how = _over_more(check, needed, measure, spots, plugin)
+    how = "" if check.limit.between else _over_more(check, needed, measure, spots, plugin)
     if not how and needed <= _finest(check, measure):
         return ""
     return say(
-        "settle.what",
+        "settle.sides" if check.limit.between else "settle.what",
         title=check.title,
         place=place(check),
         how=how or _better(measure, plugin.kind),
@@ -100,7 +100,7 @@ def _better(measure: Quantity | Derived, kind: str) -> Text:
 def _finest(check: Check, measure: Quantity | Derived) -> float:
     """The smallest expanded uncertainty that a next reading may be hoped to have, in the base unit."""
     now = 2 * check.value.u if check.value else 0.0
-    if isinstance(measure, Derived):
+    if isinstance(measure, Derived) or (check.limit and check.limit.between):
         return FINEST * now
     method = units.to_base(measure.expected_u, measure.unit) - units.to_base(0.0, measure.unit)
     return FINEST * (method or now) if measure.better or not method else method

@@ -148,3 +148,35 @@ def test_years_between_days(then: str, now: str, years: float) -> None:
     assert years_between(dt.date.fromisoformat(then), dt.date.fromisoformat(now)) == pytest.approx(
         years, abs=1e-12
     )
+
+
+@pytest.mark.parametrize(
+    ("unworn", "expanded", "coarse"),
+    [(0.0, 5.9, False), (0.0, 6.1, True), (2.0, 3.9, False), (2.0, 4.1, True), (None, 9.0, False)],
+)
+def test_where_not_even_a_new_part_could_be_told_inside_the_reading_is_too_coarse(
+    unworn: float | None, expanded: float, coarse: bool
+) -> None:
+    """Limit 6 mm, read 5.9 mm: a new part stands at `unworn`, so U may be 6 mm and 4 mm at most."""
+    (check,) = one(plugin(limit(6, unworn=unworn)), gap(5.9, expanded=expanded)).checks
+    assert check.verdict is Verdict.CLOSE
+    assert ("so coarse a reading cannot show it" in check.said) == coarse
+    assert ("by less than the uncertainty" in check.said) != coarse
+
+
+@pytest.mark.parametrize(
+    ("other", "asked"),
+    [
+        (8.0, "Measure both sides again, feeler, until the difference is known to ±0.9\u00a0mm"),
+        (7.1, "Decide by judgement"),
+    ],
+)
+def test_two_sides_are_asked_for_a_reading_ten_times_as_fine_at_most(other: float, asked: str) -> None:
+    """10 mm beside 8.0 and 7.1 mm, limit 3 mm, U 1 mm each: √2 mm of the difference, of which a tenth is 0.14 mm.
+
+    To decide, nine tenths of 1 mm will do; of 0.1 mm they are 0.09 mm.
+    """
+    sides = (("port", 10.0), ("starboard", other))
+    readings = [gap(mm, expanded=1).model_copy(update={"side": side}) for side, mm in sides]
+    (action,) = one(plugin(limit(3, between="sides")), *readings).actions
+    assert action.what.startswith(asked)

@@ -250,3 +250,31 @@ def test_links_drawn_far_come_before_the_next_passage() -> None:
     for length, grade in ((308 * 1.02, Grade.PLAN), (308 * 1.035, Grade.FIRST)):
         given = known(plugin, facts=CABLE, spots=[spot("eleven", length, "mm")], observed=best(plugin))
         assert graded(plugin, given).grade is grade
+
+
+@pytest.mark.parametrize(
+    ("growth", "expanded", "verdict"),
+    [(3, 0.3, Verdict.CLOSE), (3, 0.2, Verdict.WITHIN), (5, 0.3, Verdict.WITHIN)],
+)
+def test_equal_shrouds_by_a_coarse_rule_ask_for_a_finer_reading(
+    growth: float, expanded: float, verdict: Verdict
+) -> None:
+    """Folding rule, U of the difference √2·U/growth (GUM, 5.1.2): 0.3 of 3 mm 14 %, 0.2 of 3 mm 9.4 %, 0.3 of 5 mm 8.5 %."""
+    facts = {
+        "role": fact(choice="cap_shroud"),
+        "diameter": fact(6, "mm"),
+        "construction": fact(choice="1x19"),
+    }
+    sides = ("port", "starboard")
+    readings = [reading("fold_growth", growth, "mm", expanded, of=side) for side in sides]
+    parts = [part("standing_wire", side, side) for side in sides]
+    done = grades(
+        job(*parts, readings=readings, facts=dict.fromkeys(sides, facts)), REGISTRY.plugin("standing_wire")
+    )
+    for found in done.components:
+        (check,) = compared(found)
+        assert check.verdict is verdict
+        assert ("a finer one is needed" in check.said) == (verdict is Verdict.CLOSE)
+        asked = [each.what for each in found.actions if check.id in each.settles]
+        again = "Measure both sides again, by a better method, until the difference is known to ±9\u00a0% or better"
+        assert [each.partition(":")[0] for each in asked] == ([again] if verdict is Verdict.CLOSE else [])
