@@ -266,11 +266,13 @@ def test_a_forecast_brings_a_date_forward_and_never_pushes_one_back(
     assert looks[1] <= looks[0]
 
 
-def test_readings_that_are_equal_and_exact_show_no_wear_and_no_running_backwards() -> None:
-    found = [
-        forecast(visit(B, gap(1.0, expanded=u)), visit(A, gap(1.0, expanded=u))).refused for u in (0.0, 0.2)
-    ]
-    assert [("backwards" in each) for each in found] == [False, False]
+@pytest.mark.parametrize(("fell", "backwards"), [(5000, False), (5001, True)])
+def test_a_fall_of_just_the_uncertainty_is_within_it(fell: float, backwards: bool) -> None:
+    """U 3 and 4 m: √(3² + 4²) = 5 m, in numbers that have no rounding."""
+    plugin = kind().model_copy(update={"limits": (limit(90_000.0),)})
+    first, then = gap(8000.0, expanded=3000), gap(8000.0 - fell, expanded=4000)
+    found = forecast(visit(C, gap(20_000.0, expanded=3000)), visit(A, first), visit(B, then), plugin=plugin)
+    assert ("ran backwards" in found.refused) == backwards
 
 
 def test_a_forecast_of_the_very_day_that_is_planned_changes_no_words() -> None:
