@@ -1,4 +1,4 @@
-"""Rudder bearings: clearances of new bearings, what a class allows in service, surface pressure.
+"""Rudder bearings: clearances of new bearings, and what a class allows in service.
 
 In: metres, newtons. Out: metres, pascals. Ship rules and the yacht handbook lie fifty times apart: whichever
 is shown must be named.
@@ -7,10 +7,8 @@ is shown must be named.
 from __future__ import annotations
 
 from reporter.engineering import domain
-from reporter.engineering.cite import HIGH_SPEED_CRAFT, MECHANICS
+from reporter.engineering.cite import HIGH_SPEED_CRAFT
 from reporter.engineering.declaration import Symbol, formula
-from reporter.engineering.reference import lookup, table
-from reporter.engineering.rows import BearingPressure
 from reporter.model.citation import Citation
 from reporter.model.terms import LimitBasis
 
@@ -76,48 +74,3 @@ def naval_greatest(stock: float) -> float:
     """Greatest clearance in metres that naval survey allows; written for ships."""
     domain.positive(diameter_over_the_liner=stock)
     return 0.005 + 0.002 * stock
-
-
-@formula(
-    title="Bearing clearance",
-    text="c = D − d",
-    symbols={"bore": Symbol("D", "bore of the bearing", "mm"), "stock": _STOCK},
-    result=Symbol("c", "diametral clearance", "mm"),
-    source=MECHANICS,
-)
-def clearance(bore: float, stock: float) -> float:
-    """Diametral clearance in metres. ValueError when the bore is smaller than the stock."""
-    domain.positive(bore=bore, stock_diameter=stock)
-    if bore < stock:
-        msg = "the bore is smaller than the stock: one of the two is mismeasured"
-        raise ValueError(msg)
-    return bore - stock
-
-
-@formula(
-    title="Bearing pressure",
-    text="p = F / (d·l)",
-    symbols={
-        "force": Symbol("F", "force on the bearing", "N"),
-        "stock": _STOCK,
-        "length": Symbol("l", "bearing length", "mm"),
-    },
-    result=Symbol("p", "surface pressure", "N/mm²"),
-    source=MECHANICS,
-)
-def pressure(force: float, stock: float, length: float) -> float:
-    """Surface pressure in pascals on the projected area."""
-    domain.not_negative(force=force)
-    domain.positive(stock_diameter=stock, bearing_length=length)
-    return force / (stock * length)
-
-
-@lookup(BearingPressure)
-def allowed_pressure(material: str) -> BearingPressure:
-    """The row of that bearing material. ValueError for another."""
-    for row in table(BearingPressure):
-        if row.material == material:
-            return row
-    known = ", ".join(row.material for row in table(BearingPressure))
-    msg = f"no allowed pressure for {material}; the table has {known}"
-    raise ValueError(msg)

@@ -1,4 +1,4 @@
-"""Roller chain and sprocket: elongation, pitch and outside diameter, travel, and which size a chain is.
+"""Roller chain and sprocket: elongation, pitch diameter, and which size a chain is.
 
 In: metres, whole links and teeth, ratios as fractions. Out: the same. It knows no discard limit of its own:
 the limit figures come in as arguments, and the chain strengths from `tables/chain_sizes.toml`.
@@ -13,17 +13,13 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import ChainSize
 from reporter.model.citation import Citation
-from reporter.model.terms import SourceStatus
 
 FEWEST_TEETH = 6
 """Below this the tooth geometry of a roller-chain sprocket does not exist."""
 
-_SAME_PITCH = 0.02
-"""A pitch this near to a size's, as a fraction, could be that size: a worn chain reads up to 3 % long."""
 
 _TRADE_NOTE = Citation(title="trade page on measuring chain wear", clause="inside and outside of rollers")
 _TRADE_TABLE = Citation(title="trade table of sprocket diameters", clause="pitch diameter")
-_GEOMETRY = Citation(title="geometry of chain and sprocket", status=SourceStatus.DERIVED)
 
 _PITCH = Symbol("p", "pitch", "mm")
 _TEETH = Symbol("z", "teeth of the sprocket", "")
@@ -67,22 +63,6 @@ def length_by_rollers(inside: float, outside: float) -> float:
 
 
 @formula(
-    title="Roller diameter implied by the two measures",
-    text="d = (L₂ − L₁) / 2",
-    symbols={
-        "inside": Symbol("L₁", "length between the insides of the end rollers", "mm"),
-        "outside": Symbol("L₂", "length over the outsides of the end rollers", "mm"),
-    },
-    result=Symbol("d", "roller diameter", "mm"),
-    source=_GEOMETRY,
-)
-def roller_implied(inside: float, outside: float) -> float:
-    """Roller diameter in metres that the two measures imply: a check on the measuring itself."""
-    _inside_out(inside, outside)
-    return (outside - inside) / 2
-
-
-@formula(
     title="Elongation limit by the larger sprocket",
     text="e_max = min(e_g, k / N)",
     symbols={
@@ -117,90 +97,6 @@ def pitch_diameter(pitch: float, teeth: float) -> float:
     domain.positive(pitch=pitch)
     _some_teeth(teeth)
     return pitch / math.sin(math.pi / teeth)
-
-
-@formula(
-    title="Sprocket outside diameter",
-    text="d_o = p·(0.6 + 1 / tan(180° / z))",
-    symbols={"pitch": _PITCH, "teeth": _TEETH},
-    result=Symbol("d_o", "outside diameter of a new sprocket", "mm"),
-    source=Citation(title="trade table of sprocket diameters", clause="outside diameter"),
-)
-def outside_diameter(pitch: float, teeth: float) -> float:
-    """Diameter in metres over the tooth tips of a new sprocket."""
-    domain.positive(pitch=pitch)
-    _some_teeth(teeth)
-    return pitch * (0.6 + 1 / math.tan(math.pi / teeth))
-
-
-@formula(
-    title="Sprocket root diameter",
-    text="d_f = p / sin(180° / z) − d_r",
-    symbols={"pitch": _PITCH, "teeth": _TEETH, "roller": Symbol("d_r", "roller diameter", "mm")},
-    result=Symbol("d_f", "root diameter of a new sprocket", "mm"),
-    source=Citation(title="trade table of sprocket diameters", clause="root diameter"),
-)
-def root_diameter(pitch: float, teeth: float, roller: float) -> float:
-    """Diameter in metres at the bottom of the tooth gaps of a new sprocket."""
-    domain.positive(roller_diameter=roller)
-    root = pitch_diameter(pitch, teeth) - roller
-    if root <= 0:
-        msg = "the roller does not fit this sprocket"
-        raise ValueError(msg)
-    return root
-
-
-@formula(
-    title="Chain travel",
-    text="s = n_w·z·p",
-    symbols={"turns": Symbol("n_w", "turns of the wheel", ""), "teeth": _TEETH, "pitch": _PITCH},
-    result=Symbol("s", "chain travel", "mm"),
-    source=_GEOMETRY,
-)
-def travel(turns: float, teeth: float, pitch: float) -> float:
-    """Length of chain in metres that passes the sprocket in so many turns (part turns allowed)."""
-    domain.not_negative(turns=turns)
-    domain.positive(pitch=pitch)
-    _some_teeth(teeth)
-    return turns * teeth * pitch
-
-
-@formula(
-    title="Links that pass the sprocket",
-    text="n = n_w·z",
-    symbols={"turns": Symbol("n_w", "turns of the wheel", ""), "teeth": _TEETH},
-    result=Symbol("n", "links", ""),
-    source=_GEOMETRY,
-)
-def links_passing(turns: float, teeth: float) -> float:
-    """How many links pass the sprocket in so many turns: the worn part of a steering chain."""
-    domain.not_negative(turns=turns)
-    _some_teeth(teeth)
-    return turns * teeth
-
-
-@lookup(ChainSize)
-def sizes_of_pitch(pitch: float) -> tuple[ChainSize, ...]:
-    """Every size of the table that a chain of this pitch (metres) could be; none is an empty tuple."""
-    domain.positive(pitch=pitch)
-    return tuple(row for row in table(ChainSize) if abs(pitch * 1000 / row.pitch_mm - 1) <= _SAME_PITCH)
-
-
-@lookup(ChainSize)
-def size_of_pitch(pitch: float) -> ChainSize:
-    """The one size of that pitch (metres). ValueError when several share it, naming them.
-
-    Strengths differ by half.
-    """
-    found = sizes_of_pitch(pitch)
-    if len(found) == 1:
-        return found[0]
-    if not found:
-        msg = f"no chain of the table has a pitch of {pitch * 1000:g} mm"
-        raise ValueError(msg)
-    names = ", ".join(f"{row.name} ({row.min_strength_kn:g} kN)" for row in found)
-    msg = f"a pitch of {pitch * 1000:g} mm does not tell the chain: it could be {names}; look for the stamp"
-    raise ValueError(msg)
 
 
 @lookup(ChainSize)

@@ -29,22 +29,6 @@ def difference(first: float, second: float) -> float:
     return abs(first - second)
 
 
-@formula(
-    title="Potential as read with a zinc reference",
-    text="E_z = E + 100",
-    symbols={"potential": Symbol("E", "potential of the table", "mV")},
-    result=Symbol("E_z", "reading to expect with a zinc reference", "mV"),
-    source=Citation(
-        title="trade table of the galvanic series in sea water at 25 °C", clause="zinc reference: add 100 mV"
-    ),
-    empirical=True,
-)
-def with_zinc_reference(potential: float) -> float:
-    """Reading in volts to expect of a metal when the reference electrode is zinc."""
-    domain.finite(potential=potential)
-    return potential + 0.1
-
-
 @lookup(Galvanic)
 def potential(metal: str, reference: str = "Ag/AgCl") -> Galvanic:
     """The row of a metal against a reference electrode.

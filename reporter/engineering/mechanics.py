@@ -11,8 +11,6 @@ import math
 from reporter.engineering import domain
 from reporter.engineering.cite import GEOMETRY, MECHANICS
 from reporter.engineering.declaration import Symbol, formula
-from reporter.engineering.reference import lookup, table
-from reporter.engineering.rows import SheaveRatio
 
 _RIM = Symbol("F_r", "force at the rim", "N")
 _WHEEL = Symbol("R_w", "radius of the wheel", "mm")
@@ -52,20 +50,6 @@ def stock_torque(pull: float, quadrant_radius: float) -> float:
 
 
 @formula(
-    title="Wire pull from the stock torque",
-    text="T = 1000·Q / R_q",
-    symbols={"torque": _STOCK, "quadrant_radius": _QUADRANT},
-    result=_PULL,
-    source=MECHANICS,
-)
-def wire_pull(torque: float, quadrant_radius: float) -> float:
-    """Pull in newtons that a torque at the stock puts on the wire."""
-    domain.not_negative(stock_torque=torque)
-    domain.positive(quadrant_radius=quadrant_radius)
-    return torque / quadrant_radius
-
-
-@formula(
     title="Equivalent tiller",
     text="L_t = R_w·R_q / r_s",
     symbols={"wheel_radius": _WHEEL, "sprocket_radius": _SPROCKET, "quadrant_radius": _QUADRANT},
@@ -98,19 +82,6 @@ def turns_lock_to_lock(rudder_angle: float, quadrant_radius: float, teeth: float
         rudder_angle=rudder_angle, quadrant_radius=quadrant_radius, teeth=teeth, chain_pitch=pitch
     )
     return rudder_angle * quadrant_radius / (teeth * pitch)
-
-
-@formula(
-    title="Wire travel at the quadrant",
-    text="s = θ·R_q",
-    symbols={"rudder_angle": _TURN, "quadrant_radius": _QUADRANT},
-    result=Symbol("s", "wire travel", "mm"),
-    source=GEOMETRY,
-)
-def wire_travel(rudder_angle: float, quadrant_radius: float) -> float:
-    """Length of wire in metres that runs off the quadrant for a rudder angle in radians."""
-    domain.positive(rudder_angle=rudder_angle, quadrant_radius=quadrant_radius)
-    return rudder_angle * quadrant_radius
 
 
 @formula(
@@ -215,33 +186,6 @@ def sheave_ratio(tread: float, wire: float) -> float:
 
 
 @formula(
-    title="Least tread diameter",
-    text="D = r·d",
-    symbols={"ratio": Symbol("r", "sheave ratio asked for", "1"), "wire": Symbol("d", "wire diameter", "mm")},
-    result=Symbol("D", "least tread diameter", "mm"),
-    source=GEOMETRY,
-)
-def least_tread(ratio: float, wire: float) -> float:
-    """Tread diameter in metres that a sheave ratio asks for."""
-    domain.positive(sheave_ratio=ratio, wire_diameter=wire)
-    return ratio * wire
-
-
-@formula(
-    title="Force on a sheave",
-    text="F = 2·T·sin(β / 2)",
-    symbols={"pull": _PULL, "turn": Symbol("β", "angle the wire is turned through", "°")},
-    result=Symbol("F", "force on the sheave and its pin", "N"),
-    source=MECHANICS,
-)
-def sheave_force(pull: float, turn: float) -> float:
-    """Force in newtons on a sheave that turns a wire through an angle in radians (0 to half a turn)."""
-    domain.not_negative(pull=pull)
-    domain.between(0, math.pi, angle_of_turn=turn)
-    return 2 * pull * math.sin(turn / 2)
-
-
-@formula(
     title="Fleet angle",
     text="φ = atan(a / l)",
     symbols={
@@ -277,11 +221,3 @@ def pressed_tension(force: float, span: float, sag: float) -> float:
     """
     domain.positive(pressing_force=force, span=span, sag=sag)
     return force / 2 * math.hypot(span / 2, sag) / sag
-
-
-@lookup(SheaveRatio)
-def sheave_ratios(construction: str) -> tuple[SheaveRatio, ...]:
-    """Every published ratio that speaks of that construction, or of none in particular."""
-    return tuple(
-        row for row in table(SheaveRatio) if not row.constructions or construction in row.constructions
-    )

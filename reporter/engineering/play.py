@@ -17,7 +17,7 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import LashLimit
 from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis, SourceStatus
+from reporter.model.terms import LimitBasis
 
 _WHEEL = Symbol("D", "wheel diameter", "mm")
 
@@ -34,27 +34,6 @@ def play_angle(rim_play: float, wheel: float) -> float:
     domain.not_negative(rim_play=rim_play)
     domain.positive(wheel_diameter=wheel)
     return 2 * rim_play / wheel
-
-
-@formula(
-    title="An eighth of the wheel",
-    text="s = D / 8",
-    symbols={"wheel": _WHEEL},
-    result=Symbol("s", "rim play at an eighth of the wheel", "mm"),
-    source=Citation(
-        title="49 CFR 570.7 Table 1",
-        clause="the proportion that its rows keep; above 22 in beyond the table",
-        status=SourceStatus.DERIVED,
-        basis=LimitBasis.LAW,
-    ),
-)
-def eighth_of_wheel(wheel: float) -> float:
-    """Rim play in metres in the proportion of the US road rule.
-
-    Above a 22 in wheel it has no legal standing.
-    """
-    domain.positive(wheel_diameter=wheel)
-    return wheel / 8
 
 
 @formula(

@@ -58,23 +58,6 @@ def wire_asked_for(transverse: float, share: float, safety: float) -> float:
 
 
 @formula(
-    title="Mast compression, one stay each side",
-    text="C = W / (2·sin(θ))",
-    symbols={
-        "load": Symbol("W", "load square to the mast", "N"),
-        "angle": Symbol("θ", "angle of the stay at the masthead", "°"),
-    },
-    result=Symbol("C", "load in the stay", "N"),
-    source=Citation(title="handbook page on rig loads", clause="mast on its side"),
-)
-def stay_load(load: float, angle: float) -> float:
-    """Load in newtons of each of two stays that hold a load square to the mast, at an angle in radians."""
-    domain.not_negative(load=load)
-    domain.between(1e-3, math.pi / 2, angle_of_the_stay=angle)
-    return load / (2 * math.sin(angle))
-
-
-@formula(
     title="Net section at the hole",
     text="A = t·(w − d_h)",
     symbols={"thickness": _THICKNESS, "width": Symbol("w", "plate width", "mm"), "hole": _HOLE},
@@ -202,24 +185,6 @@ def strength_ratio(part: float, wire: float) -> float:
     """Strength of a part over that of the wire it holds."""
     domain.positive(strength_of_the_part=part, strength_of_the_wire=wire)
     return part / wire
-
-
-@formula(
-    title="Righting moment over a height",
-    text="T = RM / h",
-    symbols={
-        "righting_moment": Symbol("RM", "righting moment", "N·m"),
-        "height": Symbol("h", "height above the waterline", "m"),
-    },
-    result=Symbol("T", "transverse load at that height", "N"),
-    source=Citation(
-        title="Nordic Boat Standard", clause="load cases 1 and 2, as excerpted in a yacht design textbook"
-    ),
-)
-def load_at_height(righting_moment: float, height: float) -> float:
-    """Transverse load in newtons that, at that height, balances the righting moment."""
-    domain.positive(righting_moment=righting_moment, height=height)
-    return righting_moment / height
 
 
 @lookup(StressFactor)

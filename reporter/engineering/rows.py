@@ -129,16 +129,6 @@ class EndEfficiency(Row, table="end_efficiency"):
     kept: float
 
 
-class SheaveRatio(Row, table="sheave_ratios"):
-    """Tread diameter over wire diameter that a source asks for; `constructions` empty means any."""
-
-    id: str
-    ratio: float
-    level: Literal["least", "desired"]
-    constructions: tuple[str, ...] = ()
-    written_for: str = ""
-
-
 class StrandStrength(Row, table="strand_strength"):
     """A breaking load of standing wire as one source prints it: never a property of the diameter alone."""
 
@@ -267,15 +257,6 @@ class Galvanic(Row, table="galvanic_series"):
     potential_mv: float
 
 
-class RudderCoefficient(Row, table="rudder_coefficients"):
-    """Default lift and drag coefficients of a ship rudder by aspect ratio and angle."""
-
-    aspect: float
-    angle_deg: float
-    lift: float
-    drag: float
-
-
 class LashLimit(Row, table="lash_limits"):
     """Free play at the rim that a road-vehicle rule allows, for wheels over `over_in` up to `up_to_in`."""
 
@@ -302,20 +283,6 @@ class KnotStrength(Row, table="knot_strength"):
     knot: str
     low: float
     high: float
-
-
-class BlockLoad(Row, table="block_loads"):
-    """Load on a block as printed, in terms of the line's load, by the angle the line is turned through."""
-
-    angle_deg: float
-    factor: float
-
-
-class BearingPressure(Row, table="bearing_pressure"):
-    """Surface pressure that a rudder bearing material is allowed in new work."""
-
-    material: str
-    allowed_mpa: float
 
 
 class StressFactor(Row, table="stress_factors"):
@@ -348,3 +315,10 @@ class Yardstick(Row, table="yardsticks"):
         if self.strict and value == self.value:
             return False
         return value <= self.value if self.sense is Sense.AT_MOST else value >= self.value
+
+
+class BlockLoad(Row, table="block_loads"):
+    """Load on a block as printed, in terms of the line's load, by the angle the line is turned through."""
+
+    angle_deg: float
+    factor: float

@@ -17,7 +17,7 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import AnchorOutfit, GroundChain, SlingChain, WindLoad
 from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis, SourceStatus
+from reporter.model.terms import LimitBasis
 
 _SIZE = Symbol("d_n", "chain size when new", "mm")
 
@@ -123,41 +123,6 @@ def genoa_sheet(area: float, wind: float) -> float:
     domain.positive(sail_area=area)
     domain.not_negative(wind=wind)
     return 0.02104 * area * (wind / KNOT) ** 2 * KILOGRAM_FORCE
-
-
-@formula(
-    title="Anchor mass by category",
-    text="m = s·m_t",
-    symbols={
-        "table_mass": Symbol("m_t", "anchor mass of the table", "kg"),
-        "share": Symbol("s", "share asked for, 90 % in categories 4 and 5", "%"),
-    },
-    result=Symbol("m", "least anchor mass", "kg"),
-    source=Citation(title="UK small commercial vessel code", clause="20.5", basis=LimitBasis.LAW),
-)
-def category_mass(table_mass: float, share: float = 0.9) -> float:
-    """Least anchor mass in kilograms for the lighter operating categories."""
-    domain.positive(anchor_mass=table_mass)
-    domain.between(0, 1, share=share)
-    return table_mass * share
-
-
-@formula(
-    title="Anchor load in another wind",
-    text="F = F₀·(V / V₀)²",
-    symbols={
-        "load": Symbol("F₀", "load in the known wind", "N"),
-        "known_wind": Symbol("V₀", "known wind", "kn"),
-        "wind": Symbol("V", "wind", "kn"),
-    },
-    result=Symbol("F", "load on the ground tackle", "N"),
-    source=Citation(title="general mechanics", clause="wind pressure", status=SourceStatus.DERIVED),
-)
-def load_in_wind(load: float, known_wind: float, wind: float) -> float:
-    """Load in newtons scaled with the square of the wind; the printed tables follow it only roughly."""
-    domain.not_negative(load=load, wind=wind)
-    domain.positive(known_wind=known_wind)
-    return load * (wind / known_wind) ** 2
 
 
 @lookup(AnchorOutfit)

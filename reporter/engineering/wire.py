@@ -18,7 +18,7 @@ from reporter.engineering.declaration import Symbol, formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor
 from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis, SourceStatus
+from reporter.model.terms import LimitBasis
 
 _SAME_SIZE = 0.02
 """A diameter that differs from a published size by no more than this part of it is taken for that size; *common practice*."""
@@ -73,28 +73,6 @@ def load_allowed(breaking: float, share: float) -> float:
     domain.positive(breaking_force=breaking)
     domain.between(0, 1, share=share)
     return breaking * share
-
-
-@formula(
-    title="Mean of two diameters",
-    text="d = (d₁ + d₂) / 2",
-    symbols={
-        "first": Symbol("d₁", "diameter one way", "mm"),
-        "second": Symbol("d₂", "diameter at right angles to it", "mm"),
-    },
-    result=_DIAMETER,
-    source=Citation(
-        title="ISO 4309",
-        edition="2010",
-        clause="measuring the diameter",
-        status=SourceStatus.READ_2,
-        basis=LimitBasis.STANDARD,
-    ),
-)
-def mean_diameter(first: float, second: float) -> float:
-    """Diameter in metres from two readings at right angles."""
-    domain.positive(first_diameter=first, second_diameter=second)
-    return (first + second) / 2
 
 
 @formula(

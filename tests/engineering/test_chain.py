@@ -44,13 +44,6 @@ def test_pitch_diameter_scales_with_pitch(pitch: float, teeth: int, millimetres:
 def test_a15_number_120_chain() -> None:
     """Trade table, No. 120 chain (38.1 mm), 25 teeth: 303.99 mm pitch and about 324 mm outside diameter (A15)."""
     assert chain.pitch_diameter(0.0381, 25) * 1000 == pytest.approx(303.99, abs=0.01)
-    assert chain.outside_diameter(0.0381, 25) * 1000 == pytest.approx(324.45, abs=0.01)
-    assert round(chain.outside_diameter(0.0381, 25) * 1000) == 324
-
-
-def test_root_diameter() -> None:
-    """Trade table: root diameter = pitch diameter less roller diameter."""
-    assert chain.root_diameter(0.0127, 13, 0.00792) * 1000 == pytest.approx(53.068 - 7.92, abs=0.001)
 
 
 ELONGATIONS = [
@@ -119,13 +112,6 @@ def test_b11_inside_and_outside() -> None:
     length = chain.length_by_rollers(0.09528, 0.11112)
     assert length * 1000 == pytest.approx(103.20, abs=1e-9)
     assert chain.elongation(length, 8, 0.0127) * 100 == pytest.approx(1.575, abs=0.0005)
-    assert chain.roller_implied(0.09528, 0.11112) * 1000 == pytest.approx(7.92, abs=1e-9)
-
-
-def test_travel_of_the_chain() -> None:
-    """Geometry, D5: 1.880 turns of 13 teeth at 12.7 mm move 310.3 mm."""
-    assert chain.travel(1.880, 13, 0.0127) * 1000 == pytest.approx(310.3, abs=0.15)
-    assert chain.links_passing(1.880, 13) == pytest.approx(24.44)
 
 
 @pytest.mark.parametrize(
@@ -143,29 +129,6 @@ def test_ansi_strengths_agree_in_both_units(name: str, pounds: float, kilonewton
     assert chain.size_named(name).min_strength_kn == kilonewtons
     force = chain.breaking_force(name, stainless=False)
     assert force / 4.4482216152605 == pytest.approx(pounds, abs=0.006 / 4.448e-3)
-
-
-def test_a_pitch_is_no_name() -> None:
-    """The trap: 12.7 mm is ANSI 40, ANSI 41 and 08B-1, of 13.9, 6.67 and 17.8 kN."""
-    assert [row.name for row in chain.sizes_of_pitch(0.0127)] == ["ANSI 40", "ANSI 41", "08B-1"]
-    with pytest.raises(ValueError, match=r"ANSI 40 \(13.9 kN\), ANSI 41 \(6.67 kN\), 08B-1 \(17.8 kN\)"):
-        chain.size_of_pitch(0.0127)
-    strengths = [row.min_strength_kn for row in chain.sizes_of_pitch(0.0127)]
-    assert max(strengths) / min(strengths) > 2.5
-
-
-@pytest.mark.parametrize("pitch", [0.009525, 0.0127, 0.015875, 0.01905])
-def test_every_pitch_of_the_table_is_shared(pitch: float) -> None:
-    """No pitch of the two series belongs to one size only, so that a pitch never gives a strength."""
-    with pytest.raises(ValueError, match="does not tell the chain"):
-        chain.size_of_pitch(pitch)
-
-
-def test_a_worn_pitch_still_finds_its_candidates() -> None:
-    """A chain 1.5 % long reads a pitch of 12.89 mm and keeps its three candidates; 14 mm is no size."""
-    assert len(chain.sizes_of_pitch(0.0127 * 1.015)) == 3
-    with pytest.raises(ValueError, match="no chain of the table"):
-        chain.size_of_pitch(0.014)
 
 
 def test_stainless_needs_its_mark() -> None:

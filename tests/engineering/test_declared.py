@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 import reporter.engineering
-from reporter.engineering import Formula, table, units, work
+from reporter.engineering import Formula, table, units, verdict, work
 from reporter.engineering.reference import Row
 from reporter.model.assessment import Term
 from reporter.model.terms import Dimension
@@ -38,10 +38,7 @@ MACHINERY = {
 """Modules that hold no arithmetic of the trade."""
 
 SAMPLES: dict[str, dict[str, float]] = {
-    "bearings.clearance": {"bore": 0.0402, "stock": 0.04},
     "chain.length_by_rollers": {"inside": 0.09528, "outside": 0.11112},
-    "chain.roller_implied": {"inside": 0.09528, "outside": 0.11112},
-    "chain.root_diameter": {"pitch": 0.0127, "teeth": 13, "roller": 0.00792},
     "rigloads.hole_oversize": {"hole": 0.0105, "pin": 0.01},
     "rigloads.slack_hole_loss": {"hole": 0.0105, "pin": 0.01},
     "rigloads.net_section": {"thickness": 0.006, "width": 0.04, "hole": 0.0127},
@@ -52,14 +49,6 @@ SAMPLES: dict[str, dict[str, float]] = {
         "smaller_strength": 12_600,
         "larger": 0.006,
         "larger_strength": 27_000,
-    },
-    "rudder.balancing_angle": {"stock": 0.25},
-    "stock.hydraulic_torque": {
-        "area": 0.5,
-        "chord": 0.5,
-        "balance": 0.1,
-        "speed": 4.0,
-        "angle_factor": 15.89,
     },
     "rope.working_load": {"design_factor": 4},
     "rope.knotted_load": {"design_factor": 4},
@@ -103,7 +92,7 @@ def public(module: Any) -> dict[str, Any]:
 
 FORMULAS = {
     f"{module.__name__.rpartition('.')[2]}.{name}": member
-    for module in modules()
+    for module in (*modules(), verdict)
     for name, member in public(module).items()
     if isinstance(member, Formula)
 }
@@ -111,7 +100,7 @@ FORMULAS = {
 
 def test_there_is_something_to_test() -> None:
     """The collection below is not empty by accident."""
-    assert len(FORMULAS) > 80
+    assert len(FORMULAS) > 60
     assert "chain.elongation" in FORMULAS
 
 

@@ -211,11 +211,6 @@ def test_w5b_inconsistent_total() -> None:
     assert rigloads.wire_asked_for(14_465, 0.325, 2.75) == pytest.approx(12_928, abs=1)
 
 
-def test_w6_mast_on_its_side() -> None:
-    """Handbook page: 150 kg at 10 degrees: 431.9 kg in each stay."""
-    assert rigloads.stay_load(150, math.radians(10)) == pytest.approx(431.9, abs=0.1)
-
-
 def test_w7_net_section() -> None:
     """Trade page: 0.38 × (1.5 − 0.688) in, 30 ksi 9,257 lbf, 75 ksi 23,142 lbf; drilling 1/2 to 5/8 in costs 19 %."""
     net = rigloads.net_section(0.38 * INCH, 1.5 * INCH, 0.688 * INCH)
@@ -300,7 +295,6 @@ def test_w15_anchor_outfit() -> None:
     """UK code Table 20.1 and Caribbean Annex 7: 12 m main 18 kg, 8 mm chain, 14 mm rope; steps at 12 and 13 m."""
     row = tackle.outfit(12.0)
     assert (row.main_kg, row.main_chain_mm, row.main_rope_mm) == (18, 8, 14)
-    assert tackle.category_mass(row.main_kg) == pytest.approx(16.2)
     assert (tackle.outfit(10).main_kg, tackle.outfit(10).kedge_kg) == (13, 6)
     before, after = tackle.outfit(11.0), tackle.outfit(11.01)
     assert (before.main_rope_mm, after.main_rope_mm) == (12, 14)
@@ -446,10 +440,8 @@ def test_w34_galvanic_pairs(other: str, millivolts: float, suffers: bool) -> Non
     assert galvanic.anode(other, aluminium.metal).metal == aluminium.metal
 
 
-def test_w34_zinc_reference_and_tables_apart() -> None:
-    """Same page: add 100 mV with a zinc reference; rows of the two tables are never mixed."""
-    bronze = galvanic.potential("silicon bronze").potential_mv / 1000
-    assert galvanic.with_zinc_reference(bronze) * 1000 == pytest.approx(-160)
+def test_w34_tables_apart() -> None:
+    """Rows of the two tables are never mixed."""
     with pytest.raises(ValueError, match="no potential of"):
         galvanic.potential("stainless steel 316, passive")
     active = galvanic.potential("stainless steel 316, active", "SCE").potential_mv
@@ -473,8 +465,7 @@ def test_w35_torques_keep_their_basis() -> None:
 @pytest.mark.parametrize(
     "call",
     [lambda: strand.strength_beyond(-0.004, 7e8), lambda: strand.tension_by_growth(0.001, 0, 0.0005), lambda: tackle.chain_wear(0, 0.008),
-     lambda: rigloads.stay_load(100, 0), lambda: mechanics.pressed_tension(40, 2.2, 0), lambda: tackle.block_load(100, 7),
-     lambda: rope.working_load(1000, 0.5)],
+     lambda: mechanics.pressed_tension(40, 2.2, 0), lambda: tackle.block_load(100, 7), lambda: rope.working_load(1000, 0.5)],
 )  # fmt: skip
 def test_refuses_the_impossible(call: Callable[[], float]) -> None:
     """Outside its domain a function says so in words."""

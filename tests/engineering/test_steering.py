@@ -15,7 +15,6 @@ from reporter.engineering import (
     bearings,
     chain,
     drive,
-    lift,
     mechanics,
     play,
     rudder,
@@ -25,7 +24,6 @@ from reporter.engineering import (
     wire,
 )
 from reporter.engineering.rows import Yardstick
-from reporter.model.terms import SourceStatus
 
 INCH, FOOT, KNOT = 0.0254, 0.3048, 1852 / 3600
 RAD = math.radians
@@ -101,8 +99,6 @@ def test_a10_emergency_rudder() -> None:
     assert units.from_base(force, "lbf") == pytest.approx(1666, rel=1e-3)
     bend = stock.moment(force, 2 * FOOT)
     assert units.from_base(bend, "lbf·ft") == pytest.approx(3332, rel=1e-3)
-    diameter = stock.stock_for_moment(bend, units.to_base(10_000, "psi"), 1.0)
-    assert math.pi * (diameter / INCH) ** 3 / 32 == pytest.approx(4.0, rel=1e-3)
 
 
 def test_a11_bending_and_twist() -> None:
@@ -113,22 +109,6 @@ def test_a11_bending_and_twist() -> None:
     assert units.from_base(twist, "lbf·in") == pytest.approx(1727, rel=1e-3)
     both = stock.combined_moment(bend, twist)
     assert units.from_base(both, "lbf·in") == pytest.approx(9050, rel=1e-3)
-    diameter = stock.stock_for_moment(both, units.to_base(100_000, "psi"), 3)
-    assert math.pi * (diameter / INCH) ** 3 / 32 == pytest.approx(0.271, abs=0.001)
-    assert stock.stock_stress(both, diameter) == pytest.approx(units.to_base(100_000, "psi") / 3)
-    assert units.from_base(stock.upper_gudgeon(force, 18 * INCH, 10 * INCH), "lbf") == pytest.approx(
-        888, rel=1e-3
-    )
-    assert units.from_base(stock.lower_gudgeon(force, 18 * INCH, 10 * INCH), "lbf") == pytest.approx(
-        1382, rel=1e-3
-    )
-
-
-def test_a12_design_speed() -> None:
-    """Handbook page on yacht rudders: LWL 7.85 m, 2,000 kg: 7.67 kn (Kv 1.029)."""
-    knots = rudder.design_speed(7.85, 2000) / KNOT
-    assert knots == pytest.approx(7.67, rel=1e-3)
-    assert (knots / 2.7) ** 2 / 7.85 == pytest.approx(1.029, abs=0.0005)
 
 
 def test_a13_new_bearing_of_100_mm() -> None:
@@ -164,27 +144,17 @@ def test_rim_to_stock(
     assert found == pytest.approx(pull, abs=0.1)
     assert mechanics.stock_torque(found, quadrant) == pytest.approx(torque, abs=0.1)
     assert mechanics.equivalent_tiller(wheel / 2, radius, quadrant) == pytest.approx(tiller, abs=0.001)
-    assert mechanics.wire_pull(torque, quadrant) == pytest.approx(pull, rel=1e-3)
-    assert stock.brake_torque(torque, radius, quadrant) == pytest.approx(rim * wheel / 2, rel=1e-3)
 
 
 @pytest.mark.parametrize(
-    ("_case", "quadrant", "teeth", "pitch", "turns", "travel"),
-    [
-        ("D4", 0.3048, 11, 15.875, 2.132, 372.4),
-        ("D5", 0.254, 13, 12.70, 1.880, 310.3),
-        ("D6", 0.200, 12, 15.875, 1.283, 244.3),
-    ],
+    ("_case", "quadrant", "teeth", "pitch", "turns"),
+    [("D4", 0.3048, 11, 15.875, 2.132), ("D5", 0.254, 13, 12.70, 1.880), ("D6", 0.200, 12, 15.875, 1.283)],
 )
-def test_turns_and_travel(
-    _case: str, quadrant: float, teeth: int, pitch: float, turns: float, travel: float
-) -> None:
+def test_turns(_case: str, quadrant: float, teeth: int, pitch: float, turns: float) -> None:
     """Mechanics, D4 to D6: 70 degrees from stop to stop."""
     assert mechanics.turns_lock_to_lock(RAD(70), quadrant, teeth, pitch / 1000) == pytest.approx(
         turns, abs=0.001
     )
-    assert mechanics.wire_travel(RAD(70), quadrant) * 1000 == pytest.approx(travel, abs=0.1)
-    assert chain.travel(turns, teeth, pitch / 1000) * 1000 == pytest.approx(travel, abs=0.2)
 
 
 def test_d7_and_d8() -> None:
@@ -211,153 +181,17 @@ def test_rim_play_seen_from_the_rudder() -> None:
     assert hidden * 4.308 * 1000 == pytest.approx(40, abs=0.02)
 
 
-@pytest.mark.parametrize(
-    ("aspect", "per_radian", "per_degree"),
-    [
-        (1, 1.4123, 0.02465),
-        (2, 2.4630, 0.04299),
-        (3, 3.1634, 0.05521),
-        (4, 3.6351, 0.06344),
-        (5, 3.9665, 0.06923),
-        (6, 4.2095, 0.07347),
-    ],
-)
-def test_e1_lift_slope(aspect: float, per_radian: float, per_degree: float) -> None:
-    """Open code after Whicker and Fehlner, no sweep."""
-    slope = lift.lift_slope(aspect)
-    assert slope == pytest.approx(per_radian, abs=5e-5)
-    assert slope * RAD(1) == pytest.approx(per_degree, abs=6e-6)
-
-
-def test_e2_swept() -> None:
-    """Same, a 3 at 15 degrees and a 4 at 20 degrees of sweep."""
-    assert lift.lift_slope(3, RAD(15)) == pytest.approx(3.1332, abs=5e-5)
-    assert lift.lift_slope(4, RAD(20)) == pytest.approx(3.5332, abs=5e-5)
-
-
-@pytest.mark.parametrize(("aspect", "per_degree"), [(2, 0.05357), (3, 0.06402), (4, 0.07095), (5, 0.07587)])
-def test_e3_alternative_slope(aspect: float, per_degree: float) -> None:
-    """0.105 per degree / (1 + 1.92 / AR)."""
-    assert lift.lift_slope_alternative(aspect) * RAD(1) == pytest.approx(per_degree, abs=6e-6)
-
-
-def test_e4_yacht_rudder() -> None:
-    """Open code: span 1.30 m, 0.45 m², effective AR twice the geometric, 8 degrees, 6.5 kn, inflow 0.9."""
-    geometric = lift.aspect_ratio(1.30, 0.45)
-    assert geometric == pytest.approx(3.756, abs=0.0005)
-    slope = lift.lift_slope(2 * geometric)
-    assert slope == pytest.approx(4.4724, abs=5e-5)
-    coefficient = slope * RAD(8)
-    assert coefficient == pytest.approx(0.6245, abs=5e-5)
-    assert rudder.force(coefficient, 0.45, 6.5 * KNOT, 0.9) == pytest.approx(1304, abs=1)
-
-
-def test_cross_flow_of_the_thesis() -> None:
-    """0.1 + 0.7 t gives the thesis example 0.56 at a taper of 0.657; the non-linear term adds to lift."""
-    assert lift.cross_flow(0.46 / 0.7) == pytest.approx(0.56)
-    linear = lift.lift_coefficient(3.0, RAD(10), 0.0)
-    assert linear == pytest.approx(3.0 * math.sin(RAD(10)) * math.cos(RAD(10)))
-    added = lift.lift_coefficient(3.0, RAD(10), 0.85) - linear
-    assert added == pytest.approx(0.85 * math.sin(RAD(10)) ** 2 * math.cos(RAD(10)))
-    assert lift.lift_coefficient(3.0, RAD(-10), 0.85) == pytest.approx(
-        -lift.lift_coefficient(3.0, RAD(10), 0.85)
-    )
-
-
-@pytest.mark.parametrize(
-    ("_case", "aspect", "angle", "normal", "newtons"),
-    [("E5", 2, 10, 0.4360, 1449), ("E5", 2, 20, 0.9286, 3086), ("E5", 2, 30, 1.3668, 4542), ("E5", 2, 35, 1.3001, 4320),
-     ("E6", 1, 35, 1.2288, 4083)],
-)  # fmt: skip
-def test_ship_coefficients(_case: str, aspect: float, angle: float, normal: float, newtons: float) -> None:
-    """Ship design manual, 7 kn, 0.5 m²; aspect ratio 2 has stalled at 35 degrees."""
-    row = lift.ship_coefficients(aspect, RAD(angle))
-    coefficient = lift.normal_coefficient(row.lift, row.drag, RAD(angle))
-    assert coefficient == pytest.approx(normal, abs=6e-5)
-    assert rudder.force(coefficient, 0.5, 7 * KNOT) == pytest.approx(newtons, abs=1)
-
-
-def test_ship_coefficients_are_not_read_between() -> None:
-    """The manual prints points; between and beyond them nothing is given."""
-    for aspect, angle in ((1.5, 10), (2, 12), (2, 40)):
-        with pytest.raises(ValueError, match="only"):
-            lift.ship_coefficients(aspect, RAD(angle))
-
-
-def test_e7_to_e9_old_gear_formula() -> None:
-    """Handbook page on ship steering gear: race 1.15 × 8 kn, 0.3787 t; lever and torque; balancing angles."""
-    force = rudder.gear_force(0.5, 1.15 * 8 * KNOT, RAD(35))
-    assert force / 9806.65 == pytest.approx(0.3787, abs=5e-5)
-    assert force / 1000 == pytest.approx(3.713, abs=0.001)
-    centre = rudder.centre_of_pressure(0.5, RAD(35))
-    assert centre == pytest.approx(0.1850, abs=5e-5)
-    assert force * (centre - 0.085) == pytest.approx(371.2, abs=0.1)
-    for position, degrees in ((0.20, 0.94), (0.25, 10.39), (0.30, 20.14), (0.35, 30.54)):
-        assert math.degrees(rudder.balancing_angle(position)) == pytest.approx(degrees, abs=0.005)
-        assert rudder.centre_of_pressure(1.0, RAD(degrees)) == pytest.approx(position, abs=5e-5)
-
-
-@pytest.mark.parametrize(
-    ("_case", "area", "chord", "balance", "speed", "factor", "kgf_m"),
-    [
-        ("E10", 0.5, 0.5, 0.1, 8, 15.89, 50.85),
-        ("E10 80°", 0.5, 0.5, 0.1, 8, 17.80, 56.96),
-        ("E11", 0.36, 0.45, 0.08, 7, 15.89, 28.03),
-    ],
-)
-def test_hydraulic_sizing(
-    _case: str, area: float, chord: float, balance: float, speed: float, factor: float, kgf_m: float
-) -> None:
-    """Trade table of hydraulic steering sizes: 498.6 N·m for E10, 274.9 N·m for E11."""
-    torque = stock.hydraulic_torque(area, chord, balance, speed * KNOT, factor)
-    assert units.from_base(torque, "kgf·m") == pytest.approx(kgf_m, abs=0.005)
-    assert torque == pytest.approx(kgf_m * 9.80665, abs=0.1)
-
-
-def test_e12_e13_canadian_stock() -> None:
-    """Canada, Fishing Vessel Safety Regulations s. 17: 39.0 mm, the same at 7 kn (floor of 8), 65.3 mm."""
-    assert stock.canadian_stock(0.5, 0.4, 8 * KNOT) * 1000 == pytest.approx(39.0, abs=0.05)
-    assert stock.canadian_stock(0.5, 0.4, 7 * KNOT) == stock.canadian_stock(0.5, 0.4, 8 * KNOT)
-    assert stock.canadian_stock(1.0, 0.6, 10 * KNOT) * 1000 == pytest.approx(65.3, abs=0.05)
-
-
-def test_e15_class_minimum_speed() -> None:
-    """Class rules: (8 + 20) / 3 = 9.33 kn governs for 8 kn."""
-    assert rudder.class_minimum_speed(8 * KNOT) / KNOT == pytest.approx(9.33, abs=0.005)
-
-
-def test_class_lever_from_the_guidance() -> None:
-    """Class guidance for large yachts Table 4.1.4: 0.33 ahead; r of E14 0.1200 m, of E16 0.0900 m; floor 0.1 c."""
-    assert rudder.class_lever(1 / 1.5, 0.33, 0.15, 1.0) == pytest.approx(0.1200, abs=5e-5)
-    assert rudder.class_lever(0.5, 0.33, 0.075, 0.5) == pytest.approx(0.0900, abs=5e-5)
-    assert rudder.class_lever(0.5, 0.33, 0.15, 0.5) == pytest.approx(0.05)
-
-
-def test_class_force_is_from_memory_and_in_knots() -> None:
-    """The form of E14, E16 is no oracle: only its status, its cap on the aspect ratio and its unit are held.
-
-    A calculator page has 132·A·v² with v in metres per second; the class form takes knots, 3.78 times as much.
-    """
-    assert rudder.class_force.source.status is SourceStatus.MEMORY
-    assert rudder.class_force(1.0, 1.5, 10 * KNOT) == rudder.class_force(1.0, math.sqrt(2), 10 * KNOT)
-    wrong = 132 * (4 / 3) * 1.1 * 1.0 * (10 * KNOT) ** 2
-    assert rudder.class_force(1.0, 1.5, 10 * KNOT) / wrong == pytest.approx((3600 / 1852) ** 2)
-
-
 @pytest.mark.parametrize(("inches", "millimetres"), [(16, 50.8), (18, 57.2), (20, 63.5), (22, 69.9)])
 def test_f1_lash_limits(inches: float, millimetres: float) -> None:
     """49 CFR 570.7 Table 1: an eighth of the wheel, 14.32 degrees each."""
     limit = next(found.limit for found in play.lash_limits(inches * INCH) if found.row.rule == "49 CFR 570")
     assert limit * 1000 == pytest.approx(millimetres, abs=0.06)
     assert math.degrees(play.play_angle(limit, inches * INCH)) == pytest.approx(14.32, abs=0.005)
-    assert play.eighth_of_wheel(inches * INCH) * 1000 == pytest.approx(millimetres, abs=0.06)
 
 
 def test_f2_beyond_the_table() -> None:
     """A 914 mm wheel: an eighth is 114 mm, no row of 49 CFR 570 speaks of it, and the proportion says so."""
-    assert play.eighth_of_wheel(0.914) * 1000 == pytest.approx(114, abs=0.5)
     assert "49 CFR 570" not in [found.row.rule for found in play.lash_limits(0.914)]
-    assert play.eighth_of_wheel.source.status is SourceStatus.DERIVED
 
 
 def test_f3_two_jurisdictions() -> None:
@@ -424,39 +258,16 @@ def test_f12_the_total_hides_a_short_side() -> None:
     assert least.value <= (34 + 36) / 2
 
 
-def test_w36_auxiliary_speed() -> None:
-    """46 CFR 182.620: half the service speed or 7 kn, whichever is greater."""
-    assert stock.auxiliary_test_speed(10 * KNOT) / KNOT == pytest.approx(7)
-    assert stock.auxiliary_test_speed(20 * KNOT) / KNOT == pytest.approx(10)
-
-
 def test_tip_movement_by_hand() -> None:
     """Geometry: 0.5 and 0.3 mm of play, bearings 600 mm apart, tip 1200 mm below: 0.5 + 0.8 × 2 = 2.1 mm."""
     assert stock.tip_movement(0.0005, 0.0003, 0.6, 1.2) * 1000 == pytest.approx(2.1)
     assert stock.tip_movement(0.0005, 0.0003, 0.6, 0.0) * 1000 == pytest.approx(0.5)
 
 
-def test_bearing_pressure() -> None:
-    """Class rules for light craft, Table 4.1.6: 5.5 N/mm² for synthetic material; F / (d·l)."""
-    assert bearings.pressure(4000, 0.04, 0.05) == pytest.approx(2e6)
-    assert bearings.allowed_pressure("steel or bronze").allowed_mpa == 7.0
-    with pytest.raises(ValueError, match="no allowed pressure"):
-        bearings.allowed_pressure("wood")
-    with pytest.raises(ValueError, match="mismeasured"):
-        bearings.clearance(0.039, 0.040)
-
-
-def test_sheave_force_of_a_right_angle() -> None:
-    """Mechanics: a quarter turn loads the pin with 1.414 times the pull, half a turn with twice it."""
-    assert mechanics.sheave_force(1000, math.pi / 2) == pytest.approx(1414.2, abs=0.1)
-    assert mechanics.sheave_force(1000, math.pi) == pytest.approx(2000)
-
-
 @pytest.mark.parametrize(
     "call",
-    [lambda: mechanics.chain_pull(-1, 0.4, 0.03), lambda: mechanics.equivalent_tiller(0.4, 0, 0.2), lambda: lift.lift_slope(0),
-     lambda: rudder.balancing_angle(0.1), lambda: stock.tip_movement(-0.001, 0, 0.5, 1), lambda: play.play_angle(0.01, 0),
-     lambda: mechanics.sheave_force(1, 4), lambda: stock.hydraulic_torque(0.5, 0.5, 0.3, 4, 15.89)],
+    [lambda: mechanics.chain_pull(-1, 0.4, 0.03), lambda: mechanics.equivalent_tiller(0.4, 0, 0.2),
+     lambda: stock.tip_movement(-0.001, 0, 0.5, 1), lambda: play.play_angle(0.01, 0)],
 )  # fmt: skip
 def test_refuses_the_impossible(call: Callable[[], float]) -> None:
     """Outside its domain a function says so in words."""
@@ -473,15 +284,3 @@ def test_sums_of_the_drive() -> None:
         == drive.difference_of_sides(0.204, 0.210)
         == pytest.approx(0.006)
     )
-
-
-def test_a_centre_of_pressure_has_no_angle_below_nought_or_above_a_right_one() -> None:
-    for degrees in (-0.5, 90.5):
-        with pytest.raises(ValueError, match="angle"):
-            rudder.centre_of_pressure(0.5, RAD(degrees))
-
-
-def test_a_taper_is_never_less_than_nothing() -> None:
-    assert lift.cross_flow(0.0) == pytest.approx(0.1)
-    with pytest.raises(ValueError, match="taper"):
-        lift.cross_flow(-0.1)

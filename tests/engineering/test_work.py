@@ -15,10 +15,9 @@ import pytest
 import scipy.stats
 from uncertainties import ufloat, wrap
 
-from reporter.engineering import Symbol, chain, formula, strand, tackle, wire, work
+from reporter.engineering import Symbol, chain, formula, rigloads, strand, wire, work
 from reporter.engineering.figures import deserved
 from reporter.engineering.reference import UNVERIFIED, Row, cited
-from reporter.engineering.rudder import class_force
 from reporter.engineering.verdict import (
     conformity,
     conformity_at_least,
@@ -85,24 +84,40 @@ def test_loss_of_baseline_by_hand() -> None:
     assert value.u == pytest.approx(u * math.hypot(now / base**2, 1 / base), rel=1e-8)
 
 
+def _half_of_the_difference(inside: float, outside: float) -> float:
+    return (outside - inside) / 2
+
+
+ROLLER = formula(
+    title="Roller diameter",
+    text="d = (o − i) / 2",
+    symbols={
+        "inside": Symbol("i", "inside of rollers", "mm"),
+        "outside": Symbol("o", "outside of rollers", "mm"),
+    },
+    result=Symbol("d", "roller diameter", "mm"),
+    source=Citation(title="geometry"),
+)(_half_of_the_difference)
+
+
 def test_correlated_difference() -> None:
     """GUM 5.2.2: one caliper's zero error, shared by L1 and L2, leaves their difference and stays in their mean."""
     zero = ufloat(0.0, 0.0002)
     shared = {"inside": 0.09528 + zero, "outside": 0.11112 + zero}
-    roller, _ = work(chain.roller_implied, shared)
+    roller, _ = work(ROLLER, shared)
     mean, working = work(chain.length_by_rollers, shared)
     assert roller.u == pytest.approx(0.0, abs=1e-12)
     assert mean.u == pytest.approx(0.0002)
     assert [term.expanded for term in working.inputs] == pytest.approx([0.4, 0.4])
     apart = {"inside": length(0.09528, 0.0002), "outside": length(0.11112, 0.0002)}
-    assert work(chain.roller_implied, apart)[0].u == pytest.approx(0.0002 / math.sqrt(2))
+    assert work(ROLLER, apart)[0].u == pytest.approx(0.0002 / math.sqrt(2))
 
 
 def test_partly_correlated_inputs() -> None:
     """GUM 5.2.2 with a shared part of 0.2 mm and own parts of 0.1 mm each."""
     zero = ufloat(0.0, 0.0002)
     inputs = {"inside": ufloat(0.09528, 0.0001) + zero, "outside": ufloat(0.11112, 0.0001) + zero}
-    assert work(chain.roller_implied, inputs)[0].u == pytest.approx(0.0001 / math.sqrt(2))
+    assert work(ROLLER, inputs)[0].u == pytest.approx(0.0001 / math.sqrt(2))
     assert work(chain.length_by_rollers, inputs)[0].u == pytest.approx(
         math.hypot(0.0002, 0.0001 / math.sqrt(2))
     )
@@ -198,10 +213,11 @@ def test_agrees_with_the_library_alone() -> None:
 
 def test_defaults_are_printed() -> None:
     """What a formula takes for granted stands among its inputs."""
-    _, working = work(tackle.category_mass, {"table_mass": 18.0})
+    _, working = work(rigloads.transverse_load, {"righting_moment": 18.0, "beam": 3.0})
     assert [(term.symbol, round(term.value, 6)) for term in working.inputs] == [
-        ("m_t", 18),
-        ("s", 90),
+        ("RM", 18),
+        ("b", 3000),
+        ("k", 1.5),
     ]
 
 
@@ -330,7 +346,8 @@ def test_memory_says_so() -> None:
     """A figure or formula from memory is cited as such, in words."""
     row = Row(source="some table", clause="3", status=SourceStatus.MEMORY)
     assert row.cited == "some table, 3, from memory, unverified"
-    assert cited(class_force.source).endswith(UNVERIFIED)
+    from_memory = Citation(title="some rule", status=SourceStatus.MEMORY)
+    assert cited(from_memory).endswith(UNVERIFIED)
     assert "memory" not in Row(source="some table", status=SourceStatus.READ).cited
     assert "secondary" in Row(source="some table", status=SourceStatus.READ_2).cited
 

@@ -269,7 +269,8 @@ def test_equal_shrouds_by_a_coarse_rule_ask_for_a_finer_reading(
     readings = [reading("fold_growth", growth, "mm", expanded, of=side) for side in sides]
     parts = [part("standing_wire", side, side) for side in sides]
     done = grades(
-        job(*parts, readings=readings, facts=dict.fromkeys(sides, facts)), REGISTRY.plugin("standing_wire")
+        job(*parts, readings=tuple(readings), facts=dict.fromkeys(sides, facts)),
+        REGISTRY.plugin("standing_wire"),
     )
     for found in done.components:
         (check,) = compared(found)
