@@ -16,7 +16,6 @@ from reporter.model.report import (
     Heading,
     Paragraph,
     Photo,
-    PhotoPair,
     Span,
     Spread,
     Table,
@@ -28,7 +27,7 @@ from reporter.outline.blocks import body, cell, labelled, note, sentence
 from reporter.outline.context import Context
 from reporter.outline.details import details, examined
 from reporter.outline.measures import deciding, worst_of_each
-from reporter.outline.photos import photo_of
+from reporter.outline.photos import in_pairs, photo_of
 from reporter.outline.plainly import ended, finding, reading, runs, saying
 
 SERIOUS = frozenset({Grade.STOP, Grade.FIRST})
@@ -69,7 +68,7 @@ def _serious(context: Context, part: Graded) -> Iterator[Block]:
     photos, more = _shown(context, part)
     texts = (*_judged(context, part), *_said(context, part), *_numbers(context, part))
     told: list[Block] = [Spread(photos=photos, texts=texts)] if photos else list(texts)
-    told += [*_abreast(more), *deciding(context, part, SERIOUS)]
+    told += [*in_pairs(more), *deciding(context, part, SERIOUS)]
     # All of it stands on one page, where it fits one.
     yield from (block.model_copy(update={"together": True}) for block in told)
     known = [f"{label}: {value}" for label, value in details(context, part)]
@@ -104,19 +103,6 @@ def _shown(context: Context, part: Graded) -> tuple[tuple[Photo, ...], list[Phot
     return tuple(photo for photo in order if photo in beside), [
         photo for photo in order if photo not in beside
     ]
-
-
-def _abreast(found: list[Photo]) -> Iterator[Block]:
-    """Photos two by two, the last three abreast where their number is odd; a single one has its caption beside it."""
-    small = [photo.model_copy(update={"size": "half"}) for photo in found]
-    odd = small[-3:] if len(small) > 1 and len(small) % 2 else []
-    even = small[: len(small) - len(odd)]
-    for left, right in zip(even[::2], even[1::2], strict=False):
-        yield PhotoPair(left=left, right=right)
-    if odd:
-        yield PhotoPair(left=odd[0], right=odd[1], third=odd[2])
-    if len(small) == 1:
-        yield small[0]
 
 
 def _opening(context: Context, part: Graded, said: str) -> GradeLine:
@@ -229,7 +215,7 @@ def _pointer(context: Context, part: Graded) -> Text:
 
 def _plates(context: Context, own: list[Graded]) -> Iterator[Block]:
     """The photos of the parts told in short."""
-    yield from _abreast(
+    yield from in_pairs(
         [
             photo
             for part in own

@@ -27,19 +27,18 @@ DAYS = 365.2425
 def write(context: Context) -> list[Block]:
     """The decision and everything that comes first, then what the reader weighs it by.
 
-    Where a template asks for further facts they stand before the table: its reader looks for them first.
+    Where a template asks for further facts they stand before the table, with who looked: its reader looks for them first.
     """
-    vessel, identity = context.job.sheet.vessel, facts(_identity(context))
-    facts_first = bool(context.template.facts)
+    vessel, first = context.job.sheet.vessel, _asked_for(context)
     return [
         Heading(level=1, text=context.title, listed=False),
         Paragraph(text=strong(", ".join(text for text in (vessel.name, vessel.type) if text)), style="lead"),
         note(_occasion(context)),
-        *([identity] if facts_first else []),
+        *([facts(first)] if first else []),
         *answer(context),
         *table(context),
         *([] if context.brief else scope(context)),
-        *([] if facts_first or context.brief else [identity]),
+        *([] if context.brief else [facts(row for row in _identity(context) if row not in first)]),
     ]
 
 
@@ -55,7 +54,8 @@ def _occasion(context: Context) -> str:
 
 def about(context: Context) -> list[Block]:
     """What the reader weighs a short report by: on the page after the decision and the boat."""
-    return [] if context.template.facts else [facts(_identity(context))]
+    first = _asked_for(context)
+    return [facts(row for row in _identity(context) if row not in first)]
 
 
 def contents(context: Context) -> list[Block]:
@@ -63,6 +63,15 @@ def contents(context: Context) -> list[Block]:
     if context.brief and len(context.assessments.components) <= FEW:
         return []
     return [Contents(title=context.words("head.contents"))]
+
+
+def _asked_for(context: Context) -> list[tuple[str, str]]:
+    """Who looked, and what the template asks for besides; nothing where it asks for nothing."""
+    if not context.template.facts:
+        return []
+    author = context.job.sheet.person("author")
+    by = [(context.words("first.prepared_by"), _author(context, author))] if author else []
+    return [*by, *((context.words(f"first.{fact}"), FACTS[fact](context)) for fact in context.template.facts)]
 
 
 def _identity(context: Context) -> list[tuple[str, str]]:
@@ -82,7 +91,6 @@ def _identity(context: Context) -> list[tuple[str, str]]:
     ]
     if hull:
         rows.insert(1, (words("first.hull"), hull))
-    rows += [(words(f"first.{fact}"), FACTS[fact](context)) for fact in context.template.facts]
     owner = sheet.person("owner", "seller")
     if owner and owner is not client and owner is not author:
         rows.insert(2, (words("first.owner"), owner.name))

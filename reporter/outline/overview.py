@@ -148,7 +148,6 @@ def _disc(context: Context, part: Graded, spot: XY, at: XY, number: str) -> list
             Path(points=(spot, at), weight="normal"),
             Ellipse(centre=spot, radii=(1.6, 1.6), weight="fine", fill="ink"),
         ]
-    return [
-        *aside,
-        Numeral(at=at, text=number, grade=part.grade, href=f"#{context.home(part)}", alt=part.title),
-    ]
+    stops = any(action.grade is Grade.STOP for action in part.actions if action.is_open)
+    grade = Grade.STOP if stops else Grade.FIRST
+    return [*aside, Numeral(at=at, text=number, grade=grade, href=f"#{context.home(part)}", alt=part.title)]

@@ -35,6 +35,19 @@ def photos(context: Context, part: Graded) -> Iterator[Block]:
         yield waiting
 
 
+def in_pairs(found: list[Photo]) -> Iterator[Block]:
+    """Photos two by two, the last three abreast where their number is odd; a single one has its caption beside it."""
+    small = [photo.model_copy(update={"size": "half"}) for photo in found]
+    odd = small[-3:] if len(small) > 1 and len(small) % 2 else []
+    even = small[: len(small) - len(odd)]
+    for left, right in zip(even[::2], even[1::2], strict=False):
+        yield PhotoPair(left=left, right=right)
+    if odd:
+        yield PhotoPair(left=odd[0], right=odd[1], third=odd[2])
+    if len(small) == 1:
+        yield small[0]
+
+
 def of_the_boat(context: Context) -> list[Photo]:
     """The photos of the boat herself and of the number on her hull, where they were given."""
     words, found = context.words, []

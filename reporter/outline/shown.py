@@ -5,14 +5,12 @@ Comes in: the context. Goes out: photos in pairs. For templates that tell no par
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from reporter.model.assessment import Graded
-from reporter.model.report import Block, Photo, PhotoPair, Span
+from reporter.model.report import Block, Photo, Span
 from reporter.model.terms import Grade
 from reporter.outline.blocks import heading
 from reporter.outline.context import Context
-from reporter.outline.photos import photo_of
+from reporter.outline.photos import in_pairs, photo_of
 
 
 def write(context: Context) -> list[Block]:
@@ -30,11 +28,3 @@ def decisive(context: Context, part: Graded) -> Photo | None:
         return None
     lead = Span(text=f"{part.title}, {context.grade_word(part)}. ", style="strong")
     return photo.model_copy(update={"size": "half", "caption": (lead, *photo.caption)})
-
-
-def in_pairs(photos: list[Photo]) -> Iterator[Block]:
-    """Small photos, two by two."""
-    for left, right in zip(photos[::2], photos[1::2], strict=False):
-        yield PhotoPair(left=left, right=right)
-    if len(photos) % 2:
-        yield photos[-1]

@@ -29,8 +29,7 @@ from reporter.model.template import Template
 from reporter.model.terms import Grade, Remedy
 from reporter.outline.blocks import cell, facts, head, note
 from reporter.outline.context import Context, context_of
-from reporter.outline.photos import photo_of
-from reporter.outline.shown import in_pairs
+from reporter.outline.photos import in_pairs, photo_of
 from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
 from reporter.wording import date
 

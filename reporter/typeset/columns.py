@@ -91,9 +91,10 @@ def _lines(widths: Sequence[float], lengths: Sequence[Sequence[float]]) -> tuple
 
 
 def _lengths(context: PrintContext, block: Table) -> list[list[float]]:
-    """What each cell would take in one line; rows whose cells span columns are left out."""
-    kind = context.look.of(TABLE)
-    return [
+    """What each title and cell would take in one line; rows whose cells span columns are left out."""
+    kind, head = context.look.of(TABLE), context.look.of(TABLE_HEAD)
+    titles = [width(context.clean(column.title), head) for column in block.columns]
+    return [titles] + [
         [
             width(context.clean("".join(span.text for span in cell.text)).replace("\n", " "), kind)
             for cell in row

@@ -35,7 +35,7 @@ _LONELY = 15.0
 _UNHEEDED = 30.0
 """A wished page break on a page too empty to grant it."""
 _EARLY = 60.0
-"""A section's last page, too empty to grant the next one its wish, left so all the same: better than a page before it."""
+"""A section's last page left almost empty though the next one's wish was not granted: better than an empty one before it."""
 _IN_TABLE = 6.0
 _IN_TEXT = 2.0
 
@@ -97,7 +97,9 @@ def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[
         is_last = is_granted or _begins(slices, end)
         unheeded += _UNHEEDED if end - 1 > start and _begins(slices, end - 1) else 0.0
         price = unheeded + cost_of(slices, end, (lowest, lowest_tight), (first, room.bottom), is_last=is_last)
-        price += 0.0 if is_granted or not is_last else _EARLY
+        if is_last and not is_granted:
+            used = (lowest_tight - first) / (room.bottom - first)
+            price += _EARLY * max(0.0, 1 - used / _FULL_ENOUGH)
         is_firm = not is_last and slices[end - 1].stick is Stick.FIRM
         (parting if is_firm else found).append((end, price))
     # Firm bonds are parted only where nothing else is possible.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 from pathlib import Path
@@ -14,7 +14,7 @@ from reporter import pipeline
 from reporter.archive import archive
 from reporter.develop import develop
 from reporter.door import close
-from reporter.model.pages import Pages
+from reporter.model.pages import Pages, Picture
 from reporter.model.report import Report
 from reporter.outline import outline, work_list
 from reporter.registry import find, load
@@ -34,6 +34,7 @@ class Written:
     folder: Path
     pages: Pages
     document: Report
+    pictures: Mapping[str, Picture]
 
 
 def quiet(_step: str) -> None:
@@ -48,7 +49,7 @@ def write(name: str, document: Report, folder: Path, place: Path) -> Written:
     pages = typeset(document, pictures, scratch / "pages.pdf")
     file = place / f"{name.replace(' ', '-')}.pdf"
     archive(document, pages, file)
-    return Written(name, file, folder, pages, document)
+    return Written(name, file, folder, pages, document, pictures)
 
 
 @pytest.fixture(scope="session")
