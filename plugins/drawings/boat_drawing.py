@@ -7,7 +7,7 @@ was looked at from deck. It names no part on the sheet: whoever lays it out numb
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from reporter.contract import (
     XY,
@@ -28,6 +28,7 @@ from .boat_places import Views, places
 from .boat_shapes import bow_up, hatched, hatched_disc, moved
 from .deck_plan import deck_of
 from .deck_shapes import Deck, hull
+from .naming import SIDES, Point
 from .rig_ahead import ahead_view
 from .rig_parts import Rig, sorted_parts
 from .rig_side import Elevation, View, sheer, side_view
@@ -38,7 +39,7 @@ from .steering_drawing import draw as draw_run
 
 WIDTH, TOP, HIGH, GAP = 482.0, 18.0, 330.0, 14.0
 SIDE_WIDE, AHEAD_AT, AHEAD_WIDE, DECK_AT, DECK_WIDE = 226.0, 283.0, 74.0, 410.0, 126.0
-RUN_HIGH = 180.0
+RUN_HIGH, ASIDE = 180.0, 38.0
 REACH = 2.2
 """Metres above deck that are seen from near by without going aloft: the height of a raised arm."""
 NEAR, UNDER_WATER = 10.0, 15.0
@@ -73,7 +74,7 @@ def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing:
             *(moved(run.shapes, run_scale, corner) if run else ()),
             *_enlarged(deck_at, top, drawn=run is not None),
             *_unseen(size, assessments, side, scale, found),
-            *_headings(told, top, run=run is not None),
+            *_headings(told, top, run=run is not None, is_small=job.sheet.page == "phone"),
         ),
         labels=tuple(_label(assessments, ident, at) for ident, at in found.items()),
         alt=told.say("drawing.boat_alt"),
@@ -178,16 +179,14 @@ def _aloft_ahead(size: Sizes, side: View, reach: float, scale: float) -> list[XY
     return [(AHEAD_AT - 3, top), (AHEAD_AT + 3, top), (AHEAD_AT + half, reach), (AHEAD_AT - half, reach)]
 
 
-def _headings(told: DrawingWords, top: float, *, run: bool) -> Iterable[Shape]:
+def _headings(told: DrawingWords, top: float, *, run: bool, is_small: bool) -> Iterator[Shape]:
+    """What each view is, and its sides; in short on a page for the phone, where words take twice the room of lines."""
+    short = "_short" if is_small else ""
     yield Words(at=(4, 9), text=told.say("drawing.boat_side"), ink="second")
-    yield Words(at=(AHEAD_AT, 9), text=told.say("drawing.boat_ahead"), anchor="middle", ink="second")
-    yield Words(at=(DECK_AT, 9), text=told.say("drawing.boat_deck"), anchor="middle", ink="second")
-    for x, side in (
-        (AHEAD_AT - 34, "starboard"),
-        (AHEAD_AT + 34, "port"),
-        (DECK_AT - 40, "port"),
-        (DECK_AT + 40, "starboard"),
-    ):
-        yield Words(at=(x, 20), text=told.say(f"side.{side}"), anchor="middle", size=7.5, ink="second")
+    for x, view, order in ((AHEAD_AT, "ahead", SIDES), (DECK_AT, "deck", SIDES[::-1])):
+        yield Words(at=(x, 9), text=told.say(f"drawing.boat_{view}{short}"), anchor="middle", ink="second")
+        for way, side in zip((-1, 1), order, strict=True):
+            name = told.say(f"drawing.{side}_short" if is_small else f"side.{side}")
+            yield Words(at=(x + way * ASIDE, 20), text=name, anchor="middle", size=7.5, ink="second")
     if run:
-        yield Words(at=(4, top + 9), text=told.say("drawing.boat_run"), ink="second")
+        yield Words(at=(4, top + 9), text=told.say(f"drawing.boat_run{short}"), ink="second")

@@ -46,7 +46,7 @@ def contents(context: PrintContext, block: Contents, level: int, anchor: str) ->
     whole = context.tag("TOC")
     for entry in context.entries:
         slices += _entry(context, entry, whole)
-    return stick_all(slices, Stick.SOFT) if len(slices) <= _ONE_PIECE else slices
+    return stick_all(slices, Stick.GROUP) if len(slices) <= _ONE_PIECE else slices
 
 
 def _entry(context: PrintContext, entry: Entry, whole: Tag) -> list[Slice]:

@@ -39,7 +39,8 @@ def stacked(block: Table) -> Table:
         waiting = list(cells)
         at, led = 0, False
         while at < len(block.columns):
-            title = block.columns[at].title
+            # A cell that runs right across leads the rows below it: it is no value of the first column.
+            title = "" if len(cells) == 1 < len(block.columns) else block.columns[at].title
             held = hanging.get(at)
             if held and held[1]:
                 cell = held[0]
