@@ -12,21 +12,16 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from reporter.collect.fields import describe
 from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
 from reporter.collect.photo_files import PICTURES
 from reporter.model.job import FindingsSheet, JobSheet
 from reporter.model.plugin import Choice, DetailField, Observation, Plugin
 from reporter.model.template import Template
-from reporter.wording import catalogue
+from reporter.wording import Catalogue, catalogue
 
 Node = dict[str, Any]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
-_DATE = {
-    "type": ["string", "integer"],
-    "pattern": r"^\d{4}(-\d{2}(-\d{2})?)?$",
-    "title": "Date",
-    "description": "2026, 2026-05 or 2026-05-12",
-}
 _BARE = ("Detail", "Observed", "Examined", "PhotoUse")
 """Groups that may be written as one word, which then stands for their first key."""
 
@@ -35,25 +30,27 @@ def schemas(
     plugins: Mapping[str, Plugin], templates: Mapping[str, Template], lang: str = "en"
 ) -> dict[str, Node]:
     """The schema of each file of a job folder, by file name."""
+    words = catalogue(lang)
     made = {
-        "job.yaml": _job(plugins, templates),
-        "findings.yaml": _findings(plugins),
-        "measurements.csv": _measurements(plugins),
+        "job.yaml": _job(plugins, templates, words),
+        "findings.yaml": _findings(plugins, words),
+        "measurements.csv": _measurements(plugins, words),
     }
     # No trade term holds a character that JSON writes in another way.
-    told: dict[str, Node] = json.loads(catalogue(lang).terms(json.dumps(made)))
+    told: dict[str, Node] = json.loads(words.terms(json.dumps(made)))
     return told
 
 
-def _job(plugins: Mapping[str, Plugin], templates: Mapping[str, Template]) -> Node:
-    schema = _written(JobSheet.model_json_schema(), "job.yaml")
-    schema["properties"]["purpose"] = _choice(
-        {name: template.id for name, template in sorted(templates.items())}, "Purpose"
-    )
+def _job(plugins: Mapping[str, Plugin], templates: Mapping[str, Template], words: Catalogue) -> Node:
+    schema = _written(JobSheet.model_json_schema(), "job.yaml", "job", words)
+    purposes = {
+        name: words.either(template.title_id, template.id) for name, template in sorted(templates.items())
+    }
+    schema["properties"]["purpose"] |= _choice(purposes, words("schema.purpose"))
     limits = {
         limit.id: f"{limit.quantity}, {limit.value:g} {limit.unit}".strip() for limit in _limits(plugins)
     }
-    schema["$defs"]["LimitChange"]["properties"]["id"] = _choice(limits, "Limit")
+    schema["$defs"]["LimitChange"]["properties"]["id"] |= _choice(limits, words("schema.limit"))
     return schema
 
 
@@ -61,37 +58,32 @@ def _limits(plugins: Mapping[str, Plugin]) -> Iterable[Any]:
     return (limit for _, plugin in sorted(plugins.items()) for limit in plugin.limits)
 
 
-def _findings(plugins: Mapping[str, Plugin]) -> Node:
-    schema = _written(FindingsSheet.model_json_schema(), "findings.yaml")
+def _findings(plugins: Mapping[str, Plugin], words: Catalogue) -> Node:
+    schema = _written(FindingsSheet.model_json_schema(), "findings.yaml", "findings", words)
     component = schema["$defs"]["Component"]
-    component["properties"]["kind"] = _choice(
-        {kind: each.title for kind, each in sorted(plugins.items())}, "Kind"
-    )
+    kinds = {kind: each.title for kind, each in sorted(plugins.items())}
+    component["properties"]["kind"] |= _choice(kinds, words("schema.kind"))
     component["properties"]["observed"]["additionalProperties"] = {"type": ["string", "object", "array"]}
     component["allOf"] = [
         {
             "if": {"properties": {"kind": {"const": kind}}, "required": ["kind"]},
-            "then": {"properties": _of_kind(plugin)},
+            "then": {"properties": _of_kind(plugin, words)},
         }
         for kind, plugin in sorted(plugins.items())
     ]
     return schema
 
 
-def _of_kind(plugin: Plugin) -> Node:
+def _of_kind(plugin: Plugin, words: Catalogue) -> Node:
     """What the entries of one kind may hold."""
-    examination = {"all": "all of these", **{each.id: each.words for each in plugin.examination}}
-    included = {"type": "array", "items": _choice(examination, "Examined")}
+    examination = {"all": words("schema.all"), **{each.id: each.words for each in plugin.examination}}
+    proof = {"all": words("schema.all"), **{each.id: each.words for each in plugin.proof}}
+    included = {"type": "array", "items": _choice(examination, words("schema.examined"))}
     return {
-        "details": _group({each.id: _detail(each) for each in plugin.details}),
-        "observed": _group({each.id: _observation(each) for each in plugin.observations}),
+        "details": _group({each.id: _detail(each, words) for each in plugin.details}),
+        "observed": _group({each.id: _observation(each, words) for each in plugin.observations}),
         "examined": {"properties": {"included": included}},
-        "proved": {
-            "type": "array",
-            "items": _choice(
-                {"all": "all of these", **{each.id: each.words for each in plugin.proof}}, "Proof"
-            ),
-        },
+        "proved": {"type": "array", "items": _choice(proof, words("schema.proof"))},
     }
 
 
@@ -99,28 +91,27 @@ def _group(properties: Node) -> Node:
     return {"type": "object", "properties": properties, "additionalProperties": False}
 
 
-def _detail(field: DetailField) -> Node:
+def _detail(field: DetailField, words: Catalogue) -> Node:
     value: Node = {"type": ["string", "number"]}
     if field.holds == "choice":
         value = _choice(field.choices, field.title)
     elif field.holds == "date":
-        value = _DATE
-    help_text = " ".join(
-        part for part in (field.help, f"With its unit, such as {field.unit}." if field.unit else "") if part
-    )
+        value = _date(words)
+    unit = words("schema.with_unit", unit=field.unit) if field.unit else ""
+    help_text = " ".join(part for part in (field.help, unit) if part)
     named: Node = {"title": field.title, "anyOf": [value, {"type": "object", "properties": {"value": value}}]}
     return {**named, "description": help_text} if help_text else named
 
 
-def _observation(observation: Observation) -> Node:
-    choice = _choice({each.id: _told(each) for each in observation.choices}, observation.title)
+def _observation(observation: Observation, words: Catalogue) -> Node:
+    choice = _choice({each.id: _told(each, words) for each in observation.choices}, observation.title)
     one = {"anyOf": [choice, {"type": "object", "properties": {"choice": choice}, "required": ["choice"]}]}
     named: Node = {"title": observation.title, "anyOf": [*one["anyOf"], {"type": "array", "items": one}]}
     return {**named, "description": observation.help} if observation.help else named
 
 
-def _told(choice: Choice) -> str:
-    return f"{choice.words} (not seen)" if choice.gap else choice.words
+def _told(choice: Choice, words: Catalogue) -> str:
+    return words("schema.gap", words=choice.words) if choice.gap else choice.words
 
 
 def _choice(words: Mapping[str, str], title: str) -> Node:
@@ -132,36 +123,52 @@ def _choice(words: Mapping[str, str], title: str) -> Node:
     )
 
 
-def _measurements(plugins: Mapping[str, Plugin]) -> Node:
+def _measurements(plugins: Mapping[str, Plugin], words: Catalogue) -> Node:
     """One row of measurements.csv as an object: its columns and, for each kind, what can be read of it."""
     columns: dict[str, Node] = {name: {"type": "string"} for name in COLUMNS}
     columns["side"] = {"type": "string", "enum": ["", *SIDES]}
     columns["state"] = {"type": "string", "enum": ["", *STATES]}
+    describe({"properties": columns}, "measurement", words)
     kinds = {
         kind: {each.id: each.title for each in plugin.readings} for kind, plugin in sorted(plugins.items())
     }
     return {
         "$schema": DIALECT,
-        "title": "A row of measurements.csv",
+        "title": words("schema.row"),
         "type": "object",
         "properties": columns,
         "required": list(NEEDED),
         "additionalProperties": False,
-        "$defs": {kind: _choice(readings, f"Readings of {kind}") for kind, readings in kinds.items()},
+        "$defs": {
+            kind: _choice(readings, words("schema.readings", kind=kind)) for kind, readings in kinds.items()
+        },
     }
 
 
-def _written(schema: Node, title: str) -> Node:
+def _date(words: Catalogue) -> Node:
+    """A date to the year, the month or the day."""
+    return {
+        "type": ["string", "integer"],
+        "pattern": r"^\d{4}(-\d{2}(-\d{2})?)?$",
+        "title": words("schema.date_title"),
+        "description": words("schema.date"),
+    }
+
+
+def _written(schema: Node, title: str, group: str, words: Catalogue) -> Node:
     """The model's schema turned into what a person writes: dates and quantities as text, short forms allowed."""
     schema = _as_typed(copy.deepcopy(schema))
     definitions = schema["$defs"]
+    for held in ("PartialDate", "Value"):
+        definitions.get(held, {}).pop("properties", None)
+    describe(schema, group, words)
     if "PartialDate" in definitions:
-        definitions["PartialDate"] = _DATE
+        definitions["PartialDate"] = _date(words)
     for name in _BARE:
         if name in definitions:
             definitions[name] = {"anyOf": [{"type": ["string", "number"]}, definitions[name]]}
     if "PhotoUse" in definitions:
-        definitions["PhotoUse"]["description"] = f"A file of photos/ ({', '.join(sorted(PICTURES))})."
+        definitions["PhotoUse"]["description"] = words("schema.photo", endings=", ".join(sorted(PICTURES)))
     return {"$schema": DIALECT, **schema, "title": title}
 
 

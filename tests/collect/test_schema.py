@@ -14,6 +14,7 @@ import pytest
 from reporter.collect import schemas
 from reporter.collect.ledger import Ledger
 from reporter.collect.yaml_file import read_yaml
+from reporter.wording import catalogue
 
 jsonschema = pytest.importorskip("jsonschema", reason="the independent validator is not installed")
 
@@ -92,3 +93,58 @@ def test_rows_of_the_table(made: dict[str, Any]) -> None:
     assert check.is_valid({"component": "a", "quantity": "b", "value": "1 mm", "side": "port"})
     assert not check.is_valid({"component": "a", "quantity": "b", "value": "1 mm", "side": "left"})
     assert not check.is_valid({"component": "a", "value": "1 mm"})
+
+
+def fields_of(schema: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    """Group and field -> what the schema says of it; the short forms of a group looked through."""
+    groups = {"": schema, **schema.get("$defs", {})}
+    found = {}
+    for name, node in groups.items():
+        whole = next((each for each in node.get("anyOf", ()) if "properties" in each), node)
+        found |= {f"{name}.{field}": said for field, said in whole.get("properties", {}).items()}
+    return found
+
+
+@pytest.mark.parametrize("lang", ["en", "de"])
+@pytest.mark.parametrize("name", ["job.yaml", "findings.yaml", "measurements.csv"])
+def test_every_field_is_named_and_described(installed: Any, name: str, lang: str) -> None:
+    """An editor shows both while one types: a title without a full stop, and one sentence or more of help."""
+    found = fields_of(schemas(installed.plugins, installed.templates, lang)[name])
+    assert len(found) >= 10
+    for field, said in found.items():
+        assert re.fullmatch(r"[^.]{2,40}", said["title"]), field
+        assert re.fullmatch(r".{5,120}\.", said["description"]), field
+
+
+def test_no_field_is_described_in_the_other_language(installed: Any) -> None:
+    told = {lang: schemas(installed.plugins, installed.templates, lang) for lang in ("en", "de")}
+    for name in told["en"]:
+        english, german = fields_of(told["en"][name]), fields_of(told["de"][name])
+        assert [
+            field for field in english if english[field]["description"] == german[field]["description"]
+        ] == []
+
+
+def test_no_description_is_idle(installed: Any) -> None:
+    """Each one belongs to a field that the files may hold."""
+    made = schemas(installed.plugins, installed.templates)
+    files = {"": "", "job.yaml": "job", "findings.yaml": "findings", "measurements.csv": "measurement"}
+    known = {
+        f"field.{(group or files[name]).lower()}.{field}"
+        for name, schema in made.items()
+        for each in fields_of(schema)
+        for group, field in [each.split(".", 1)]
+    }
+    described = {ident for ident in catalogue().ids if ident.startswith("field.")}
+    shared = {"field.mark.callout", "field.mark.kind"}
+    assert described - known == shared
+    assert len(known & described) > 190
+
+
+def test_choices_show_their_words(installed: Any) -> None:
+    made = schemas(installed.plugins, installed.templates, "de")
+    role = fields_of(made["job.yaml"])["Person.role"]
+    assert {"const": "skipper_in", "title": "Übernehmender Skipper"} in role["oneOf"]
+    assert {"const": "mirror", "title": "mit dem Spiegel"} in fields_of(made["findings.yaml"])[
+        "Examined.how"
+    ]["items"]["oneOf"]
