@@ -76,6 +76,14 @@ def new_job(folder: Path, photos_dir: Path, *, gap_minutes: float = GAP_MINUTES)
     return notes
 
 
+def empty_job(folder: Path) -> None:
+    """Makes `folder` with nothing in it yet; CannotWriteError when it is there already."""
+    if folder.is_symlink() or folder.exists():
+        message = f"{folder} exists already, and nothing is ever overwritten"
+        raise CannotWriteError(message, "give the name of a folder that does not exist yet")
+    _put_in_place(folder, lambda unfinished: _fill(unfinished, folder, [], (), GAP_MINUTES))
+
+
 def job_text(photos: Sequence[PhotoFile], today: dt.date) -> str:
     """The first `job.yaml`: the days on which photos were taken, else `today`; the rest to be filled in."""
     days = sorted({photo.taken.time.date() for photo in photos if photo.taken})[-_MOST_DAYS:] or [today]

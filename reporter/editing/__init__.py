@@ -10,6 +10,7 @@ from __future__ import annotations
 from reporter.editing.accepting import JobFiles, Lost
 from reporter.editing.edit import Conflict, ConflictError, Edit, EditError, plain
 from reporter.editing.journal import Entry
+from reporter.editing.records import row_at, rows_of
 from reporter.editing.texts import edited, value_in
 
 __all__ = [
@@ -22,5 +23,7 @@ __all__ = [
     "Lost",
     "edited",
     "plain",
+    "row_at",
+    "rows_of",
     "value_in",
 ]

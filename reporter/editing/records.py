@@ -83,6 +83,27 @@ def value(text: str, address: Address) -> Plain:
     return row.get(column) if row and column else row
 
 
+def rows_of(text: str, part: str, reading: str) -> list[tuple[Address, dict[str, str]]]:
+    """All rows of one reading of a part, each with its address, in the order of the file."""
+    table = _table(text)
+    counted: dict[str, int] = {}
+    found: list[tuple[Address, dict[str, str]]] = []
+    for row in map(table.mapping, table.rows) if table else ():
+        if (row.get("component"), row.get("quantity")) == (part, reading):
+            at = row.get("at", "")
+            found.append((({"row": [part, reading, at, counted.get(at, 0)]},), row))
+            counted[at] = counted.get(at, 0) + 1
+    return found
+
+
+def row_at(text: str, line: int) -> dict[str, str]:
+    """The row that begins on a line, counted from 1; nothing where none does."""
+    table = _table(text)
+    rows = table.rows if table else []
+    found = (row for row in rows if text.count("\n", 0, row.start) + 1 == line)
+    return next((table.mapping(row) for row in found if table), {})
+
+
 def edited(text: str, edit: Edit) -> str:
     """`text` with one edit done, which reads back as meant; EditError when it cannot be."""
     key, number, column = _parts(edit.address)

@@ -270,6 +270,24 @@ def _bar(context: Context, part: Graded, check: Check, limits: Sequence[Limit]) 
     )
 
 
+def bar(context: Context, part: Graded, check: Check) -> MeasureBar | None:
+    """The bar of one check, with all limits on that reading at that place; None where nothing says what unworn is."""
+    place = (check.subject, check.at, check.side, check.state)
+    limits = {
+        each.limit.id: each.limit
+        for each in part.checks
+        if each.limit and each.governs and (each.subject, each.at, each.side, each.state) == place
+    }
+    return _bar(context, part, check, list(limits.values()))
+
+
+def sum_in_lines(working: Working) -> list[str]:
+    """A sum as plain lines: its formula, every symbol with its number, the result."""
+    terms = [f"{term.symbol} = {figures_of(term)} ({term.meaning})" for term in working.inputs]
+    result = f"{working.result.symbol} = {figures_of(working.result)}"
+    return [f"{working.title}: {working.formula}", *terms, result]
+
+
 def _bands(context: Context, new: float, end: float, limits: Sequence[Limit]) -> tuple[Band, ...]:
     """The stretches between unworn, each limit, and the end, with the grade each stands for."""
     ordered = sorted(limits, key=lambda limit: abs(limit.value - new))

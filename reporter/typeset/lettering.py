@@ -32,10 +32,11 @@ Clean = Callable[[str], str]
 
 
 class Lettering(NamedTuple):
-    """Everything that is set on a drawing, and the height of the key beneath it in points."""
+    """Everything that is set on a drawing, the height of the key beneath it in points, and where each part is named."""
 
     shapes: tuple[Shape, ...]
     key: float = 0.0
+    named: tuple[tuple[str, Area], ...] = ()
 
 
 class Lettered(NamedTuple):
@@ -77,9 +78,11 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
         )
         for label, made in zip(drawing.labels, blocks, strict=True)
     ]
+    places = place(items, ink, frame, taken)
     shapes: list[Shape] = []
     keyed: list[tuple[str, Label]] = []
-    for label, made, where in zip(drawing.labels, blocks, place(items, ink, frame, taken), strict=True):
+    named = [(label.part, where.area) for label, where in zip(drawing.labels, places, strict=True) if where]
+    for label, made, where in zip(drawing.labels, blocks, places, strict=True):
         if where is None:
             keyed.append(("–", label))
         elif where.size == NUMBER:
@@ -88,7 +91,7 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
         else:
             shapes += [*_leader(where), *_set(made[where.size], label, (where.area.left, where.area.top))]
     key, height = _key(keyed, size, clean)
-    return Lettering((*shapes, *key), height)
+    return Lettering((*shapes, *key), height, tuple(named))
 
 
 def _scaled(spot: XY, scale: float) -> XY:

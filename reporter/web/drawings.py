@@ -11,7 +11,7 @@ from typing import Literal, assert_never
 
 from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
 from reporter.model.terms import Grade
-from reporter.typeset.lettering import letter
+from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.styles import SMALL_FIGURE
 from reporter.web.lettering import width
 from reporter.web.markup import Markup, figure, tag
@@ -25,12 +25,23 @@ _TALLEST = 581.0
 _PIXELS = 1.5
 """Pixels for a point: the smallest type of 7.5 pt comes out at 11 px."""
 _LEAST = 7.5
+_FINGER = 14.7
+"""Radius (pt) of a surface to be tapped: 44 CSS pixels across, as WCAG 2.2 asks for in 2.5.5."""
 _DISC = 6.0
 """Radius (pt) of a numbered disc."""
 
 
-def drawing(context: WebContext, picture: Drawing, room: Literal["small", "column", "full"]) -> Markup:
-    """The whole drawing; `alt` says what it shows to who cannot see it."""
+def drawing(
+    context: WebContext | None,
+    picture: Drawing,
+    room: Literal["small", "column", "full"],
+    *,
+    tapped: bool = False,
+) -> Markup:
+    """The whole drawing; `alt` says what it shows to who cannot see it. Without a `context` its numerals lead nowhere.
+
+    With `tapped` each part's place and name lie under a surface that carries its id as `data-part`.
+    """
     wide = {"small": SMALL_FIGURE, "column": _COLUMN, "full": _BLOCK}[room]
     scale = min(wide / max(picture.width, 1e-6), _TALLEST / max(picture.height, 1e-6))
     # Labels are placed by the one placer, in points; here they stand in the same places.
@@ -46,18 +57,44 @@ def drawing(context: WebContext, picture: Drawing, room: Literal["small", "colum
             transform=f"scale({figure(1 / scale, 5)})",
         )
     )
+    if tapped:
+        shapes += _surfaces(picture, lettering, scale)
     box = f"0 0 {figure(picture.width)} {figure(high)}"
     # What holds links is no single picture to who hears the page.
     role = "group" if leading else "img"
     return tag("svg", *shapes, viewBox=box, role=role, aria_label=picture.alt, class_="drawing", **size)
 
 
-def _led(context: WebContext, shape: Shape, scale: float) -> Markup:
+def _led(context: WebContext | None, shape: Shape, scale: float) -> Markup:
     """A shape; a numeral that leads somewhere as a link."""
     drawn = _shape(shape, scale)
-    if not isinstance(shape, Numeral) or not shape.href:
+    if context is None or not isinstance(shape, Numeral) or not shape.href:
         return drawn
     return tag("a", drawn, href=context.address(shape.href), aria_label=f"{shape.text} {shape.alt}".strip())
+
+
+def _surfaces(picture: Drawing, lettering: Lettering, scale: float) -> list[Markup]:
+    """Where a finger may land: round the place that is meant, and on the name."""
+    radius = _FINGER / scale
+    round_places = [
+        tag("circle", cx=each.at[0], cy=each.at[1], r=radius, class_="tap", data_part=each.part)
+        for each in picture.labels
+        if each.part
+    ]
+    names = [
+        tag(
+            "rect",
+            x=area.left / scale,
+            y=area.top / scale,
+            width=(area.right - area.left) / scale,
+            height=(area.bottom - area.top) / scale,
+            class_="tap",
+            data_part=part,
+        )
+        for part, area in lettering.named
+        if part
+    ]
+    return [*round_places, *names]
 
 
 def _shape(shape: Shape, scale: float) -> Markup:

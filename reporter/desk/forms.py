@@ -1,0 +1,123 @@
+"""The form of a part as the page is given it: what `asking` asks, with where each answer stands and what stands there.
+
+In: a standing and a part. Out: JSON. What stands in a file is told as the file has it, whether it is in order or not, since
+that is what an edit has to name.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reporter.asking import asked
+from reporter.desk.standing import Standing
+from reporter.editing import EditError, rows_of, value_in
+from reporter.model.form import Question
+from reporter.model.job import Component
+from reporter.model.terms import Remedy
+
+FINDINGS, TABLE = "findings.yaml", "measurements.csv"
+MAIN = {"details": "value", "observed": "choice"}
+"""The key that a bare text stands for."""
+LONG = {"found", "opinion", "private"}
+
+
+def form_of(standing: Standing, part: Component) -> dict[str, Any]:
+    """Everything that is asked of a part."""
+    form = asked(standing.kinds.plugin(part.kind), standing.words, part, standing.job)
+    told = form.model_dump(mode="json", by_alias=True)
+    told["blocks"] = [
+        {
+            **block,
+            "questions": [
+                each
+                for question, raw in zip(form.blocks[number].questions, block["questions"], strict=True)
+                for each in _questions(standing, part.id, question, raw)
+            ],
+        }
+        for number, block in enumerate(told["blocks"])
+    ]
+    return told
+
+
+def _questions(
+    standing: Standing, ident: str, question: Question, raw: dict[str, Any]
+) -> list[dict[str, Any]]:
+    if question.is_reading:
+        return [_reading(standing, ident, question, raw)]
+    told = {**raw, **_placed(standing, ident, question.key), "main": MAIN.get(question.key[0], "")}
+    if question.id in LONG:
+        told["long"] = True
+    if question.id == "done":
+        told["columns"] = _work_columns(standing)
+    if question.id == "opinion":
+        # What somebody said is kept apart from what was found and what is made of it.
+        return [_told(standing, ident), told]
+    return [told]
+
+
+def _placed(standing: Standing, ident: str, key: tuple[str, ...]) -> dict[str, Any]:
+    address = ["components", {"id": ident}, *key]
+    return {"file": FINDINGS, "address": address, "seen": seen(standing, FINDINGS, address)}
+
+
+def seen(standing: Standing, file: str, address: list[Any]) -> Any:
+    """What stands at an address of a file; None also where the file cannot be read."""
+    try:
+        return value_in(standing.texts.get(file, ""), tuple(address), table=file == TABLE)
+    except EditError:
+        return None
+
+
+def _reading(standing: Standing, ident: str, question: Question, raw: dict[str, Any]) -> dict[str, Any]:
+    quantity = question.key[1]
+    try:
+        rows = rows_of(standing.texts.get(TABLE, "").removeprefix("\ufeff"), ident, quantity)
+    except EditError:
+        rows = []
+    instruments = {each.id: each.kind for each in standing.job.sheet.instruments}
+    answers = [
+        {"address": list(address), "seen": row, "at": row.get("at", ""), "text": _written(row)}
+        for address, row in rows
+    ]
+    methods = [{"id": each, "words": instruments.get(each, each)} for each in question.methods]
+    return {
+        **raw,
+        "file": TABLE,
+        "row": [ident, quantity],
+        "main": "",
+        "answers": answers,
+        "methods": methods,
+    }
+
+
+def _written(row: dict[str, str]) -> str:
+    return f"{row.get('value', '')} {row.get('unit', '')}".strip()
+
+
+def _told(standing: Standing, ident: str) -> dict[str, Any]:
+    words = standing.words
+    columns = [
+        column("by", words("entry.told_by"), "text", needed=True),
+        column("what", words("entry.told_what"), "long", needed=True),
+    ]
+    title = words("component.told")
+    return {"id": "told", "sort": "rows", "title": title, "columns": columns, "main": "", "asked": True, "usual": True,
+            **_placed(standing, ident, ("told",))}  # fmt: skip
+
+
+def _work_columns(standing: Standing) -> list[dict[str, Any]]:
+    words = standing.words
+    remedies = [{"id": each.value, "words": words(f"remedy.{each}")} for each in Remedy]
+    return [
+        column("what", words("entry.done_what"), "long", needed=True),
+        column("by", words("entry.done_by"), "text"),
+        column("date", words("entry.done_date"), "date"),
+        column("remedy", words("entry.done_remedy"), "choice", choices=remedies),
+    ]
+
+
+def column(
+    ident: str, title: str, sort: str, *, needed: bool = False, choices: list[dict[str, str]] | None = None
+) -> dict[str, Any]:
+    """One column of a list of entries."""
+    return {"id": ident, "title": title, "sort": sort, "needed": needed, "choices": choices or [], "help": ""}
