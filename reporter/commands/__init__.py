@@ -9,11 +9,12 @@ from __future__ import annotations
 import typer
 
 from reporter.commands import sealing
+from reporter.commands.desk import desk
 from reporter.commands.visit import sheet
 
 
 def register(app: typer.Typer) -> None:
     """Put the commands of this package into the program."""
-    for command in (sheet,):
+    for command in (sheet, desk):
         app.command()(command)
     sealing.register(app)

@@ -27,9 +27,9 @@ FILE = "job.yaml"
 USUAL_UNITS = {
     Dimension.LENGTH: "m",
     Dimension.MASS: "kg",
-    Dimension.AREA: "m2",
+    Dimension.AREA: "m²",
     Dimension.HOURS: "h",
-    Dimension.TORQUE: "kNm",
+    Dimension.TORQUE: "N·m",
 }
 FIXED = {"format"}
 OWN = "report_of"

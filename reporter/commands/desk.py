@@ -1,0 +1,80 @@
+"""`gudgeon desk`: the job in a browser page on this computer, for as long as the command runs."""
+
+from __future__ import annotations
+
+import webbrowser
+from collections.abc import Callable
+from contextlib import suppress
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from reporter.commands.options import registry
+from reporter.errors import UsageError
+
+NEEDED = ("starlette", "uvicorn", "pypdfium2")
+LAST_PORT = 65_535
+
+
+def desk(
+    job: Annotated[
+        Path | None,
+        typer.Argument(
+            help="A job folder, or a folder of several; default: this one, to choose or begin one.",
+            metavar="JOB",
+        ),
+    ] = None,
+    port: Annotated[
+        int,
+        typer.Option(
+            "--port", help="The port to listen on; default: one that is free.", min=0, max=LAST_PORT
+        ),
+    ] = 0,
+    no_browser: Annotated[
+        bool, typer.Option("--no-browser", help="Show the address and open nothing.")
+    ] = False,
+    on_network: Annotated[
+        bool,
+        typer.Option(
+            "--on-network", help="Let phones and tablets on this network in, each with a code of its own."
+        ),
+    ] = False,
+) -> None:
+    """Write a job in a browser page: photos, marks, answers, grades as you go, the report."""
+    missing = [name for name in NEEDED if find_spec(name) is None]
+    if missing:
+        msg = f"The desk needs {', '.join(missing)}, which are not installed."
+        raise UsageError(msg, 'Install them: pip install "gudgeon[desk]".')
+    folder = (job or Path.cwd()).absolute()
+    if not folder.is_dir():
+        msg = f"There is no folder {folder}."
+        raise UsageError(msg, "Check the name, or leave it out to begin a job.")
+    from reporter.desk.serving import serve
+
+    with suppress(KeyboardInterrupt):
+        serve(
+            folder,
+            registry(),
+            is_job=(folder / "job.yaml").exists(),
+            port=port,
+            on_network=on_network,
+            tell=typer.echo,
+            ready=_ready(quiet=no_browser, on_network=on_network),
+        )
+    typer.echo("The desk is closed; everything is in its folder.")
+
+
+def _ready(*, quiet: bool, on_network: bool) -> Callable[[str], None]:
+    """Shows the address, and opens it unless asked not to."""
+
+    def ready(url: str) -> None:
+        typer.echo(f"The desk is open: {url}")
+        if on_network:
+            typer.echo("Phones and tablets come in by the code that the page shows; each one is told here.")
+        typer.echo("Stop it with Ctrl-C.")
+        if not quiet:
+            webbrowser.open(url)
+
+    return ready
