@@ -119,16 +119,20 @@ function forgetTold(version) {
   heardAt = ++begun;
 }
 
+// What was heard is shown in the same breath: a field that still held an older value would speak of that.
 async function load(name, path) {
   desk[name] = (await fresh(path)) ?? desk[name];
+  drawNow();
 }
 
 async function loadPart(id) {
+  if (queue.waiting.some((edit) => sameAddress(edit.address, ["components", { id }]))) return; // only just begun
   const before = desk.parts.get(id);
   try {
     const part = await fresh(`/api/part/${encodeURIComponent(id)}`);
-    if (!part) return;
+    if (!part || homeOfView(desk.route) !== home({ file: "findings.yaml", address: ["components", { id }] })) return;
     desk.parts.set(id, part);
+    drawNow();
     if (before && before.outcome.grade !== part.outcome.grade) {
       heard(say("graded_now", { title: part.title, word: part.outcome.word }));
     }
@@ -162,16 +166,15 @@ export async function listen() {
     onNews: async (state) => {
       desk.state = state;
       forgetTold(state.version);
+      drawNow();
       await Promise.all([loadView(), loadLost()]);
       draw();
     },
     onReach: (reached, error) => {
       desk.left = error instanceof Refusal && error.status === 401;
       if (reached && !desk.reached) queue.again();
-      if (reached !== desk.reached || desk.left) {
-        desk.reached = reached;
-        draw();
-      }
+      desk.reached = reached;
+      draw();
     },
   });
 }

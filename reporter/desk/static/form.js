@@ -39,7 +39,7 @@ function question(each, about) {
   const ident = `q-${about.id}-${each.id}`.replace(/[^\w-]/g, "_");
   const fault = about.faults.filter((one) => one.question === each.id);
   const single = SINGLE.has(each.sort) && !each.row;
-  return h("div", { key: each.id, class: `question sort-${each.sort}`, role: single ? null : "group", "aria-labelledby": single ? null : `${ident}-title` },
+  return h("div", { key: each.id, class: `question sort-${each.sort}`, "data-question": each.id, role: single ? null : "group", "aria-labelledby": single ? null : `${ident}-title` },
     h("div", { class: "question-head" },
       h(single ? "label" : "h3", { id: `${ident}-title`, for: single ? ident : null, class: "question-title" }, each.title,
         each.needed && h("span", { class: "needed" }, ` ${say(isAnswered(each) ? "needed_told" : "needed")}`)),
@@ -67,7 +67,7 @@ function typed({ ident, label, hidden, value, long, hint, list, mode, described,
     if (!desk.drafts.has(ident)) draw();
     desk.drafts.add(ident);
     clearTimeout(timers.get(ident));
-    if (long) timers.set(ident, setTimeout(() => commit(node), TYPED));
+    if (long) timers.set(ident, setTimeout(() => node.onchange({ target: node }), TYPED));
   };
   const props = { id: ident, value, oninput, onchange: (event) => commit(event.target), placeholder: hint || null, "aria-describedby": described || null, autocomplete: "off" };
   const field = long ? h("textarea", { ...props, rows: String(Math.min(Math.max(3, Math.ceil(value.length / 60)), 14)) }) : h("input", { ...props, list: list || null, inputmode: mode || null });

@@ -9,7 +9,7 @@ const TAP = 7; // pixels: less is a tap, not a stroke
 const NEAR = 24; // pixels round a handle
 const NUDGE = 0.005;
 const LATER = 600; // ms after the last key before nudges are handed on
-const FRESH = { of: "", tool: "move", first: null, draft: null, chosen: null, cursor: null, zoom: 1, x: 0, y: 0 };
+const FRESH = { of: "", tool: "move", first: null, draft: null, chosen: null, cursor: null, zoom: 1, x: 0, y: 0, use: null };
 
 /** What the hand is doing: the tool, a first place, a mark in the making, the chosen mark, the cross, how near it looks. */
 export const hand = { ...FRESH };
@@ -44,6 +44,7 @@ function place(event) {
 export function down(event, use, ratio) {
   if (event.button > 0) return;
   hand.cursor = null;
+  event.currentTarget.focus({ preventScroll: true });
   pointers.set(event.pointerId, [event.clientX, event.clientY]);
   event.currentTarget.setPointerCapture(event.pointerId);
   if (pointers.size === 2) {
@@ -188,7 +189,7 @@ export function keyed(event, use, ratio) {
   const step = STEPS[event.key];
   const by = NUDGE * (event.shiftKey ? 5 : 1);
   const picked = hand.tool === "move" && hand.chosen !== null ? current(use, hand.chosen) : null;
-  if (step && picked) nudge(use, moved(picked, step[0] * by, (step[1] * by) / ratio));
+  if (step && picked) nudge(moved(picked, step[0] * by, (step[1] * by) / ratio));
   else if (step) {
     const [x, y] = hand.cursor ?? [0.5, 0.5];
     hand.cursor = [x + step[0] * by * 2, y + (step[1] * by * 2) / ratio].map((each) => Math.min(Math.max(each, 0), 1));
@@ -197,7 +198,7 @@ export function keyed(event, use, ratio) {
   else if ((event.key === "Enter" || event.key === " ") && hand.cursor) pick(use, ratio);
   else if ((event.key === "+" || event.key === "-") && picked && KINDS[picked.kind].radius) {
     const [x, y] = point(picked, "at");
-    nudge(use, pulled(picked, "radius", [x + radius(picked) + (event.key === "+" ? by : -by), y], ratio));
+    nudge(pulled(picked, "radius", [x + radius(picked) + (event.key === "+" ? by : -by), y], ratio));
   } else if ((event.key === "Delete" || event.key === "Backspace") && picked) takeOff(use, hand.chosen);
   else if (event.key === "Escape") Object.assign(hand, { first: null, draft: null, chosen: null, cursor: null });
   else return;
@@ -211,13 +212,13 @@ function pick(use, ratio) {
 }
 
 /** Moved by keys: shown at once, handed on when the keys rest, so that one undo takes it all back. */
-function nudge(use, mark) {
+function nudge(mark) {
   hand.draft = { index: hand.chosen, mark };
   desk.drafts.add("nudge");
   clearTimeout(later);
   later = setTimeout(() => {
     desk.drafts.delete("nudge");
-    if (hand.draft?.index !== undefined) finish(use);
+    if (hand.draft?.index !== undefined) finish(hand.use);
   }, LATER);
 }
 

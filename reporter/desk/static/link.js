@@ -45,7 +45,7 @@ export class Queue {
   /** Take up an edit; one that only goes on with another that has not left yet becomes part of it. */
   add(label, edits) {
     for (const edit of edits) {
-      const before = this.waiting.find((each) => each !== this.sending && each.file === edit.file && sameAddress(each.address, edit.address));
+      const before = this.waiting.find((each) => !each.tried && each.file === edit.file && sameAddress(each.address, edit.address));
       if (before) Object.assign(before, { wanted: edit.wanted, label });
       else this.waiting.push({ ...edit, label });
     }
@@ -72,6 +72,8 @@ export class Queue {
   async run() {
     if (this.sending || this.held || !this.waiting.length) return;
     this.sending = this.waiting[0];
+    // Once it has left it may have been taken, whether or not an answer comes: what is wanted next is an edit upon it.
+    this.sending.tried = true;
     try {
       const { label, file, address, seen, wanted } = this.sending;
       const taken = await send("/api/edit", { label, edits: [{ file, address, seen, wanted }] });
@@ -143,7 +145,6 @@ export async function follow(version, { onNews, onReach }) {
       onReach(true);
       if (told.version !== version()) await onNews(told);
     } catch (error) {
-      if (error instanceof Refusal && error.status === 401) return onReach(false, error);
       onReach(false, error);
       await pause(WAITS[Math.min(failures++, WAITS.length - 1)]);
     }

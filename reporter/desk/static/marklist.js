@@ -14,6 +14,18 @@ export function caption(use) {
     h("textarea", { rows: "3", value, oninput: (event) => desk.drafts.add("caption"), onchange: (event) => { desk.drafts.delete("caption"); put(use, { caption: event.target.value.trim() }, say("did_caption", { file: use.file })); } }));
 }
 
+const SHOWS = ["context", "close_up", "paper"];
+
+/** Whether it shows the part or its place, and whether it is the one that decides: the report sets it larger. */
+export function weight(use) {
+  const now = typeof use.raw === "string" ? {} : use.raw;
+  const label = say("did_caption", { file: use.file });
+  const decides = now.decides === "yes" || now.decides === "true";
+  return h("div", { class: "choices", role: "group", "aria-label": say("shows") },
+    SHOWS.map((each) => h("button", { key: each, type: "button", class: "choice", "aria-pressed": String(now.shows === each), onclick: () => put(use, { shows: now.shows === each ? "" : each }, label) }, say(`shows_${each}`))),
+    h("button", { key: "decides", type: "button", class: "choice", "aria-pressed": String(decides), onclick: () => put(use, { decides: decides ? "" : "yes" }, label) }, say("decides")));
+}
+
 /** Every mark, the chosen one with its fields. */
 export function list(use, photo) {
   return h("section", { class: "mark-list", "aria-label": say("marks") },
@@ -51,6 +63,7 @@ function fields(use, mark, index, photo) {
     KINDS[mark.kind].words && h("label", { class: "field" }, h("span", {}, say(`mark_${KINDS[mark.kind].words}`)),
       h("input", { value: mark[KINDS[mark.kind].words] ?? "", maxlength: "80", onchange: (event) => set({ [KINDS[mark.kind].words]: event.target.value.trim() }) })),
     h("label", { class: "field short" }, h("span", {}, say("mark_number")), h("input", { inputmode: "numeric", value: mark.callout ?? "", onchange: (event) => set({ callout: event.target.value.replace(/\D/g, "") }) })),
+    mark.kind === "inset" && h("label", { class: "field short" }, h("span", {}, say("mark_zoom")), h("input", { inputmode: "decimal", value: mark.zoom ?? "3", onchange: (event) => set({ zoom: event.target.value.replace(",", ".").trim() }) })),
     KINDS[mark.kind].points.flatMap((key) => [number(say("across", { point: say(`point_${key}`) }), point(mark, key)[0], percent(key, 0)), number(say("down", { point: say(`point_${key}`) }), point(mark, key)[1], percent(key, 1))]),
     KINDS[mark.kind].radius && number(say("radius"), radius(mark), (event) => { const [x, y] = point(mark, "at"); set(pulled(mark, "radius", [x + Number(event.target.value.replace(",", ".")) / 100, y], photo.height / photo.width)); }));
 }

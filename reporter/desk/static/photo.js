@@ -3,7 +3,7 @@
 import { h } from "./dom.js";
 import { away, desk, go } from "./desk.js";
 import { cancel, current, down, hand, isSingle, keyed, move, takeTool, takeUp, up, wheel, zoomTo } from "./hand.js";
-import { caption, list, taking } from "./marklist.js";
+import { caption, list, taking, weight } from "./marklist.js";
 import { handles, KINDS, outline, point } from "./marks.js";
 import { giveOne, targets } from "./photos.js";
 import { name, useOf } from "./use.js";
@@ -16,6 +16,7 @@ export function photoView([file, id]) {
   if (!id) return unowned(photo);
   const part = desk.parts.get(id);
   const use = useOf(part, id, file);
+  hand.use = use;
   return [
     h("h1", { tabindex: "-1" }, say("photo_of", { title: part?.title ?? id })),
     h("p", { class: "small" }, h("a", { href: away("part", id) }, say("to_part")), ` · ${file}${timeOf(photo)}`),
@@ -23,7 +24,7 @@ export function photoView([file, id]) {
       h("a", { key: other, href: away("photo", file, other), "aria-current": other === id && "page" }, desk.state.parts.find((each) => each.id === other)?.title ?? other))),
     use ? h("div", { class: "marking" },
       h("div", { class: "marking-left" }, tools(use), stage(photo, use), h("p", { class: "small" }, hint())),
-      h("div", { class: "marking-right" }, caption(use), list(use, photo), taking(use, id))) : h("p", {}, say("not_of_part")),
+      h("div", { class: "marking-right" }, caption(use), weight(use), list(use, photo), taking(use, id))) : h("p", {}, say("not_of_part")),
   ];
 }
 
@@ -76,6 +77,8 @@ function stage(photo, use) {
     class: `stage tool-${hand.tool}`, tabindex: "0", role: "application", "aria-label": say("stage", { count: use.marks.length }), "aria-describedby": "stage-how",
     css: { "--ratio": String(ratio) }, onkeydown: (event) => keyed(event, use, ratio),
     onpointerdown: (event) => down(event, use, ratio), onpointermove: (event) => move(event, use, ratio),
+    // The browser's own gestures end here: else it takes a tap soon after a stroke for the end of a fling.
+    ontouchstart: (event) => event.preventDefault(),
     onpointerup: (event) => up(event, use, ratio), onpointercancel: cancel, onwheel: wheel,
   },
   h("div", { class: "print", css: { width: `${hand.zoom * 100}%`, transform: `translate(${hand.x}px, ${hand.y}px)` } },

@@ -25,7 +25,8 @@ function whole() {
 }
 
 const closed = () => h("main", { id: "main", class: "alone" },
-  h("h1", {}, say("no_key")), h("p", {}, say("no_key_do")));
+  h("h1", {}, say("no_key")), h("p", {}, say("no_key_do")),
+  queue.waiting.length > 0 && h("p", { class: "fault" }, say("no_key_waiting", { count: queue.waiting.length })));
 
 async function moved() {
   const before = JSON.stringify(desk.route);
