@@ -172,12 +172,12 @@ class Hands:
         for row in rows:
             sides = {"port": "port", "starboard": "starboard"}
             label = ", ".join(each for each in (row["at"], sides.get(row["side"], "")) if each)
-            group = place.locator(".cells") if not label else place.locator(".cells", has=place.page.locator(f".cells-label:text-is(\"{label}\")"))
+            group = place.locator(".cells:not(:has(.cells-label))") if not label else place.locator(".cells", has=place.page.locator(f".cells-label:text-is(\"{label}\")"))
             said = f"{row['value']} {row['unit']}".strip()
-            if label and not group.count():
+            if not group.count():
                 self.tap(place.get_by_role("button", name="At another place", exact=True))
                 self.write(place.locator("[id$='-where']"), row["at"])
-                group = place.locator(".cells[aria-label]").last
+                group = place.locator(".cells.elsewhere")
             cells = group.first.locator("input")
             self.write(next(cell for cell in cells.all() if not cell.input_value()), said)
             expect(place.locator("details.extras .fields")).to_have_count(rows.index(row) + 1)

@@ -208,8 +208,8 @@ function readings(each, about, ident) {
     [...groups.values()].map((one) => cells(each, ident, one)),
     elsewhere === undefined ? h("button", { type: "button", class: "quiet", onclick: () => { more.set(ident, ""); draw(); } }, say("another_place"))
       : h("div", { class: "fields" },
-        typed({ ident: `${ident}-where`, label: say("at"), value: elsewhere }, (value) => more.set(ident, value)),
-        elsewhere !== "" && cells(each, `${ident}-new`, { at: elsewhere, side: "", key: "new", rows: [] }, () => more.delete(ident))),
+        typed({ ident: `${ident}-where`, label: say("at"), value: elsewhere }, (value) => { more.set(ident, value); draw(); }),
+        cells(each, `${ident}-new`, { at: elsewhere, side: "", key: "new", rows: [] }, () => more.delete(ident))),
     found.length > 0 && h("details", { class: "extras" }, h("summary", {}, say("reading_extras")), found.map((row, index) => rowFields(each, `${ident}-row-${index}`, row))));
 }
 
@@ -220,8 +220,8 @@ function cells(each, ident, { at, side, key, rows: found }, after = () => {}) {
   // The cells for repeats come as soon as the first is begun, so that the Tab key leads to them.
   const isBegun = found.length > 0 || [...desk.drafts].some((draft) => draft.startsWith(stem));
   const count = isBegun ? Math.max(wanted, found.length + 1) : 1;
-  return h("div", { key, class: "cells", role: "group", "aria-label": label || each.title },
-    label && h("span", { class: "cells-label" }, label),
+  return h("div", { key, class: key === "new" ? "cells elsewhere" : "cells", role: "group", "aria-label": label || each.title },
+    label && key !== "new" && h("span", { class: "cells-label" }, label),
     Array.from({ length: count }, (_, number) => {
       const row = found[number];
       const text = row ? said(row.raw.value, row.raw.unit) : "";
