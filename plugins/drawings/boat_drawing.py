@@ -28,7 +28,7 @@ from .boat_places import Views, places
 from .boat_shapes import bow_up, hatched, hatched_disc, moved
 from .deck_plan import deck_of
 from .deck_shapes import Deck, hull
-from .naming import SIDES, Point
+from .naming import SIDES
 from .rig_ahead import ahead_view
 from .rig_parts import Rig, sorted_parts
 from .rig_side import Elevation, View, sheer, side_view

@@ -98,7 +98,7 @@ def test_rows_of_the_table(made: dict[str, Any]) -> None:
 def fields_of(schema: dict[str, Any]) -> dict[str, dict[str, Any]]:
     """Group and field -> what the schema says of it; the short forms of a group looked through."""
     groups = {"": schema, **schema.get("$defs", {})}
-    found = {}
+    found: dict[str, dict[str, Any]] = {}
     for name, node in groups.items():
         whole = next((each for each in node.get("anyOf", ()) if "properties" in each), node)
         found |= {f"{name}.{field}": said for field, said in whole.get("properties", {}).items()}
