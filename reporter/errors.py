@@ -51,9 +51,23 @@ class Problem:
     do: str
 
     def __str__(self) -> str:
-        place = f"{self.file}, line {self.line}" if self.line else self.file
+        return self.told(Frame())
+
+    def told(self, frame: Frame) -> str:
+        """Place and key, then what is wrong, then what to do."""
+        place = frame.place.format(file=self.file, line=self.line) if self.line else self.file
         key = f" · {self.key}" if self.key else ""
         return f"{place}{key}\n    {self.what}\n    → {self.do}"
+
+
+@dataclass(frozen=True)
+class Frame:
+    """What is said round the problems of a folder; English unless another language is put in."""
+
+    one: str = "1 problem in the job folder"
+    many: str = "{count} problems in the job folder"
+    place: str = "{file}, line {line}"
+    more: str = "… and {count} more. Correct these first."
 
 
 class GudgeonError(Exception):
@@ -81,15 +95,16 @@ class JobError(GudgeonError):
 
     exit_code = ExitCode.JOB_INVALID
 
-    def __init__(self, problems: list[Problem]) -> None:
+    def __init__(self, problems: list[Problem], frame: Frame | None = None) -> None:
         self.problems = sorted(set(problems))
+        self.frame = frame or Frame()
         count = len(self.problems)
-        super().__init__(f"{count} problem{'s' if count != 1 else ''} in the job folder")
+        super().__init__(self.frame.one if count == 1 else self.frame.many.format(count=count))
 
     def __str__(self) -> str:
-        shown = [str(problem) for problem in self.problems[:MOST_SHOWN]]
+        shown = [problem.told(self.frame) for problem in self.problems[:MOST_SHOWN]]
         if len(self.problems) > MOST_SHOWN:
-            shown.append(f"… and {len(self.problems) - MOST_SHOWN} more. Correct these first.")
+            shown.append(self.frame.more.format(count=len(self.problems) - MOST_SHOWN))
         return "\n".join([f"{self.message}:", *shown])
 
 

@@ -22,7 +22,8 @@ from reporter.wording import speaking
 
 if TYPE_CHECKING:
     from reporter.collect import PhotoReader
-    from reporter.errors import Problem
+    from reporter.collect.in_language import Translator
+    from reporter.errors import JobError, Problem
 
 Tell = Callable[[str], None]
 DOTS = 220
@@ -37,10 +38,32 @@ def collect(folder: Path, registry: Registry, lang: str = "") -> Job:
     `lang` stands above the language that the folder asks for.
     """
     from reporter.collect import collect as read
+    from reporter.collect.in_language import written_language
     from reporter.door import read_photos
+    from reporter.errors import JobError
 
-    job = read(folder, registry, photos=read_photos)
-    return job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
+    try:
+        job = read(folder, registry, photos=read_photos)
+    except JobError as error:
+        raise _told(error, lang or written_language(folder), registry) from None
+    job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
+    if job.sheet.lang == "en" or not job.remarks:
+        return job
+    say = _translator(job.sheet.lang, registry)
+    return job.model_copy(update={"remarks": tuple(say.text(each) for each in job.remarks)})
+
+
+def _told(error: JobError, lang: str, registry: Registry) -> JobError:
+    """What is wrong with a folder, in the language asked for or written in it."""
+    from reporter.wording import languages
+
+    return _translator(lang, registry).error(error) if lang in languages()[1:] else error
+
+
+def _translator(lang: str, registry: Registry) -> Translator:
+    from reporter.collect.in_language import translator
+
+    return translator(lang, registry.plugins, registry.in_language(lang).plugins)
 
 
 def read_begun(

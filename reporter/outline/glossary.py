@@ -1,7 +1,7 @@
 """Words of the trade that occur in the report, one line each: for a buyer who sails and has never rigged a boat.
 
-Comes in: the other sections' blocks. Goes out: a table. What a word means stands in the catalogue under `[glossary]`, the
-word itself being the key; a key may list several forms, parted by a stroke.
+Comes in: the other sections' blocks. Goes out: a table. What a word means stands in the catalogue under `[glossary]`, as
+"word: meaning"; a word may have several forms, parted by strokes.
 """
 
 from __future__ import annotations
@@ -25,12 +25,12 @@ def write(context: Context, blocks: Sequence[Block]) -> list[Block]:
     """Only words that the other sections use; nothing where they use none."""
     words = context.words
     text = " ".join(_texts(list(blocks))).lower()
-    known = [ident.removeprefix(_SECTION) for ident in words.ids if ident.startswith(_SECTION)]
     rows = []
-    for word in known:
-        forms = [words.terms(form) for form in word.split("|")]
+    for ident in (each for each in words.ids if each.startswith(_SECTION)):
+        told, _, means = words(ident).partition(": ")
+        forms = [words.terms(form) for form in told.split("|")]
         if any(re.search(rf"\b{re.escape(form.lower())}(s|es)?\b", text) for form in forms):
-            rows.append((head(forms[0]), cell(words(f"glossary.{word}"))))
+            rows.append((head(forms[0]), cell(means)))
     if not rows:
         return []
     columns = (

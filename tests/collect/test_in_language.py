@@ -1,0 +1,121 @@
+"""Messages of collecting in German: each sentence that the code makes has its own, and a broken folder is told in it."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from reporter import pipeline
+from reporter.collect.in_language import Translator, translator, written_language
+from reporter.errors import JobError
+from reporter.registry import find, load
+from tests.outline.test_german import english_only, words
+
+ROOT = Path(__file__).parents[2]
+CODE = [
+    *(ROOT / "reporter/collect").glob("*.py"),
+    *(ROOT / "reporter" / name for name in ("model/findings.py", "door/clocks.py")),
+]
+MESSAGES = sorted((ROOT / "tests/collect/messages").glob("*.txt"))
+
+
+@pytest.fixture(scope="module")
+def german() -> Translator:
+    registry = load(find())
+    return translator("de", registry.plugins, registry.in_language("de").plugins)
+
+
+@pytest.fixture(scope="module")
+def english() -> set[str]:
+    """Words that only the program's English uses."""
+    return english_only()
+
+
+def literals(file: Path) -> Iterator[str]:
+    """The sentences of a module as its code makes them, "1" standing for whatever is put in; docstrings are none."""
+    tree = ast.parse(file.read_text("utf-8"))
+    told = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    told |= {id(part) for node in ast.walk(tree) if isinstance(node, ast.JoinedStr) for part in ast.walk(node)
+             if part is not node}  # fmt: skip
+    for node in ast.walk(tree):
+        if id(node) in told:
+            continue
+        if isinstance(node, ast.JoinedStr):
+            yield "".join(str(part.value) if isinstance(part, ast.Constant) else "1" for part in node.values)
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str):
+            yield node.value
+
+
+def sentences() -> set[str]:
+    """Whole sentences: a capital, a number or a quoted word at the head, a full stop or a question mark at the end."""
+    found = {text.strip() for file in CODE for text in literals(file)}
+    # What begins with another sentence is told after it.
+    found = {re.sub(r"^1(?=[A-Z])", "", text) for text in found}
+    return {text for text in found if re.fullmatch(r"['A-Z1`].* .*[.?]", text) and text not in COMPOSED}
+
+
+COMPOSED = {
+    "1, line 1: 1.",
+    "1, in full.",
+    "1, with its unit.",
+    "1 (1, with its unit).",
+    "Write 1-1.",
+    "Did you mean 1?",
+    "'1' 1.",
+    "1: ...",
+}
+"""Put together of pieces that are sentences themselves, and tried with them below."""
+
+
+def test_every_sentence_of_the_code_has_its_german(german: Translator) -> None:
+    assert len(sentences()) > 150
+    assert sorted(text for text in sentences() if german.text(text) == text) == []
+
+
+@pytest.mark.parametrize("file", MESSAGES, ids=lambda file: file.stem)
+def test_every_message_is_told_whole(file: Path, german: Translator, english: set[str]) -> None:
+    """What a person reads of a broken folder: no sentence stays English, what was written by hand stays as it was."""
+    for line in file.read_text("utf-8").splitlines():
+        if line.startswith("    "):
+            said = line.strip().removeprefix("→ ")
+            told = german.text(said)
+            assert told != said
+            left = words(re.sub(r"['`„][^'`“]*['`“]|\([^)]*\)|: .*", "", told)) & english
+            assert left <= {"drive", "belt", "lisbon", "stainless"}, f"{said}\n{told}"
+
+
+def test_a_broken_folder_is_told_in_the_language_that_it_asks_for(tmp_path: Path) -> None:
+    registry = load(find())
+    for name in ("job.yaml", "findings.yaml"):
+        (tmp_path / name).write_text((ROOT / "demo_job" / name).read_text("utf-8"), "utf-8")
+    sheet = (
+        (tmp_path / "job.yaml").read_text("utf-8").replace("purpose: pre_purchase", "purpos: pre_purchase")
+    )
+    (tmp_path / "job.yaml").write_text(sheet, "utf-8")
+    with pytest.raises(JobError, match="in the job folder") as english:
+        pipeline.collect(tmp_path, registry)
+    with pytest.raises(JobError, match="Fehler im Auftragsordner") as asked:
+        pipeline.collect(tmp_path, registry, "de")
+    (tmp_path / "job.yaml").write_text(f"lang: de\n{sheet}", "utf-8")
+    assert written_language(tmp_path) == "de"
+    with pytest.raises(JobError, match="Fehler im Auftragsordner") as written:
+        pipeline.collect(tmp_path, registry)
+    assert "There is no key 'purpos' here." in str(english.value)
+    for told in (asked, written):
+        assert "Einen Schlüssel 'purpos' gibt es hier nicht." in str(told.value)
+        assert "job.yaml, Zeile" in str(told.value)
+    assert len(asked.value.problems) == len(english.value.problems)
+
+
+def test_remarks_are_told_as_well(german: Translator) -> None:
+    told = german.text("measurements.csv: not there; the report has no readings.")
+    assert told == "measurements.csv: nicht vorhanden; der Bericht hat keine Messwerte."
+    told = german.text(
+        "findings.yaml, line 3: Fitted 2001 lies before the boat was built (2004): did it come from another boat, or is one date wrong?"
+    )
+    assert told.startswith("findings.yaml, Zeile 3: ")
+    assert "liegt vor dem Bau des Boots (2004)" in told
