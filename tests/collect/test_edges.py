@@ -340,3 +340,14 @@ def test_a_moment_has_a_day_that_can_be_and_a_time() -> None:
         ("2026-02-30 09:30", False),
     ):
         assert (_moment(text) is None) == taken, text
+
+
+@pytest.mark.parametrize("entry", ["- rule", "- {kind: steel rule}", "- {id: 3, kind: steel rule}"])
+def test_an_instrument_that_cannot_be_read_stops_no_other_check(
+    entry: str, folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    """Words in place of an instrument, or one without an id: told, and the findings' own fault as well."""
+    sheet = good["job.yaml"].partition("instruments:")[0] + f"instruments:\n  {entry}\n"
+    findings = good["findings.yaml"].replace("teeth: 13", "tooth: 13")
+    problems = told(folder({"job.yaml": sheet, "findings.yaml": findings}), installed, photos)
+    assert "findings.yaml" in {each.file for each in problems}

@@ -70,7 +70,7 @@ TESTS = (
     ("reporter/engineering/trend.py", _all("history", "trend forecast forecast_figures")),
     ("reporter/engineering/units.py", _all("collect", "units quantity_text")),
     ("reporter/engineering/*.py", _ENGINEERING),
-    ("reporter/collect/*.py", _whole("collect", "any_bytes")),
+    ("reporter/collect/*.py", _whole("collect", "any_bytes begun")),
     ("reporter/typeset/pictures.py", _all("typeset", "pictures blocks")),
     ("reporter/typeset/*.py", _all("typeset", "mark_geometry marks")),
 )
