@@ -15,8 +15,9 @@ from reporter.contract import (
     stated,
 )
 from reporter.engineering.rows import AnchorOutfit
+from reporter.engineering.tackle import mass_share
 
-from .outfit import beside_table, mass_share
+from .outfit import beside_table
 
 
 def assess(evidence: Evidence) -> Assessment:

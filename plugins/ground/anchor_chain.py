@@ -14,7 +14,6 @@ from reporter.contract import (
     Amount,
     Assessment,
     Check,
-    Citation,
     Dimension,
     Evidence,
     MeasurementPoint,
@@ -37,7 +36,7 @@ from reporter.contract import (
     stated,
     worked_out,
 )
-from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering import units, work
 from reporter.engineering.constants import INCH
 from reporter.engineering.rows import AnchorOutfit
 from reporter.engineering.tackle import (
@@ -46,32 +45,17 @@ from reporter.engineering.tackle import (
     ground_chains,
     mean_diameter,
     section_left,
+    size_share,
     sling_least,
+    sling_share,
 )
 
 from .chain_strength import strength
-from .outfit import beside_table, size_share
+from .outfit import beside_table
 
 NEIGHBOUR = "anchor_chain.diameter.neighbour"
 OR_MORE = {"anchor_chain.wear.renew", "anchor_chain.wear.remove"}
 """Limits whose text says "or more": the figure itself is over."""
-
-
-@formula(
-    title="Thickness in parts of the sling law",
-    text="s = d / d_l",
-    symbols={
-        "least": Symbol("d", "least diameter at any point", "mm"),
-        "law": Symbol("d_l", "least thickness in the table", "mm"),
-    },
-    result=Symbol("s", "share of the table's figure", "%"),
-    source=Citation.model_validate(
-        {"title": "Mich. Admin. Code R 408.14923", "clause": "Table 1", "status": "READ", "basis": "law"}
-    ),
-)
-def sling_share(least: float, law: float) -> float:
-    """Least diameter of the link over that of the table, both in metres."""
-    return least / law
 
 
 def assess(evidence: Evidence) -> Assessment:

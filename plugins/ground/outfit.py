@@ -8,60 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from reporter.contract import Check, Citation, Evidence, Text, Value, Working, Written, compare, say, vessel
-from reporter.engineering import Formula, Symbol, formula, work
+from reporter.contract import Check, Evidence, Text, Value, Working, Written, compare, say, vessel
+from reporter.engineering import Formula, work
 from reporter.engineering.rows import AnchorOutfit
-from reporter.engineering.tackle import outfit
-
-_TABLE = Citation.model_validate({
-    "title": "UK small commercial vessel code and Caribbean small commercial vessel code",
-    "clause": "Table 20.1; Annex 7", "status": "READ", "basis": "law",
-})  # fmt: skip
-_MEAN = Citation.model_validate({
-    "title": "UK small commercial vessel code", "clause": "length by which the table is entered", "status": "MEMORY", "basis": "law",
-})  # fmt: skip
-
-
-@formula(
-    title="Mean length",
-    text="L = (L_oa + L_wl) / 2",
-    symbols={
-        "overall": Symbol("L_oa", "length overall", "m"),
-        "waterline": Symbol("L_wl", "waterline length", "m"),
-    },
-    result=Symbol("L", "mean length", "m"),
-    source=_MEAN,
-)
-def mean_length(overall: float, waterline: float) -> float:
-    """Mean of length overall and waterline length, in metres."""
-    return (overall + waterline) / 2
-
-
-@formula(
-    title="Mass in parts of the outfit table",
-    text="s = m / m_t",
-    symbols={
-        "own": Symbol("m", "mass of the anchor", "kg"),
-        "table": Symbol("m_t", "mass in the table", "kg"),
-    },
-    result=Symbol("s", "share of the table's figure", "%"),
-    source=_TABLE,
-)
-def mass_share(own: float, table: float) -> float:
-    """Mass aboard in parts of the table's, both in kilograms."""
-    return own / table
-
-
-@formula(
-    title="Size in parts of the outfit table",
-    text="s = d / d_t",
-    symbols={"own": Symbol("d", "size aboard", "mm"), "table": Symbol("d_t", "size in the table", "mm")},
-    result=Symbol("s", "share of the table's figure", "%"),
-    source=_TABLE,
-)
-def size_share(own: float, table: float) -> float:
-    """Size aboard in parts of the table's, both in metres."""
-    return own / table
+from reporter.engineering.tackle import mean_length, outfit
 
 
 def beside_table(

@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from reporter.contract import (
     Assessment,
     Check,
-    Citation,
     Dimension,
     Evidence,
     Value,
@@ -21,29 +20,14 @@ from reporter.contract import (
     stated,
 )
 from reporter.contract import ropes as rope
-from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering import units, work
 from reporter.engineering.mechanics import factor_of_safety
+from reporter.engineering.rope import tail_in_diameters
 from reporter.engineering.rows import AnchorOutfit
+from reporter.engineering.tackle import size_share
 
-from .outfit import beside_table, size_share
+from .outfit import beside_table
 from .wind_load import by_wind
-
-
-@formula(
-    title="Tails of a splice",
-    text="n = l / d",
-    symbols={
-        "tail": Symbol("l", "length of the shortest tail", "mm"),
-        "diameter": Symbol("d", "rope diameter", "mm"),
-    },
-    result=Symbol("n", "tail in diameters", "1"),
-    source=Citation.model_validate(
-        {"title": "WAC 296-24-29429", "clause": "also 296-78-755", "status": "READ", "basis": "law"}
-    ),
-)
-def tail_in_diameters(tail: float, diameter: float) -> float:
-    """Length of a tail in parts of the rope's diameter, both in metres."""
-    return tail / diameter
 
 
 def assess(evidence: Evidence) -> Assessment:

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 
 from reporter.contract import (
     Check,
-    Citation,
     Dimension,
     Evidence,
     Value,
@@ -21,23 +20,8 @@ from reporter.contract import (
     vessel,
     worked_out,
 )
-from reporter.engineering import Symbol, formula, units, work
-from reporter.engineering.tackle import wind_load
-
-
-@formula(
-    title="Wind load in parts of the strength",
-    text="s = F / F_b",
-    symbols={
-        "load": Symbol("F", "load by length and wind", "kN"),
-        "breaking": Symbol("F_b", "breaking load of the undamaged part", "kN"),
-    },
-    result=Symbol("s", "share of the breaking load", "%"),
-    source=Citation.model_validate({"title": "general mechanics", "status": "DERIVED", "basis": "practice"}),
-)
-def wind_share(load: float, breaking: float) -> float:
-    """Load over breaking load, both in newtons."""
-    return load / breaking
+from reporter.engineering import units, work
+from reporter.engineering.tackle import wind_load, wind_share
 
 
 def by_wind(evidence: Evidence) -> tuple[Value, Check] | None:

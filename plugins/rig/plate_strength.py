@@ -24,9 +24,9 @@ from reporter.contract import (
     withheld,
     worked_out,
 )
-from reporter.engineering import Symbol, domain, formula, units, work
-from reporter.engineering.cite import GEOMETRY
+from reporter.engineering import units, work
 from reporter.engineering.rigloads import (
+    hole_over_pin,
     net_section,
     pin_bearing,
     pin_double_shear,
@@ -40,22 +40,6 @@ KIND = "chainplate"
 SIZES = {"thickness": "plate_thickness", "width": "plate_width", "hole": "hole_diameter"}
 
 Loaded = tuple[str, Value, tuple[Working, ...]]
-
-
-@formula(
-    title="Hole larger than pin by",
-    text="s = d_h − d",
-    symbols={"hole": Symbol("d_h", "hole diameter", "mm"), "pin": Symbol("d", "pin diameter", "mm")},
-    result=Symbol("s", "hole larger than pin by", "mm"),
-    source=GEOMETRY,
-)
-def hole_over_pin(hole: float, pin: float) -> float:
-    """How much wider the hole is than the pin, in metres; ValueError where it is narrower."""
-    domain.positive(hole_diameter=hole, pin_diameter=pin)
-    if hole < pin:
-        msg = "the hole is smaller than the pin: one of the two is mismeasured"
-        raise ValueError(msg)
-    return hole - pin
 
 
 def plate_strength(evidence: Evidence) -> Assessment:

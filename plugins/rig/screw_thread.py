@@ -8,41 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.contract import Assessment, Check, Evidence, MeasurementPoint, Missing, compare, say, worked_out
-from reporter.engineering import Symbol, domain, formula, work
-from reporter.engineering.cite import GEOMETRY
-
-
-@formula(
-    title="Thread engaged, in thread diameters",
-    text="n = l / d",
-    symbols={
-        "engaged": Symbol("l", "thread engaged", "mm"),
-        "thread": Symbol("d", "diameter of the thread", "mm"),
-    },
-    result=Symbol("n", "thread engaged over thread diameter", "1"),
-    source=GEOMETRY,
-)
-def engagement(engaged: float, thread: float) -> float:
-    """Thread engaged over thread diameter, both in metres."""
-    domain.not_negative(thread_engaged=engaged)
-    domain.positive(thread_diameter=thread)
-    return engaged / thread
-
-
-@formula(
-    title="Thread engaged, one end against the other",
-    text="Δ = |l_l − l_u|",
-    symbols={
-        "lower": Symbol("l_l", "thread engaged at the lower end", "mm"),
-        "upper": Symbol("l_u", "thread engaged at the upper end", "mm"),
-    },
-    result=Symbol("Δ", "difference of the two ends", "mm"),
-    source=GEOMETRY,
-)
-def ends_apart(lower: float, upper: float) -> float:
-    """How far the thread engaged at the two ends differs, in metres."""
-    domain.not_negative(thread_at_the_lower_end=lower, thread_at_the_upper_end=upper)
-    return abs(lower - upper)
+from reporter.engineering import work
+from reporter.engineering.fasteners import ends_apart, engagement
 
 
 def thread(evidence: Evidence) -> Assessment:

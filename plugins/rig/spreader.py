@@ -15,22 +15,10 @@ from reporter.contract import (
     not_close,
     worked_out,
 )
-from reporter.engineering import Symbol, formula, work
-from reporter.engineering.cite import GEOMETRY
+from reporter.engineering import work
+from reporter.engineering.rigloads import angles_apart
 
 from .metals import pair
-
-
-@formula(
-    title="Angle above the tip against that below",
-    text="Δ = |β_a − β_b|",
-    symbols={"above": Symbol("β_a", "angle between spreader and shroud above", "°"), "below": Symbol("β_b", "angle between spreader and shroud below", "°")},
-    result=Symbol("Δ", "difference of the two angles", "°"),
-    source=GEOMETRY,
-)  # fmt: skip
-def angles_apart(above: float, below: float) -> float:
-    """How far a spreader is from halving the shroud's angle, in radians."""
-    return abs(above - below)
 
 
 def assess(evidence: Evidence) -> Assessment:

@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from reporter.contract import (
     Assessment,
     Check,
-    Citation,
     Dimension,
     Evidence,
     Missing,
@@ -25,43 +24,13 @@ from reporter.contract import (
     withheld,
     worked_out,
 )
-from reporter.engineering import Symbol, formula, table, work
+from reporter.engineering import table, work
 from reporter.engineering.mechanics import sheave_ratio
 from reporter.engineering.rows import BendingStrength
-from reporter.engineering.tackle import block_load
+from reporter.engineering.tackle import block_load, rope_ratio, share_of_mark
 from reporter.engineering.wire import bending_strength
 
 HOLDING = {"clutch", "cleat"}
-
-
-@formula(
-    title="Sheave over rope",
-    text="r = D / d",
-    symbols={
-        "tread": Symbol("D", "tread diameter, at the bottom of the groove", "mm"),
-        "rope": Symbol("d", "rope diameter", "mm"),
-    },
-    result=Symbol("r", "sheave diameter over rope diameter", "1"),
-    source=Citation(title="boat handbook", clause="p. 56"),
-)
-def rope_ratio(tread: float, rope: float) -> float:
-    """Tread over rope, both in metres."""
-    return tread / rope
-
-
-@formula(
-    title="Load in parts of the mark",
-    text="s = F / F_m",
-    symbols={
-        "load": Symbol("F", "load on the block", "daN"),
-        "marked": Symbol("F_m", "working load marked", "daN"),
-    },
-    result=Symbol("s", "share of the working load", "%"),
-    source=Citation(title="the mark on the block itself", clause="working load"),
-)
-def share_of_mark(load: float, marked: float) -> float:
-    """Load over marked working load, both in newtons."""
-    return load / marked
 
 
 def assess(evidence: Evidence) -> Assessment:

@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from reporter.contract import (
     Assessment,
     Check,
-    Citation,
     Evidence,
     Limit,
     Missing,
@@ -22,26 +21,8 @@ from reporter.contract import (
     say,
     vessel,
 )
-from reporter.engineering import Symbol, formula, units, work
-
-
-@formula(
-    title="Inset allowed by beam",
-    text="s = k·B",
-    symbols={"share": Symbol("k", "share of beam", "%"), "beam": Symbol("B", "beam", "m")},
-    result=Symbol("s", "inset allowed", "mm"),
-    source=Citation.model_validate(
-        {
-            "title": "Offshore Special Regulations",
-            "clause": "3.14.1 e",
-            "status": "READ-2",
-            "basis": "standard",
-        }
-    ),
-)
-def inset_by_beam(share: float, beam: float) -> float:
-    """Inset in metres that a share of the beam comes to."""
-    return share * beam
+from reporter.engineering import units, work
+from reporter.engineering.lifelines import inset_by_beam
 
 
 def assess(evidence: Evidence) -> Assessment:

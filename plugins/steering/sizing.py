@@ -22,10 +22,9 @@ from reporter.contract import (
     say,
     worked_out,
 )
-from reporter.engineering import Symbol, formula, units, work
-from reporter.engineering.cite import MECHANICS
+from reporter.engineering import units, work
 from reporter.engineering.mechanics import steering_ratio, torque_at_speed
-from reporter.engineering.stock import moment, tiller_for_force, tiller_force
+from reporter.engineering.stock import moment, tiller_for_force, tiller_force, torque_by_ratio
 
 from .drive import own_value
 
@@ -36,21 +35,6 @@ class Torque(NamedTuple):
     value: Value
     sums: tuple[Working, ...]
     measured: bool
-
-
-@formula(
-    title="Stock torque from the wheel's torque",
-    text="Q = Q_w·i",
-    symbols={
-        "wheel_torque": Symbol("Q_w", "torque at the wheel's shaft", "N·m"),
-        "ratio": Symbol("i", "steering ratio, as measured", "1"),
-    },
-    result=Symbol("Q", "torque at the rudder stock", "N·m"),
-    source=MECHANICS,
-)
-def torque_by_ratio(wheel_torque: float, ratio: float) -> float:
-    """Torque at the stock in newton metres, without friction."""
-    return wheel_torque * ratio
 
 
 def sizing(evidence: Evidence) -> Assessment:

@@ -12,12 +12,11 @@ from reporter.contract.given import chosen, meant, stated
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import neighbours, size_question
 from reporter.contract.shown import worked_out
-from reporter.engineering import Symbol, formula, units, work
+from reporter.engineering import units, work
 from reporter.engineering.mechanics import factor_of_safety
-from reporter.engineering.rope import diameter_loss, knot, knotted_load, working_load
+from reporter.engineering.rope import diameter_loss, knot, knotted_load, strength_at_knot, working_load
 from reporter.engineering.verdict import compare
 from reporter.model.assessment import Assessment, Check, Working
-from reporter.model.citation import Citation
 from reporter.model.evidence import Evidence
 from reporter.model.quantity import Value
 from reporter.model.saying import Amount, Text, named, say
@@ -32,21 +31,6 @@ KNOTS = {
 """Ends that the knot table has a row for, under the row's own name."""
 _TIED = {"bowline", "half_hitches", "anchor_bend", "other_knot"}
 _WEAR = ("abrasion", "broken_strands")
-
-
-@formula(
-    title="Rope strength left at the knot",
-    text="F_k = F·k",
-    symbols={
-        "breaking": Symbol("F", "breaking load", "daN"),
-        "kept": Symbol("k", "share of strength the knot keeps", "%"),
-    },
-    result=Symbol("F_k", "breaking load with the knot", "daN"),
-    source=Citation(title="trade page on rope", clause="knots"),
-)
-def strength_at_knot(breaking: float, kept: float) -> float:
-    """Breaking load in newtons of a rope with a knot or splice in it."""
-    return breaking * kept
 
 
 def rope_checks(evidence: Evidence) -> Assessment:

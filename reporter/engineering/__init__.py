@@ -8,7 +8,7 @@ reads a job or knows the clock.
 
 from __future__ import annotations
 
-from reporter.engineering.declaration import Formula, Symbol, formula, work
+from reporter.engineering.declaration import Declaration, Formula, Symbol, formula, work
 from reporter.engineering.reference import cited, table
 
-__all__ = ["Formula", "Symbol", "cited", "formula", "table", "work"]
+__all__ = ["Declaration", "Formula", "Symbol", "cited", "formula", "table", "work"]

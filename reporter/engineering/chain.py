@@ -9,33 +9,15 @@ from __future__ import annotations
 import math
 
 from reporter.engineering import domain
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import ChainSize
-from reporter.model.citation import Citation
 
 FEWEST_TEETH = 6
 """Below this the tooth geometry of a roller-chain sprocket does not exist."""
 
 
-_TRADE_NOTE = Citation(title="trade page on measuring chain wear", clause="inside and outside of rollers")
-_TRADE_TABLE = Citation(title="trade table of sprocket diameters", clause="pitch diameter")
-
-_PITCH = Symbol("p", "pitch", "mm")
-_TEETH = Symbol("z", "teeth of the sprocket", "")
-
-
-@formula(
-    title="Chain elongation",
-    text="e = (L − n·p) / (n·p)",
-    symbols={
-        "length": Symbol("L", "length measured, pin centre to pin centre", "mm"),
-        "links": Symbol("n", "number of pitches measured over", ""),
-        "pitch": _PITCH,
-    },
-    result=Symbol("e", "elongation", "%"),
-    source=Citation(title="trade page on measuring chain wear", clause="pin centre to pin centre"),
-)
+@formula
 def elongation(length: float, links: float, pitch: float) -> float:
     """How much longer a chain is than its nominal length, as a fraction; negative when shorter.
 
@@ -46,35 +28,14 @@ def elongation(length: float, links: float, pitch: float) -> float:
     return (length - links * pitch) / (links * pitch)
 
 
-@formula(
-    title="Chain length by rollers",
-    text="L = (L₁ + L₂) / 2",
-    symbols={
-        "inside": Symbol("L₁", "length between the insides of the end rollers", "mm"),
-        "outside": Symbol("L₂", "length over the outsides of the end rollers", "mm"),
-    },
-    result=Symbol("L", "length, pin centre to pin centre", "mm"),
-    source=_TRADE_NOTE,
-)
+@formula
 def length_by_rollers(inside: float, outside: float) -> float:
     """Pin-centre length in metres from the inside and outside measure over the same 6 to 10 links."""
     _inside_out(inside, outside)
     return (inside + outside) / 2
 
 
-@formula(
-    title="Elongation limit by the larger sprocket",
-    text="e_max = min(e_g, k / N)",
-    symbols={
-        "general": Symbol("e_g", "general elongation limit", "%"),
-        "product": Symbol("k", "elongation limit times number of teeth", "%"),
-        "teeth": Symbol("N", "teeth of the larger sprocket", ""),
-    },
-    result=Symbol("e_max", "elongation limit", "%"),
-    source=Citation(
-        title="chain-maker technical note on wear limits", clause="3 %, or 200 / N % above about 67 teeth"
-    ),
-)
+@formula
 def elongation_limit(general: float, product: float, teeth: float) -> float:
     """The smaller of the general limit and `product` / teeth, as a fraction.
 
@@ -85,13 +46,7 @@ def elongation_limit(general: float, product: float, teeth: float) -> float:
     return min(general, product / teeth)
 
 
-@formula(
-    title="Sprocket pitch diameter",
-    text="d = p / sin(180° / z)",
-    symbols={"pitch": _PITCH, "teeth": _TEETH},
-    result=Symbol("d", "pitch diameter", "mm"),
-    source=_TRADE_TABLE,
-)
+@formula
 def pitch_diameter(pitch: float, teeth: float) -> float:
     """Diameter in metres of the circle through the pin centres."""
     domain.positive(pitch=pitch)

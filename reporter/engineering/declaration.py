@@ -11,9 +11,11 @@ import functools
 import inspect
 import math
 import sys
+import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Generic, ParamSpec, Protocol, TypeVar
+from importlib import resources
+from typing import Any, Generic, NamedTuple, ParamSpec, Protocol, TypeVar
 
 from reporter.engineering import figures
 from reporter.engineering.units import dimension_of, from_base, to_base
@@ -58,32 +60,28 @@ class Symbol:
         return dimension_of(self.unit)
 
 
-class Formula(Generic[P]):
-    """A function on plain floats in base units, with what a report needs to print its arithmetic.
+class Declaration(NamedTuple):
+    """What a sum is called, how it is printed, what its letters mean by parameter, where it comes from.
 
     `text` holds for the numbers as printed, that is in the display units of `symbols`; `%` and degrees stand
     for the fraction and the angle themselves. `empirical` marks a formula whose constants hold in those units
     only.
     """
 
-    def __init__(
-        self,
-        function: Callable[P, float],
-        *,
-        title: str,
-        text: str,
-        symbols: Mapping[str, Symbol],
-        result: Symbol,
-        source: Citation,
-        empirical: bool,
-    ) -> None:
+    title: str
+    text: str
+    symbols: Mapping[str, Symbol]
+    result: Symbol
+    source: Citation
+    empirical: bool = False
+
+
+class Formula(Generic[P]):
+    """A function on plain floats in base units, with what a report needs to print its arithmetic."""
+
+    def __init__(self, function: Callable[P, float], declared: Declaration) -> None:
         self.function = function
-        self.title = title
-        self.text = text
-        self.symbols = dict(symbols)
-        self.result = result
-        self.source = source
-        self.empirical = empirical
+        self.title, self.text, self.symbols, self.result, self.source, self.empirical = declared
         functools.update_wrapper(self, function)
         self.parameters = inspect.signature(function).parameters
         # A symbol in another place would print a number under the wrong letter.
@@ -101,32 +99,32 @@ class Formula(Generic[P]):
         return self.function(*args, **kwargs)
 
 
-def formula(
-    *,
-    title: str,
-    text: str,
-    symbols: Mapping[str, Symbol],
-    result: Symbol,
-    source: Citation,
-    empirical: bool = False,
-) -> Callable[[Callable[P, float]], Formula[P]]:
-    """Declare a function.
+def formula(function: Callable[P, float]) -> Formula[P]:
+    """Declare a function: what a report prints of it stands in `formulas.toml` of its package, under module and name.
 
-    What it is called, how it is printed, what its letters mean, where it comes from.
+    KeyError names a function that the file does not hold.
     """
+    package, _, module = function.__module__.rpartition(".")
+    return Formula(function, _declared(package)[module, function.__name__])
 
-    def declare(function: Callable[P, float]) -> Formula[P]:
-        return Formula(
-            function,
-            title=title,
-            text=text,
-            symbols=symbols,
-            result=result,
-            source=source,
-            empirical=empirical,
+
+@functools.cache
+def _declared(package: str) -> dict[tuple[str, str], Declaration]:
+    """The declarations of a package by module and function; `[source.<name>]` saves writing one source many times."""
+    data = tomllib.loads((resources.files(package) / "formulas.toml").read_text("utf-8"))
+    sources = data.pop("source", {})
+    return {
+        (module, name): Declaration(
+            each["title"],
+            each["text"],
+            {parameter: Symbol(*letter) for parameter, letter in each["symbols"].items()},
+            Symbol(*each["result"]),
+            Citation.model_validate(sources[source] if isinstance(source := each["source"], str) else source),
+            each.get("empirical", False),
         )
-
-    return declare
+        for module, entries in data.items()
+        for name, each in entries.items()
+    }
 
 
 def work(

@@ -7,22 +7,12 @@ compared.
 from __future__ import annotations
 
 from reporter.engineering import domain
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import Galvanic
-from reporter.model.citation import Citation
 
 
-@formula(
-    title="Difference of potential",
-    text="ΔE = abs(E₁ − E₂)",
-    symbols={
-        "first": Symbol("E₁", "potential of the first metal", "mV"),
-        "second": Symbol("E₂", "potential of the second metal", "mV"),
-    },
-    result=Symbol("ΔE", "difference of potential", "mV"),
-    source=Citation(title="trade table of the galvanic series in sea water at 25 °C", clause="200 mV rule"),
-)
+@formula
 def difference(first: float, second: float) -> float:
     """Difference in volts between two potentials against the same electrode."""
     domain.finite(first_potential=first, second_potential=second)

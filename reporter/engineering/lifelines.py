@@ -6,6 +6,7 @@ In: metres, newtons. Out: metres, newtons, rows of the tables. The rules were wr
 from __future__ import annotations
 
 from reporter.engineering import domain
+from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import LifelineWire, Yardstick
 
@@ -40,3 +41,9 @@ def sag_limit(force: float, *, upper: bool) -> Yardstick:
         msg = f"the sag limit holds for a force of {rule_force:g} N, not for {force:g} N: test again"
         raise ValueError(msg)
     return rows["lifeline.upper_sag" if upper else "lifeline.intermediate_sag"]
+
+
+@formula
+def inset_by_beam(share: float, beam: float) -> float:
+    """Inset in metres that a share of the beam comes to."""
+    return share * beam

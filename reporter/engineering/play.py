@@ -11,24 +11,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reporter.engineering import domain
-from reporter.engineering.cite import GEOMETRY
 from reporter.engineering.constants import INCH
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import LashLimit
-from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis
-
-_WHEEL = Symbol("D", "wheel diameter", "mm")
 
 
-@formula(
-    title="Free play as an angle",
-    text="φ = 2·s / D",
-    symbols={"rim_play": Symbol("s", "free play at the rim", "mm"), "wheel": _WHEEL},
-    result=Symbol("φ", "free play of the wheel", "°"),
-    source=GEOMETRY,
-)
+@formula
 def play_angle(rim_play: float, wheel: float) -> float:
     """Angle in radians that the wheel turns before the rudder follows."""
     domain.not_negative(rim_play=rim_play)
@@ -36,16 +25,7 @@ def play_angle(rim_play: float, wheel: float) -> float:
     return 2 * rim_play / wheel
 
 
-@formula(
-    title="Steering arc kept",
-    text="k = θ_r / θ",
-    symbols={
-        "reached": Symbol("θ_r", "rudder angle reached", "°"),
-        "full": Symbol("θ", "rudder angle each side", "°"),
-    },
-    result=Symbol("k", "share of the arc kept", "%"),
-    source=Citation(title="ISO/DIS 8848:2019", clause="3.10 (draft)", basis=LimitBasis.STANDARD),
-)
+@formula
 def arc_kept(reached: float, full: float) -> float:
     """Share of the steering arc of one side that is still reached."""
     domain.not_negative(angle_reached=reached)

@@ -7,20 +7,10 @@ from __future__ import annotations
 
 from reporter.engineering import domain
 from reporter.engineering.constants import FOOT, KNOT, POUND_FORCE
-from reporter.engineering.declaration import Symbol, formula
-from reporter.model.citation import Citation
-
-_SPEED = Symbol("V", "speed", "kn")
+from reporter.engineering.declaration import formula
 
 
-@formula(
-    title="Force on an emergency rudder",
-    text="F = 8.5·A·V²",
-    symbols={"area": Symbol("A", "blade area", "ft²"), "speed": _SPEED},
-    result=Symbol("F", "rudder force", "lbf"),
-    source=Citation(title="offshore-race seminar on emergency rudders", clause="force when pumping"),
-    empirical=True,
-)
+@formula
 def emergency_rudder_force(area: float, speed: float) -> float:
     """Force in newtons on an emergency rudder worked hard.
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from reporter.engineering import domain
 from reporter.engineering.cite import GEOMETRY
-from reporter.engineering.declaration import Formula, Symbol, formula
+from reporter.engineering.declaration import Declaration, Formula, Symbol
 from reporter.model.terms import Dimension
 
 
@@ -36,17 +36,17 @@ def _sides(unit: str) -> dict[str, Symbol]:
 
 
 def _apart(unit: str) -> Formula[...]:
-    return formula(
+    return Formula(_difference, Declaration(
         title="Difference between the sides", text="Δ = a − b", symbols=_sides(unit),
         result=Symbol("Δ", "difference between the sides", unit), source=GEOMETRY,
-    )(_difference)  # fmt: skip
+    ))  # fmt: skip
 
 
 def _apart_of_larger(unit: str) -> Formula[...]:
-    return formula(
+    return Formula(_share, Declaration(
         title="Difference between the sides, of the larger", text="δ = (a − b) / a", symbols=_sides(unit),
         result=Symbol("δ", "difference in parts of the larger side", "%"), source=GEOMETRY,
-    )(_share)  # fmt: skip
+    ))  # fmt: skip
 
 
 length_apart, length_share = _apart("mm"), _apart_of_larger("mm")

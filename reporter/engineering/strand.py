@@ -11,21 +11,14 @@ import itertools
 import math
 
 from reporter.engineering import domain
-from reporter.engineering.cite import MECHANICS
-from reporter.engineering.declaration import Symbol, formula, work
+from reporter.engineering.declaration import formula, work
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import FoldingRule, StrandStrength, StretchFactor
 from reporter.engineering.units import to_base
 from reporter.model.assessment import Working
-from reporter.model.citation import Citation
 from reporter.model.quantity import Value
 from reporter.model.terms import SourceStatus
 
-_DIAMETER = Symbol("d", "wire diameter", "mm")
-_BREAKING = Symbol("F", "breaking load", "kN")
-_TENSION = Symbol("T", "tension", "kN")
-_LENGTH = Symbol("L", "length of wire", "mm")
-_MODULUS = Symbol("E", "modulus on the gross circle", "N/mm²")
 _SAME_SIZE = 0.005
 """How near a diameter must lie to a published one, as a fraction, to be it.
 
@@ -33,26 +26,7 @@ _SAME_SIZE = 0.005
 """
 
 
-_PUBLISHED = Citation(
-    title="published breaking loads of 1x19 in stainless steel 316",
-    clause="lowest row of each size, from 1/16 to 7/16 in",
-    status=SourceStatus.READ_2,
-)
-
-
-@formula(
-    title="Breaking load between two published sizes",
-    text="F = F₁ + (F₂ − F₁)·(d² − d₁²) / (d₂² − d₁²)",
-    symbols={
-        "diameter": _DIAMETER,
-        "smaller": Symbol("d₁", "next smaller published diameter", "mm"),
-        "smaller_strength": Symbol("F₁", "its lowest published breaking load", "kN"),
-        "larger": Symbol("d₂", "next larger published diameter", "mm"),
-        "larger_strength": Symbol("F₂", "its lowest published breaking load", "kN"),
-    },
-    result=_BREAKING,
-    source=_PUBLISHED,
-)
+@formula
 def strength_between(
     diameter: float, smaller: float, smaller_strength: float, larger: float, larger_strength: float
 ) -> float:
@@ -67,31 +41,14 @@ def strength_between(
     return smaller_strength + (larger_strength - smaller_strength) * part
 
 
-@formula(
-    title="Breaking load beyond the published sizes",
-    text="F = f·d² / 1000",
-    symbols={
-        "diameter": _DIAMETER,
-        "factor": Symbol(
-            "f", "breaking load over the square of the diameter, below every published row", "N/mm²"
-        ),
-    },
-    result=_BREAKING,
-    source=_PUBLISHED,
-)
+@formula
 def strength_beyond(diameter: float, factor: float) -> float:
     """Breaking load in newtons from the least that any published row gives for the square of its diameter."""
     domain.positive(wire_diameter=diameter, factor=factor)
     return factor * diameter**2
 
 
-@formula(
-    title="Elastic stretch",
-    text="Δ = 4000·T·L / (E·π·d²)",
-    symbols={"tension": _TENSION, "length": _LENGTH, "modulus": _MODULUS, "diameter": _DIAMETER},
-    result=Symbol("Δ", "elastic stretch", "mm"),
-    source=Citation(title="trade table of cable stretch", clause="ΔL = W·L / (E·A), A the gross circle"),
-)
+@formula
 def elastic_stretch(tension: float, length: float, modulus: float, diameter: float) -> float:
     """Stretch in metres; the modulus is that of the strand on its gross circle, never that of solid steel."""
     domain.not_negative(tension=tension)
@@ -99,17 +56,7 @@ def elastic_stretch(tension: float, length: float, modulus: float, diameter: flo
     return 4 * tension * length / (modulus * math.pi * diameter**2)
 
 
-@formula(
-    title="Tension by the folding rule",
-    text="t = 0.05·Δ / (L·ε₅)",
-    symbols={
-        "growth": Symbol("Δ", "growth of the measured length", "mm"),
-        "length": Symbol("L", "measured length", "mm"),
-        "strain": Symbol("ε₅", "growth at 5 % of the breaking load, of the length", "%"),
-    },
-    result=Symbol("t", "tension, of the breaking load", "%"),
-    source=Citation(title="trade page on the folding-rule method", clause="1x19: 1 mm over 2 m is 5 %"),
-)
+@formula
 def tension_by_growth(growth: float, length: float, strain: float) -> float:
     """Tension as a fraction of the breaking load, whatever the diameter.
 
@@ -120,13 +67,7 @@ def tension_by_growth(growth: float, length: float, strain: float) -> float:
     return 0.05 * growth / (length * strain)
 
 
-@formula(
-    title="Tension share",
-    text="t = T / F",
-    symbols={"tension": _TENSION, "breaking": _BREAKING},
-    result=Symbol("t", "tension, of the breaking load", "%"),
-    source=MECHANICS,
-)
+@formula
 def tension_share(tension: float, breaking: float) -> float:
     """Tension read on a gauge as a fraction of a breaking load that has a source."""
     domain.not_negative(tension=tension)
@@ -134,13 +75,7 @@ def tension_share(tension: float, breaking: float) -> float:
     return tension / breaking
 
 
-@formula(
-    title="Tension from its share",
-    text="T = t·F",
-    symbols={"share": Symbol("t", "tension, of the breaking load", "%"), "breaking": _BREAKING},
-    result=_TENSION,
-    source=MECHANICS,
-)
+@formula
 def tension_of_share(share: float, breaking: float) -> float:
     """Tension in newtons for a share of the breaking load."""
     domain.between(0, 1, share=share)

@@ -11,98 +11,48 @@ from __future__ import annotations
 import math
 
 from reporter.engineering import domain
-from reporter.engineering.cite import MECHANICS
 from reporter.engineering.constants import FOOT, INCH, KILOGRAM_FORCE, KNOT
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import AnchorOutfit, GroundChain, SlingChain, WindLoad
-from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis
-
-_SIZE = Symbol("d_n", "chain size when new", "mm")
 
 
-@formula(
-    title="Mean diameter of a worn link",
-    text="d = (d₁ + d₂) / 2",
-    symbols={
-        "first": Symbol("d₁", "diameter at the worst place", "mm"),
-        "second": Symbol("d₂", "diameter there, at right angles", "mm"),
-    },
-    result=Symbol("d", "mean diameter", "mm"),
-    source=Citation(title="class naval survey guidance", clause="12.1", basis=LimitBasis.STANDARD),
-)
+@formula
 def mean_diameter(first: float, second: float) -> float:
     """Mean of two diameters in metres taken at right angles where the link is worn most."""
     domain.positive(first_diameter=first, second_diameter=second)
     return (first + second) / 2
 
 
-@formula(
-    title="Chain wear",
-    text="w = (d_n − d) / d_n",
-    symbols={"size": _SIZE, "worn": Symbol("d", "diameter now", "mm")},
-    result=Symbol("w", "wear of the diameter", "%"),
-    source=Citation(title="class naval survey guidance", clause="12.1", basis=LimitBasis.STANDARD),
-)
+@formula
 def chain_wear(size: float, worn: float) -> float:
     """Loss of diameter as a fraction of the size when new."""
     domain.positive(chain_size=size, diameter_now=worn)
     return (size - worn) / size
 
 
-@formula(
-    title="Section left of a worn link",
-    text="A = (d / d_n)²",
-    symbols={"size": _SIZE, "worn": Symbol("d", "diameter now", "mm")},
-    result=Symbol("A", "section left", "%"),
-    source=MECHANICS,
-)
+@formula
 def section_left(size: float, worn: float) -> float:
     """Share of the cross-section that a worn link still has."""
     domain.positive(chain_size=size, diameter_now=worn)
     return (worn / size) ** 2
 
 
-@formula(
-    title="Stretch over eleven links",
-    text="e = (L − 11·p) / (11·p)",
-    symbols={
-        "length": Symbol("L", "length over eleven links", "mm"),
-        "pitch": Symbol("p", "pitch of the chain", "mm"),
-    },
-    result=Symbol("e", "stretch", "%"),
-    source=Citation(title="DIN 766", clause="length over eleven links", basis=LimitBasis.STANDARD),
-)
+@formula
 def eleven_links(length: float, pitch: float) -> float:
     """Stretch as a fraction from the length in metres over eleven links, of a calibrated short-link chain."""
     domain.positive(length=length, pitch=pitch)
     return (length - 11 * pitch) / (11 * pitch)
 
 
-@formula(
-    title="Chain breaking load",
-    text="F = 2·(π / 4)·d²·R / 1000",
-    symbols={"size": Symbol("d", "chain size", "mm"), "grade": Symbol("R", "grade of the chain", "N/mm²")},
-    result=Symbol("F", "breaking load", "kN"),
-    source=Citation(title="trade page on chain grades", clause="grade times the two sections of a link"),
-)
+@formula
 def chain_breaking_load(size: float, grade: float) -> float:
     """Breaking load in newtons of both legs of a link; grade 40 is 400 N/mm². Printed tables round it up."""
     domain.positive(chain_size=size, grade=grade)
     return 2 * math.pi / 4 * size**2 * grade
 
 
-@formula(
-    title="Block load",
-    text="F = 2·T·sin(θ / 2)",
-    symbols={
-        "line": Symbol("T", "load on the line", "N"),
-        "turn": Symbol("θ", "angle the line is turned through", "°"),
-    },
-    result=Symbol("F", "load on the block", "N"),
-    source=Citation(title="trade table of block loads"),
-)
+@formula
 def block_load(line: float, turn: float) -> float:
     """Load in newtons on a block that turns a line through an angle in radians (0 to half a turn)."""
     domain.not_negative(load_on_the_line=line)
@@ -110,14 +60,7 @@ def block_load(line: float, turn: float) -> float:
     return 2 * line * math.sin(turn / 2)
 
 
-@formula(
-    title="Genoa sheet load",
-    text="F = 0.02104·A·V²",
-    symbols={"area": Symbol("A", "sail area", "m²"), "wind": Symbol("V", "apparent wind", "kn")},
-    result=Symbol("F", "sheet load", "kgf"),
-    source=Citation(title="trade table of sheet loads", clause="m²·kn²·0.02104 = kgf; ft²·kn²·0.00431 = lbf"),
-    empirical=True,
-)
+@formula
 def genoa_sheet(area: float, wind: float) -> float:
     """Sheet load in newtons."""
     domain.positive(sail_area=area)
@@ -178,3 +121,45 @@ def ground_chains(size: float, grade: int | None = None) -> tuple[GroundChain, .
         for row in table(GroundChain)
         if math.isclose(row.size_mm, size * 1000, rel_tol=1e-3) and grade in {None, row.grade}
     )
+
+
+@formula
+def wind_share(load: float, breaking: float) -> float:
+    """Load over breaking load, both in newtons."""
+    return load / breaking
+
+
+@formula
+def size_share(own: float, table: float) -> float:
+    """Size aboard in parts of the table's, both in metres."""
+    return own / table
+
+
+@formula
+def mass_share(own: float, table: float) -> float:
+    """Mass aboard in parts of the table's, both in kilograms."""
+    return own / table
+
+
+@formula
+def mean_length(overall: float, waterline: float) -> float:
+    """Mean of length overall and waterline length, in metres."""
+    return (overall + waterline) / 2
+
+
+@formula
+def sling_share(least: float, law: float) -> float:
+    """Least diameter of the link over that of the table, both in metres."""
+    return least / law
+
+
+@formula
+def share_of_mark(load: float, marked: float) -> float:
+    """Load over marked working load, both in newtons."""
+    return load / marked
+
+
+@formula
+def rope_ratio(tread: float, rope: float) -> float:
+    """Tread over rope, both in metres."""
+    return tread / rope

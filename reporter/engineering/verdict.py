@@ -10,27 +10,16 @@ from __future__ import annotations
 from statistics import NormalDist
 
 from reporter.engineering import domain, units
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import formula
 from reporter.model.assessment import Check, Working
-from reporter.model.citation import Citation, Limit
+from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
-from reporter.model.terms import Dimension, Grade, LimitBasis, LimitKind, Sense, SourceStatus, State, Verdict
+from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State, Verdict
 
 ROUNDING = 1e-9
 """Relative difference that is arithmetic, not measurement."""
-
-_CONFORMITY = Citation(
-    title="JCGM 106:2012",
-    clause="7, conformance probability",
-    status=SourceStatus.MEMORY,
-    basis=LimitBasis.STANDARD,
-)
-
-_VALUE = Symbol("y", "best estimate", "1")
-_U = Symbol("u", "standard uncertainty", "1")
-_P = Symbol("p", "probability that the value conforms", "%")
 
 
 def compare(
@@ -142,42 +131,19 @@ def grade_reached(verdict: Verdict, then: Grade, kind: LimitKind, *, load_path: 
     return Grade.UNSEEN if verdict is Verdict.UNSEEN else Grade.CLEAR
 
 
-@formula(
-    title="Probability of conformity, at most",
-    text="p = Φ((L − y) / u)",
-    symbols={"value": _VALUE, "u": _U, "limit": Symbol("L", "limit, at most", "1")},
-    result=_P,
-    source=_CONFORMITY,
-)
+@formula
 def conformity_at_most(value: float, u: float, limit: float) -> float:
     """Probability that a normally distributed value does not exceed the limit; u = 0 gives 0 or 1."""
     return _below(limit, value, u)
 
 
-@formula(
-    title="Probability of conformity, at least",
-    text="p = Φ((y − L) / u)",
-    symbols={"value": _VALUE, "u": _U, "limit": Symbol("L", "limit, at least", "1")},
-    result=_P,
-    source=_CONFORMITY,
-)
+@formula
 def conformity_at_least(value: float, u: float, limit: float) -> float:
     """Probability that a normally distributed value does not fall below the limit."""
     return _below(-limit, -value, u)
 
 
-@formula(
-    title="Probability of conformity, window",
-    text="p = Φ((H − y) / u) − Φ((L − y) / u)",
-    symbols={
-        "value": _VALUE,
-        "u": _U,
-        "low": Symbol("L", "lower limit", "1"),
-        "high": Symbol("H", "upper limit", "1"),
-    },
-    result=_P,
-    source=_CONFORMITY,
-)
+@formula
 def conformity_between(value: float, u: float, low: float, high: float) -> float:
     """Probability that a normally distributed value lies between the limits."""
     domain.finite(lower_limit=low, upper_limit=high)

@@ -12,45 +12,23 @@ import itertools
 import math
 
 from reporter.engineering import domain
-from reporter.engineering.cite import GEOMETRY, MECHANICS
 from reporter.engineering.constants import INCH, POUND_FORCE
-from reporter.engineering.declaration import Symbol, formula
+from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
 from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor
-from reporter.model.citation import Citation
-from reporter.model.terms import LimitBasis
 
 _SAME_SIZE = 0.02
 """A diameter that differs from a published size by no more than this part of it is taken for that size; *common practice*."""
 
-_DIAMETER = Symbol("d", "wire diameter", "mm")
-_BREAKING = Symbol("F", "breaking force", "kN")
 
-
-@formula(
-    title="Minimum breaking force",
-    text="F = d²·R·K / 1000",
-    symbols={
-        "diameter": _DIAMETER,
-        "grade": Symbol("R", "tensile grade of the wires", "N/mm²"),
-        "factor": Symbol("K", "strength factor of the construction", "1"),
-    },
-    result=_BREAKING,
-    source=Citation(title="trade table of steel wire rope factors in the wording of EN 12385"),
-)
+@formula
 def minimum_breaking_force(diameter: float, grade: float, factor: float) -> float:
     """Breaking force in newtons of a wire rope; diameter in metres, grade in pascals."""
     domain.positive(wire_diameter=diameter, tensile_grade=grade, strength_factor=factor)
     return diameter**2 * grade * factor
 
 
-@formula(
-    title="Breaking force at the end",
-    text="F_e = F·η",
-    symbols={"breaking": _BREAKING, "kept": Symbol("η", "share of strength the end keeps", "%")},
-    result=Symbol("F_e", "breaking force with its end", "kN"),
-    source=Citation(title="US Army TM 5-3810-305-10", clause="Table 4"),
-)
+@formula
 def with_end(breaking: float, kept: float) -> float:
     """Breaking force in newtons of a wire with its end termination."""
     domain.positive(breaking_force=breaking)
@@ -58,16 +36,7 @@ def with_end(breaking: float, kept: float) -> float:
     return breaking * kept
 
 
-@formula(
-    title="Load allowed",
-    text="F_w = F·s",
-    symbols={
-        "breaking": _BREAKING,
-        "share": Symbol("s", "share of the breaking force that may be used", "%"),
-    },
-    result=Symbol("F_w", "load allowed", "kN"),
-    source=MECHANICS,
-)
+@formula
 def load_allowed(breaking: float, share: float) -> float:
     """Part of a breaking force that may be used, in newtons."""
     domain.positive(breaking_force=breaking)
@@ -75,63 +44,28 @@ def load_allowed(breaking: float, share: float) -> float:
     return breaking * share
 
 
-@formula(
-    title="Diameter loss, of nominal",
-    text="w = (d_n − d) / d_n",
-    symbols={
-        "nominal": Symbol("d_n", "nominal diameter", "mm"),
-        "measured": Symbol("d", "measured diameter", "mm"),
-    },
-    result=Symbol("w", "diameter loss of nominal", "%"),
-    source=Citation(
-        title="Cal. Code Regs. tit. 8 § 5036, text of 29 CFR 1926.1413",
-        clause="(a)(2)(B)",
-        basis=LimitBasis.LAW,
-    ),
-)
+@formula
 def loss_of_nominal(nominal: float, measured: float) -> float:
     """Diameter lost as a fraction of the nominal diameter; negative while a wire is still over nominal."""
     domain.positive(nominal_diameter=nominal, measured_diameter=measured)
     return (nominal - measured) / nominal
 
 
-@formula(
-    title="Diameter loss, of the baseline",
-    text="w = (d_b − d) / d_b",
-    symbols={
-        "baseline": Symbol("d_b", "diameter of the same wire measured when new", "mm"),
-        "measured": Symbol("d", "measured diameter", "mm"),
-    },
-    result=Symbol("w", "diameter loss of the baseline", "%"),
-    source=Citation(title="30 CFR 56.19024", clause="(g)", basis=LimitBasis.LAW),
-)
+@formula
 def loss_of_baseline(baseline: float, measured: float) -> float:
     """Diameter lost as a fraction of the wire's own diameter when new."""
     domain.positive(baseline_diameter=baseline, measured_diameter=measured)
     return (baseline - measured) / baseline
 
 
-@formula(
-    title="Length to count broken wires over",
-    text="l = k·d",
-    symbols={"diameter": _DIAMETER, "multiple": Symbol("k", "number of diameters", "")},
-    result=Symbol("l", "counting length", "mm"),
-    source=GEOMETRY,
-)
+@formula
 def counting_length(diameter: float, multiple: float) -> float:
     """Reference length in metres of so many wire diameters (6, 8 and 30 are in use)."""
     domain.positive(wire_diameter=diameter, number_of_diameters=multiple)
     return multiple * diameter
 
 
-@formula(
-    title="Wire rope clips",
-    text="n = ceil(3·D + 1)",
-    symbols={"diameter": Symbol("D", "rope diameter", "in")},
-    result=Symbol("n", "clips", ""),
-    source=Citation(title="US Navy construction manual", clause="number of U-bolt clips"),
-    empirical=True,
-)
+@formula
 def clips(diameter: float) -> float:
     """How many U-bolt clips an end needs; `diameter` in metres, the rule itself in inches."""
     domain.positive(rope_diameter=diameter)

@@ -39,6 +39,7 @@ MACHINERY = {
 
 SAMPLES: dict[str, dict[str, float]] = {
     "chain.length_by_rollers": {"inside": 0.09528, "outside": 0.11112},
+    "rigloads.hole_over_pin": {"hole": 0.0105, "pin": 0.01},
     "rigloads.hole_oversize": {"hole": 0.0105, "pin": 0.01},
     "rigloads.slack_hole_loss": {"hole": 0.0105, "pin": 0.01},
     "rigloads.net_section": {"thickness": 0.006, "width": 0.04, "hole": 0.0127},

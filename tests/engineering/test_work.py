@@ -17,6 +17,7 @@ from uncertainties import ufloat, wrap
 
 from reporter.engineering import Symbol, chain, formula, rigloads, strand, wire, work
 from reporter.engineering.figures import deserved
+from reporter.engineering import Declaration, Formula, Symbol, chain, rigloads, strand, wire, work
 from reporter.engineering.reference import UNVERIFIED, Row, cited
 from reporter.engineering.verdict import (
     conformity,
@@ -88,16 +89,19 @@ def _half_of_the_difference(inside: float, outside: float) -> float:
     return (outside - inside) / 2
 
 
-ROLLER = formula(
-    title="Roller diameter",
-    text="d = (o − i) / 2",
-    symbols={
-        "inside": Symbol("i", "inside of rollers", "mm"),
-        "outside": Symbol("o", "outside of rollers", "mm"),
-    },
-    result=Symbol("d", "roller diameter", "mm"),
-    source=Citation(title="geometry"),
-)(_half_of_the_difference)
+ROLLER = Formula(
+    _half_of_the_difference,
+    Declaration(
+        title="Roller diameter",
+        text="d = (o − i) / 2",
+        symbols={
+            "inside": Symbol("i", "inside of rollers", "mm"),
+            "outside": Symbol("o", "outside of rollers", "mm"),
+        },
+        result=Symbol("d", "roller diameter", "mm"),
+        source=Citation(title="geometry"),
+    ),
+)
 
 
 def test_correlated_difference() -> None:
@@ -136,16 +140,19 @@ def gauge_block(
     return standard + difference - standard * (expansion_gap * temperature + expansion * gap)
 
 
-GAUGE_BLOCK = formula(
-    title="End gauge",
-    text="l = l_S + d − l_S·(δα·θ + α_S·δθ)",
-    symbols={
-        name: Symbol(name, name, "1")
-        for name in ("standard", "difference", "expansion_gap", "temperature", "expansion", "gap")
-    },
-    result=Symbol("l", "length", "1"),
-    source=Citation(title="JCGM 100:2008", clause="H.1"),
-)(gauge_block)
+GAUGE_BLOCK = Formula(
+    gauge_block,
+    Declaration(
+        title="End gauge",
+        text="l = l_S + d − l_S·(δα·θ + α_S·δθ)",
+        symbols={
+            name: Symbol(name, name, "1")
+            for name in ("standard", "difference", "expansion_gap", "temperature", "expansion", "gap")
+        },
+        result=Symbol("l", "length", "1"),
+        source=Citation(title="JCGM 100:2008", clause="H.1"),
+    ),
+)
 H1 = {
     "standard": ufloat(50_000_623.0, 25.0),
     "difference": ufloat(215.0, 9.7),
@@ -182,10 +189,10 @@ def test_jcgm_101_sum_of_four() -> None:
     def total(a: float, b: float, c: float, d: float) -> float:
         return a + b + c + d
 
-    declared = formula(
+    declared = Formula(total, Declaration(
         title="Sum", text="y = a + b + c + d", symbols={name: Symbol(name, name, "1") for name in "abcd"},
         result=Symbol("y", "sum", "1"), source=Citation(title="JCGM 101:2008", clause="9.2.2"),
-    )(total)  # fmt: skip
+    ))  # fmt: skip
     value, working = work(declared, {name: ufloat(0.0, 1.0) for name in "abcd"})
     assert value.u == pytest.approx(2.0)
     assert working.result.expanded == pytest.approx(4.0)
@@ -262,10 +269,10 @@ def test_refusals(inputs: dict[str, Value | float], words: str) -> None:
 def test_a_declaration_must_name_its_parameters() -> None:
     """Symbols in another order than the parameters would print numbers under the wrong letters."""
     with pytest.raises(TypeError, match="in their order"):
-        formula(
+        Formula(lambda a, b: a + b, Declaration(
             title="x", text="y = a + b", symbols={"b": Symbol("b", "b", "1"), "a": Symbol("a", "a", "1")},
             result=Symbol("y", "y", "1"), source=Citation(title="x"),
-        )(lambda a, b: a + b)  # fmt: skip
+        ))  # fmt: skip
 
 
 def test_importing_stays_light() -> None:
