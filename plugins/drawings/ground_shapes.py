@@ -12,7 +12,7 @@ from collections.abc import Iterable
 
 from reporter.contract import XY, Arc, Ellipse, Path, Room, Shape
 
-from .steering_shapes import polar, ring
+from .steering_shapes import polar, ring, steps_along
 
 SEA, GROUND = 104.0, 196.0
 ROLLER: XY = (292.0, 58.0)
@@ -114,21 +114,9 @@ def chain(line: list[XY], *, dashed: bool) -> tuple[Shape, ...]:
     if dashed:
         return (Path(points=tuple(line), dashed=True),)
     drawn: list[Shape] = []
-    for place, (start, end) in enumerate(itertools.pairwise(_steps(line, LINK))):
+    for place, (start, end) in enumerate(itertools.pairwise(steps_along(line, LINK))):
         drawn.append(_link(start, end) if place % 2 == 0 else Path(points=(start, end), weight="bold"))
     return tuple(drawn)
-
-
-def _steps(line: list[XY], step: float) -> list[XY]:
-    """Points a step apart along straight segments."""
-    found, left = [], 0.0
-    for (x, y), (to_x, to_y) in itertools.pairwise(line):
-        length = math.hypot(to_x - x, to_y - y)
-        while left <= length:
-            found.append((x + (to_x - x) * left / length, y + (to_y - y) * left / length))
-            left += step
-        left -= length
-    return found
 
 
 def _link(start: XY, end: XY) -> Path:

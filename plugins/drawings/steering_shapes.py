@@ -75,12 +75,12 @@ def chain(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     line = [(x, y - radius), (x, y + radius)]
     over: tuple[Shape, ...] = (Path(points=tuple(line), weight="fine", dashed=dashed),)
     if not dashed:
-        over += tuple(ring(point, 1.15, weight="fine", fill="ink") for point in _along(line, BEAD))
+        over += tuple(ring(point, 1.15, weight="fine", fill="ink") for point in steps_along(line, BEAD))
     ends = tuple(ring(end, 2.2, fill="white", dashed=dashed) for end in line)
     return (_box(centre, (2.8, radius - 2), dashed=dashed), *over, *ends)
 
 
-def _along(line: Sequence[XY], step: float) -> list[XY]:
+def steps_along(line: Sequence[XY], step: float) -> list[XY]:
     """Points a step apart along a line of straight segments."""
     found, left = [], 0.0
     for (x, y), (to_x, to_y) in itertools.pairwise(line):

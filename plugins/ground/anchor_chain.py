@@ -38,20 +38,18 @@ from reporter.contract import (
 )
 from reporter.engineering import units, work
 from reporter.engineering.constants import INCH
-from reporter.engineering.rows import AnchorOutfit
 from reporter.engineering.tackle import (
     chain_wear,
     eleven_links,
     ground_chains,
     mean_diameter,
     section_left,
-    size_share,
     sling_least,
     sling_share,
 )
 
 from .chain_strength import strength
-from .outfit import beside_table
+from .outfit import size_beside_table
 
 NEIGHBOUR = "anchor_chain.diameter.neighbour"
 OR_MORE = {"anchor_chain.wear.renew", "anchor_chain.wear.remove"}
@@ -64,7 +62,12 @@ def assess(evidence: Evidence) -> Assessment:
     spent = is_spent(evidence, (*worn, *stretched))
     asked = [each for each in (_size(evidence), _pitch_question(evidence)) if each]
     return Assessment(
-        checks=(*worn, *stretched, *strength(evidence, spent=spent), *_outfit(evidence)),
+        checks=(
+            *worn,
+            *stretched,
+            *strength(evidence, spent=spent),
+            *size_beside_table(evidence, "size", "chain"),
+        ),
         missing=tuple(missing for missing, _ in asked),
         actions=tuple(action for _, action in asked),
     )
@@ -167,14 +170,3 @@ def _share(length: float, pitch: float) -> Text:
     full = 11 * pitch
     share = Amount(amount=length / units.to_base(full, "mm"), unit="%", decimals=1)
     return say("pitch_share", kind="anchor_chain", share=share, length=Written(figure=full, unit="mm"))
-
-
-def _outfit(evidence: Evidence) -> Iterator[Check]:
-    use = chosen(evidence, "use")
-
-    def figure(row: AnchorOutfit) -> Value:
-        size = row.kedge_chain_mm if use == "kedge" else row.main_chain_mm
-        return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
-
-    own = stated(evidence, "size") if use in {"main", "kedge"} else None
-    yield from beside_table(evidence, own, size_share, figure)

@@ -8,10 +8,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from reporter.contract import Check, Evidence, Text, Value, Working, Written, compare, say, vessel
-from reporter.engineering import Formula, work
+from reporter.contract import (
+    Check,
+    Dimension,
+    Evidence,
+    Text,
+    Value,
+    Working,
+    Written,
+    chosen,
+    compare,
+    say,
+    stated,
+    vessel,
+)
+from reporter.engineering import Formula, units, work
 from reporter.engineering.rows import AnchorOutfit
-from reporter.engineering.tackle import mean_length, outfit
+from reporter.engineering.tackle import mean_length, outfit, size_share
 
 
 def beside_table(
@@ -29,6 +42,18 @@ def beside_table(
     for limit in evidence.limits.values():
         if limit.quantity == "table_share":
             yield compare(evidence, share, limit, working=(*before, working), notes=note)
+
+
+def size_beside_table(evidence: Evidence, detail: str, column: str) -> Iterator[Check]:
+    """The size of a chain or a rope beside the table's `main_<column>_mm`, or that of the kedge."""
+    use = chosen(evidence, "use")
+    if use in {"main", "kedge"}:
+
+        def figure(row: AnchorOutfit) -> Value:
+            size = getattr(row, f"{use}_{column}_mm")
+            return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
+
+        yield from beside_table(evidence, stated(evidence, detail), size_share, figure)
 
 
 def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[Text, ...]] | None:

@@ -11,29 +11,29 @@ from collections.abc import Iterator
 from reporter.contract import (
     Assessment,
     Check,
-    Dimension,
     Evidence,
-    Value,
-    chosen,
     compare,
     is_spent,
     stated,
 )
 from reporter.contract import ropes as rope
-from reporter.engineering import units, work
+from reporter.engineering import work
 from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rope import tail_in_diameters
-from reporter.engineering.rows import AnchorOutfit
-from reporter.engineering.tackle import size_share
 
-from .outfit import beside_table
+from .outfit import size_beside_table
 from .wind_load import by_wind
 
 
 def assess(evidence: Evidence) -> Assessment:
     """Wear and loads of the rope, its splice, and what tables and wind ask for."""
     made = rope.rope_checks(evidence)
-    checks = (*made.checks, *_tails(evidence), *_outfit(evidence), *_wind(evidence, made))
+    checks = (
+        *made.checks,
+        *_tails(evidence),
+        *size_beside_table(evidence, "diameter", "rope"),
+        *_wind(evidence, made),
+    )
     return made.model_copy(update={"checks": checks})
 
 
@@ -45,17 +45,6 @@ def _tails(evidence: Evidence) -> Iterator[Check]:
         tails, sum_ = work(tail_in_diameters, {"tail": spot.value, "diameter": diameter})
         limit = evidence.limit("rode.tail_diameters.short")
         yield compare(evidence, tails, limit, like=spot, working=(sum_,))
-
-
-def _outfit(evidence: Evidence) -> Iterator[Check]:
-    use = chosen(evidence, "use")
-
-    def figure(row: AnchorOutfit) -> Value:
-        size = row.kedge_rope_mm if use == "kedge" else row.main_rope_mm
-        return Value(dimension=Dimension.LENGTH, value=units.to_base(size, "mm"), unit="mm")
-
-    own = stated(evidence, "diameter") if use in {"main", "kedge"} else None
-    yield from beside_table(evidence, own, size_share, figure)
 
 
 def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:

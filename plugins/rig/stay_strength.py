@@ -20,9 +20,11 @@ from reporter.contract import (
     Value,
     Working,
     Written,
+    chosen,
     compare,
     named,
     say,
+    stated,
     withheld,
     worked_out,
 )
@@ -83,10 +85,10 @@ def _marked(evidence: Evidence) -> Iterator[Strength]:
 
 def _rows(evidence: Evidence) -> tuple[StrandStrength, ...]:
     """The published rows of its very size, of its material or of one that the print does not name."""
-    diameter, material = _diameter(evidence), choice(evidence, "grade_material")
+    diameter, material = stated(evidence, "diameter"), chosen(evidence, "grade_material")
     if diameter is None or material == "galvanised":
         return ()
-    rows = published_strengths(choice(evidence, "construction"), diameter.value)
+    rows = published_strengths(chosen(evidence, "construction"), diameter.value)
     return tuple(row for row in rows if material not in METALS or row.material in METALS[material])
 
 
@@ -102,25 +104,14 @@ def _published(evidence: Evidence) -> Iterator[Strength]:
 
 def _reckoned(evidence: Evidence) -> Iterator[Strength]:
     """From the neighbouring sizes, unless its own is published in a named material."""
-    diameter, material = _diameter(evidence), choice(evidence, "grade_material")
-    if diameter is None or choice(evidence, "construction") != "1x19" or material == "galvanised":
+    diameter, material = stated(evidence, "diameter"), chosen(evidence, "grade_material")
+    if diameter is None or chosen(evidence, "construction") != "1x19" or material == "galvanised":
         return
     if any(row.material != "unstated" for row in _rows(evidence)):
         return
     force, sum_ = reckoned_strength(diameter)
     ident = "said.reckoned" if material == "316" else "said.reckoned_weaker"
     yield Strength(force, (sum_,), say(ident, source=cited(sum_.source)))
-
-
-def choice(evidence: Evidence, detail: str) -> str:
-    """The choice that a detail holds, or nothing."""
-    fact = evidence.facts.get(detail)
-    return fact.choice if fact else ""
-
-
-def _diameter(evidence: Evidence) -> Value | None:
-    fact = evidence.facts.get("diameter")
-    return fact.value if fact else None
 
 
 def _lacking(ident: str, why: Text) -> Assessment:

@@ -20,6 +20,7 @@ from reporter.contract import (
     Text,
     Value,
     Working,
+    chosen,
     compare,
     named,
     say,
@@ -36,7 +37,7 @@ from reporter.engineering.strand import (
     tension_share,
 )
 
-from .stay_strength import Strength, choice, known_strengths
+from .stay_strength import Strength, known_strengths
 from .stay_wear import is_spent
 
 ROWS = {"1x19": "1x19", "compact": "compact strand", "rod": "rod"}
@@ -48,7 +49,7 @@ def tension(evidence: Evidence) -> Assessment:
     """Tension by every reading that was taken; nothing when none was."""
     if not evidence.at("fold_growth"):
         return Assessment(checks=tuple(_by_gauge(evidence)), missing=tuple(_gauge_lacks(evidence)))
-    construction = choice(evidence, "construction")
+    construction = chosen(evidence, "construction")
     try:
         row = folding_rule(ROWS.get(construction, ""))
     except ValueError:
@@ -88,11 +89,11 @@ def _force(
     kind = evidence.component.kind
     pull, sum_ = work(tension_of_share, {"share": share, "breaking": strong.force})
     yield worked_out(kind, "tension_force", pull, (sum_,), like=spot, note=strong.source)
-    diameter, material = evidence.facts.get("diameter"), STRETCH.get(choice(evidence, "grade_material"))
+    diameter, material = evidence.facts.get("diameter"), STRETCH.get(chosen(evidence, "grade_material"))
     if not (diameter and diameter.value and material):
         return
     try:
-        row = stretch_factor(choice(evidence, "construction"), material)
+        row = stretch_factor(chosen(evidence, "construction"), material)
     except ValueError:
         return
     modulus = Value(dimension=Dimension.PRESSURE, value=row.gross_modulus, unit="N/mm²")
@@ -131,5 +132,5 @@ def _against(
 
 
 def _speaks(limit: Limit, evidence: Evidence) -> bool:
-    held = all(choice(evidence, name) in choices for name, choices in limit.applies.items())
+    held = all(chosen(evidence, name) in choices for name, choices in limit.applies.items())
     return limit.quantity == "tension" and held

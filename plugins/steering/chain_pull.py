@@ -8,18 +8,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Dimension, Evidence, Text, Value, chosen, say, withheld, worked_out
+from reporter.contract import (
+    Check,
+    Dimension,
+    Evidence,
+    Text,
+    Value,
+    chosen,
+    say,
+    stated,
+    withheld,
+    worked_out,
+)
 from reporter.engineering import units, work
 from reporter.engineering.chain import breaking_force, size_named
 from reporter.engineering.drive import sprocket_radius
 from reporter.engineering.mechanics import chain_pull, factor_of_safety
 
-from .drive import half, needed_value, own_value
+from .drive import half, needed_value
 
 
 def against_pull(evidence: Evidence, pitch: Value, size: str, *, spent: bool) -> Iterator[Check]:
     """Pull from the rim, and what the undamaged chain breaks at over it; `size` is the chain's name, if known."""
-    wheel, teeth = needed_value(evidence, "wheel_diameter"), own_value(evidence, "teeth")
+    wheel, teeth = needed_value(evidence, "wheel_diameter"), stated(evidence, "teeth")
     if wheel is None or teeth is None:
         return
     radius, first = work(sprocket_radius, {"pitch": pitch, "teeth": teeth})
@@ -38,7 +49,7 @@ def against_pull(evidence: Evidence, pitch: Value, size: str, *, spent: bool) ->
 
 def _strength(evidence: Evidence, size: str) -> tuple[Value, Text] | None:
     """The marked strength, else the table's for carbon steel; a stainless chain without a mark has none here."""
-    marked = own_value(evidence, "marked_strength")
+    marked = stated(evidence, "marked_strength")
     if marked:
         return marked, say("marked", kind="chain")
     if not size or chosen(evidence, "material") != "carbon":

@@ -19,12 +19,6 @@ def needed_value(evidence: Evidence, need: str) -> Value | None:
     return found.value if isinstance(found, Fact) else None
 
 
-def own_value(evidence: Evidence, detail: str) -> Value | None:
-    """The number that a detail of the part itself states."""
-    fact = evidence.facts.get(detail)
-    return fact.value if fact else None
-
-
 def half(diameter: Value) -> Value:
     """The radius; its uncertainty is halved with it."""
     return diameter.model_copy(update={"value": diameter.value / 2, "u": diameter.u / 2, "written": ""})

@@ -6,11 +6,21 @@ the reason why the sum could not be made. Friction is left out: each sheave cost
 
 from __future__ import annotations
 
-from reporter.contract import Assessment, Dimension, Evidence, Missing, Value, Working, say, worked_out
+from reporter.contract import (
+    Assessment,
+    Dimension,
+    Evidence,
+    Missing,
+    Value,
+    Working,
+    say,
+    stated,
+    worked_out,
+)
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import chain_pull, equivalent_tiller, stock_torque
 
-from .drive import half, needed_value, own_value, sprocket
+from .drive import half, needed_value, sprocket
 
 KIND = "quadrant"
 
@@ -20,7 +30,7 @@ def leverage(evidence: Evidence) -> Assessment:
 
     The force at the rim is the measured one, else the helm force of the limits file that can be kept up.
     """
-    wheel, radius = needed_value(evidence, "wheel_diameter"), own_value(evidence, "radius")
+    wheel, radius = needed_value(evidence, "wheel_diameter"), stated(evidence, "radius")
     try:
         driven = sprocket(evidence)
         if wheel is None or driven is None:

@@ -13,7 +13,7 @@ from reporter.contract import (
     Assessment,
     Check,
     Evidence,
-    MeasurementPoint,
+    both_sides,
     compare,
     worked_out,
 )
@@ -45,14 +45,7 @@ def _arcs(evidence: Evidence) -> Iterator[Check]:
 
 def _shorter(evidence: Evidence) -> Iterator[Check]:
     """The shorter side, wherever both sides were read at one place in one state."""
-    for port in evidence.at("rudder_angle"):
-        starboard = _opposite(evidence, port)
-        if port.side == "port" and starboard:
-            least, sum_ = work(shorter_side, {"to_port": port.value, "to_starboard": starboard.value})
-            shorter = port if port.value.value <= starboard.value.value else starboard
-            yield worked_out("quadrant", "shorter_side", least, (sum_,), like=shorter)
-
-
-def _opposite(evidence: Evidence, port: MeasurementPoint) -> MeasurementPoint | None:
-    same = [each for each in evidence.at("rudder_angle") if (each.at, each.state) == (port.at, port.state)]
-    return next((each for each in same if each.side == "starboard"), None)
+    for port, starboard in both_sides(evidence, "rudder_angle"):
+        least, sum_ = work(shorter_side, {"to_port": port.value, "to_starboard": starboard.value})
+        shorter = port if port.value.value <= starboard.value.value else starboard
+        yield worked_out("quadrant", "shorter_side", least, (sum_,), like=shorter)

@@ -9,19 +9,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Evidence, Text, Value, Working, say, worked_out
+from reporter.contract import Check, Evidence, Text, Value, Working, say, stated, worked_out
 from reporter.engineering import cited, work
 from reporter.engineering.rudder import emergency_rudder_force
 from reporter.engineering.stock import combined_moment, moment, stock_stress
 
-from .drive import needed_value, own_value
+from .drive import needed_value
 
 KIND = "rudder_blade"
 
 
 def rudder_load(evidence: Evidence) -> Iterator[Check]:
     """Force at the speed asked for; bending and torsion where their levers are known; stress of a solid stock."""
-    area, speed = own_value(evidence, "area"), _first(evidence, "speed_asked")
+    area, speed = stated(evidence, "area"), _first(evidence, "speed_asked")
     if area is None or speed is None or evidence.damaged:
         return
     force, sum_ = work(emergency_rudder_force, {"area": area, "speed": speed})

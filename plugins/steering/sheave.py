@@ -24,12 +24,13 @@ from reporter.contract import (
     beside,
     compare,
     say,
+    stated,
 )
 from reporter.engineering import work
 from reporter.engineering.mechanics import fleet_angle, sheave_ratio
 from reporter.engineering.wire import bending_strength
 
-from .drive import needed_value, own_value
+from .drive import needed_value
 
 STRAND = Check(
     id="sheave.strand",
@@ -66,7 +67,7 @@ def _construction(evidence: Evidence) -> str:
 
 
 def _ratio(evidence: Evidence) -> Iterator[Check]:
-    tread, wire = own_value(evidence, "tread_diameter"), needed_value(evidence, "wire_diameter")
+    tread, wire = stated(evidence, "tread_diameter"), needed_value(evidence, "wire_diameter")
     if tread is None or wire is None:
         return
     ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})

@@ -20,13 +20,12 @@ from reporter.contract import (
     compare,
     named,
     say,
+    stated,
     worked_out,
 )
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import steering_ratio, torque_at_speed
 from reporter.engineering.stock import moment, tiller_for_force, tiller_force, torque_by_ratio
-
-from .drive import own_value
 
 
 class Torque(NamedTuple):
@@ -39,7 +38,7 @@ class Torque(NamedTuple):
 
 def sizing(evidence: Evidence) -> Assessment:
     """The force at the hand, with its working; what is lacking for it is named once part of it was given."""
-    length, torque = own_value(evidence, "length"), _torque(evidence)
+    length, torque = stated(evidence, "length"), _torque(evidence)
     if torque is None:
         return Assessment()
     if length is None:

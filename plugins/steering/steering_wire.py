@@ -14,17 +14,17 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    MeasurementPoint,
     Value,
+    both_sides,
     compare,
     pressed,
+    stated,
     worked_out,
 )
 from reporter.engineering import work
 from reporter.engineering.drive import difference_of_sides
 from reporter.engineering.wire import clips
 
-from .drive import own_value
 from .wire_strength import strength
 from .wire_wear import beside_other_rules, diameter_losses, size_question
 
@@ -44,7 +44,7 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _clips(evidence: Evidence) -> Iterator[Check]:
     """Clips missing at each end against the number that the diameter asks for."""
-    diameter = own_value(evidence, "diameter")
+    diameter = stated(evidence, "diameter")
     if diameter is None:
         return
     for spot in evidence.at("clips"):
@@ -56,20 +56,7 @@ def _clips(evidence: Evidence) -> Iterator[Check]:
 
 def _sides(evidence: Evidence) -> Iterator[Check]:
     """How far the take-up left differs from side to side: a wire stretched, slipped, or a chain off its centre."""
-    for port in evidence.at("take_up"):
-        starboard = _opposite(evidence, port)
-        if port.side == "port" and starboard:
-            apart, sum_ = work(difference_of_sides, {"port": port.value, "starboard": starboard.value})
-            pair = port.model_copy(update={"side": ""})
-            yield worked_out(
-                "steering_wire",
-                "take_up_difference",
-                apart,
-                (sum_,),
-                like=pair,
-            )
-
-
-def _opposite(evidence: Evidence, port: MeasurementPoint) -> MeasurementPoint | None:
-    same = [each for each in evidence.at("take_up") if (each.at, each.state) == (port.at, port.state)]
-    return next((each for each in same if each.side == "starboard"), None)
+    for port, starboard in both_sides(evidence, "take_up"):
+        apart, sum_ = work(difference_of_sides, {"port": port.value, "starboard": starboard.value})
+        pair = port.model_copy(update={"side": ""})
+        yield worked_out("steering_wire", "take_up_difference", apart, (sum_,), like=pair)

@@ -21,6 +21,7 @@ from reporter.contract import (
     State,
     Value,
     compare,
+    stated,
     worked_out,
 )
 from reporter.engineering import work
@@ -28,7 +29,7 @@ from reporter.engineering.drive import rudder_per_turn
 from reporter.engineering.mechanics import rim_play_as_rudder, turns_lock_to_lock
 from reporter.engineering.play import lash_limits, play_angle
 
-from .drive import chain_pitch, half, needed_value, own_value, sprocket
+from .drive import chain_pitch, half, needed_value, sprocket
 
 
 def assess(evidence: Evidence) -> Assessment:
@@ -38,7 +39,7 @@ def assess(evidence: Evidence) -> Assessment:
 
 
 def _play(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
-    wheel = own_value(evidence, "diameter")
+    wheel = stated(evidence, "diameter")
     if wheel is None:
         return
     angle, sum_ = work(play_angle, {"rim_play": spot.value, "wheel": wheel})

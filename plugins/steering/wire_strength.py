@@ -18,9 +18,11 @@ from reporter.contract import (
     Text,
     Value,
     Working,
+    chosen,
     compare,
     named,
     say,
+    stated,
     withheld,
     worked_out,
 )
@@ -37,7 +39,7 @@ from reporter.engineering.wire import (
     with_end,
 )
 
-from .drive import half, needed_value, own_value, sprocket
+from .drive import half, needed_value, sprocket
 from .wire_wear import is_spent
 
 INCH_SIZE = 0.002
@@ -48,7 +50,7 @@ Breaking = tuple[Value, tuple[Working, ...], Text]
 
 def strength(evidence: Evidence) -> Assessment:
     """Breaking force, what the ends leave of it, the load allowed, and the margin over a measured pull."""
-    if not own_value(evidence, "diameter") and not own_value(evidence, "marked_strength"):
+    if not stated(evidence, "diameter") and not stated(evidence, "marked_strength"):
         return Assessment()
     if is_spent(evidence):
         return Assessment(checks=(withheld("steering_wire", "breaking_force"),))
@@ -63,10 +65,10 @@ def strength(evidence: Evidence) -> Assessment:
 
 def breaking_force(evidence: Evidence) -> Breaking | Text:
     """Force, its sum, and where it comes from; or why none is given."""
-    marked, diameter = own_value(evidence, "marked_strength"), own_value(evidence, "diameter")
+    marked, diameter = stated(evidence, "marked_strength"), stated(evidence, "diameter")
     if marked:
         return marked, (), say("marked", kind="steering_wire")
-    construction, material = _choice(evidence, "construction"), _choice(evidence, "grade_material")
+    construction, material = chosen(evidence, "construction"), chosen(evidence, "grade_material")
     if diameter is None or construction not in {"7x19", "7x7"}:
         return say("no_strength", kind="steering_wire")
     if material not in {"carbon", "stainless"}:
@@ -76,12 +78,7 @@ def breaking_force(evidence: Evidence) -> Breaking | Text:
         return printed
     if material == "stainless":
         return say("stainless", kind="steering_wire")
-    return _by_factor(diameter, construction, _choice(evidence, "tensile_grade"))
-
-
-def _choice(evidence: Evidence, detail: str) -> str:
-    fact = evidence.facts.get(detail)
-    return fact.choice if fact else ""
+    return _by_factor(diameter, construction, chosen(evidence, "tensile_grade"))
 
 
 def _printed(diameter: float, construction: str, *, stainless: bool) -> Breaking | None:
@@ -112,7 +109,7 @@ def _by_factor(diameter: Value, construction: str, grade: str) -> Breaking | Tex
 def _with_ends(evidence: Evidence, force: Value) -> Iterator[Check]:
     """What the weakest kind of end keeps of the strength, beside the share that mine rules ask for."""
     try:
-        row = end_efficiency(_choice(evidence, "end"))
+        row = end_efficiency(chosen(evidence, "end"))
     except ValueError:
         return
     kept = Value(dimension=Dimension.RATIO, value=row.kept, unit="%")

@@ -21,13 +21,12 @@ from reporter.contract import (
     either,
     neighbours,
     say,
+    stated,
     stated_size,
 )
 from reporter.engineering import work
 from reporter.engineering.broken_wires import DIAMETERS
 from reporter.engineering.wire import counting_length, loss_of_baseline, loss_of_nominal
-
-from .drive import own_value
 
 SAME_SIZE = "steering_wire.diameter.neighbour"
 
@@ -36,7 +35,7 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
     """Loss of nominal, and of the wire's own diameter when new, wherever the diameter was measured."""
     for spot in evidence.at("wire_diameter"):
         yield from _of_nominal(evidence, spot)
-        baseline = own_value(evidence, "baseline")
+        baseline = stated(evidence, "baseline")
         if baseline:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline, "measured": spot.value})
             for ident in ("mine", "older"):
@@ -108,7 +107,7 @@ def _can_tell(limit: Limit, evidence: Evidence, spot: MeasurementPoint) -> bool:
     if spot.value.value <= limit.value:
         return True
     multiple = DIAMETERS.get(limit.quantity.removeprefix("broken_in_"))
-    over, diameter = _counted_over(evidence, spot), own_value(evidence, "diameter")
+    over, diameter = _counted_over(evidence, spot), stated(evidence, "diameter")
     if multiple is None or over is None or diameter is None:
         return False
     length, _ = work(counting_length, {"diameter": diameter, "multiple": multiple})

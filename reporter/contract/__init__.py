@@ -8,7 +8,7 @@ are checked by the core without a line of code. `compare` makes a check for a de
 from __future__ import annotations
 
 from reporter.contract.aloft import not_close
-from reporter.contract.given import asked_by_type, at_or_over, beside, chosen, stated, vessel
+from reporter.contract.given import asked_by_type, at_or_over, beside, both_sides, chosen, stated, vessel
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import asking, neighbours, size_question, stated_size
 from reporter.contract.pressed import pressed
@@ -110,6 +110,7 @@ __all__ = [
     "asking",
     "at_or_over",
     "beside",
+    "both_sides",
     "chosen",
     "compare",
     "either",

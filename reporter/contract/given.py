@@ -43,6 +43,15 @@ def beside(evidence: Evidence, quantity: str, spot: MeasurementPoint) -> Measure
     return next(iter(same or [each for each in others if not each.at and not each.side]), None)
 
 
+def both_sides(evidence: Evidence, quantity: str) -> Iterator[tuple[MeasurementPoint, MeasurementPoint]]:
+    """Port and starboard of one quantity, wherever both were read at one place in one state."""
+    spots = evidence.at(quantity)
+    for port in (each for each in spots if each.side == "port"):
+        same = (each for each in spots if (each.at, each.state) == (port.at, port.state))
+        if starboard := next((each for each in same if each.side == "starboard"), None):
+            yield port, starboard
+
+
 def meant(limit: Limit, evidence: Evidence) -> bool:
     """Whether the part's details are those that the limit was written for; what is not known leaves it out."""
     return evidence.meets(limit.applies)
