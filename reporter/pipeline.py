@@ -18,7 +18,8 @@ from reporter.model.pages import Picture
 from reporter.model.report import PageShape, Report
 from reporter.model.template import Template
 from reporter.registry import Registry
-from reporter.wording import speaking
+from reporter.taking import Taken
+from reporter.wording import languages, speaking
 
 if TYPE_CHECKING:
     from reporter.collect import PhotoReader
@@ -163,6 +164,24 @@ def sheet(
             empty=empty,
         )
         write(document, folder, target, dpi=DOTS, tell=tell)
+
+
+def take(folder: Path, filled: Path, registry: Registry, *, replace: bool = False) -> Taken:
+    """A filled sheet into its folder: what is new is written there, what differs only where `replace` says so."""
+    from reporter.archive import read_form
+    from reporter.editing import JobFiles
+    from reporter.taking import folder_data, take
+    from reporter.wording import catalogue
+
+    form, files = read_form(filled), JobFiles(folder)
+    data = folder_data(files)
+    lang = str(form.meaning.get("lang")) if form.meaning.get("lang") in languages() else "en"
+    words = catalogue(lang, "us" if data.job["terms"] == "us" else "uk")
+    with speaking(lang):
+        taken = take(form, data, registry.in_language(lang), words, replace=replace)
+        if taken.edits:
+            files.accept(words("take.label", sheet=filled.name), taken.edits)
+    return taken
 
 
 def compare(

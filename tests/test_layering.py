@@ -69,7 +69,8 @@ LOWER = {
         "desk",
         "commands",
     },
-    "pipeline": {"model", "registry", "door", "errors", "wording", "outputs", *STAGES},
+    "taking": {"model", "errors", "engineering", "wording", "asking", "collect", "editing", "taking"},
+    "pipeline": {"model", "registry", "door", "errors", "wording", "outputs", "editing", "taking", *STAGES},
 }
 ONLY_IN = {
     "reportlab": {"typeset"},

@@ -21,7 +21,7 @@ from reporter.model.plugin import DetailField, Observation, Plugin, Quantity, To
 from reporter.model.terms import Basis, Dimension, Extent, Grade
 from reporter.wording import Catalogue
 
-SIDES = frozenset({"port", "starboard"})
+SIDES = ("port", "starboard")
 YES_NO = {"yes", "no"}
 HOW: tuple[str, ...] = get_args(get_args(Examined.model_fields["how"].annotation)[0])
 """The ways of looking that findings.yaml knows."""
@@ -52,7 +52,7 @@ class _Asking:
 
     def blocks(self) -> Iterator[Block]:
         """What it is, the rounds of looking and measuring, how much was seen, what is said of it, work, judgement."""
-        yield self._block("part", tuple(self._line(each) for each in ("name", "place", "group")))
+        yield self._block("part", tuple(self._which()))
         yield self._block("details", tuple(self._detail(each) for each in self.plugin.details))
         for group in self.plugin.together:
             yield self._round(group)
@@ -100,12 +100,20 @@ class _Asking:
             Condition(question=f"details.{name}", among=choices) for name, choices in only_if.items()
         )
 
+    def _which(self) -> Iterator[Question]:
+        """Which part it is, where, on which side, since when."""
+        sides = tuple(Option(id=each, words=self.words(f"side.{each}")) for each in SIDES)
+        yield from (self._line(each) for each in ("name", "place"))
+        yield self._line("side").model_copy(update={"sort": "choice", "choices": sides})
+        yield self._line("group")
+        yield self._line("installed").model_copy(update={"sort": "date"})
+
     def _line(self, name: str) -> Question:
         return Question(
             id=name,
             sort="text",
             title=self.words(f"form.{name}"),
-            usual=name not in {"group", "private"},
+            usual=name in {"name", "place", "found", "opinion"},
             answers=said_of(self.part, name),
         )
 
@@ -175,7 +183,7 @@ class _Asking:
             methods=tuple(each.id for each in self.job.sheet.instruments) if self.job else (),
             places=tuple(self.words.terms(each) for each in taken.places),
             repeats=taken.repeats,
-            per_side=taken.per_side and (self.part is None or self.part.group not in SIDES),
+            per_side=taken.per_side and not (self.part and self.part.hand),
             only_if=self._conditions(taken.only_if),
             asked=self.may_meet(taken.only_if),
             usual=taken.asked == "usual",

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, cast
 import typer
 
 from reporter.commands.options import JobFolder, Lang, registry, tell
-from reporter.errors import UsageError
+from reporter.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
     from reporter.model.report import PageShape
@@ -44,3 +44,20 @@ def sheet(
         job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
     )
     typer.echo(f"{target}")
+
+
+def take(
+    job: JobFolder,
+    filled: Annotated[Path, typer.Argument(help="The sheet, filled in and saved.", metavar="SHEET")],
+    replace: Annotated[
+        bool, typer.Option("--replace", help="Where the folder says something else, take the sheet's word.")
+    ] = False,
+) -> None:
+    """Take a filled field sheet back into its folder: what is new is added, what differs is told."""
+    from reporter import pipeline
+
+    taken = pipeline.take(job, filled, registry(), replace=replace)
+    for line in taken.lines():
+        typer.echo(line)
+    if taken.of("unreadable"):
+        raise SystemExit(int(ExitCode.JOB_INVALID))

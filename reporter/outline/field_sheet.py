@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from hashlib import sha256
 
-from reporter.asking import Part, Stop, asked, walk
+from reporter.asking import Part, Stop, asked, asking_version, walk
 from reporter.model.form import Form
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds, Plugin
@@ -109,7 +108,7 @@ def _meaning(job: Job, stops: list[Stop], kinds: Kinds, words: Catalogue) -> Att
         "vessel": job.sheet.vessel.name,
         "inspection": [str(day) for day in job.sheet.inspection.dates],
         "lang": job.sheet.lang,
-        "kinds": {kind: version(kinds.plugins[kind]) for kind in sorted({part.kind for part in parts})},
+        "kinds": {kind: asking_version(kinds.plugins[kind]) for kind in sorted({part.kind for part in parts})},
         "parts": [
             {"id": part.ident, "kind": part.kind, "name": part.name or "", "place": part.place,
              "group": _group(part), "listed": part.component is not None}
@@ -129,15 +128,3 @@ def _meaning(job: Job, stops: list[Stop], kinds: Kinds, words: Catalogue) -> Att
 def _group(part: Part) -> str:
     known = part.component or (part.before[1] if part.before else None)
     return known.group if known else ""
-
-
-def version(plugin: Plugin) -> str:
-    """A mark of what a kind asks and which answers it takes: another one means that its questions have changed."""
-    asks = [each.model_dump(mode="json", include={"id", "unit", "dimension"}) for each in plugin.readings]
-    asks += [
-        {"id": each.id, "choices": sorted(choice.id for choice in each.choices)}
-        for each in plugin.observations
-    ]
-    asks += [{"id": each.id, "holds": each.holds, "choices": sorted(each.choices)} for each in plugin.details]
-    asks += [{"examination": sorted(each.id for each in plugin.examination)}]
-    return sha256(json.dumps(asks, sort_keys=True).encode()).hexdigest()[:12]

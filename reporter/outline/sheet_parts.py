@@ -17,6 +17,7 @@ from reporter.wording import Catalogue, date
 
 SIDES = ("port", "starboard")
 GUESSES = frozenset(each.value for each in Basis if each.is_guess)
+FREE_ANSWERS = 2
 FREE_PLACES = 3
 """So many places of one's own a full sheet leaves room for; the usual one leaves room for one."""
 WRITTEN = {"text", "number", "quantity", "date"}
@@ -76,9 +77,20 @@ class SheetPart:
     def _asks(self, question: Question) -> bool:
         """Whether the question has a place in the flow of the sheet."""
         table = question.key[0]
-        if question.id == "examined.extent" or table in {"found", "judgement"}:
+        if question.id == "examined.extent" or table == "found":
             return False
-        if table in {"part", "name", "place", "group", "opinion", "private", "done", "proved"}:
+        if table in {
+            "name",
+            "place",
+            "side",
+            "group",
+            "installed",
+            "opinion",
+            "private",
+            "done",
+            "proved",
+            "judgement",
+        }:
             return self.everything
         wanted = (question.asked and question.usual) or self.everything
         return wanted and (table != "details" or self._open(question))
@@ -92,7 +104,7 @@ class SheetPart:
             yield from self._observation(question)
         elif table == "readings":
             yield from self._reading(question)
-        elif question.sort in {"choices", "included"}:
+        elif question.sort in {"choices", "included"} or (table == "judgement" and question.choices):
             yield from self._ticks(question)
         else:
             yield from self._written(question)
@@ -151,6 +163,24 @@ class SheetPart:
                 yield FillIn(
                     field=self._name(*question.key, row, WHERE), label=self._label(question, where), value=at
                 )
+        if self.everything:
+            yield from self._elsewhere(question, self.words("sheet.where"))
+
+    def _elsewhere(self, question: Question, where: str) -> Iterator[FieldItem]:
+        """The same seen otherwise at another place: an answer and its place to be written."""
+        for number in range(1, FREE_ANSWERS + 1):
+            also = self.words("sheet.also")
+            yield Said(text=plain(also))
+            yield FillIn(
+                field=self._name(*question.key, f"{FREE}{number}"),
+                label=self._label(question, also),
+                options=tuple((each.id, each.words) for each in question.choices),
+            )
+            yield Said(text=plain(where))
+            yield FillIn(
+                field=self._name(*question.key, f"{FREE}{number}", WHERE),
+                label=self._label(question, also, where),
+            )
 
     def _reading(self, question: Question) -> Iterator[FieldItem]:
         """Method, then for each place its cells, then unit and limits."""
@@ -158,8 +188,9 @@ class SheetPart:
         if self.first or self.everything:
             yield self._quiet(f"({question.method})")
         sides = SIDES if question.per_side else ("",)
-        known = [each.at for each in found] or [*question.places] or [""]
-        for at in dict.fromkeys(known):
+        told = [each.at for each in found]
+        known = [*told, *question.places] if self.everything or not told else told
+        for at in dict.fromkeys(known or [""]):
             if at:
                 yield Said(text=plain(at))
             yield from self._cells(

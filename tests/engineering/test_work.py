@@ -15,9 +15,8 @@ import pytest
 import scipy.stats
 from uncertainties import ufloat, wrap
 
-from reporter.engineering import Symbol, chain, formula, rigloads, strand, wire, work
-from reporter.engineering.figures import deserved
 from reporter.engineering import Declaration, Formula, Symbol, chain, rigloads, strand, wire, work
+from reporter.engineering.figures import deserved
 from reporter.engineering.reference import UNVERIFIED, Row, cited
 from reporter.engineering.verdict import (
     conformity,

@@ -13,10 +13,9 @@ import pytest
 from reporter import pipeline
 from reporter.archive import extract, read_form
 from reporter.archive.verifying import find_faults
-from reporter.asking import asked
+from reporter.asking import asked, asking_version
 from reporter.asking.naming import field_name, steps_of
 from reporter.errors import UsageError, VerificationError
-from reporter.outline.field_sheet import version
 from reporter.wording import catalogue
 from tests.sheet.making import REGISTRY, ROOT, fill_with_pikepdf, fill_with_pypdf, sheet_of
 from tests.validator.verapdf import require, validate
@@ -147,7 +146,7 @@ def test_it_says_which_job_and_which_kinds_it_belongs_to(sheets: dict[str, Path]
     (file,) = extract(sheets["A4"], tmp_path / "out")
     meaning = json.loads(file.read_text("utf-8"))
     assert (meaning["report"], meaning["vessel"]) == ("RT-2026-014", "Marram")
-    assert meaning["kinds"]["chain"] == version(REGISTRY.plugin("chain"))
+    assert meaning["kinds"]["chain"] == asking_version(REGISTRY.plugin("chain"))
     assert meaning["parts"][0] | {} == {
         "id": "wheel", "kind": "wheel", "name": "Wheel and shaft", "place": "cockpit, after end", "group": "", "listed": True,
     }  # fmt: skip
@@ -155,8 +154,10 @@ def test_it_says_which_job_and_which_kinds_it_belongs_to(sheets: dict[str, Path]
 
 def test_a_kind_that_asks_otherwise_has_another_version() -> None:
     plugin = REGISTRY.plugin("chain")
-    assert version(plugin.model_copy(update={"title": "Chain"})) == version(plugin)
-    assert version(plugin.model_copy(update={"readings": plugin.readings[1:]})) != version(plugin)
+    assert asking_version(plugin.model_copy(update={"title": "Chain"})) == asking_version(plugin)
+    assert asking_version(plugin.model_copy(update={"readings": plugin.readings[1:]})) != asking_version(
+        plugin
+    )
 
 
 VALUES = {

@@ -1,0 +1,110 @@
+"""Cells with numbers against the rows of measurements.csv: a new number is a new row, another one is told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reporter.asking.naming import FREE, NO_PLACE, NO_SIDE, PLACE, WHERE, WITH
+from reporter.model.filled import Filled
+from reporter.model.form import Option
+from reporter.model.plugin import Quantity
+from reporter.model.quantity import Value
+from reporter.taking.answers import one_of, reading, row_value
+from reporter.taking.entries import Entries, Steps
+from reporter.taking.rows import Row, Rows
+from reporter.taking.taken import UnreadableEntryError
+
+
+def take_readings(entries: Entries, rows: Rows) -> None:
+    """Every reading of the part that has a changed cell."""
+    for ident in entries.tables("readings"):
+        fields = entries.under("readings", ident)
+        declared = entries.plugin.quantity(ident)
+        question = entries.question("readings", ident)
+        if declared is None or question is None:
+            entries.gone(fields)
+            continue
+        instrument = _instrument(entries, fields.get((WITH,)))
+        taking = _Taking(entries, rows, declared, question.unit, instrument)
+        cells = [(steps, field) for steps, field in fields.items() if field.changed and steps[-1].isdigit()]
+        # What is cleared goes last and from the end, so that the rows before keep their number.
+        cells.sort(key=lambda each: -int(each[0][2]) if not each[1].value else -1000)
+        for steps, field in cells:
+            side = "" if steps[1] == NO_SIDE else steps[1]
+            taking.cell(_place(fields, steps[0]), side, int(steps[2]), field)
+        taking.with_instrument(fields.get((WITH,)))
+
+
+def _place(fields: dict[Steps, Filled], step: str) -> str:
+    if step.startswith(FREE):
+        where = fields.get((step, WHERE))
+        return where.value if where else ""
+    return "" if step == NO_PLACE else step.removeprefix(PLACE)
+
+
+def _instrument(entries: Entries, field: Filled | None) -> str:
+    """The gauge that is named, as job.yaml calls it."""
+    if field is None or not field.value:
+        return ""
+    try:
+        return one_of(field.value, [Option(id=each, words=each) for each in entries.instruments])
+    except UnreadableEntryError as error:
+        if field.changed:
+            entries.taken.unreadable(field, error.what, error.do)
+        return ""
+
+
+@dataclass(frozen=True)
+class _Taking:
+    """One reading of one part."""
+
+    entries: Entries
+    rows: Rows
+    declared: Quantity
+    unit: str
+    instrument: str
+
+    def cell(self, at: str, side: str, repeat: int, field: Filled) -> None:
+        """One cell: the n-th of its place and side, against the n-th row there."""
+        there = self.rows.at(self.entries.part.ident, self.declared.id, at, side)
+        row = there[repeat - 1] if repeat <= len(there) else None
+        if not field.value:
+            if row is not None and self.entries.taken.may_replace(field, _shown(row), ""):
+                self.rows.remove(row)
+            return
+        try:
+            cells, value = reading(field.value, self.declared, self.unit)
+        except UnreadableEntryError as error:
+            self.entries.taken.unreadable(field, error.what, error.do)
+            return
+        if row is None:
+            self._add(at, side, cells, field)
+        elif not _equal(row_value(row, self.declared), value) and self.entries.taken.may_replace(
+            field, _shown(row), _shown(cells)
+        ):
+            self.rows.change(row, {"unit": "", "uncertainty": "", **cells})
+
+    def _add(self, at: str, side: str, cells: Row, field: Filled) -> None:
+        named = {"component": self.entries.part.ident, "quantity": self.declared.id, "at": at, "side": side}
+        self.rows.add({**named, **cells, "instrument": self.instrument})
+        self.entries.taken.added(field, _shown(cells))
+
+    def with_instrument(self, field: Filled | None) -> None:
+        """The gauge, put to the rows that name none."""
+        if field is None or not field.changed or not self.instrument:
+            return
+        for row in self.rows.of(self.entries.part.ident, self.declared.id):
+            there = row.get("instrument", "")
+            if there != self.instrument and (
+                not there or self.entries.taken.may_replace(field, there, self.instrument)
+            ):
+                self.rows.change(row, {"instrument": self.instrument})
+
+
+def _equal(there: Value | None, value: Value) -> bool:
+    """The same number; an uncertainty that only the folder tells is no difference."""
+    return there is not None and there.value == value.value and value.u in {0.0, there.u}
+
+
+def _shown(row: Row) -> str:
+    return " ".join(filter(None, (row.get("value", ""), row.get("unit", ""))))

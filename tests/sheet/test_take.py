@@ -1,0 +1,283 @@
+"""A filled sheet taken back: what is new is added, what differs is told, what cannot be read is named; nothing else changes."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+import yaml
+
+from reporter import pipeline
+from reporter.archive import read_form
+from reporter.errors import UsageError, VerificationError
+from reporter.taking import Taken
+from tests.sheet.answers import answers
+from tests.sheet.making import REGISTRY, ROOT, fill_with_pikepdf, sheet_of
+
+DEMO = ROOT / "demo_job"
+JOB = """\
+# a person's own notes stay
+format: 1
+purpose: insurance
+report: {number: "7"}
+vessel: {name: Sanderling, rig: sloop}
+people: [{role: author, name: Rowan Teale, capacity: owner}]
+inspection: {dates: [2026-05-12], place: Skerrow Haven}
+instruments: [{id: rule, kind: steel rule}, {id: caliper, kind: vernier caliper}]
+"""
+FINDINGS = """\
+format: 1
+components:
+  # the chain, before anything else
+  - id: chain
+    kind: chain      # as the schema calls it
+    name: Chain
+    examined: {extent: part_seen, how: [eye], because: dark below}
+    observed:
+      corrosion: {choice: surface, at: port run}   # by the joint
+      cracks: none
+  - id: brake
+    kind: wheel_brake
+    examined: {extent: not_seen, because: boxed in}
+"""
+ROWS = "component,quantity,at,state,side,value,unit,uncertainty,instrument,note\nchain,span,port run,found,,254.5,mm,,rule,cold\n"
+PRINTED: dict[tuple[str, ...], bytes] = {}
+"""Sheets made so far by what their folder said: the same folder gives the same bytes."""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A small job folder."""
+    made = tmp_path / "job"
+    (made / "photos").mkdir(parents=True)
+    shutil.copy(DEMO / "photos/brake.jpg", made / "photos/IMG_0412.jpg")
+    (made / "job.yaml").write_text(JOB)
+    (made / "findings.yaml").write_text(FINDINGS)
+    (made / "measurements.csv").write_text(ROWS)
+    return made
+
+
+def filled(folder: Path, **values: str) -> Path:
+    """The folder's full sheet with these fields filled in."""
+    target = folder.parent / "sheet.pdf"
+    state = (*texts(folder), (folder / "job.yaml").read_text())
+    if state not in PRINTED:
+        PRINTED[state] = sheet_of(folder, target, everything=True).read_bytes()
+    target.write_bytes(PRINTED[state])
+    return fill_with_pikepdf(target, folder.parent / "filled.pdf", values)
+
+
+def taken_of(folder: Path, values: dict[str, str], *, replace: bool = False) -> Taken:
+    return pipeline.take(folder, filled(folder, **values), REGISTRY, replace=replace)
+
+
+def texts(folder: Path) -> tuple[str, str]:
+    return (folder / "findings.yaml").read_text(), (folder / "measurements.csv").read_text()
+
+
+def test_a_sheet_that_nobody_filled_in_changes_nothing(folder: Path) -> None:
+    taken = taken_of(folder, {})
+    assert (taken.edits, taken.notices) == ([], [])
+    assert texts(folder) == (FINDINGS, ROWS)
+
+
+def test_what_is_new_is_added_and_every_other_byte_stays(folder: Path) -> None:
+    taken = taken_of(
+        folder,
+        {
+            "chain/observed/stiff_links/1/stiff": "on",
+            "chain/examined/how/gauge": "on",
+            "chain/details/size": "08b_1",
+            "chain/details/size/basis": "stamped",
+            "chain/readings/span/@port run/-/2": "255",
+            "chain/readings/span/+1/at": "near the sprocket",
+            "chain/readings/span/+1/-/1": "10 1/16 in",
+            "chain/readings/links_left/-/port/1": "4",
+            "chain/photos": "412",
+        },
+    )
+    assert [each.kind for each in taken.notices] == ["added"] * 8
+    findings, rows = texts(folder)
+    assert findings == (
+        FINDINGS.replace("how: [eye]", "how: [eye, gauge]").replace(
+            "      cracks: none\n",
+            "      cracks: none\n      stiff_links: stiff\n    photos:\n      - file: IMG_0412.jpg\n    details:\n"
+            "      size: {value: 08b_1, basis: stamped}\n",
+        )
+    )
+    assert rows == (
+        ROWS
+        + "chain,span,port run,,,255,mm,,rule,\nchain,span,near the sprocket,,,10 1/16 in,,,rule,\nchain,links_left,,,port,4,links,,,\n"
+    )
+    pipeline.collect(folder, REGISTRY)
+
+
+def test_what_differs_is_told_and_left_alone_without_replace(folder: Path) -> None:
+    values = {
+        "chain/observed/corrosion/1/surface": "",
+        "chain/observed/corrosion/1/pitted": "on",
+        "chain/readings/span/@port run/-/1": "256",
+        "chain/name": "Main chain",
+        "chain/examined/how/eye": "",
+    }
+    taken = taken_of(folder, values)
+    assert {each.kind for each in taken.notices} == {"differs"}
+    assert "the folder says surface (port run), the sheet pitted (port run)" in "\n".join(taken.lines())
+    assert "the folder says 254.5 mm, the sheet 256 mm" in "\n".join(taken.lines())
+    assert len(taken.notices) == 4
+    assert texts(folder) == (FINDINGS, ROWS)
+    replaced = pipeline.take(folder, folder.parent / "filled.pdf", REGISTRY, replace=True)
+    assert {each.kind for each in replaced.notices} == {"replaced"}
+    findings, rows = texts(folder)
+    assert "corrosion: {choice: pitted, at: port run}   # by the joint" in findings
+    assert "name: Main chain" in findings
+    assert "how" not in findings
+    assert rows == ROWS.replace("254.5", "256")
+
+
+def test_taking_a_sheet_twice_adds_nothing_the_second_time(folder: Path) -> None:
+    values = {
+        "chain/observed/joint/1/locked": "on",
+        "chain/readings/span/@starboard run/-/1": "254 ± 0.5",
+        "chain/found": "dry",
+    }
+    assert len(taken_of(folder, values).notices) == 3
+    before = texts(folder)
+    again = pipeline.take(folder, folder.parent / "filled.pdf", REGISTRY)
+    assert (again.edits, again.notices) == ([], [])
+    assert texts(folder) == before
+
+
+def test_what_the_folder_has_learnt_since_is_not_taken_back(folder: Path) -> None:
+    """A field that stands as printed says nothing, whatever the folder says by now."""
+    sheet = filled(folder, **{"chain/found": "dry"})
+    learnt = FINDINGS.replace("cracks: none", "cracks: bent")
+    (folder / "findings.yaml").write_text(learnt)
+    taken = pipeline.take(folder, sheet, REGISTRY, replace=True)
+    assert [each.kind for each in taken.notices] == ["added"]
+    assert "cracks: bent" in texts(folder)[0]
+
+
+UNREADABLE = {
+    "chain/readings/span/@port run/-/2": ("25o4", "25o4"),
+    "chain/readings/span/@port run/-/3": ("25450", "is the decimal point right?"),
+    "chain/readings/span/with": ("micrometer", "none of the possible answers"),
+    "chain/details/size": ("ansi", "none of the possible answers"),
+    "chain/details/pitch/basis": ("seen", "not what"),
+    "chain/photos": ("777", "no one photo"),
+    "chain/observed/travel/1/at": ("port", "no box is ticked"),
+    "chain/examined/extent/seen": ("on", "More than one box"),
+}
+
+
+def test_what_cannot_be_read_is_named_with_page_and_field(folder: Path) -> None:
+    taken = taken_of(folder, {name: value for name, (value, _) in UNREADABLE.items()})
+    fields = {each.name: each for each in read_form(folder.parent / "filled.pdf").fields}
+    told = {(each.page, each.label): each.text for each in taken.of("unreadable")}
+    for name, (_, text) in UNREADABLE.items():
+        assert text in told[fields[name].page, fields[name].label], name
+    assert len(taken.notices) == len(UNREADABLE)
+    assert all(each.do for each in taken.notices)
+    assert texts(folder) == (FINDINGS, ROWS)
+
+
+def test_what_was_not_seen_gets_no_findings(folder: Path) -> None:
+    taken = taken_of(folder, {"brake/observed/holds/1/holds": "on"})
+    assert [each.kind for each in taken.notices] == ["unreadable"]
+    values = {
+        "brake/observed/holds/1/holds": "on", "brake/examined/extent/not_seen": "",
+        "brake/examined/extent/seen": "on", "brake/examined/because": "",
+    }  # fmt: skip
+    taken_of(folder, values, replace=True)
+    part = next(each for each in pipeline.collect(folder, REGISTRY).components if each.id == "brake")
+    assert (part.examined.extent, part.observed["holds"][0].choice) == ("seen", "holds")
+
+
+def test_not_seen_needs_its_reason(folder: Path) -> None:
+    named = "terminal/examined/extent/not_seen"
+    assert [each.kind for each in taken_of(folder, {named: "on"}).notices] == ["unreadable"]
+    taken_of(folder, {named: "on", "terminal/examined/because": "mast not climbed"})
+    part = next(each for each in pipeline.collect(folder, REGISTRY).components if each.id == "terminal")
+    assert part.examined.because == "mast not climbed"
+
+
+def test_a_part_that_the_purpose_expects_is_added_whole(folder: Path) -> None:
+    names = {each.name for each in read_form(filled(folder)).fields}
+    seen = next(name for name in sorted(names) if name.startswith("mast/observed/") and name.count("/") == 4)
+    values = {"mast/examined/extent/seen": "on", seen: "on"}
+    taken_of(folder, values)
+    part = next(each for each in pipeline.collect(folder, REGISTRY).components if each.id == "mast")
+    assert (part.kind, part.examined.extent) == ("mast", "seen")
+    assert texts(folder)[0].startswith(FINDINGS)
+
+
+def test_without_a_box_for_how_much_it_counts_as_part_seen(folder: Path) -> None:
+    names = {each.name for each in read_form(filled(folder)).fields}
+    seen = next(
+        name for name in sorted(names) if name.startswith("terminal/observed/") and name.count("/") == 4
+    )
+    taken = taken_of(folder, {seen: "on"})
+    assert any("part seen" in line for line in taken.remarks)
+    part = next(each for each in pipeline.collect(folder, REGISTRY).components if each.id == "terminal")
+    assert part.examined.extent == "part_seen"
+
+
+def test_a_sheet_of_another_boat_is_refused(folder: Path) -> None:
+    sheet = filled(folder)
+    (folder / "job.yaml").write_text(JOB.replace("Sanderling", "Dunlin"))
+    with pytest.raises(UsageError, match="belongs to Sanderling"):
+        pipeline.take(folder, sheet, REGISTRY)
+    (folder / "job.yaml").write_text(JOB.replace('"7"', '"8"'))
+    assert "report 7" in pipeline.take(folder, sheet, REGISTRY).remarks[0]
+
+
+def test_a_report_is_no_sheet(folder: Path, tmp_path: Path) -> None:
+    pipeline.work(DEMO, tmp_path / "work.pdf", REGISTRY, tell=lambda _: None)
+    with pytest.raises(VerificationError, match="does not say which job"):
+        pipeline.take(folder, tmp_path / "work.pdf", REGISTRY)
+
+
+def test_cleared_rows_go_from_the_end_when_replacing(folder: Path) -> None:
+    rows = ROWS + "chain,span,port run,found,,255,mm,,rule,\nchain,span,port run,found,,256,mm,,rule,\n"
+    (folder / "measurements.csv").write_text(rows)
+    cleared = {f"chain/readings/span/@port run/-/{number}": "" for number in (2, 3)}
+    assert len(taken_of(folder, cleared).of("differs")) == 2
+    pipeline.take(folder, folder.parent / "filled.pdf", REGISTRY, replace=True)
+    assert texts(folder)[1] == ROWS
+
+
+def bare(folder: Path) -> None:
+    """Leaves of a folder which parts there are, and nothing that was found on them."""
+    kept = ("id", "kind", "part_of")
+    data = yaml.safe_load((folder / "findings.yaml").read_text("utf-8"))
+    parts = [
+        {key: each[key] for key in kept if key in each} | {"examined": "part_seen"}
+        for each in data["components"]
+    ]
+    told = {
+        "format": 1,
+        "components": parts,
+        **{key: each for key, each in data.items() if key not in {"format", "components"}},
+    }
+    (folder / "findings.yaml").write_text(yaml.safe_dump(told, sort_keys=False), "utf-8")
+    (folder / "measurements.csv").write_text(ROWS.splitlines()[0] + "\n")
+
+
+def test_a_filled_sheet_of_the_demo_gives_the_demos_grades(tmp_path: Path) -> None:
+    """An empty sheet, filled in with what the demo says, taken into a folder that knows its parts alone."""
+    folder = shutil.copytree(DEMO, tmp_path / "job")
+    job = pipeline.collect(DEMO, REGISTRY)
+    bare(folder)
+    sheet = sheet_of(folder, tmp_path / "sheet.pdf", everything=True, empty=True)
+    told = answers(job, {each.name for each in read_form(sheet).fields})
+    taken = pipeline.take(
+        folder, fill_with_pikepdf(sheet, tmp_path / "filled.pdf", told), REGISTRY, replace=True
+    )
+    assert taken.of("unreadable") == []
+    template = REGISTRY.template(job.sheet.purpose)
+    again = pipeline.grade(pipeline.collect(folder, REGISTRY), REGISTRY, template)
+    wanted = pipeline.grade(job, REGISTRY, template)
+    assert [(each.component.id, each.grade, each.score) for each in again.components] == [
+        (each.component.id, each.grade, each.score) for each in wanted.components
+    ]
