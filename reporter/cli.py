@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 import typer
 
 from reporter.commands import register
-from reporter.commands.options import JobFolder, Lang
+from reporter.commands.options import Audience, JobFolder, Lang
 from reporter.commands.options import registry as _registry
 from reporter.commands.options import tell as _tell
 from reporter.errors import ExitCode, GudgeonError, UsageError
@@ -88,13 +88,14 @@ def report(
     template: TemplateFile = None,
     lang: Lang = "",
     keep_going: KeepGoing = False,
+    audience: Audience = "",
 ) -> None:
     """Write the report of a job folder as a PDF, or as HTML with its pictures in it."""
     from reporter import pipeline
 
-    target = output or Path.cwd() / f"{job.resolve().name}.pdf"
-    chosen = _template(template)
-    graded = pipeline.report(job, target, _registry(), chosen, lang=lang, keep_going=keep_going, tell=_tell)
+    target = output or Path.cwd() / f"{job.resolve().name}{f'-{audience}' * bool(audience)}.pdf"
+    chosen, asked = _template(template), {"lang": lang, "audience": audience}
+    graded = pipeline.report(job, target, _registry(), chosen, **asked, keep_going=keep_going, tell=_tell)
     typer.echo(f"{target}")
     failed = [part for part in graded.components if part.failed]
     if failed:

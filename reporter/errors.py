@@ -8,6 +8,7 @@ GudgeonError            70  our bug
   LayoutError            6  something does not fit the page
   CannotWriteError       7  the output cannot be written
   VerificationError      8  the written file failed its own check
+  DisclosureError        9  what a version should leave out would still stand in it
   GradeMetError         10  `check --fail-on` met its grade
 """
 
@@ -31,6 +32,7 @@ class ExitCode(IntEnum):
     DOES_NOT_FIT = 6
     CANNOT_WRITE = 7
     VERIFICATION_FAILED = 8
+    LEFT_IN = 9
     GRADE_MET = 10
     VERIFIED_WITH_LIMITS = 11
     CHANGED = 12
@@ -136,6 +138,12 @@ class VerificationError(GudgeonError):
     """Raised when a written document does not pass its own check."""
 
     exit_code = ExitCode.VERIFICATION_FAILED
+
+
+class DisclosureError(GudgeonError):
+    """Raised when what a version should leave out would still stand in it."""
+
+    exit_code = ExitCode.LEFT_IN
 
 
 class GradeMetError(GudgeonError):

@@ -102,22 +102,38 @@ def report(
     template: Template | None = None,
     *,
     lang: str = "",
+    audience: str = "",
     keep_going: bool = False,
     tell: Tell,
 ) -> Assessments:
-    """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded."""
+    """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded.
+
+    For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
+    """
+    from reporter.disclose import must_be_absent
     from reporter.outline import outline
 
     tell("1 collect")
-    job = collect(folder, registry, lang)
-    template = template or registry.template(job.sheet.purpose)
+    whole = collect(folder, registry, lang)
+    template = template or registry.template(whole.sheet.purpose)
+    job = _cut(whole, template, audience)
     tell("2 grade")
     assessments = grade(job, registry, template, keep_going=keep_going)
     tell("3 outline")
     with speaking(job.sheet.lang):
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
+        must_be_absent(document, whole, job.left_out)
         write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
     return assessments
+
+
+def _cut(job: Job, template: Template, audience: str) -> Job:
+    """The job as its readers may have it: without what the template leaves out, and what the audience must not know."""
+    from reporter.disclose import leave_out
+    from reporter.model.disclosure import AUDIENCES
+
+    rules = {*template.leaves_out, *AUDIENCES.get(audience, ())}
+    return leave_out(job, rules).model_copy(update={"audience": audience}) if rules else job
 
 
 def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:

@@ -42,6 +42,7 @@ LOWER = {
     "web": {"model", "errors", "wording", "web", "typeset"},
     "registry": {"model", "errors", "kinds", "wording"},
     "outputs": {"errors", "kinds", "model", "registry", "wording", "outline", "outputs"},
+    "disclose": {"model", "errors", "wording", "disclose"},
     "seal": {"model", "errors", "seal"},
     "proving": {
         "model",
@@ -70,7 +71,18 @@ LOWER = {
         "commands",
     },
     "taking": {"model", "errors", "engineering", "wording", "asking", "collect", "editing", "taking"},
-    "pipeline": {"model", "registry", "door", "errors", "wording", "outputs", "editing", "taking", *STAGES},
+    "pipeline": {
+        "model",
+        "registry",
+        "door",
+        "errors",
+        "wording",
+        "outputs",
+        "disclose",
+        "editing",
+        "taking",
+        *STAGES,
+    },
 }
 ONLY_IN = {
     "reportlab": {"typeset"},

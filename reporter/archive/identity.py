@@ -17,11 +17,10 @@ from pikepdf import Array, Dictionary, Name, String
 from reporter.archive import Origin
 from reporter.archive.wording import storable
 from reporter.errors import UsageError, VerificationError
+from reporter.model.disclosure import VERSION
 from reporter.model.report import Report
 
 _PROFILE = "sRGB2014.icc"
-AUDIENCE = "version for: "
-"""How a keyword begins that tells for which readers the report was cut."""
 _ARCHIVAL = re.compile(r" *<(pdfaid:\w+|pdfaExtension:schemas)>.*?</\1>\n", re.DOTALL)
 """What only a file for the archive says of itself."""
 
@@ -57,7 +56,7 @@ def read_origin(path: Path) -> Origin:
         with pikepdf.open(path) as pdf:
             info, lang = pdf.trailer.get("/Info", Dictionary()), str(pdf.Root.get("/Lang", ""))
             keywords = str(info.get("/Keywords", "")).split(", ")
-            marked = [each.removeprefix(AUDIENCE) for each in keywords if each.startswith(AUDIENCE)]
+            marked = [each.removeprefix(VERSION) for each in keywords if each.startswith(VERSION)]
             return Origin(str(info.get("/Creator", "")), lang, next(iter(marked), ""))
     except (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError) as error:
         raise VerificationError(f"{path} cannot be read.", "Ask for the file again.") from error

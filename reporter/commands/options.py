@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from reporter.errors import UsageError
+
 if TYPE_CHECKING:
     from reporter.registry import Registry
 
@@ -37,3 +39,21 @@ def tell(step: str) -> None:
     """Progress for a person at a terminal; quiet when the output is piped."""
     if sys.stderr.isatty():
         typer.echo(f"  {step} …", err=True)
+
+
+def _audience(name: str) -> str:
+    """One of the audiences that the program has a version for, or none told."""
+    from reporter.model.disclosure import AUDIENCES
+
+    if name and name not in AUDIENCES:
+        msg = f"There is no version for '{name}'."
+        raise UsageError(msg, f"Versions are: {', '.join(AUDIENCES)}.")
+    return name
+
+
+Audience = Annotated[
+    str,
+    typer.Option(
+        "--for", callback=_audience, help="A version for others: buyer or public.", metavar="READERS"
+    ),
+]

@@ -6,6 +6,7 @@ from typing import Literal
 
 from reporter.model.base import Noun
 from reporter.model.citation import Limit
+from reporter.model.disclosure import Rule
 from reporter.model.findings import (
     ActionEdit,
     Component,
@@ -118,6 +119,10 @@ class Job(Noun):
     """The folder as written under `earlier:`; empty for the job itself."""
     issued: dict[str, Grade] = {}
     """Component id -> the grade this job's report was issued with, where its assessments.json tells."""
+    left_out: tuple[Rule, ...] = ()
+    """The rules by which this job was cut for others to read; nothing of what they name is in it any more."""
+    audience: str = ""
+    """For whom it was cut, where the program has such a version."""
 
     def assembly(self, component: Component) -> frozenset[str]:
         """Ids of the part and of the larger ones that it belongs to, as `part_of` tells."""

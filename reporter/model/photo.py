@@ -124,12 +124,16 @@ Mark = Annotated[Ring | Box | Arrow | Ruler | LabelMark | Blur | Inset, Field(di
 
 
 class PhotoUse(Noun):
-    """One use of a photo for a component: what it shows, and what is marked on it."""
+    """One use of a photo for a component: what it shows, and what is marked on it.
+
+    `holds` says that people or a plate with a name or number can be seen on it: versions for others leave it out.
+    """
 
     file: str
     caption: str = ""
     shows: Literal["context", "close_up", "paper", ""] = ""
     decides: bool = False
+    holds: tuple[Literal["people", "plate"], ...] = ()
     marks: tuple[Mark, ...] = ()
 
     @model_validator(mode="before")

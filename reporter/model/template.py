@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from reporter.model.base import Noun
+from reporter.model.disclosure import Rule
 
 SectionName = Literal[
     "first_page",
@@ -56,7 +57,8 @@ class Template(Noun):
 
     `title` and the other `*_id` keys are ids in the catalogue. `as_found_only` refuses work done without the owner's
     permission. `facts` are further lines of the first page, `signed_by` the roles that sign, `decision` whether the
-    receiving party accepts, accepts with conditions or declines. `discloses` lists which data sets are attached to the
+    receiving party accepts, accepts with conditions or declines. `leaves_out` names the rules of what no report of this kind
+    tells. `discloses` lists which data sets are attached to the
     PDF. `forecasts` lets wear be forecast. `due` sets other words for when an action of a grade is due (grade -> id in
     the catalogue). With `evidence` "serious" only parts graded `stop` or `first` are told with photos, bars and sums in
     place; the others are told in short.
@@ -68,6 +70,7 @@ class Template(Noun):
     reader_id: str = ""
     sections: tuple[SectionName, ...]
     expects: tuple[Expectation, ...] = ()
+    leaves_out: tuple[Rule, ...] = ()
     discloses: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
     facts: tuple[Literal["parties", "log", "rig_age", "mast_out", "last_check"], ...] = ()
     signed_by: tuple[SigningRole, ...] = ("author",)

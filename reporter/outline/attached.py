@@ -53,6 +53,11 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
     return tuple(make() for name, make in order if name in allowed)
 
 
+def carries(job: Job) -> bool:
+    """False where this version of the report leaves its data out."""
+    return "data" not in job.left_out
+
+
 def disclosed(job: Job, template: Template) -> tuple[str, ...]:
     """The data sets that the PDF carries: those that the template discloses, of them those that the job allows."""
     allowed = set(job.sheet.disclose or template.discloses)

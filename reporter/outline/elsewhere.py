@@ -6,7 +6,7 @@ Comes in: the context. Goes out: blocks.
 from __future__ import annotations
 
 from reporter.model.report import Block, Column, Table
-from reporter.outline.attached import disclosed
+from reporter.outline.attached import carries, disclosed
 from reporter.outline.blocks import cell, head, heading, note
 from reporter.outline.context import Context
 
@@ -14,7 +14,7 @@ from reporter.outline.context import Context
 def write(context: Context) -> list[Block]:
     """One line per attached file; that nothing is attached is said as well."""
     words = context.words
-    names = disclosed(context.job, context.template)
+    names = disclosed(context.job, context.template) if carries(context.job) else ()
     blocks: list[Block] = [heading(context, "elsewhere"), note(words("elsewhere.method"))]
     if not names:
         return [*blocks, note(words("elsewhere.nothing"))]

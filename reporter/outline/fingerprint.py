@@ -19,7 +19,8 @@ QUIET = 4
 def write(context: Context, data: Sequence[Attachment], *, carried: bool) -> list[Block]:
     """The number of `data`, in words and as a QR code; nothing where there are none.
 
-    `carried` is false where this version leaves the data out: then it is the number of those in the complete report.
+    `carried` is false where this version leaves the data out. Their number then is of what would have been carried, cut as the
+    rest was: with that of the uncut data, a name that is missing from them could be tried until the number fits.
     """
     if not data:
         return []
@@ -27,7 +28,7 @@ def write(context: Context, data: Sequence[Attachment], *, carried: bool) -> lis
     return [
         Heading(level=3, text=words("head.fingerprint"), anchor="fingerprint", listed=False),
         Paragraph(
-            text=plain(words("fingerprint.proves" if carried else "fingerprint.of_complete")),
+            text=plain(words("fingerprint.proves" if carried else "fingerprint.behind")),
             keep=True,
             together=True,
         ),

@@ -34,6 +34,7 @@ def write(context: Context) -> list[Block]:
         Heading(level=1, text=context.title, listed=False),
         Paragraph(text=strong(", ".join(text for text in (vessel.name, vessel.type) if text)), style="lead"),
         note(_occasion(context)),
+        *_left_out(context),
         *([facts(first)] if first else []),
         *answer(context),
         *table(context),
@@ -50,6 +51,15 @@ def _occasion(context: Context) -> str:
     days = words.listed([date(day) for day in visit.dates])
     seen = words("first.seen", where=_joined(days, visit.place))
     return f"{words('first.for', who=_joined(client.name, client.capacity))} {seen}" if client else seen
+
+
+def _left_out(context: Context) -> list[Block]:
+    """That this version does not tell everything, and what kind of thing it leaves out."""
+    job, words = context.job, context.words
+    if not job.left_out:
+        return []
+    what = words.listed([words(f"left_out.rule_{rule}") for rule in job.left_out])
+    return [note(words("left_out.said", what=what, number=job.sheet.report.number))]
 
 
 def about(context: Context) -> list[Block]:

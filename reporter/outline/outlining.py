@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from reporter.model.assessment import Assessments
+from reporter.model.disclosure import VERSION
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.report import Block, Report
@@ -34,8 +35,8 @@ from reporter.outline import (
     unseen,
     visits,
 )
-from reporter.outline.attached import attachments
-from reporter.outline.context import Context, context_of
+from reporter.outline.attached import attachments, carries
+from reporter.outline.context import Context, Kinds, context_of
 from reporter.outline.links import resolved
 from reporter.wording import date
 
@@ -87,7 +88,7 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         title=f"{context.title}: {sheet.vessel.name}",
         subject=words(template.reader_id) if template.reader_id else context.title,
         author=author.name if author else "",
-        keywords=(sheet.vessel.name, sheet.report.number, sheet.vessel.hull_number),
+        keywords=(sheet.vessel.name, sheet.report.number, sheet.vessel.hull_number, *_version(job)),
         number=sheet.report.number,
         dated=sheet.report.issued or sheet.inspection.last_day,
         page=sheet.page,
@@ -96,9 +97,14 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         running_foot=context.title,
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=resolved([*_blocks(context), *fingerprint.write(context, data, carried=True)]),
-        attachments=data,
+        blocks=resolved([*_blocks(context), *fingerprint.write(context, data, carried=carries(job))]),
+        attachments=data if carries(job) else (),
     )
+
+
+def _version(job: Job) -> list[str]:
+    """For whom the report was cut, as a keyword that is the same in every language: whoever makes it again needs it."""
+    return [f"{VERSION}{job.audience}"] if job.audience else []
 
 
 def _blocks(context: Context) -> list[Block]:

@@ -54,7 +54,9 @@ def _made_again(file: Path, job: Path, found: Inspection, data: Carried, templat
     chosen = template_in(template) if template else None
     with TemporaryDirectory(prefix="gudgeon-") as scratch:
         again = Path(scratch) / "again.pdf"
-        pipeline.report(job, again, load(find()), chosen, lang=data.lang, tell=lambda _step: None)
+        pipeline.report(
+            job, again, load(find()), chosen, lang=data.lang, audience=data.audience, tell=lambda _step: None
+        )
         made = again.read_bytes()
     with file.open("rb") as received:
         sealed = received.read(found.report_bytes)
