@@ -36,7 +36,7 @@ from reporter.outline import (
     visits,
 )
 from reporter.outline.attached import attachments, carries
-from reporter.outline.context import Context, Kinds, context_of
+from reporter.outline.context import Context, context_of
 from reporter.outline.links import resolved
 from reporter.wording import date
 

@@ -13,21 +13,8 @@ from typing import Any
 from playwright.sync_api import CDPSession, Locator, Page, expect
 
 Raw = Any
-TWO_PLACES = {
-    "arrow": ("tail", "head"),
-    "line": ("start", "end"),
-    "box": ("corner", "opposite"),
-    "blur": ("corner", "opposite"),
-}
-SORTS = {
-    "arrow": "Arrow",
-    "line": "Length",
-    "box": "Box",
-    "blur": "Blur",
-    "ring": "Ring",
-    "inset": "Nearer view",
-    "label": "Label",
-}
+TWO_PLACES = {"arrow": ("tail", "head"), "line": ("start", "end"), "box": ("corner", "opposite"), "blur": ("corner", "opposite")}
+SORTS = {"arrow": "Arrow", "line": "Length", "box": "Box", "blur": "Blur", "ring": "Ring", "inset": "Nearer view", "label": "Label"}
 
 
 def several(raw: Raw) -> list[Raw]:
@@ -85,24 +72,36 @@ class Hands:
         """A part from the list of its system."""
         self.go("walk")
         self.tap(self.page.locator(f"section:has(#system-{system}) .row.more"))
-        self.tap(
-            self.page.locator(
-                "dialog .row", has=self.page.locator(f".row-title:text-matches('^{re.escape(title)}')")
-            ).first
-        )
+        self.tap(self.page.locator("dialog .row", has=self.page.locator(f".row-title:text-matches('^{re.escape(title)}')")).first)
         expect(self.page.locator(".question").first).to_be_visible(timeout=10_000)
 
     def give(self, files: Iterable[str], part: str) -> None:
         """Photos to a part, chosen by their boxes."""
         self.go("photos")
         for file in files:
-            self.tap(
-                self.page.locator(".tile", has=self.page.locator(f"img[alt='{file}']")).locator(".tick-box")
-            )
+            self.tap(self.page.locator(".tile", has=self.page.locator(f"img[alt='{file}']")).locator(".tick-box"))
         self.tap(self.page.locator(".at-hand button.main"))
         self.tap(self.page.locator("dialog .target", has_text=re.compile(f"^{re.escape(part)}")).first)
 
+    def make(self, what: str) -> Any:
+        """Makes a document and saves it: the download."""
+        self.go("out")
+        self.tap(self.page.get_by_role("button", name=what))
+        save = self.page.locator(".made a")
+        expect(save).to_be_visible(timeout=120_000)
+        with self.page.expect_download() as coming:
+            save.click()
+        return coming.value
+
     # ---------------------------------------------------------------- one part's questions
+
+    def fill_sheet(self, wanted: Mapping[str, Raw]) -> None:
+        """Every answer of job.yaml."""
+        self.go("sheet")
+        expect(self.page.locator(".question").first).to_be_visible()
+        for question in (each for block in self.asked("/api/sheet")["blocks"] for each in block["questions"]):
+            self.answer(question, wanted, [])
+        self.all_saved()
 
     def fill(self, part: str, wanted: Mapping[str, Raw], rows: list[Mapping[str, str]]) -> None:
         """Every answer of a part: `wanted` as findings.yaml holds it, `rows` as measurements.csv does."""
@@ -111,14 +110,10 @@ class Hands:
         form = self.asked(f"/api/part/{part}")["form"]
         # Details first: what else is asked hangs on them.
         for question in (each for block in form["blocks"] for each in block["questions"]):
-            self.answer(
-                question, wanted, [row for row in rows if question["id"] == f"readings.{row['quantity']}"]
-            )
+            self.answer(question, wanted, [row for row in rows if question["id"] == f"readings.{row['quantity']}"])
         self.all_saved()
 
-    def answer(
-        self, question: Mapping[str, Any], wanted: Mapping[str, Raw], rows: list[Mapping[str, str]]
-    ) -> None:
+    def answer(self, question: Mapping[str, Any], wanted: Mapping[str, Raw], rows: list[Mapping[str, str]]) -> None:
         raw: Raw = wanted
         for step in question["id"].split("."):
             raw = raw.get(step) if isinstance(raw, dict) else None
@@ -148,16 +143,12 @@ class Hands:
         main = question.get("main") or ""
         if index:
             self.tap(place.get_by_role("button", name="At another place too"))
-        words = next(
-            (each["words"] for each in question["choices"] if each["id"] == main_of(raw, main)),
-            main_of(raw, main),
-        )
+        told = {each["id"]: each["words"] for each in question.get("choices", [])} or {"true": "yes", "false": "no"}
+        words = told[main_of(raw, main)]
         answer = place.locator(".answers > .answer").nth(index)
-        self.tap(
-            answer.locator(".choices")
-            .first.locator(".choice", has_text=re.compile(f"^{re.escape(words)}"))
-            .first
-        )
+        button = answer.locator(".choices").first.locator(".choice", has_text=re.compile(f"^{re.escape(words)}")).first
+        if button.get_attribute("aria-pressed") == "false":
+            self.tap(button)
         if isinstance(raw, dict):
             self.extras(answer.locator("details.extras"), raw, main)
 
@@ -186,7 +177,8 @@ class Hands:
 
     def entries(self, place: Locator, question: Mapping[str, Any], raw: Raw) -> None:
         for index, entry in enumerate(several(raw)):
-            self.tap(place.get_by_role("button", name="Add", exact=True))
+            if place.locator(".entry").count() <= index:
+                self.tap(place.get_by_role("button", name="Add", exact=True))
             for column in question["columns"]:
                 if column["id"] not in entry:
                     continue
@@ -202,11 +194,7 @@ class Hands:
         for row in rows:
             sides = {"port": "port", "starboard": "starboard"}
             label = ", ".join(each for each in (row["at"], sides.get(row["side"], "")) if each)
-            group = (
-                place.locator(".cells:not(:has(.cells-label))")
-                if not label
-                else place.locator(".cells", has=place.page.locator(f'.cells-label:text-is("{label}")'))
-            )
+            group = place.locator(".cells:not(:has(.cells-label))") if not label else place.locator(".cells", has=place.page.locator(f".cells-label:text-is(\"{label}\")"))
             said = f"{row['value']} {row['unit']}".strip()
             if not group.count():
                 self.tap(place.get_by_role("button", name="At another place", exact=True))
@@ -223,11 +211,7 @@ class Hands:
         shown = [re.sub(r"\s+", " ", each.inner_text()) for each in details.locator(".fields > strong").all()]
         for row in rows:
             head = f"{row['value']} {row['unit']} {row['at']}".strip()
-            index = next(
-                at
-                for at, text in enumerate(shown)
-                if re.sub(r"\s+", " ", text).strip() == re.sub(r"\s+", " ", head)
-            )
+            index = next(at for at, text in enumerate(shown) if re.sub(r"\s+", " ", text).strip() == re.sub(r"\s+", " ", head))
             shown[index] = ""
             fields = details.locator(".fields").nth(index)
             for key, short in beside.items():
@@ -276,8 +260,7 @@ class Hands:
     def numbered(self, index: int, mark: Mapping[str, Raw]) -> None:
         """The mark's number and words as wanted, in its fields."""
         chosen = self.page.locator(".mark").nth(index)
-        if not chosen.locator(".fields").count():
-            self.tap(chosen.locator(".row"))
+        expect(chosen.locator(".fields")).to_be_visible()
         number = chosen.get_by_label("Number", exact=True)
         if number.input_value() != str(mark.get("callout", "")):
             self.write(number, str(mark.get("callout", "")))
@@ -300,13 +283,7 @@ class Hands:
         def at(spot: tuple[float, ...]) -> dict[str, float]:
             return {"x": box["x"] + spot[0] * box["width"], "y": box["y"] + spot[1] * box["height"]}
 
-        ways = (
-            []
-            if start == end
-            else [
-                tuple(a + (b - a) * part for a, b in zip(start, end, strict=True)) for part in (0.3, 0.7, 1)
-            ]
-        )
+        ways = [] if start == end else [tuple(a + (b - a) * part for a, b in zip(start, end, strict=True)) for part in (0.3, 0.7, 1)]
         self.fingers("touchStart", at(start))
         for way in ways:
             self.fingers("touchMove", at(way))

@@ -19,20 +19,29 @@ export const desk = {
   view: () => [],
 };
 
-let drawing = false;
+let awaited = false;
+let painting = false;
 
 /** Draws the page anew before the browser next shows it. */
 export function draw() {
-  if (drawing) return;
-  drawing = true;
+  if (awaited) return;
+  awaited = true;
   requestAnimationFrame(() => {
-    drawing = false;
+    awaited = false;
     drawNow();
   });
 }
 
+/** Draws the page at once, so that what is done next speaks of what stands there now. */
 export function drawNow() {
-  show(document.getElementById("desk"), desk.view());
+  // A field that goes while the page is drawn may hand on its value: that is drawn afterwards.
+  if (painting) return draw();
+  painting = true;
+  try {
+    show(document.getElementById("desk"), desk.view());
+  } finally {
+    painting = false;
+  }
 }
 
 /** Says a line to who hears the page. */
@@ -43,7 +52,7 @@ export function heard(text) {
 }
 
 export const queue = new Queue({
-  onChange: draw,
+  onChange: drawNow,
   onTaken: (taken, edit) => {
     Object.assign(edit, { version: taken.version, takenAt: ++begun });
     heard(queue.waiting.length ? say("saving", { count: queue.waiting.length }) : say("saved"));

@@ -1,7 +1,7 @@
 // A form wholly from its declaration: what is asked, how it is answered, where the answer stands. No kind is known here.
 
 import { h } from "./dom.js";
-import { change, desk, draw, graded, queue, standing } from "./desk.js";
+import { change, desk, drawNow, graded, queue, standing } from "./desk.js";
 import { mainOf, put, replaced, said, several, spoken, under } from "./raw.js";
 import { say } from "./words.js";
 
@@ -60,11 +60,11 @@ function typed({ ident, label, hidden, value, long, hint, list, mode, described,
     clearTimeout(timers.get(ident));
     desk.drafts.delete(ident);
     take(node.value.trim());
-    draw();
+    drawNow();
   };
   const oninput = (event) => {
     const node = event.target;
-    if (!desk.drafts.has(ident)) draw();
+    if (!desk.drafts.has(ident)) drawNow();
     desk.drafts.add(ident);
     clearTimeout(timers.get(ident));
     if (long) timers.set(ident, setTimeout(() => node.onchange({ target: node }), TYPED));
@@ -101,7 +101,7 @@ function choice(each, about, ident) {
   const set = (index) => (value) => {
     more.delete(ident);
     change(item, many ? replaced(raw, index, value) : value, each.title);
-    draw();
+    drawNow();
   };
   return h("div", { class: "answers" }, shown.map((answer, index) => {
     const now = mainOf(answer, main);
@@ -110,7 +110,7 @@ function choice(each, about, ident) {
       buttons(options, (id) => id === now, (id) => set(index)(id === now ? null : put(answer, main, id, main)), [each.title, place].filter(Boolean).join(", ")),
       now !== "" && main && extras(each, about, `${ident}-${index}`, answer, main, set(index)));
   }),
-  many && answers.length > 0 && !more.get(ident) && h("button", { type: "button", class: "quiet", onclick: () => { more.set(ident, true); draw(); } }, say("another_answer")));
+  many && answers.length > 0 && !more.get(ident) && h("button", { type: "button", class: "quiet", onclick: () => { more.set(ident, true); drawNow(); } }, say("another_answer")));
 }
 
 /** What may be told beside an answer: how it is known; where, on which side, before or after work, a note, photos. */
@@ -145,10 +145,10 @@ function multiple(each) {
     const before = all ? ids : list;
     const next = before.includes(id) ? before.filter((one) => one !== id) : ids.filter((one) => one === id || before.includes(one));
     change(item, next.length ? next : null, each.title);
-    draw();
+    drawNow();
   };
   return h("div", { class: "answers" }, buttons(each.choices, (id) => all || list.includes(id), toggle, each.title),
-    each.sort === "included" && ids.length > 1 && h("button", { type: "button", class: "quiet", "aria-pressed": String(all || list.length === ids.length), onclick: () => { change(item, all || list.length === ids.length ? null : ["all"], each.title); draw(); } }, say("all_of_it")));
+    each.sort === "included" && ids.length > 1 && h("button", { type: "button", class: "quiet", "aria-pressed": String(all || list.length === ids.length), onclick: () => { change(item, all || list.length === ids.length ? null : ["all"], each.title); drawNow(); } }, say("all_of_it")));
 }
 
 /** Words, a date, a number, or a number with its unit as it is said. */
@@ -166,7 +166,7 @@ function words(each, about, ident) {
   const wide = each.sort === "text";
   return h("div", { class: "answers" },
     h("div", { class: wide ? "one-line wide" : "one-line" }, typed({ ident, value: text, long: each.long, hint, mode: each.sort === "number" ? "numeric" : "", described: each.help || each.method ? `${ident}-help` : "" }, take), measured && each.unit && h("span", { class: "small" }, say("units", { units: each.units?.length ? each.units.join(", ") : each.unit }))),
-    main && text !== "" && extras(each, about, ident, raw, main, (value) => { change(item, value, each.title); draw(); }));
+    main && text !== "" && extras(each, about, ident, raw, main, (value) => { change(item, value, each.title); drawNow(); }));
 }
 
 /** A list of plain words, one to a line. */
@@ -206,9 +206,9 @@ function readings(each, about, ident) {
   return h("div", { class: "answers readings" },
     each.repeats > 1 && h("p", { class: "help" }, say("repeats", { count: each.repeats })),
     [...groups.values()].map((one) => cells(each, ident, one)),
-    elsewhere === undefined ? h("button", { type: "button", class: "quiet", onclick: () => { more.set(ident, ""); draw(); } }, say("another_place"))
+    elsewhere === undefined ? h("button", { type: "button", class: "quiet", onclick: () => { more.set(ident, ""); drawNow(); } }, say("another_place"))
       : h("div", { class: "fields" },
-        typed({ ident: `${ident}-where`, label: say("at"), value: elsewhere }, (value) => { more.set(ident, value); draw(); }),
+        typed({ ident: `${ident}-where`, label: say("at"), value: elsewhere }, (value) => { more.set(ident, value); drawNow(); }),
         cells(each, `${ident}-new`, { at: elsewhere, side: "", key: "new", rows: [] }, () => more.delete(ident))),
     found.length > 0 && h("details", { class: "extras" }, h("summary", {}, say("reading_extras")), found.map((row, index) => rowFields(each, `${ident}-row-${index}`, row))));
 }
@@ -244,7 +244,7 @@ function addRow(each, at, side, text) {
 }
 
 function rowFields(each, ident, { item, raw }) {
-  const set = (key) => (value) => { change(item, { ...raw, [key]: value }, each.title); draw(); };
+  const set = (key) => (value) => { change(item, { ...raw, [key]: value }, each.title); drawNow(); };
   const methods = (each.methods ?? []).map((one) => (typeof one === "string" ? { id: one, words: one } : one));
   return h("div", { key: ident, class: "fields", role: "group", "aria-label": said(raw.value, raw.unit) },
     h("strong", {}, said(raw.value, raw.unit), raw.at && h("span", { class: "small" }, ` ${raw.at}`)),
@@ -253,7 +253,7 @@ function rowFields(each, ident, { item, raw }) {
     picked({ ident: `${ident}-s`, label: say("side"), value: raw.side ?? "", choices: sides(), none: say("side_none") }, set("side")),
     picked({ ident: `${ident}-l`, label: say("state"), value: raw.state === "left" ? "left" : "", choices: [{ id: "left", words: say("state_left") }], none: say("state_found") }, (value) => set("state")(value || "found")),
     typed({ ident: `${ident}-n`, label: say("note"), value: raw.note ?? "", wide: true }, set("note")),
-    h("button", { type: "button", class: "quiet", onclick: () => { change(item, null, each.title); draw(); } }, say("delete")));
+    h("button", { type: "button", class: "quiet", onclick: () => { change(item, null, each.title); drawNow(); } }, say("delete")));
 }
 
 /** A list of entries with the same columns: who told what, work done, people, gauges. */
@@ -274,16 +274,16 @@ function rows(each, about, ident) {
         if (index >= list.length) more.delete(ident);
         change(item, asList(replaced(raw === null ? [] : raw, index, value)), each.title);
       }
-      draw();
+      drawNow();
     }),
-    h("button", { type: "button", class: "quiet", onclick: () => { index >= list.length ? more.delete(ident) : change(item, asList(replaced(raw, index, null)), each.title); draw(); } }, say("delete")))),
-  !adding && h("button", { type: "button", onclick: () => { more.set(ident, {}); draw(); } }, say("add_entry")));
+    h("button", { type: "button", class: "quiet", onclick: () => { index >= list.length ? more.delete(ident) : change(item, asList(replaced(raw, index, null)), each.title); drawNow(); } }, say("delete")))),
+  !adding && h("button", { type: "button", onclick: () => { more.set(ident, {}); drawNow(); } }, say("add_entry")));
 }
 
 function recorded(each, about, ident) {
   const item = itemOf(each);
   const raw = standing(item);
-  return columns(each.columns ?? [], raw, ident, (value) => { change(item, value, each.title); draw(); });
+  return columns(each.columns ?? [], raw, ident, (value) => { change(item, value, each.title); drawNow(); });
 }
 
 function columns(list, entry, ident, take) {

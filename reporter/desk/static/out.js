@@ -42,7 +42,7 @@ function progress() {
   if (!build || build.state === "idle") return null;
   if (build.state === "running") return h("div", { class: "progress" },
     h("label", { for: "building" }, build.step || say("begins")), h("progress", { id: "building", value: String(build.steps ? build.at ?? 0 : 0), max: String(build.steps || 1) }));
-  if (build.state === "failed") return h("p", { class: "fault", role: "alert" }, say("make_failed"), " ", build.error?.error ?? build.error, " ", build.error?.do);
+  if (build.state === "failed") return h("p", { class: "fault", role: "alert" }, say("make_failed"), " ", build.error?.error ?? build.error, " ", build.error?.do ?? build.do);
   return h("p", { class: "made" }, say("made", { what: say(`make_${build.what}`) }), " ",
     h("a", { class: "button main", href: `/out/${encodeURIComponent(build.file)}`, download: build.file }, say("save_as", { file: build.file })));
 }

@@ -1,0 +1,147 @@
+"""A desk as a person starts it, and a browser before it; every complaint of a page and every foreign request is a failure."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, NoReturn
+from urllib.parse import urlsplit
+
+import pytest
+
+from tests.desk_page.hands import Hands
+
+ROOT = Path(__file__).parents[2]
+START = 30
+
+
+def _unavailable(reason: str) -> NoReturn:
+    if os.environ.get("GUDGEON_BROWSER") == "required":
+        pytest.fail(reason)
+    pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """Debian's Chromium, headless; .ci/browser.sh installs it."""
+    program = shutil.which("chromium")
+    if not program:
+        _unavailable("chromium is not installed: run .ci/browser.sh once")
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        _unavailable("playwright is not installed: pip install playwright")
+    with sync_playwright() as driver:
+        opened = driver.chromium.launch(executable_path=program, args=["--no-sandbox"])
+        yield opened
+        opened.close()
+
+
+@dataclass
+class Server:
+    """`gudgeon desk` as a process of its own on one port, which it keeps over a restart."""
+
+    folder: Path
+    port: int
+    url: str = ""
+    process: subprocess.Popen[str] | None = None
+
+    def start(self) -> str:
+        """Starts it; gives the address with its key."""
+        command = [sys.executable, "-P", "-m", "reporter", "desk", str(self.folder), "--no-browser", "--port", str(self.port)]
+        self.process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, cwd=ROOT, start_new_session=True)
+        assert self.process.stdout
+        told = []
+        for line in self.process.stdout:
+            told.append(line)
+            if found := re.search(r"http://127\.0\.0\.1:\d+/#key=\S+", line):
+                self.url = found[0]
+                return self.url
+        pytest.fail("the desk did not start: " + "".join(told))
+
+    def kill(self, how: int = signal.SIGKILL) -> None:
+        """Ends it with its helpers, as a power cut would."""
+        assert self.process
+        os.killpg(self.process.pid, how)
+        self.process.wait(20)
+
+
+def _free_port() -> int:
+    with socket.socket() as one:
+        one.bind(("127.0.0.1", 0))
+        return int(one.getsockname()[1])
+
+
+@pytest.fixture
+def start() -> Iterator[Any]:
+    """Starts a desk on a folder."""
+    running: list[Server] = []
+
+    def run(folder: Path) -> Server:
+        server = Server(folder, _free_port())
+        running.append(server)
+        server.start()
+        return server
+
+    yield run
+    for server in running:
+        if server.process and server.process.poll() is None:
+            server.kill(signal.SIGTERM)
+
+
+@dataclass
+class Windows:
+    """Windows of one browser before one server; a second window shares the first one's key."""
+
+    browser: Any
+    asked: list[str] = field(default_factory=list)
+    complaints: list[str] = field(default_factory=list)
+    opened: list[Any] = field(default_factory=list)
+
+    def first(self, server: Server, *, width: int = 820, height: int = 1180, scheme: str = "light", touch: bool = True) -> Hands:
+        """A new browser profile: it enters with the key."""
+        context = self.browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme, has_touch=touch, accept_downloads=True)
+        self.opened.append(context)
+        return self._page(context, server.url)
+
+    def another(self, hands: Hands) -> Hands:
+        """A second window beside the first."""
+        parts = urlsplit(hands.url)
+        return self._page(hands.page.context, f"{parts.scheme}://{parts.netloc}/")
+
+    def _page(self, context: Any, url: str) -> Hands:
+        page = context.new_page()
+        page.set_default_timeout(10_000)
+        page.on("request", lambda request: self.asked.append(request.url))
+        page.on("console", lambda message: self.complaints.append(message.text))
+        page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        page.goto(url)
+        page.locator("main").wait_for()
+        return Hands(page, url)
+
+
+@pytest.fixture
+def windows(browser: Any) -> Iterator[Windows]:
+    """Windows that are closed in the end."""
+    found = Windows(browser)
+    yield found
+    for context in found.opened:
+        context.close()
+    hosts = {urlsplit(url).hostname for url in found.asked if urlsplit(url).scheme not in {"data", "blob"}}
+    assert hosts <= {"127.0.0.1"}, "nothing is asked of anybody else"
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Path:
+    """A copy of the demo job."""
+    folder = tmp_path / "demo_job"
+    shutil.copytree(ROOT / "demo_job", folder)
+    return folder

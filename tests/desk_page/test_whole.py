@@ -1,0 +1,75 @@
+"""A job from nothing but its photos, by finger, through the page, to the report that the hand-written folder gives.
+
+Compared are the data that both PDFs carry: job, findings, readings, photos with their digests, grades with every check,
+action and sum. Marks are drawn by a finger on the screen: their places may differ by half a percent of the photo's width.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+from reporter import pipeline
+from reporter.registry import find, load
+from tests.desk_page.slices import by_hand, parts, photos, rows, sheet, uses
+
+pytestmark = pytest.mark.slow
+
+FINE = 0.005
+
+
+def carried(pdf: Path) -> dict[str, bytes]:
+    """The files that a report carries, by name."""
+    with pikepdf.open(pdf) as document:
+        return {name: document.attachments[name].get_file().read_bytes() for name in document.attachments}
+
+
+def about_equal(one: Any, other: Any, where: str = "") -> list[str]:
+    """Where two data differ; numbers inside marks may by `FINE`."""
+    if isinstance(one, dict) and isinstance(other, dict):
+        return [line for key in {*one, *other} for line in about_equal(one.get(key), other.get(key), f"{where}.{key}")]
+    if isinstance(one, list) and isinstance(other, list) and len(one) == len(other):
+        return [line for at, pair in enumerate(zip(one, other, strict=True)) for line in about_equal(*pair, f"{where}[{at}]")]
+    if ".marks[" in where and isinstance(one, int | float) and isinstance(other, int | float):
+        return [] if abs(one - other) <= FINE else [f"{where}: {one} {other}"]
+    return [] if one == other else [f"{where}: {one!r} {other!r}"]
+
+
+def test_a_job_is_made_of_its_photos_by_finger(start: Any, windows: Any, tmp_path: Path) -> None:
+    home = tmp_path / "jobs"
+    home.mkdir()
+    hands = windows.first(start(home))
+    hands.page.get_by_label("Name of its folder").fill("six")
+    hands.tap(hands.page.get_by_role("button", name="Begin", exact=True))
+    hands.page.locator(".top").wait_for()
+    hands.bring(photos())
+    kinds = {kind["kind"]: (system["system"], kind["title"]) for system in hands.asked("/api/kinds")["systems"] for kind in system["kinds"]}
+    hands.fill_sheet(sheet())
+    for part in parts():
+        system, title = kinds[part["kind"]]
+        hands.begin(system, title)
+        hands.all_saved()
+        hands.give([use["file"] for use in uses(part)], title)
+        hands.fill(part["id"], part, [row for row in rows() if row["component"] == part["id"]])
+        for use in uses(part):
+            hands.mark_up(use["file"], part["id"], use)
+    hands.all_saved()
+    made = tmp_path / "by_page.pdf"
+    hands.make("Report (PDF)").save_as(made)
+
+    written = tmp_path / "by_hand.pdf"
+    pipeline.report(by_hand(tmp_path / "six"), written, load(find()), tell=lambda _: None)
+    ours, theirs = carried(made), carried(written)
+    assert set(ours) == set(theirs)
+    for name, data in theirs.items():
+        if name.endswith(".json"):
+            assert about_equal(json.loads(ours[name]), json.loads(data)) == [], name
+        elif name.endswith(".csv"):
+            assert sorted(ours[name].split(b"\n")) == sorted(data.split(b"\n")), name
+    grades = {part["id"]: part["grade"] for part in hands.asked("/api/job")["parts"]}
+    assert set(re.findall(r'"grade": "(\w+)"', theirs["assessments.json"].decode())) >= set(grades.values())
