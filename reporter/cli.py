@@ -323,19 +323,20 @@ def limits(
         str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")
     ],
     as_json: AsJson = False,
+    lang: Lang = "",
 ) -> None:
     """Print every limit of a component kind with its source: those that decide, and those for information."""
     from reporter.outputs.installed import limits_told
-    from reporter.wording import catalogue
+    from reporter.wording import catalogue, speaking
 
-    plugin = _registry().plugin(kind)
-    words = catalogue()
+    spoken = lang or "en"
+    plugin, words = _registry().in_language(spoken).plugin(kind), catalogue(spoken)
     if as_json:
         rows = [limit.model_dump(mode="json") for limit in plugin.limits]
         typer.echo(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
         return
-    for line in limits_told(plugin, words):
-        typer.echo(line)
+    with speaking(spoken):
+        typer.echo("\n".join(line.replace("\u00a0", " ") for line in limits_told(plugin, words)))
 
 
 @app.command()

@@ -154,8 +154,8 @@ def _sources(context: Context) -> list[Block]:
     for source, place in context.cited.items():
         status = words(f"status.{source.status}")
         basis = ", ".join(text for text in (words(f"limit_basis.{source.basis}"), status) if text)
-        title = ", ".join(text for text in (source.title, source.edition) if text)
-        rows.append((head(str(place)), cell(title), cell(source.clause), cell(basis)))
+        title = ", ".join(words.cited(text) for text in (source.title, source.edition) if text)
+        rows.append((head(str(place)), cell(title), cell(words.cited(source.clause)), cell(basis)))
     if not rows:
         return []
     return [
@@ -191,7 +191,9 @@ def _yardstick(context: Context, limit: Limit) -> tuple[Cell, ...]:
     name = limit.quantity
     measure = plugin.measure(name) or plugin.detail(name) or plugin.observation(name)
     title = f"{plugin.title}: {context.words.inside(measure.title)}" if measure else plugin.title
-    source = ", ".join(text for text in (limit.source.title, limit.source.clause) if text)
+    source = ", ".join(
+        context.words.cited(text) for text in (limit.source.title, limit.source.clause) if text
+    )
     figure = with_unit(exact(limit.value), limit.unit)
     return (
         head(context.words.terms(title)),

@@ -104,5 +104,5 @@ def _by_place(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue)
 
 def _by_supply(rows: Sequence[tuple[str, Due]], _as_of: dt.date, words: Catalogue) -> Iterator[str]:
     for supply, uses in supplies(rows, words).items():
-        yield words.terms(supply)
+        yield from wrapped(words.terms(supply), 0)
         yield from wrapped("; ".join(uses), 2)

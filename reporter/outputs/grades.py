@@ -41,9 +41,8 @@ def _graded(context: Context, grade: Grade) -> Iterator[str]:
     """The parts of a grade under its word; those of which the same was found in one entry."""
     parts = context.with_grade(grade)
     if parts:
-        yield ended(
-            context.words("completion.group", word=_word(context, grade), means=_means(context, grade))
-        )
+        head = context.words("completion.group", word=_word(context, grade), means=_means(context, grade))
+        yield from wrapped(ended(head), 0)
     for said, names in _alike([(finding(context, part), part.title) for part in parts]).items():
         yield from wrapped(f"{'; '.join(names)}: {said}", 2)
 

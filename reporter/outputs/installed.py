@@ -10,8 +10,11 @@ from pathlib import Path
 
 from reporter.errors import UsageError
 from reporter.kinds import parse_kind, unexplained, words_of_kind
+from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
 from reporter.model.template import Template
+from reporter.outputs.kind_page import bound
+from reporter.outputs.screen import wrapped
 from reporter.registry import Registry, check, parse_template
 from reporter.wording import Catalogue, catalogue, completeness, languages
 
@@ -80,16 +83,29 @@ def whole(file: Path, registry: Registry) -> list[str]:
 
 
 def limits_told(plugin: Plugin, words: Catalogue) -> Iterator[str]:
-    """Every limit of a kind with its source: those that decide, and those for information."""
-    for limit in plugin.limits:
-        role = "decides" if limit.governs else "for information"
-        sense = limit.sense.value.replace("_", " ")
-        yield f"{limit.id}\n  {sense} {limit.value:g} {limit.unit}, then {limit.then} ({limit.kind}, {role})"
+    """Every limit of a kind with its source, those that decide first; lines of at most 78 characters."""
+    for limit in sorted(plugin.limits, key=lambda each: not each.governs):
+        yield limit.id
         cited, status = limit.source, words(f"status.{limit.source.status}")
-        yield "  " + ", ".join(text for text in (cited.title, cited.clause, cited.edition, status) if text)
-        between = words("sides.limit_relative" if limit.relative else "sides.limit") if limit.between else ""
-        written_for = f"written for {limit.written_for}" if limit.written_for else ""
-        yield from (f"  {words.terms(text)}" for text in (between, written_for, limit.note) if text)
+        told = [
+            _decision(limit, words),
+            ", ".join(
+                words.cited(text) for text in (cited.title, cited.clause, cited.edition, status) if text
+            ),
+            words("sides.limit_relative" if limit.relative else "sides.limit") if limit.between else "",
+            words("kind_page.written_for", what=limit.written_for) if limit.written_for else "",
+            words.terms(limit.note),
+        ]
+        for text in filter(None, told):
+            yield from wrapped(text, 2)
+
+
+def _decision(limit: Limit, words: Catalogue) -> str:
+    """The figure, the grade that it leads to, and what it is worth: "at most 1.5 %, then plan (condition; decides)"."""
+    return words(
+        "listing.then", bound=bound(limit, words), grade=words(f"grade.{limit.then}"), kind=words(f"listing.kind_{limit.kind}"),
+        role=words("listing.decides" if limit.governs else "listing.information"),
+    )  # fmt: skip
 
 
 def template_in(file: Path) -> Template:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from reporter.model.citation import Limit
 from reporter.model.plugin import DetailField, Observation, Plugin, Quantity, Task, Together
+from reporter.model.terms import Sense
 from reporter.wording import Catalogue, exact
 from reporter.wording.numbers import with_unit
 
@@ -117,18 +118,22 @@ def _reading(quantity: Quantity, words: Catalogue) -> str:
     return words("kind_page.reading", unit=unit, method=quantity.method, low=low, high=high)
 
 
+def bound(limit: Limit, words: Catalogue) -> str:
+    """The figure of a limit: "at most 1.5 %", "30 to 40°"."""
+    if limit.sense is Sense.WINDOW and limit.upper is not None:
+        return words("check.window", low=exact(limit.value), high=with_unit(exact(limit.upper), limit.unit))
+    return words(f"check.{limit.sense}", value=with_unit(exact(limit.value), limit.unit))
+
+
 def _limit(limit: Limit, words: Catalogue) -> str:
     source = ", ".join(
-        text for text in (limit.source.title, limit.source.clause, limit.source.edition) if text
+        words.cited(text) for text in (limit.source.title, limit.source.clause, limit.source.edition) if text
     )
     status = words(f"status.{limit.source.status}")
-    told = [
-        f"`{limit.id}`: {limit.sense.value.replace('_', ' ')} {with_unit(exact(limit.value), limit.unit)}"
-    ]
-    told += [f"to {with_unit(exact(limit.upper), limit.unit)}"] if limit.upper is not None else []
+    told = [f"`{limit.id}`: {bound(limit, words)}"]
     if limit.between:
         told.append(words("sides.limit_relative" if limit.relative else "sides.limit"))
-    told += [f"→ **{words(f'grade.{limit.then}')}** ({limit.kind})."]
+    told += [f"→ **{words(f'grade.{limit.then}')}** ({words(f'listing.kind_{limit.kind}')})."]
     told += [f"{source}{f', {status}' if status else ''}."]
     told += [words("kind_page.written_for", what=limit.written_for)] if limit.written_for else []
     return " ".join([*told, limit.note]).rstrip()

@@ -55,8 +55,15 @@ class Listed(tuple[str, ...]):
 class Catalogue:
     """Words by id; `{name}` is filled in, `[term]` names a trade term of the chosen usage."""
 
-    def __init__(self, words: dict[str, str], terms: dict[str, str], spoken: Locale = ENGLISH) -> None:
+    def __init__(
+        self,
+        words: dict[str, str],
+        terms: dict[str, str],
+        spoken: Locale = ENGLISH,
+        cited: Mapping[str, str] | None = None,
+    ) -> None:
         self._words = words
+        self._cited = cited or {}
         self._terms = terms
         self.locale = spoken
 
@@ -83,6 +90,10 @@ class Catalogue:
         """The words of `ident`, else `otherwise`: what English declares beside its code stands there and nowhere else."""
         return self.terms(self._words.get(ident, otherwise))
 
+    def cited(self, text: str) -> str:
+        """The generic words of a source ("common practice") in this language; the name of a publication stands as it is."""
+        return self._cited.get(text, text)
+
     def has(self, ident: str) -> bool:
         """True when there are words for `ident`."""
         return ident in self._words
@@ -108,7 +119,8 @@ def catalogue(lang: str = "en", terms: str = "uk") -> Catalogue:
     usage = {row["uk"]: row.get(terms, row["uk"]) for row in english["usage"]}
     if lang != "en":
         usage |= {row["uk"]: row[lang] for row in data["usage"]}
-    return Catalogue({**dict(_flat(english)), **dict(_flat(data))}, usage, locale(lang))
+    cited = {} if lang == "en" else _read(f"sources.{lang}")["said"]
+    return Catalogue({**dict(_flat(english)), **dict(_flat(data))}, usage, locale(lang), cited)
 
 
 @contextmanager

@@ -32,6 +32,8 @@ TABLES = {
     "limit": "limits",
 }
 """Table of a kind's file -> field of `Plugin` that holds its entries."""
+SOURCE = "source"
+"""Step of a path below which the words are those of a source: the file of a kind in another language leaves them out."""
 
 
 class Speaker:
@@ -87,9 +89,10 @@ class Speaker:
         return str(Listed(parts)) if series.by == "and" else series.by.join(dict.fromkeys(parts))
 
     def _declared(self, part: Named | Material) -> str:
-        return (
-            self._material(part) if isinstance(part, Material) else _word(self._kinds[part.named], part.path)
-        )
+        if isinstance(part, Material):
+            return self._material(part)
+        word = _word(self._kinds[part.named], part.path)
+        return self.words.cited(word) if SOURCE in part.path else word
 
     def _material(self, material: Material) -> str:
         known = {ident: self(each) for ident, each in material.known.items()}

@@ -18,9 +18,13 @@ import pytest
 from reporter import pipeline
 from reporter.engineering.declaration import Formula
 from reporter.kinds.translating import texts
+from reporter.outputs.installed import installed, limits_told
 from reporter.model.base import Noun
 from reporter.model.report import Attachment, Report
 from reporter.outline import outline
+from reporter.outputs.yard_csv import work_csv
+from reporter.outputs.kind_page import kind_page
+from reporter.outputs.grades import summary
 from reporter.registry import find, load
 from reporter.wording import catalogue, speaking
 from tests.formulas import every_formula
@@ -31,8 +35,8 @@ CLAIMS = re.compile(r"\b(sicher|seetüchtig|mängelfrei|einwandfrei|bestanden|ze
 DENIED = {"sicherheit", "sicherheitsfaktor", "sicherheitsfaktors"}
 """Words that begin like a claim and are none: what a report is no measure of, and a ratio of two forces."""
 WORD = re.compile(r"[^\W\d_]{3,}")
-NAMES = frozenset({"gudgeon", "limits", "kind", "lloyd", "navy", "army"})
-"""Words that stay English: a command to type, and bodies in the names of sources."""
+NAMES = frozenset({"gudgeon", "limits", "kind", "lloyd", "navy", "army", "bar"})
+"""Words that stay English: a command to type, bodies in the names of sources, a unit."""
 SHOWN = frozenset(
     {"text", "title", "alt", "caption", "word", "name", "place", "sentence", "label", "aside", "low_label", "high_label",
      "running_head", "running_foot", "subject", "page_word", "draft", "value"}
@@ -158,15 +162,15 @@ def job_text() -> str:
 
 
 def own_words() -> set[str]:
-    """What the inspector wrote, and what stands in the names of sources."""
-    texts_ = [job_text()]
+    """What the inspector wrote, and what stands in the names of sources; their generic words have their German."""
+    texts_, german = [job_text()], catalogue("de")
     registry = load(find())
     for plugin in registry.plugins.values():
         for limit in plugin.limits:
             texts_ += [limit.source.title, limit.source.clause, limit.source.edition]
     for formula in every_formula():
         texts_ += [formula.source.title, formula.source.clause, formula.source.edition]
-    return words(" ".join(texts_))
+    return words(" ".join(text for text in texts_ if german.cited(text) == text))
 
 
 def test_no_english_of_the_program_is_left_on_german_pages(german: Report) -> None:
@@ -195,6 +199,67 @@ def test_a_terminal_is_told_in_german_as_well(tmp_path: Path) -> None:
     text = calendar.read_text("utf-8").replace("\n ", "")
     seen = words(" ".join(lines)) | words(re.sub(r"(?m)^(?!SUMMARY|DESCRIPTION).*$", "", text))
     assert seen & english_only() - own_words() - NAMES - {"summary", "description"} == set()
+
+
+def terminal(lang: str) -> dict[str, str]:
+    """What each command prints in a language."""
+    registry = load(find())
+    told = registry.in_language(lang)
+    job = pipeline.collect(ROOT / "demo_job", registry, lang)
+    template = registry.template(job.sheet.purpose)
+    graded = pipeline.grade(job, registry, template)
+    spoken = catalogue(lang)
+    demo = ROOT / "demo_job"
+    with speaking(lang):
+        return {
+            "check": "\n".join(summary(job, graded, template, told)),
+            "csv": work_csv(job, graded, template, told).partition("\n")[2],
+            "limits": "\n".join(line for each in told.plugins.values() for line in limits_told(each, spoken)),
+            "describe": "\n".join(kind_page(each, spoken) for each in told.plugins.values()),
+            "plugins": "\n".join(installed(registry, lang)),
+            "compare": "\n".join(pipeline.compare(demo / "outgoing", demo, registry, lang, everything=True)),
+            "due": "\n".join(
+                line
+                for by in ("date", "place", "supply")
+                for line in pipeline.due([demo], registry, as_of=None, by=by, calendar=None, lang=lang)
+            ),
+        }
+
+
+def test_every_command_speaks_german() -> None:
+    """No word of the program's English; ids stand in backticks, at the head of a line, or name a template or a kind."""
+    ids = {part for plugin in load(find()).plugins.values() for part in re.split(r"[._]", plugin.kind)}
+    ids |= {part for name in load(find()).templates for part in name.split("_")} | {
+        "shows",
+        "context",
+        "close",
+    }
+    english, allowed = english_only(), own_words() | NAMES | ids
+    left = {}
+    for command, text in terminal("de").items():
+        # In a list of limits a line without a space is an id.
+        told = re.sub(r"(?m)^\S+$", "", text) if command == "limits" else text
+        found = words(re.sub(r"`[^`]*`|“[^”]*”", "", told)) & english - allowed
+        if found:
+            left[command] = found
+    assert left == {}
+
+
+def test_a_terminal_keeps_its_width_in_german() -> None:
+    for command, text in terminal("de").items():
+        if command not in {"csv", "describe"}:
+            assert [line for line in text.splitlines() if len(line) > 80] == [], command
+
+
+def test_generic_words_of_sources_are_those_that_are_cited() -> None:
+    """An entry that no limit and no formula cites is idle; those that none has are names of publications or numbers."""
+    sources = [limit.source for plugin in load(find()).plugins.values() for limit in plugin.limits]
+    sources += [formula.source for formula in every_formula()]
+    cited = {text for source in sources for text in (source.title, source.clause, source.edition)}
+    said = tomllib.loads((ROOT / "reporter/wording/sources.de.toml").read_text("utf-8"))["said"]
+    assert set(said) - cited == set()
+    practice = {source.clause for source in sources if source.title == "common practice"}
+    assert {text for text in practice if text not in said and re.search(r"[a-z]{4}", text)} == set()
 
 
 def test_a_drawing_knows_sides_in_both_languages() -> None:
