@@ -132,9 +132,9 @@ def verify(
     if as_json:
         typer.echo(proof.model_dump_json(indent=1))
     else:
-        for each in proof.remarks:
-            typer.echo(words(each.id, **each.words))
         typer.echo(words(f"verify.outcome_{proof.outcome}"))
+        for each in proof.remarks:
+            typer.echo(f"- {words(each.id, **each.words)}")
         typer.echo(words("verify.caution"))
     raise SystemExit(int(_CODES[proof.outcome]))
 

@@ -21,15 +21,13 @@ def signatures(context: Context) -> list[Block]:
     words, people = context.words, _people(context)
     if not people:
         return []
-    statement = "sign.statement_handover" if context.template.decision else "sign.statement"
-    decision = [_decision(context)] if context.template.decision else []
-    return [
-        heading(context, "signatures"),
-        Paragraph(text=plain(words(statement))),
-        *decision,
-        Signatures(blocks=tuple(_blanks(context, each) for each in people), fields=_names(people)),
-        note(words("sign.clock")),
-    ]
+    lines = Signatures(blocks=tuple(_blanks(context, each) for each in people), fields=_names(people))
+    clock = note(words("sign.clock"))
+    if context.template.decision:
+        # The decision stands with what is signed for; what is said of clocks then comes last.
+        statement = Paragraph(text=plain(words("sign.statement_handover")))
+        return [heading(context, "signatures"), statement, _decision(context), lines, clock]
+    return [heading(context, "signatures"), Paragraph(text=plain(words("sign.statement"))), clock, lines]
 
 
 def _people(context: Context) -> list[Person]:

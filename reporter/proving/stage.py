@@ -26,7 +26,7 @@ def proven(
     if isinstance(found, str):
         return Proof(outcome=Outcome.UNREADABLE, remarks=(remark("verify.unreadable", why=found),))
     kept = tuple(each.fingerprint for each in found.signatures if each.fingerprint in known)
-    evidence = [_seals(found), _signers(found, kept), _count(found, expected), data.evidence]
+    evidence = [_signers(found, kept), _seals(found), _count(found, expected), data.evidence]
     if job is not None:
         evidence.append(folder_evidence(file, job, found, data, template))
     return Proof(
@@ -80,7 +80,9 @@ def _revision(number: int, signature: Signature) -> Remark:
 
 
 def _signers(found: Inspection, kept: Collection[str]) -> Evidence:
-    """Who signed: a name is worth what the fingerprint beside it is worth to the reader."""
+    """Who signed: a name is worth what the fingerprint beside it is worth to the reader, and nothing in a changed file."""
+    if found.faults:
+        return Evidence()
     return Evidence(
         remarks=tuple(_signer_told(found, kept)),
         limits=any(each.fingerprint not in kept for each in found.signatures),

@@ -56,8 +56,9 @@ def test_in_a_handover_both_sign_for_the_condition() -> None:
     assert [rows[0].label for rows in block(report).blocks] == ["Signature", "Signature"]
 
 
-def test_the_page_says_whose_clock_it_was() -> None:
-    report = signing("pre_purchase", ("author", "A"))
-    told = report.blocks[report.blocks.index(block(report)) + 1]
+@pytest.mark.parametrize(("template", "place"), [("pre_purchase", -1), ("handover", 1)])
+def test_the_page_says_whose_clock_it_was(template: str, place: int) -> None:
+    report = signing(template, ("author", "A"))
+    told = report.blocks[report.blocks.index(block(report)) + place]
     assert told.kind == "paragraph"
     assert "the signer’s own computer" in told.text[0].text
