@@ -74,11 +74,7 @@ def counted(context: Context, pairs: list[tuple[Graded, Action]]) -> str:
     words = context.words
     states = Counter(state(action) for _, action in pairs)
     grades = Counter(action.grade for _, action in pairs if action.is_open)
-    told = [
-        words("completion.count", count=count, word=words(f"grade.{grade}"))
-        for grade in URGENCY
-        if (count := grades[grade])
-    ]
+    told = [words(f"completion.count_{grade}", count=count) for grade in URGENCY if (count := grades[grade])]
     closed = [
         words(f"completion.count_{each}", count=states[each]) for each in ("done", "declined") if states[each]
     ]

@@ -41,9 +41,7 @@ def _counted(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]])
     todo = {grade: len(group) for grade, group in groups.items() if group and grade is not Grade.UNSEEN}
     if not todo:
         return words("open.only_looks", count=len(groups[Grade.UNSEEN]))
-    grades = [
-        words("completion.count", count=count, word=words(f"grade.{grade}")) for grade, count in todo.items()
-    ]
+    grades = [words(f"completion.count_{grade}", count=count) for grade, count in todo.items()]
     put = {"grades": words.listed(grades), "looks": still_to_look(context)}
     return words("open.counts", count=sum(todo.values()), **put)
 

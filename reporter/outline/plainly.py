@@ -19,7 +19,10 @@ _STATE = re.compile(
     re.IGNORECASE,
 )
 _THING = re.compile(r"^an? [\w-]+$", re.IGNORECASE)
-_ALONE = re.compile(r"^(?!not |no |none |does |all |is |but |from |hidden )[\w-]+,? \S+ \S+", re.IGNORECASE)
+_ALONE = re.compile(
+    r"^(?!not |no |none |does |all |is |but |from |hidden |nicht |keine? |keinen |nur |alle |ist |aber |von |aus )[\w-]+,? \S+ \S+",
+    re.IGNORECASE,
+)
 """Three words and more that name their thing: they need no title before them."""
 TWELVE = 12
 """Up to here a count is written as a word."""

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 
 import pytest
 
 from reporter.model.terms import Extent, Grade
+from reporter.outline import outline, work_list
 from reporter.outline.plainly import standing_alone
 from reporter.outputs.grades import summary
 from reporter.wording import catalogue
 from reporter.wording.catalogue import Listed
 from tests.demo.test_demo import FOLDERS, graded, job, registry
+from tests.outline.test_report import demo, whole
 
 
 def lines(name: str) -> list[str]:
@@ -78,3 +81,52 @@ def test_what_has_a_comma_or_an_and_of_its_own_is_parted_by_semicolons(
     items: tuple[str, ...], told: str
 ) -> None:
     assert str(Listed(items)) == told
+
+
+GONE = (
+    r"Cracks: a crack", r"Not taken: ", r"Examined: ", r"limit of 0\b", r"[Dd]iameter lost −", r"not known \(",
+    r"corrected by \d+ s", r"\d+ stop, \d+ first", r"Look at what was not seen: .*find out", r"Find out: from",
+    r"\.\.|: \.|; \.|\(\)|[a-z]: ;", r"(?<!no)(?<! Regs)(?<! tit)\. [a-z]", r"\b(is|are) (is|are)\b", r"\bNone\b",
+)  # fmt: skip
+"""Ways to say things that nobody would read aloud, and the marks of a sentence that was put together wrongly."""
+
+
+def documents() -> dict[str, str]:
+    """The text of every report of the demo, of the handover's, and of the yard's sheet."""
+    told = {name: whole(demo(name)) for name in ("pre_purchase", "handover", "insurance")}
+    for name, make in (("outgoing", outline), ("survey", work_list)):
+        template = registry().template(job(name).sheet.purpose)
+        told[f"{name} {make.__name__}"] = whole(make(job(name), graded(name), template, registry()))
+    return told
+
+
+def test_no_document_says_what_nobody_would_read_aloud() -> None:
+    told = documents()
+    assert len(told) == 5
+    found = {
+        (name, text[max(0, hit.start() - 40) : hit.end() + 40])
+        for name, text in told.items()
+        for pattern in GONE
+        for hit in re.finditer(pattern, text)
+    }
+    assert found == set()
+
+
+def test_no_long_sentence_is_told_twice_in_a_document() -> None:
+    """The program's own; a caution stands with each list of work, and what a part's failure means with the part as well."""
+    # A short form lists every job, and the urgent ones stand on its first page as well.
+    jobs = " ".join(
+        catalogue().terms(f"{task.words}.") for kind in registry().plugins.values() for task in kind.tasks
+    )
+    own = " ".join(file.read_text("utf-8") for folder in FOLDERS.values() for file in folder.glob("*.yaml"))
+    own = " ".join(own.split())
+    for name, text in documents().items():
+        said = Counter(re.findall(r"[A-Z][^.:;]{70,}\.", text.replace("\n", " ")))
+        twice = {each for each, count in said.items() if count > 1 and each[:40] not in own}
+        known = TWICE if name == "pre_purchase" else f"{TWICE} {jobs}"
+        assert {each for each in twice if each not in known} == set(), name
+
+
+TWICE = " ".join(
+    [catalogue()("terms.caution_1"), *(each.consequence for each in registry().plugins.values())]
+)
