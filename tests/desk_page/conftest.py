@@ -65,6 +65,8 @@ class Server:
             if found := re.search(r"http://127\.0\.0\.1:\d+/#key=\S+", line):
                 self.url = found[0]
                 return self.url
+        self.process.wait(20)
+        self.process.stdout.close()
         pytest.fail("the desk did not start: " + "".join(told))
 
     def kill(self, how: int = signal.SIGKILL) -> None:
@@ -72,6 +74,8 @@ class Server:
         assert self.process
         os.killpg(self.process.pid, how)
         self.process.wait(20)
+        assert self.process.stdout
+        self.process.stdout.close()
 
 
 def _free_port() -> int:
@@ -93,7 +97,7 @@ def start() -> Iterator[Any]:
 
     yield run
     for server in running:
-        if server.process and server.process.poll() is None:
+        if server.process and not server.process.stdout.closed:
             server.kill(signal.SIGTERM)
 
 

@@ -224,9 +224,7 @@ class Hands:
 
     def mark_up(self, file: str, part: str, use: Mapping[str, Raw]) -> None:
         """Caption, weight and every mark of a photo, drawn by a finger."""
-        self.go("photo", file, part)
-        expect(self.page.locator(".stage img")).to_be_visible()
-        self.page.evaluate("() => document.querySelector('.stage img').decode()")
+        self.at_photo(file, part)
         if use.get("caption"):
             self.write(self.page.locator(".marking-right textarea").first, use["caption"].strip())
         shows = {"context": "where it stands", "close_up": "from near by", "paper": "a paper"}
@@ -238,6 +236,12 @@ class Hands:
             self.mark(mark)
             expect(self.page.locator(".mark")).to_have_count(index + 1)
             self.numbered(index, mark)
+
+    def at_photo(self, file: str, part: str) -> None:
+        """Goes to a photo of a part, and waits until it is there."""
+        self.go("photo", file, part)
+        expect(self.page.locator(".stage img")).to_be_visible()
+        self.page.evaluate("() => document.querySelector('.stage img').decode()")
 
     def mark(self, mark: Mapping[str, Raw]) -> None:
         """One mark by strokes, and by its field of words where it has them."""
@@ -268,6 +272,11 @@ class Hands:
             self.write(chosen.get_by_label("Length, as read off the gauge"), mark["length"])
         if mark.get("zoom"):
             self.write(chosen.get_by_label("Times nearer"), mark["zoom"])
+
+    def look_nearer(self, steps: int) -> None:
+        """Looks nearer by so many steps, or farther by as many below nought."""
+        for _ in range(abs(steps)):
+            self.tap(self.page.get_by_role("button", name="Nearer" if steps > 0 else "Farther", exact=True))
 
     def box(self) -> Mapping[str, float]:
         """Where the photo is on the screen."""
