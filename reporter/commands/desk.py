@@ -18,29 +18,27 @@ NEEDED = ("starlette", "uvicorn", "pypdfium2")
 LAST_PORT = 65_535
 
 
+Job = Annotated[
+    Path | None,
+    typer.Argument(
+        help="A job folder, or a folder of several; default: this one, to choose or begin one.", metavar="JOB"
+    ),
+]
+Port = Annotated[
+    int,
+    typer.Option("--port", help="The port to listen on; default: one that is free.", min=0, max=LAST_PORT),
+]
+NoBrowser = Annotated[bool, typer.Option("--no-browser", help="Show the address and open nothing.")]
+OnNetwork = Annotated[
+    bool,
+    typer.Option(
+        "--on-network", help="Let phones and tablets on this network in, each by a code of its own."
+    ),
+]
+
+
 def desk(
-    job: Annotated[
-        Path | None,
-        typer.Argument(
-            help="A job folder, or a folder of several; default: this one, to choose or begin one.",
-            metavar="JOB",
-        ),
-    ] = None,
-    port: Annotated[
-        int,
-        typer.Option(
-            "--port", help="The port to listen on; default: one that is free.", min=0, max=LAST_PORT
-        ),
-    ] = 0,
-    no_browser: Annotated[
-        bool, typer.Option("--no-browser", help="Show the address and open nothing.")
-    ] = False,
-    on_network: Annotated[
-        bool,
-        typer.Option(
-            "--on-network", help="Let phones and tablets on this network in, each with a code of its own."
-        ),
-    ] = False,
+    job: Job = None, port: Port = 0, no_browser: NoBrowser = False, on_network: OnNetwork = False
 ) -> None:
     """Write a job in a browser page: photos, marks, answers, grades as you go, the report."""
     missing = [name for name in NEEDED if find_spec(name) is None]

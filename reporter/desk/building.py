@@ -91,18 +91,13 @@ class Building:
 
     def _follow(self, process: subprocess.Popen[str], number: int) -> None:
         failed = {"error": "The program that makes the document ended early.", "do": "Try it again."}
-        for line in process.stdout or ():
-            try:
+        with process:
+            for line in process.stdout or ():
                 told = json.loads(line)
-            except ValueError:
-                continue
-            if "step" in told:
-                self._set(number, step=self._now.step + 1, words=str(told["step"])[2:])
-            elif "done" in told:
-                failed = {}
-            else:
-                failed = {"error": str(told.get("error", "")), "do": str(told.get("do", ""))}
-        process.wait()
+                if "step" in told:
+                    self._set(number, step=self._now.step + 1, words=str(told["step"])[2:])
+                else:
+                    failed = {} if "done" in told else {key: str(told[key]) for key in ("error", "do")}
         if failed:
             self._set(number, state="failed", **failed)
             return

@@ -6,7 +6,8 @@ run that ends in between leaves a trace: what is then missing in a file is offer
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -66,8 +67,18 @@ class JobFiles:
 
         Raises ConflictError with every edit that meets another value, EditError, CannotWriteError.
         """
-        with locked(self.folder):
+        with self._held():
             return self._accept(label, edits)
+
+    @contextmanager
+    def _held(self) -> Iterator[None]:
+        """The folder's lock; CannotWriteError where there can be none."""
+        with ExitStack() as stack:
+            try:
+                stack.enter_context(locked(self.folder))
+            except OSError as error:
+                raise _cannot_write(error) from error
+            yield
 
     def _accept(self, label: str, edits: Sequence[Edit], did: Doing = "edit", of: int = 0) -> Entry | None:
         before = {file: self.text(file) for file in {edit.file for edit in edits}}
@@ -119,7 +130,7 @@ class JobFiles:
         return self._again("redo")
 
     def _again(self, did: Doing) -> Entry:
-        with locked(self.folder):
+        with self._held():
             done, undone = stacks(self.journal.entries())
             waiting = done if did == "undo" else undone
             if not waiting:
@@ -161,6 +172,11 @@ class JobFiles:
         lost = [each for each in self.lost() if each.entry in wanted]
         label = lost[0].label if lost else ""
         return self.accept(label, [Edit(each.file, each.address, each.now, each.wanted) for each in lost])
+
+
+def _cannot_write(error: OSError) -> CannotWriteError:
+    msg = f"The job folder cannot be written to: {error.strerror}"
+    return CannotWriteError(msg, "Make room there, or choose a folder that you may write to.")
 
 
 def _covers(lost: Lost, edit: Edit) -> bool:

@@ -29,7 +29,7 @@ def main() -> None:
         folder = Path(scratch) / "job"
         shutil.copytree(DEMO, folder)
         files = JobFiles(folder)
-        for number, (seen, wanted) in enumerate([("quiet", "grinds"), ("grinds", "quiet")] * 3):
+        for number, (seen, wanted) in enumerate([("quiet", "grinding"), ("grinding", "quiet")] * 3):
             marks = [time.process_time()]
             files.accept("noise", [Edit("findings.yaml", NOISE, seen, wanted)])
             marks.append(time.process_time())

@@ -1,0 +1,121 @@
+"""A desk on a copy of the demonstration job, behind its guards: in this process, and as a server of its own."""
+
+from __future__ import annotations
+
+import shutil
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from pathlib import Path
+from typing import Any
+
+import pytest
+from starlette.testclient import TestClient
+
+from reporter.desk.serving import Opened, opened
+from reporter.registry import Registry, find, load
+
+DEMO = Path(__file__).parents[2] / "demo_job"
+PORT = 8123
+HOST = f"127.0.0.1:{PORT}"
+ORIGIN = {"Origin": f"http://{HOST}"}
+
+
+@pytest.fixture(scope="session")
+def registry() -> Registry:
+    """What is installed."""
+    return load(find())
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    """A copy of the demonstration job."""
+    return Path(shutil.copytree(DEMO, tmp_path / "job"))
+
+
+@pytest.fixture
+def told() -> list[str]:
+    """What the terminal was told."""
+    return []
+
+
+@pytest.fixture
+def desk(job: Path, registry: Registry, told: list[str]) -> Iterator[Opened]:
+    """A desk that other devices may come to."""
+    with opened(job, registry, PORT, told.append, is_job=True, address="192.168.7.7") as ready:
+        yield ready
+
+
+@pytest.fixture
+def stranger(desk: Opened) -> TestClient:
+    """A browser that has not entered."""
+    return TestClient(desk.app, base_url=f"http://{HOST}", headers=ORIGIN)
+
+
+@pytest.fixture
+def page(desk: Opened, stranger: TestClient) -> TestClient:
+    """The browser that the terminal opened."""
+    assert stranger.post("/api/enter", json={"key": desk.keys.key}).status_code == 200
+    return stranger
+
+
+Serve = Callable[..., tuple[subprocess.Popen[str], str, str]]
+
+
+@pytest.fixture
+def serve() -> Iterator[Serve]:
+    """Starts `gudgeon desk` on a folder: the process, its address, and its key."""
+    with ExitStack() as stack:
+
+        def start(folder: Path, port: int = 0) -> tuple[subprocess.Popen[str], str, str]:
+            command = [
+                str(Path(sys.executable).parent / "gudgeon"),
+                "desk",
+                str(folder),
+                "--no-browser",
+                "--port",
+                str(port),
+            ]
+            process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+            stack.callback(_end, process)
+            assert process.stdout
+            url = process.stdout.readline().split()[-1]
+            base, _, key = url.partition("/#key=")
+            return process, base, key
+
+        yield start
+
+
+def _end(process: subprocess.Popen[str]) -> None:
+    process.kill()
+    process.wait()
+    if process.stdout:
+        process.stdout.close()
+
+
+def free_port() -> int:
+    """A port that nobody listens on."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def edit(
+    page: Any, address: list[Any], seen: Any, wanted: Any, file: str = "findings.yaml", label: str = "x"
+) -> Any:
+    """One edit as the page sends it."""
+    body = {"label": label, "edits": [{"file": file, "address": address, "seen": seen, "wanted": wanted}]}
+    return page.post("/api/edit", json=body)
+
+
+def until(holds: Callable[[], bool], seconds: float = 60) -> bool:
+    """Whether something comes to hold in time."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        if holds():
+            return True
+        time.sleep(0.1)
+    return False
