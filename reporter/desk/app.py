@@ -16,6 +16,7 @@ from typing import Any
 
 from anyio import sleep, to_thread
 from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect, Request
 from starlette.responses import FileResponse, JSONResponse, Response
 from starlette.routing import Route
@@ -104,9 +105,21 @@ def application(desk: Desk) -> Starlette:
         Route("/api/pair", _pair(desk), methods=["POST"]),
         get("/api/guests", lambda desk, _: {"guests": [_guest(each) for each in desk.keys.guests()]}),
     ]
-    application = Starlette(routes=routes)
+    application = Starlette(
+        routes=routes, exception_handlers={HTTPException: _no_such, Exception: _our_fault}
+    )
     application.router.redirect_slashes = False
     return application
+
+
+async def _no_such(_: Request, error: Exception) -> Response:
+    status = error.status_code if isinstance(error, HTTPException) else 404
+    return _refusal(status, "This cannot be asked here.", "Load the page again.")
+
+
+async def _our_fault(_: Request, error: Exception) -> Response:
+    told = f"This is a fault of the program, not of your job: {type(error).__name__}."
+    return _refusal(500, told, "What was saved is saved. Load the page again.")
 
 
 def _plain(desk: Desk, answer: Callable[[Desk, Request], Any]) -> Callable[[Request], Any]:

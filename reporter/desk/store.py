@@ -10,12 +10,14 @@ import hashlib
 import os
 import stat
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
 from threading import RLock
 
 from reporter.desk.standing import Headers, Standing, standing
 from reporter.editing import Edit, EditError, Entry, JobFiles, Lost
+from reporter.editing.saving import KEPT
 from reporter.registry import Registry
 
 FILES = ("job.yaml", "findings.yaml", "measurements.csv")
@@ -32,6 +34,8 @@ class Store:
         self._headers = Headers()
         self._lock = RLock()
         self._last: Standing | None = None
+        self._lost: tuple[str, list[Lost]] = ("", [])
+        _sweep(folder)
 
     @property
     def version(self) -> str:
@@ -68,7 +72,11 @@ class Store:
 
     def lost(self) -> list[Lost]:
         """Accepted edits that an outside change took away."""
-        return self.files.lost()
+        with self._lock:
+            version = self.version
+            if self._lost[0] != version:
+                self._lost = (version, self.files.lost())
+            return self._lost[1]
 
     def put_back(self, entries: Iterable[int]) -> Entry | None:
         """Put back what was lost of these entries."""
@@ -87,6 +95,13 @@ class _Spoken(Registry):
         """The same kinds and systems in another language's words."""
         told: Registry = self._in(lang)  # type: ignore[attr-defined]
         return told
+
+
+def _sweep(folder: Path) -> None:
+    """Photos that were still coming when a run was cut off."""
+    for each in (folder / KEPT / "coming").glob("*"):
+        with suppress(OSError):
+            each.unlink()
 
 
 def _read(path: Path) -> str | None:

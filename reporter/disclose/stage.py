@@ -59,7 +59,9 @@ def _limit(limit: Limit, rules: Collection[Rule], hidden: tuple[Secret, ...], la
 
 def _shows(name: str, job: Job, rules: Collection[Rule], hidden: tuple[Secret, ...]) -> bool:
     """Whether a photo shows what this version must not: by its use in the findings, or by its name."""
-    bare = name.removeprefix("photos/")
+    bare, vessel = name.removeprefix("photos/"), job.sheet.vessel
+    if "boat" in rules and {name, bare} & {vessel.photo, vessel.hull_number_photo}:
+        return True
     uses = [use for part in job.components for use in part.photos if use.file in {name, bare}]
     return ("photos" in rules and any(use.holds for use in uses)) or _names_one(bare, hidden)
 
@@ -107,7 +109,8 @@ def _sheet(sheet: JobSheet, rules: Collection[Rule], hidden: tuple[Secret, ...])
         )
     vessel = sheet.vessel
     if "boat" in rules:
-        gone = {"name": words("left_out.boat"), "hull_number": "", "registration": ""}
+        gone = dict.fromkeys(("hull_number", "registration", "photo", "hull_number_photo"), "")
+        gone["name"] = words("left_out.boat")
         vessel = vessel.model_copy(update=gone)
     if "places" in rules:
         vessel = vessel.model_copy(update={"home_port": ""})

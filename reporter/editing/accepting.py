@@ -7,7 +7,7 @@ run that ends in between leaves a trace: what is then missing in a file is offer
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -151,12 +151,12 @@ class JobFiles:
         A value that was never there before is a person's later word, and is left alone.
         """
         lost: list[Lost] = []
+        texts = self._readable()
         for each in standing(self.journal.entries()):
             edit = each.edit
-            try:
-                now = self.value(edit.file, edit.address)
-            except EditError:
+            if edit.file not in texts:
                 continue
+            now = value_in(texts[edit.file], edit.address, table=is_table(edit.file))
             whole = next((other for other in lost if _covers(other, edit)), None)
             if whole:
                 lost[lost.index(whole)] = replace(whole, wanted=_within(whole, edit))
@@ -165,6 +165,18 @@ class JobFiles:
                     Lost(each.entry.entry, each.entry.label, edit.file, edit.address, each.wanted, now)
                 )
         return lost
+
+    def _readable(self) -> dict[str, str]:
+        """The texts of the files that can be read; of the others nothing can be said."""
+        texts: dict[str, str] = {}
+        for file in FILES:
+            with suppress(EditError):
+                text = self.text(file)
+                value_in(
+                    text, ({"rows": ["", "", ""]},) if is_table(file) else ("format",), table=is_table(file)
+                )
+                texts[file] = text
+        return texts
 
     def put_back(self, entries: Iterable[int]) -> Entry | None:
         """Put back what was lost of these entries, as an edit that can be undone."""

@@ -12,7 +12,8 @@ import os
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
-from typing import Any, Literal
+from threading import Lock
+from typing import Any, BinaryIO, Literal
 
 from reporter.editing.edit import Address, Edit, Plain
 from reporter.editing.saving import KEPT, settle
@@ -44,18 +45,36 @@ class Standing:
 
 
 class Journal:
-    """The journal of one job folder; it is read anew each time, for another process may have added to it."""
+    """The journal of one job folder. What was read of it is kept; another process may have added to it meanwhile."""
 
     def __init__(self, folder: Path) -> None:
         self.file = folder / KEPT / "journal.jsonl"
+        self._lock = Lock()
+        self._known: list[Entry] = []
+        self._read = (0, 0)
+        """Which file was read, and how far."""
 
     def entries(self) -> list[Entry]:
         """All entries in order."""
-        try:
-            lines = self.file.read_bytes().split(b"\n")
-        except FileNotFoundError:
-            return []
-        return list(_entries(lines))
+        with self._lock:
+            try:
+                with self.file.open("rb") as file:
+                    self._read_on(file)
+            except FileNotFoundError:
+                self._known, self._read = [], (0, 0)
+            return list(self._known)
+
+    def _read_on(self, file: BinaryIO) -> None:
+        """Take up what was added; a line that has no end yet waits."""
+        status = os.fstat(file.fileno())
+        which, place = self._read
+        if which != status.st_ino or status.st_size < place:
+            self._known, place = [], 0
+        file.seek(place)
+        added = file.read()
+        whole = added[: added.rfind(b"\n") + 1]
+        self._known += _entries(whole.split(b"\n"))
+        self._read = (status.st_ino, place + len(whole))
 
     def add(self, label: str, edits: Iterable[Edit], did: Doing = "edit", of: int = 0) -> Entry:
         """Write an entry to the disk and return it."""
@@ -120,7 +139,9 @@ def standing(entries: Iterable[Entry]) -> list[Standing]:
             key = _key(edit.file, edit.address)
             before = last.pop(key, None)
             earlier = [*(before.earlier if before else []), edit.seen]
-            last = {each: value for each, value in last.items() if not _lies_within(value.edit, edit)}
+            if not (isinstance(edit.seen, str) and isinstance(edit.wanted, str)):
+                # Only what holds something can be set over edits inside it.
+                last = {each: value for each, value in last.items() if not _lies_within(value.edit, edit)}
             last[key] = Standing(entry, edit, edit.wanted, earlier)
     return list(last.values())
 

@@ -125,7 +125,8 @@ def _job(job: Job) -> str:
 
 
 def _findings(job: Job) -> str:
-    return _yaml({"format": 1, "components": [_plain(component) for component in job.components]})
+    paths = {"paths": [_plain(path) for path in job.paths]} if job.paths else {}
+    return _yaml({"format": 1, **paths, "components": [_plain(part) for part in job.components]})
 
 
 def _readings(job: Job) -> str:

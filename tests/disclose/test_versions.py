@@ -248,3 +248,15 @@ def test_what_still_stands_in_the_report_is_refused(folder: Path, registry: Regi
 def test_every_rule_belongs_to_the_public_and_none_is_told_twice() -> None:
     assert set(AUDIENCES["public"]) == set(RULES)
     assert all(len(set(rules)) == len(rules) for rules in AUDIENCES.values())
+
+
+def test_photos_of_the_boat_go_with_her_name(folder: Path, registry: Registry) -> None:
+    """Whole boat and number on her hull tell which boat it is; the others stay."""
+    job = pipeline.collect(folder, registry)
+    names = [photo.name for photo in job.photos]
+    vessel = job.sheet.vessel.model_copy(update={"photo": names[0], "hull_number_photo": names[1]})
+    shown = job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": vessel})})
+    assert {photo.name for photo in leave_out(shown, {"told"}).photos} == set(names)
+    cut = leave_out(shown, {"boat"})
+    assert {photo.name for photo in cut.photos} == set(names[2:])
+    assert not cut.sheet.vessel.photos

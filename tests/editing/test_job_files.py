@@ -7,6 +7,7 @@ import shutil
 import subprocess
 import sys
 import threading
+import time
 from pathlib import Path
 
 import pytest
@@ -217,3 +218,32 @@ def test_the_mode_of_a_file_is_kept(files: JobFiles) -> None:
     path.chmod(0o640)
     set_name(files, "A")
     assert path.stat().st_mode & 0o777 == 0o640
+
+
+def test_many_edits_are_looked_through_quickly(files: JobFiles) -> None:
+    """A long day: two thousand edits of two hundred values. Looking for what was lost reads each value once."""
+    entries = [
+        Edit("findings.yaml", (*WHEEL, "details", f"d{number % 200}"), str(number - 200), str(number))
+        for number in range(2000)
+    ]
+    files.journal.file.parent.mkdir()
+    lines = [
+        {"entry": number, "time": "", "label": "x", "edits": [vars(edit)], "did": "edit", "of": 0}
+        for number, edit in enumerate(entries, 1)
+    ]
+    files.journal.file.write_text("".join(json.dumps(line) + "\n" for line in lines))
+    began = time.process_time()
+    assert files.lost() == []
+    assert time.process_time() - began < 3
+    set_name(files, "A")
+    assert len(files.journal.entries()) == 2001
+
+
+def test_a_journal_that_another_process_adds_to_is_read_on(files: JobFiles) -> None:
+    other = JobFiles(files.folder)
+    set_name(files, "A")
+    assert other.can() == ("name A", None)
+    set_name(files, "B")
+    assert other.can() == ("name B", None)
+    files.journal.file.unlink()
+    assert other.can() == (None, None)
