@@ -6,7 +6,7 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -17,6 +17,7 @@ from reporter.model.job import Job
 from reporter.model.pages import Picture
 from reporter.model.report import PageShape, Report
 from reporter.model.template import Template
+from reporter.outline.visit_plan import VisitPlan
 from reporter.registry import Registry
 from reporter.taking import Taken
 from reporter.wording import languages, speaking
@@ -152,6 +153,32 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
         else:
             document = work_list(job, assessments, template, told)
             write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
+
+
+def plan(folder: Path | None, wanted: Sequence[str], registry: Registry, lang: str = "") -> VisitPlan:
+    """The plan of the next visit: of a job folder, or of one part of each kind `wanted`."""
+    from reporter.outline.speaking import spoken
+    from reporter.outline.visit_plan import VisitPlan
+    from reporter.wording import catalogue
+
+    if folder is None:
+        for kind in wanted:
+            registry.plugin(kind)
+        return VisitPlan(registry.in_language(lang or "en"), catalogue(lang or "en"), wanted=wanted)
+    job = collect(folder, registry, lang)
+    template, told = registry.template(job.sheet.purpose), registry.in_language(job.sheet.lang)
+    # A folder without a finding is a visit that lies ahead: the last record is then the latest earlier one.
+    looked = [each for each in job.components if each.observed or each.found] or job.readings
+    past = [job] if looked else sorted(job.earlier, key=lambda each: each.sheet.inspection.last_day)[-1:]
+    last = None
+    if past:
+        record = past[0].model_copy(
+            update={"sheet": past[0].sheet.model_copy(update={"lang": job.sheet.lang})}
+        )
+        # What was left behind is what the next visit meets.
+        as_left = template.model_copy(update={"as_found_only": False})
+        last = (record, spoken(grade(record, registry, as_left, keep_going=True), record, told))
+    return VisitPlan(told, catalogue(job.sheet.lang, job.sheet.terms), job, template, wanted, last)
 
 
 def sheet(

@@ -10,11 +10,11 @@ import typer
 
 from reporter.commands import sealing
 from reporter.commands.desk import desk
-from reporter.commands.visit import sheet, take
+from reporter.commands.visit import plan, sheet, take
 
 
 def register(app: typer.Typer) -> None:
     """Put the commands of this package into the program."""
-    for command in (sheet, take, desk):
+    for command in (plan, sheet, take, desk):
         app.command()(command)
     sealing.register(app)

@@ -16,6 +16,41 @@ if TYPE_CHECKING:
 PAPERS = ("A4", "Letter", "A5")
 
 
+def plan(
+    job: Annotated[
+        Path | None, typer.Argument(help="The job folder; none where kinds are named.", metavar="[JOB]")
+    ] = None,
+    kinds: Annotated[
+        str, typer.Option("--kinds", help="Kinds alone, with commas between them.", metavar="KIND,KIND")
+    ] = "",
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", help="Write it, .pdf or .html; default: print lines.")
+    ] = None,
+    lang: Lang = "",
+) -> None:
+    """Plan a visit: what to look at, to ask for and to bring, and what last time left open."""
+    from reporter import pipeline
+    from reporter.outline.plan_pages import plan_pages
+    from reporter.outputs.plan_lines import plan_lines
+    from reporter.wording import speaking
+
+    wanted = [each.strip() for each in kinds.split(",") if each.strip()]
+    if (job is None) is not bool(wanted):
+        msg = "A plan is made of a job folder, or of kinds."
+        raise UsageError(msg, "Name the folder, or kinds with --kinds, and not both.")
+    made = pipeline.plan(job, wanted, registry(), lang)
+    spoken = made.job.sheet.lang if made.job else lang or "en"
+    with speaking(spoken):
+        if output is None:
+            for line in plan_lines(made):
+                typer.echo(line)
+            return
+        page = made.job.sheet.page if made.job else "A4"
+        document = plan_pages(made, lang=spoken, page="A4" if page == "phone" else page)
+        pipeline.write(document, job or Path.cwd(), output, dpi=pipeline.DOTS, tell=tell)
+    typer.echo(f"{output}")
+
+
 def sheet(
     job: JobFolder,
     output: Annotated[

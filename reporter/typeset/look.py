@@ -19,6 +19,7 @@ from reporter.typeset.styles import (
     GUTTER,
     HEAD_LINE,
     LARGE_BODY,
+    LEAST_SIZE,
     MM,
     PAGE_SIZES,
     PHOTO_WIDTH,
@@ -54,6 +55,8 @@ class Look:
     photo: float = PHOTO_WIDTH
     scale: float = 1.0
     titles: float = 1.0
+    set: float = 1.0
+    """How close lines are set, beside what the size asks for."""
     air: float = 1.0
     """How much of the usual space stands around headings."""
     _types: dict[Type, Type] = field(default_factory=dict, compare=False)
@@ -93,7 +96,8 @@ class Look:
             return kind
         if kind not in self._types:
             factor = self.titles if kind.size > _BIG else self.scale
-            self._types[kind] = replace(kind, size=kind.size * factor, leading=kind.leading * factor)
+            size = max(LEAST_SIZE, kind.size * factor)
+            self._types[kind] = replace(kind, size=size, leading=kind.leading * factor * self.set)
         return self._types[kind]
 
 
@@ -135,5 +139,6 @@ def _dense(page: PageShape) -> Look:
         foot_line=4.5 * MM,
         scale=0.9,
         titles=0.55,
+        set=0.9,
         air=0.15,
     )

@@ -75,7 +75,7 @@ def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice
     for line in context.lines(block.text, kind, tag, measure):
         shift = (measure - line.width) / 2 if block.style == "formula" else 0.0
         slices.append(Slice(kind.leading, paint_line(line, indent + shift, kind.leading)))
-    slices[0].above = _SPACE[block.style]
+    slices[0].above = _SPACE[block.style] * context.look.air
     slices[0].snap = block.style == "body"
     stick_edges(slices, Stick.FIRM)
     if block.style == "formula":

@@ -1,0 +1,67 @@
+"""What a record of a boat leaves for the next visit: open jobs, doubtful readings, what was not seen.
+
+Comes in: a graded job in words, and the numbers that parts have on the next walk. Goes out: rows, the most urgent first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from reporter.model.assessment import Assessments, Graded
+from reporter.model.terms import URGENCY, Extent, Grade, Verdict
+from reporter.outline.plainly import runs
+from reporter.wording import Catalogue
+
+TOLD = frozenset({Grade.STOP, Grade.FIRST, Grade.PLAN})
+"""Jobs of these grades are told in words; what was not seen has rows of its own."""
+NEAR = frozenset({Verdict.CLOSE, Verdict.DOUBTFUL})
+Numbers = Mapping[str, int]
+
+
+def left_open(graded: Assessments, numbers: Numbers, words: Catalogue) -> Iterator[tuple[str, str]]:
+    """Open jobs by urgency, readings too near a limit to tell, parts and items that were not seen."""
+    aboard = [each for each in graded.components if each.component.examined.extent is not Extent.NOT_FITTED]
+    for grade in URGENCY:
+        jobs = [
+            (part, words.terms(action.what))
+            for part in aboard
+            for action in part.actions
+            if action.is_open and action.grade is grade
+        ]
+        if jobs and grade in TOLD:
+            yield words(f"grade.{grade}"), _merged(jobs, numbers)
+        elif jobs and grade is Grade.WATCH:
+            again = sorted({numbers.get(part.component.id, 0) for part, _ in jobs} - {0})
+            yield words("grade.watch"), words("plan.look_again", numbers=runs(again))
+    near = [
+        (part, words.terms(check.title))
+        for part in aboard
+        for check in part.checks
+        if check.verdict in NEAR and check.governs
+    ]
+    if near:
+        yield words("plan.near"), _merged(near, numbers)
+    unseen = [(part, words.terms(text)) for part in aboard for text in _unseen(part, words)]
+    if unseen:
+        yield words("plan.unseen"), _merged(unseen, numbers)
+
+
+def _unseen(part: Graded, words: Catalogue) -> tuple[str, ...]:
+    """The items that were left out; for a part not seen at all the reason."""
+    if part.component.examined.extent is Extent.NOT_SEEN:
+        return (words("plan.all_of_it", because=part.component.examined.because),)
+    return part.not_included
+
+
+def _merged(told: list[tuple[Graded, str]], numbers: Numbers) -> str:
+    """The same of several parts said once, with their numbers."""
+    same: dict[str, list[int]] = {}
+    names: dict[str, str] = {}
+    for part, text in told:
+        number = numbers.get(part.component.id, 0)
+        same.setdefault(text, []).append(number)
+        names.setdefault(text, part.title)
+    return "; ".join(
+        f"{runs(sorted(set(found) - {0})) or names[text]} {text[:1].lower() + text[1:]}"
+        for text, found in same.items()
+    )
