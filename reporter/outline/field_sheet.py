@@ -111,7 +111,7 @@ def _meaning(job: Job, stops: list[Stop], kinds: Kinds, words: Catalogue) -> Att
         "kinds": {kind: asking_version(kinds.plugins[kind]) for kind in sorted({part.kind for part in parts})},
         "parts": [
             {"id": part.ident, "kind": part.kind, "name": part.name or "", "place": part.place,
-             "group": _group(part), "listed": part.component is not None}
+             "group": _known(part, "group"), "side": _known(part, "side"), "listed": part.component is not None}
             for part in parts
         ],
     }  # fmt: skip
@@ -125,6 +125,7 @@ def _meaning(job: Job, stops: list[Stop], kinds: Kinds, words: Catalogue) -> Att
     )
 
 
-def _group(part: Part) -> str:
+def _known(part: Part, name: str) -> str:
+    """What the folder says of the part, else what the last visit said."""
     known = part.component or (part.before[1] if part.before else None)
-    return known.group if known else ""
+    return str(getattr(known, name)) if known else ""

@@ -198,9 +198,11 @@ class SheetPart:
             )
         if question.places or self.everything:
             for number in range(1, (FREE_PLACES if self.everything else 1) + 1):
+                where = self.words("sheet.where")
+                yield Said(text=plain(where))
                 yield FillIn(
                     field=self._name(*question.key, f"{FREE}{number}", WHERE),
-                    label=self._label(question, self.words("sheet.where")),
+                    label=self._label(question, where),
                 )
                 yield from self._cells(question, f"{FREE}{number}", sides, ())
         if question.unit:
@@ -224,8 +226,8 @@ class SheetPart:
         """One cell for each repeat on each side; as many as there are readings already, if that is more."""
         for side in dict.fromkeys((*sides, *(each.side for each in told))):
             own = [each for each in told if each.side == side]
-            if not own and side not in sides:
-                continue
+            if not own and told and not side and not self.everything:
+                continue  # it was read by side, though the kind does not ask for that
             if side:
                 yield Said(text=plain(self.words(f"side.{side}")))
             for repeat in range(1, max(question.repeats, len(own)) + 1):

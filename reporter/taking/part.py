@@ -61,7 +61,7 @@ class PartEntry:
     @property
     def is_changed(self) -> bool:
         """Whether the sheet adds anything to the entry."""
-        known = {"id", "kind", "name", "place", "group"}
+        known = {"id", "kind", "name", "place", "side", "group"}
         return self.now != self.before if self.before is not None else bool(set(self.now) - known)
 
     @property

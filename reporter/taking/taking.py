@@ -50,7 +50,7 @@ def take(
             told["kind"]
         ] != asking_version(plugin):
             taken.remarks.append(words("take.other_kind", title=plugin.title))
-        given = {key: str(told.get(key) or "") for key in ("name", "place", "group")}
+        given = {key: str(told.get(key) or "") for key in ("name", "place", "side", "group")}
         part = PartEntry.of(ident, plugin.kind, known.get(ident), given)
         entries = Entries(part, plugin, asked(plugin, words), fields, taken, folder.instruments, folder.today)
         _take_part(entries, rows, folder)

@@ -17,7 +17,7 @@ from reporter.asking import asked, asking_version
 from reporter.asking.naming import field_name, steps_of
 from reporter.errors import UsageError, VerificationError
 from reporter.wording import catalogue
-from tests.sheet.making import REGISTRY, ROOT, fill_with_pikepdf, fill_with_pypdf, sheet_of
+from tests.sheet.making import REGISTRY, ROOT, fill_with_pdfium, fill_with_pikepdf, fill_with_pypdf, sheet_of
 from tests.validator.verapdf import require, validate
 
 DEMO = ROOT / "demo_job"
@@ -148,7 +148,7 @@ def test_it_says_which_job_and_which_kinds_it_belongs_to(sheets: dict[str, Path]
     assert (meaning["report"], meaning["vessel"]) == ("RT-2026-014", "Marram")
     assert meaning["kinds"]["chain"] == asking_version(REGISTRY.plugin("chain"))
     assert meaning["parts"][0] | {} == {
-        "id": "wheel", "kind": "wheel", "name": "Wheel and shaft", "place": "cockpit, after end", "group": "", "listed": True,
+        "id": "wheel", "kind": "wheel", "name": "Wheel and shaft", "place": "cockpit, after end", "group": "", "side": "", "listed": True,
     }  # fmt: skip
 
 
@@ -171,7 +171,7 @@ VALUES = {
 }
 
 
-@pytest.mark.parametrize("fill", [fill_with_pikepdf, fill_with_pypdf])
+@pytest.mark.parametrize("fill", [fill_with_pikepdf, fill_with_pypdf, fill_with_pdfium])
 def test_another_library_fills_it_in_and_it_comes_back_equal(
     sheets: dict[str, Path], tmp_path: Path, fill: object
 ) -> None:

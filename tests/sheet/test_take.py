@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -230,6 +232,52 @@ def test_a_sheet_of_another_boat_is_refused(folder: Path) -> None:
         pipeline.take(folder, sheet, REGISTRY)
     (folder / "job.yaml").write_text(JOB.replace('"7"', '"8"'))
     assert "report 7" in pipeline.take(folder, sheet, REGISTRY).remarks[0]
+
+
+def test_a_kind_that_asks_otherwise_by_now_is_told(folder: Path) -> None:
+    """What is still asked is taken; what is not is named."""
+    sheet = filled(folder, **{"chain/observed/joint/1/locked": "on", "chain/observed/teeth/1/even": "on"})
+    chain = REGISTRY.plugin("chain")
+    rounds = tuple(
+        each.model_copy(update={"holds": tuple(ident for ident in each.holds if ident != "teeth")})
+        for each in chain.together
+    )
+    seen = tuple(each for each in chain.observations if each.id != "teeth")
+    changed = chain.model_copy(update={"observations": seen, "together": rounds})
+    registry = replace(REGISTRY, plugins={**REGISTRY.plugins, "chain": changed})
+    taken = pipeline.take(folder, sheet, registry)
+    assert sorted(each.kind for each in taken.notices) == ["added", "unreadable"]
+    assert "its questions have changed" in taken.remarks[0]
+
+
+def test_the_last_visits_parts_are_on_the_sheet_and_keep_what_they_are_called(folder: Path) -> None:
+    """A part of the earlier folder that this one does not list: printed, and added under its id when it is filled in."""
+    earlier = folder / "before"
+    earlier.mkdir()
+    (earlier / "job.yaml").write_text(JOB.replace("2026", "2024"))
+    (earlier / "findings.yaml").write_text(
+        "format: 1\ncomponents:\n  - {id: boom-1, kind: boom, name: Boom, side: port, examined: seen, observed: {gooseneck: firm}}\n"
+    )
+    (folder / "job.yaml").write_text(JOB + "earlier: [before]\n")
+    sheet = filled(folder, **{"boom-1/examined/extent/seen": "on", "boom-1/examined/how/hand": "on"})
+    assert len(pipeline.take(folder, sheet, REGISTRY).of("added")) == 2
+    part = next(each for each in pipeline.collect(folder, REGISTRY).components if each.id == "boom-1")
+    assert (part.kind, part.name, part.side, part.observed) == ("boom", "Boom", "port", {})
+
+
+def test_the_command_tells_and_exits_by_what_it_could_not_read(folder: Path) -> None:
+    def run(values: dict[str, str]) -> subprocess.CompletedProcess[str]:
+        command = [ROOT / ".venv/bin/gudgeon", "take", folder, filled(folder, **values)]
+        return subprocess.run(command, capture_output=True, text=True, check=False)
+
+    good = run({"chain/readings/span/@port run/-/2": "255"})
+    assert (good.returncode, good.stdout.splitlines()[-1]) == (
+        0,
+        "1 added, 0 replaced, 0 differ, 0 not taken.",
+    )
+    bad = run({"chain/readings/span/@port run/-/3": "25o"})
+    assert bad.returncode == 3
+    assert bad.stdout.startswith("not taken, page ")
 
 
 def test_a_report_is_no_sheet(folder: Path, tmp_path: Path) -> None:
