@@ -58,6 +58,7 @@ def test_every_part_stands_in_the_walk_under_the_number_of_the_sheet(plan: Visit
 def test_it_says_whom_to_ask_and_for_which_tests(plan: VisitPlan) -> None:
     assert row(plan, "before", "ask").startswith("Ines Carvell")
     assert "Rim pulled hard both ways, rudder held (1, 4)" in row(plan, "before", "under_load")
+    assert "Roughness" not in row(plan, "before", "under_load"), "a hand alone is no load"
     assert "nothing is cleaned" in row(plan, "before", "work")
     assert "common practice" in row(plan, "before", "time")
 

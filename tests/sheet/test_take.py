@@ -12,6 +12,7 @@ import yaml
 
 from reporter import pipeline
 from reporter.archive import read_form
+from reporter.door import new_job
 from reporter.errors import UsageError, VerificationError
 from reporter.taking import Taken
 from tests.sheet.answers import answers
@@ -225,6 +226,25 @@ def test_without_a_box_for_how_much_it_counts_as_part_seen(folder: Path) -> None
     assert part.examined.extent == "part_seen"
 
 
+def test_a_sheet_fills_a_folder_that_has_just_been_begun(tmp_path: Path) -> None:
+    folder = tmp_path / "begun"
+    new_job(folder, DEMO / "photos")
+    sheet = sheet_of(folder, tmp_path / "sheet.pdf")
+    told = {
+        "wheel/examined/extent/seen": "on",
+        "wheel/observed/play/1/taut": "on",
+        "wheel/readings/turns/-/-/1": "2.5",
+    }
+    told["wheel/photos"] = "wheel_hub, brake.jpg"
+    taken = pipeline.take(folder, fill_with_pikepdf(sheet, tmp_path / "filled.pdf", told), REGISTRY)
+    assert [each.kind for each in taken.notices] == ["added"] * 5
+    job = pipeline.collect(folder, REGISTRY)
+    (part,) = job.components
+    assert (part.id, part.kind, part.observed["play"][0].choice) == ("wheel", "wheel", "taut")
+    assert [use.file for use in part.photos] == ["photos/wheel_hub.jpg", "photos/brake.jpg"]
+    assert [each.value.value for each in job.readings] == [2.5]
+
+
 def test_a_sheet_of_another_boat_is_refused(folder: Path) -> None:
     sheet = filled(folder)
     (folder / "job.yaml").write_text(JOB.replace("Sanderling", "Dunlin"))
@@ -267,7 +287,9 @@ def test_the_last_visits_parts_are_on_the_sheet_and_keep_what_they_are_called(fo
 
 def test_the_command_tells_and_exits_by_what_it_could_not_read(folder: Path) -> None:
     def run(values: dict[str, str]) -> subprocess.CompletedProcess[str]:
-        command = [ROOT / ".venv/bin/gudgeon", "take", folder, filled(folder, **values)]
+        command = [
+            str(each) for each in (ROOT / ".venv/bin/gudgeon", "take", folder, filled(folder, **values))
+        ]
         return subprocess.run(command, capture_output=True, text=True, check=False)
 
     good = run({"chain/readings/span/@port run/-/2": "255"})
