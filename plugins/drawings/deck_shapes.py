@@ -9,9 +9,10 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from reporter.contract import XY, Ellipse, Path, Shape
+from reporter.contract import XY, Path, Shape
 
 from .steering_shapes import ring
+from .symbols import symbol
 
 STEPS = 28
 TRANSOM = 0.78
@@ -107,18 +108,8 @@ def anchor_at_bow(deck: Deck) -> tuple[Shape, ...]:
     """Anchor, roller and chain as a quiet sign of where the bow is."""
     x, y = deck.at(0.14 if deck.two_hulls else 0, 0)
     beam = ((x, y - deck.half * 0.62), (x, y + deck.half * 0.62))
-    return (
-        *((Path(points=beam, weight="normal", stroke="second"),) if deck.two_hulls else ()),
-        Path(points=((x - 16, y), (x + 16, y)), weight="fine", stroke="second"),
-        Path(points=((x - 11, y - 6), (x - 16, y), (x - 11, y + 6)), weight="fine", stroke="second"),
-        Path(
-            points=((x - 3, y - 2.5), (x + 5, y - 2.5), (x + 5, y + 2.5), (x - 3, y + 2.5)),
-            closed=True,
-            weight="fine",
-            stroke="second",
-            fill="white",
-        ),
-    )
+    drawn = (Path(points=beam, weight="normal", stroke="second"),) if deck.two_hulls else ()
+    return (*drawn, *symbol("bow_mark", (x, y)))
 
 
 def bow_rail(deck: Deck, *, dashed: bool) -> tuple[Shape, ...]:
@@ -145,13 +136,7 @@ def _feet(deck: Deck, places: tuple[float, ...], *, dashed: bool) -> tuple[Shape
     spots = [
         (deck.bow + along * deck.length, deck.rail(along, side, 3.0)) for along in places for side in (-1, 1)
     ]
-    return tuple(_dot(spot, 1.7, dashed=dashed) for spot in spots)
-
-
-def _dot(spot: XY, radius: float, *, dashed: bool) -> Ellipse:
-    """A dot; too small to be dashed, it is left empty where nothing is listed."""
-    drawn = ring(spot, radius, weight="fine", fill="white" if dashed else "ink")
-    return drawn.model_copy(update={"stroke": "second"}) if dashed else drawn
+    return tuple(shape for spot in spots for shape in symbol("foot", spot, dashed=dashed))
 
 
 def lifeline(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
@@ -162,7 +147,7 @@ def lifeline(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
 def post(deck: Deck, along: float, side: int, *, dashed: bool) -> tuple[Shape, ...]:
     """A stanchion in its base."""
     spot = (deck.bow + along * deck.length, deck.rail(along, side, 3.0))
-    return (_dot(spot, 2.4, dashed=dashed),)
+    return symbol("post", spot, dashed=dashed)
 
 
 def jackstay(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
@@ -172,51 +157,15 @@ def jackstay(deck: Deck, side: int, *, dashed: bool) -> tuple[Shape, ...]:
     return (Path(points=line, weight="fine", dashed=dashed), *ends)
 
 
-def winch(spot: XY, *, dashed: bool) -> tuple[Shape, ...]:
-    """A winch: drum and spindle."""
-    return (
-        ring(spot, 6.4, fill="white", dashed=dashed),
-        ring(spot, 4.0, weight="fine", fill="wash", dashed=dashed),
-        _dot(spot, 1.3, dashed=dashed),
-    )
-
-
 def track(deck: Deck, along: float, side: int, *, dashed: bool) -> tuple[Shape, ...]:
     """A track with its car on the side deck."""
-    x, y = deck.at(along, side * 0.76)
-    return (
-        Path(
-            points=(deck.at(along - 0.07, side * 0.76), (x, y), deck.at(along + 0.07, side * 0.76)),
-            weight="bold",
-            dashed=dashed,
-        ),
-        Path(
-            points=((x - 4, y - 3), (x + 4, y - 3), (x + 4, y + 3), (x - 4, y + 3)),
-            closed=True,
-            fill="none" if dashed else "white",
-            dashed=dashed,
-        ),
-    )
-
-
-def block(spot: XY, *, dashed: bool) -> tuple[Shape, ...]:
-    """A block: cheek and sheave."""
-    cheek = Ellipse.model_validate(
-        {"centre": spot, "radii": (5.2, 3.6), "fill": "none" if dashed else "white", "dashed": dashed}
-    )
-    return (cheek, _dot(spot, 1.5, dashed=dashed))
-
-
-def clutch(spot: XY, *, dashed: bool) -> tuple[Shape, ...]:
-    """A bank of clutches."""
-    x, y = spot
-    return tuple(
-        Path(points=((x - 5, y + low), (x + 5, y + low), (x + 5, y + low + 3.2), (x - 5, y + low + 3.2)), closed=True,
-             weight="fine", fill="none" if dashed else "white", dashed=dashed)
-        for low in (-4.8, -1.6, 1.6)
-    )  # fmt: skip
+    line = tuple(deck.at(along + shift, side * 0.76) for shift in (-0.07, 0, 0.07))
+    return (Path(points=line, weight="bold", dashed=dashed), *symbol("car", line[1], dashed=dashed))
 
 
 def rope(points: tuple[XY, ...], *, dashed: bool) -> tuple[Shape, ...]:
     """A line as it is led."""
-    return (Path(points=points, weight="normal", dashed=dashed), _dot(points[0], 1.4, dashed=dashed))
+    return (
+        Path(points=points, weight="normal", dashed=dashed),
+        *symbol("rope_end", points[0], dashed=dashed),
+    )

@@ -85,8 +85,8 @@ def _main(kinds: ByKind, shown: set[str], told: DrawingWords) -> Iterator[Shape]
     yield from shapes.bow()
     yield from shapes.rode(dashed_chain=gone["anchor_chain"], roped="rode" in shown, dashed_rope=gone["rode"])
     yield from shapes.inboard(dashed=gone["anchor_chain"] and gone["rode"])
-    for kind, shape in shapes.FITTINGS.items():
-        yield from shape(dashed=gone[kind]) if kind in shown else ()
+    for kind in shapes.PLACES:
+        yield from shapes.fitting(kind, dashed=gone[kind]) if kind in shown else ()
     roller = told.say("drawing.roller")
     yield Words(at=shapes.ROLLER_NAME, text=roller, size=7.5, ink="second", anchor="end")
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable
 
 from reporter.contract import XY, Arc, Ellipse, Path, Room, Shape
 
 from .steering_shapes import polar, ring, steps_along
+from .symbols import symbol
 
 SEA, GROUND = 104.0, 196.0
 ROLLER: XY = (292.0, 58.0)
@@ -154,55 +154,6 @@ def inboard(*, dashed: bool) -> tuple[Shape, ...]:
     return tuple(drawn) if dashed else (*drawn, *heap)
 
 
-def anchor(at: XY = ANCHOR, size: float = 1.0, *, dashed: bool) -> tuple[Shape, ...]:
-    """A plough that has bitten: the shank leads to the shackle, the fluke's point looks the same way and lies in the ground."""
-    shank = ((-22, -12), (-14, -17), (4, -14), (58, -1.5), (58, 1.5), (2, -9), (-14, -11), (-18, -8))
-    fluke = ((-26, -10), (-14, -11), (28, 17), (-4, 13), (-22, 4))
-    return tuple(_solid(at, outline, size, dashed=dashed) for outline in (fluke, shank))
-
-
-def _solid(at: XY, outline: Iterable[XY], size: float, *, dashed: bool) -> Path:
-    """A closed body drawn about a point."""
-    points = tuple((at[0] + x * size, at[1] + y * size) for x, y in outline)
-    return Path(points=points, closed=True, fill="none" if dashed else "wash", dashed=dashed)
-
-
-def shackle(at: XY = SHACKLE, *, dashed: bool) -> tuple[Shape, ...]:
-    """Bow and pin."""
-    x, y = at
-    return (
-        Ellipse.model_validate(
-            {"centre": at, "radii": (5.0, 3.4), "fill": "none" if dashed else "white", "dashed": dashed}
-        ),
-        Path(points=((x - 4, y - 5.5), (x - 4, y + 5.5)), weight="bold", dashed=dashed),
-    )
-
-
-def swivel(at: XY = SWIVEL, *, dashed: bool) -> tuple[Shape, ...]:
-    """Two jaws on one axis."""
-    x, y = at
-    fill = "none" if dashed else "white"
-    return (
-        Path.model_validate(
-            {
-                "points": ((x - 7, y - 3), (x - 1, y - 3), (x - 1, y + 3), (x - 7, y + 3)),
-                "closed": True,
-                "fill": fill,
-                "dashed": dashed,
-            }
-        ),
-        Path.model_validate(
-            {
-                "points": ((x + 1, y - 3), (x + 7, y - 3), (x + 7, y + 3), (x + 1, y + 3)),
-                "closed": True,
-                "fill": fill,
-                "dashed": dashed,
-            }
-        ),
-        Path(points=((x - 1, y), (x + 1, y)), weight="bold", dashed=dashed),
-    )
-
-
 def windlass(*, dashed: bool) -> tuple[Shape, ...]:
     """Gypsy on its foot."""
     x, y = WINDLASS
@@ -220,35 +171,25 @@ def windlass(*, dashed: bool) -> tuple[Shape, ...]:
     )
 
 
-def bitter_end(*, dashed: bool) -> tuple[Shape, ...]:
-    """The eye on its plate, and the lashing."""
-    x, y = END
-    return (
-        Path(points=((424, y - 7), (424, y + 7)), weight="bold", dashed=dashed),
-        Path(points=((424, y), (x + 3, y)), dashed=dashed),
-        ring(END, 3.2, fill="white", dashed=dashed),
-    )
-
-
 def piece(kind: str, at: XY, length: float, *, dashed: bool) -> tuple[Shape, ...]:
     """One part of a rode that is drawn straight, and the line on to the next."""
     x, y = at
-    if kind == "anchor":
-        drawn: tuple[Shape, ...] = anchor((x + 8, y + 2), 0.3, dashed=dashed)
-    elif kind == "anchor_chain":
+    if kind == "anchor_chain":
         return chain([(x, y), (x + length - 4, y)], dashed=dashed)
-    elif kind == "rode":
-        return (
-            Path(points=((x, y - 1.2), (x + length - 8, y - 1.2)), weight="fine", dashed=dashed),
-            Path(points=((x, y + 1.2), (x + length - 8, y + 1.2)), weight="fine", dashed=dashed),
+    if kind == "rode":
+        return tuple(
+            Path(points=((x, y + way), (x + length - 8, y + way)), weight="fine", dashed=dashed)
+            for way in (-1.2, 1.2)
         )
-    else:
-        shape = swivel if kind == "swivel" else shackle
-        drawn = shape((x + 4, y), dashed=dashed)
+    place, size = ((x + 8, y + 2), 0.3) if kind == "anchor" else ((x + 4, y), 1.0)
+    drawn = symbol(kind if kind in {"anchor", "swivel"} else "shackle", place, size, dashed=dashed)
     return (Path(points=((x + 10, y), (x + length - 4, y)), weight="fine", stroke="second"), *drawn)
 
 
-FITTINGS = {
-    "anchor": anchor, "shackle": shackle, "swivel": swivel, "windlass": windlass, "bitter_end": bitter_end,
-}  # fmt: skip
-"""What is drawn at its own place, by kind."""
+def fitting(kind: str, *, dashed: bool) -> tuple[Shape, ...]:
+    """A fitting at its own place."""
+    return windlass(dashed=dashed) if kind == "windlass" else symbol(kind, PLACES[kind], dashed=dashed)
+
+
+PLACES = {"anchor": ANCHOR, "shackle": SHACKLE, "swivel": SWIVEL, "windlass": WINDLASS, "bitter_end": END}
+"""Where each kind of fitting has its own place."""

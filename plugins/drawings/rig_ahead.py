@@ -14,6 +14,7 @@ from . import rig_shapes as shapes
 from .rig_parts import Rig
 from .rig_side import Elevation, View
 from .rig_sizes import Sizes
+from .symbols import symbol
 
 SCREW = 15.0
 """Length of a rigging screw on the page, in points."""
@@ -96,9 +97,9 @@ def _one_side(
     if "rigging_screw" not in rig.gone:
         drawn.append(shapes.screw(plate, above, SCREW, dashed=not rig.at("rigging_screw")))
     drawn += [
-        shapes.terminal(_low_end(plate, above), dashed=not rig.at("lower_ends")),
-        shapes.terminal(_high_end(caps_to, tips, plate), dashed=not rig.at("upper_ends")),
-        shapes.plate(plate, dashed=not rig.at("chainplate")),
+        *symbol("terminal", _low_end(plate, above), dashed=not rig.at("lower_ends")),
+        *symbol("terminal", _high_end(caps_to, tips, plate), dashed=not rig.at("upper_ends")),
+        *symbol("plate", plate, dashed=not rig.at("chainplate")),
     ]
     return drawn
 

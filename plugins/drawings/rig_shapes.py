@@ -41,20 +41,6 @@ def screw(start: XY, end: XY, length: float, *, dashed: bool) -> Path:
     return Path(points=(low, high), weight="normal" if dashed else "bold", dashed=dashed)
 
 
-def terminal(at: XY, *, dashed: bool) -> Ellipse:
-    """The end of a stay."""
-    return Ellipse(
-        centre=at, radii=(1.7, 1.7), fill="none" if dashed else "ink", weight="fine", dashed=dashed
-    )
-
-
-def plate(at: XY, *, dashed: bool) -> Path:
-    """A chainplate, half above and half below the deck's edge."""
-    x, y = at
-    box = ((x - 1.6, y - 2), (x + 1.6, y - 2), (x + 1.6, y + 9), (x - 1.6, y + 9))
-    return Path(points=box, closed=True, fill="none" if dashed else "ink", weight="fine", dashed=dashed)
-
-
 def drum(at: XY, towards: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """A furling drum at the foot of the forestay, and the foil beside the stay."""
     low, high = along(at, towards, 0.035), along(at, towards, 0.075)

@@ -13,6 +13,7 @@ from reporter.contract import XY, Path, Shape
 from . import rig_shapes as shapes
 from .rig_parts import Rig
 from .rig_sizes import Sizes
+from .symbols import symbol
 
 
 class Elevation(NamedTuple):
@@ -182,12 +183,12 @@ def _stays(sizes: Sizes, rig: Rig, lines: Lines, frame: Elevation) -> tuple[Shap
             dashed=not rig.at("cap_shroud"),
             weight="fine",
         ),
-        shapes.plate(lines.shrouds, dashed=not rig.at("chainplate")),
+        *symbol("plate", lines.shrouds, dashed=not rig.at("chainplate")),
     ]
     if rig.at("stem"):
-        drawn.append(shapes.plate((lines.tack if not sizes.sprit else lines.stem), dashed=False))
+        drawn.extend(symbol("plate", (lines.tack if not sizes.sprit else lines.stem), dashed=False))
     if rig.at("stern"):
-        drawn.append(shapes.plate(lines.stern, dashed=False))
+        drawn.extend(symbol("plate", lines.stern, dashed=False))
     return tuple(drawn)
 
 

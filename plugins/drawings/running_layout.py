@@ -16,6 +16,7 @@ from .deck_parts import SIDES as SIDE_OF
 from .deck_parts import DeckPart, choice, count, listed, places
 from .deck_shapes import Deck
 from .naming import SIDES, absent, bad_side, both
+from .symbols import symbol
 
 MAST, COCKPIT, HELM = 0.4, 0.62, 0.72
 NOTHING = DeckPart((), 0, None)
@@ -105,7 +106,7 @@ def _winch(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, _turn: _Turn
     for along in alongs:
         for each in _sides(spot, side, pair=pair):
             at = sheet.free(along, each * min(_off_centre(along), 0.56))
-            sheet.add(shapes.winch(at, dashed=absent(spot.parts)))
+            sheet.add(symbol("winch", at, dashed=absent(spot.parts)))
     return at
 
 
@@ -117,11 +118,11 @@ def _block(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, _turn: _Turn
     if kind == "clutch" or (not kind and "clutch" in named):
         # Clutches stand before the winch that their lines are taken to.
         at = sheet.free(0.53, side * 0.3)
-        sheet.add(shapes.clutch(at, dashed=dashed))
+        sheet.add(symbol("clutch", at, dashed=dashed))
         return at
     along = spot.along or {"organiser": 0.46, "masthead": MAST}.get(kind, 0.8)
     at = sheet.free(along, side * _off_centre(along))
-    sheet.add(shapes.block(at, dashed=dashed))
+    sheet.add(symbol("block", at, dashed=dashed))
     return at
 
 
@@ -130,8 +131,8 @@ def _track(sheet: DeckDiagram, spot: DeckPart, side: int, *, pair: bool, mixed: 
     dashed, at = absent(spot.parts), (0.0, 0.0)
     for each in _sides(spot, side, pair=pair):
         if mixed:
-            sheet.add(shapes.clutch(sheet.free(0.53, each * 0.3), dashed=dashed))
-            sheet.add(shapes.block(sheet.free(0.86, each * 0.74), dashed=dashed))
+            sheet.add(symbol("clutch", sheet.free(0.53, each * 0.3), dashed=dashed))
+            sheet.add(symbol("block", sheet.free(0.86, each * 0.74), dashed=dashed))
         at = sheet.free(0.5 if mixed or spot.along is None else spot.along, each * 0.76)
         along = (at[0] - sheet.deck.bow) / sheet.deck.length
         sheet.add(shapes.track(sheet.deck, along, each, dashed=dashed))

@@ -28,6 +28,7 @@ from . import steering_shapes as shapes
 from .naming import BOTH_RUNS, SIDES, Parts, absent, named, side_of
 from .steering_alt import describe
 from .steering_parts import Helm, Layout, Rudder, sorted_parts
+from .symbols import symbol
 
 WIDTH = 482.0
 SPROCKET_X, WHEEL_X, RUN_FROM, RUN_TO, STOCK_X = 42.0, 74.0, 122.0, 292.0, 354.0
@@ -120,7 +121,7 @@ def _helm(sheet: Diagram, layout: Layout, helm: Helm, scale: Scale, y: float, ru
     above: Room = (LEFT, y - scale.half, 150, y - 22)
     below: Room = (LEFT, y + 22, 150, y + scale.half)
     if kinds["pedestal"]:
-        sheet.add(shapes.pedestal((SPROCKET_X, y), dashed=absent(kinds["pedestal"])))
+        sheet.add(symbol("pedestal", (SPROCKET_X, y), dashed=absent(kinds["pedestal"])))
         sheet.name(kinds["pedestal"], "pedestal", (SPROCKET_X - 14, y - 19), above, below)
     if layout.has_runs:
         _runs(sheet, layout, helm, scale, y, rudders)
@@ -128,7 +129,7 @@ def _helm(sheet: Diagram, layout: Layout, helm: Helm, scale: Scale, y: float, ru
     else:
         _unknown(sheet, y, rudders)
     if kinds["wheel_brake"]:
-        sheet.add(shapes.brake((SPROCKET_X + 11, y), dashed=absent(kinds["wheel_brake"])))
+        sheet.add(symbol("brake", (SPROCKET_X + 11, y), dashed=absent(kinds["wheel_brake"])))
         sheet.name(kinds["wheel_brake"], "wheel_brake", (SPROCKET_X + 11, y - 7), above, below)
     sheet.add(shapes.wheel((WHEEL_X, y), scale.wheel, SPROCKET_X - 6, dashed=absent(kinds["wheel"])))
     beside: Room = (WHEEL_X + 8, y - 34, 200, y + 34)
@@ -246,7 +247,7 @@ def _rudder(sheet: Diagram, job: Job, layout: Layout, rudder: Rudder, y: float, 
         _quadrant(sheet, job, kinds["quadrant"], centre)
     if kinds["pilot_drive"]:
         _pilot(sheet, kinds["pilot_drive"], centre)
-    sheet.add(shapes.stock(centre, dashed=absent(kinds["rudder_bearing"])))
+    sheet.add(symbol("stock", centre, dashed=absent(kinds["rudder_bearing"])))
     for kind, at, room in (
         ("rudder_bearing", (STOCK_X + 6, y - 7), (372, y - 66, RIGHT, y - 14)),
         ("rudder_blade", (STOCK_X + 84, y + 8), (380, y + 11, RIGHT, y + 54)),

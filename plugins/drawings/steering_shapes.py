@@ -12,6 +12,8 @@ from collections.abc import Sequence
 
 from reporter.contract import XY, Arc, Ellipse, Path, Shape
 
+from .symbols import symbol
+
 BEAD = 3.1
 RIM = (125.0, 110.0)
 """Where the quadrant's rim begins and how far it runs, in degrees clockwise on the page: it faces forward."""
@@ -50,23 +52,10 @@ def wheel(centre: XY, radius: float, shaft_from: float, *, dashed: bool) -> tupl
     return (shaft, *handles, rim, hub)
 
 
-def _box(centre: XY, half: XY, *, dashed: bool, fill: str = "white", weight: str = "normal") -> Path:
+def _box(centre: XY, half: XY, *, dashed: bool) -> Path:
     (x, y), (wide, high) = centre, half
     corners = ((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high))
-    fill = "none" if dashed else fill
-    return Path.model_validate(
-        {"points": corners, "closed": True, "fill": fill, "weight": weight, "dashed": dashed}
-    )
-
-
-def pedestal(centre: XY, *, dashed: bool) -> tuple[Shape, ...]:
-    """The pedestal round sprocket and brake."""
-    return (_box(centre, (20.0, 19.0), dashed=dashed, fill="wash", weight="fine"),)
-
-
-def brake(centre: XY, *, dashed: bool) -> tuple[Shape, ...]:
-    """The brake's drum on the shaft."""
-    return (_box(centre, (3.4, 7.5), dashed=dashed, fill="wash"),)
+    return Path(points=corners, closed=True, fill="none" if dashed else "white", dashed=dashed)
 
 
 def chain(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
@@ -139,14 +128,6 @@ def stops(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     return tuple(shapes)
 
 
-def stock(centre: XY, *, dashed: bool) -> tuple[Shape, ...]:
-    """The stock in its bearing."""
-    return (
-        ring(centre, 9, fill="white", dashed=dashed),
-        ring(centre, 5, weight="bold", fill="wash", dashed=dashed),
-    )
-
-
 def blade(centre: XY, length: float, *, dashed: bool) -> tuple[Shape, ...]:
     """The blade's section, its nose before the stock and its tail aft."""
     nose = centre[0] - length * 0.14
@@ -186,12 +167,10 @@ def ram(pin: XY, foot: XY) -> tuple[Shape, ...]:
 def tiller(head: XY, tip: XY, *, dashed: bool) -> tuple[Shape, ...]:
     """The emergency tiller as it is stowed: a bar with a square head."""
     x, y = head
-    square = ((x - 5, y - 5), (x + 5, y - 5), (x + 5, y + 5), (x - 5, y + 5))
     bar = ((x + 5, y - 2.4), (tip[0], tip[1] - 1.2), (tip[0], tip[1] + 1.2), (x + 5, y + 2.4))
-    filled = "none" if dashed else "wash"
     return (
-        Path.model_validate({"points": square, "closed": True, "fill": filled, "dashed": dashed}),
-        Path.model_validate({"points": bar, "closed": True, "fill": filled, "dashed": dashed}),
+        *symbol("tiller_head", head, dashed=dashed),
+        Path(points=bar, closed=True, fill="none" if dashed else "wash", dashed=dashed),
         ring(head, 2.2, weight="fine", dashed=dashed),
     )
 

@@ -41,10 +41,7 @@ def desk(
     job: Job = None, port: Port = 0, no_browser: NoBrowser = False, on_network: OnNetwork = False
 ) -> None:
     """Write a job in a browser page: photos, marks, answers, grades as you go, the report."""
-    missing = [name for name in NEEDED if find_spec(name) is None]
-    if missing:
-        msg = f"The desk needs {', '.join(missing)}, which are not installed."
-        raise UsageError(msg, 'Install them: pip install "gudgeon[desk]".')
+    _refuse_if_not_installed()
     folder = (job or Path.cwd()).absolute()
     if not folder.is_dir():
         msg = f"There is no folder {folder}."
@@ -62,6 +59,13 @@ def desk(
             ready=_ready(quiet=no_browser, on_network=on_network),
         )
     typer.echo("The desk is closed; everything is in its folder.")
+
+
+def _refuse_if_not_installed() -> None:
+    missing = [name for name in NEEDED if find_spec(name) is None]
+    if missing:
+        msg = f"The desk needs {', '.join(missing)}, which are not installed."
+        raise UsageError(msg, 'Install them: pip install "gudgeon[desk]".')
 
 
 def _ready(*, quiet: bool, on_network: bool) -> Callable[[str], None]:

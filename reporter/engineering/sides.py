@@ -10,9 +10,11 @@ too small.
 from __future__ import annotations
 
 from reporter.engineering import domain
-from reporter.engineering.cite import GEOMETRY
 from reporter.engineering.declaration import Declaration, Formula, Symbol
-from reporter.model.terms import Dimension
+from reporter.model.citation import Citation
+from reporter.model.terms import Dimension, LimitBasis, SourceStatus
+
+_GEOMETRY = Citation(title="geometry", status=SourceStatus.DERIVED, basis=LimitBasis.PRACTICE)
 
 
 def _difference(larger: float, smaller: float) -> float:
@@ -38,14 +40,14 @@ def _sides(unit: str) -> dict[str, Symbol]:
 def _apart(unit: str) -> Formula[...]:
     return Formula(_difference, Declaration(
         title="Difference between the sides", text="Δ = a − b", symbols=_sides(unit),
-        result=Symbol("Δ", "difference between the sides", unit), source=GEOMETRY,
+        result=Symbol("Δ", "difference between the sides", unit), source=_GEOMETRY,
     ))  # fmt: skip
 
 
 def _apart_of_larger(unit: str) -> Formula[...]:
     return Formula(_share, Declaration(
         title="Difference between the sides, of the larger", text="δ = (a − b) / a", symbols=_sides(unit),
-        result=Symbol("δ", "difference in parts of the larger side", "%"), source=GEOMETRY,
+        result=Symbol("δ", "difference in parts of the larger side", "%"), source=_GEOMETRY,
     ))  # fmt: skip
 
 

@@ -24,7 +24,6 @@ from reporter.model.terms import Dimension
 from tests.keyed.holding import TABLES
 
 MACHINERY = {
-    "cite",
     "constants",
     "declaration",
     "domain",

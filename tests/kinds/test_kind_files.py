@@ -15,7 +15,11 @@ from reporter.registry import check, find, load
 
 SYSTEMS = load(find()).systems
 ROOT = Path(__file__).parents[2]
-FILES = sorted(file for file in (ROOT / "plugins").rglob("*.toml") if file.stem.count(".") == 0)
+FILES = sorted(
+    file
+    for file in (ROOT / "plugins").rglob("*.toml")
+    if file.stem.count(".") == 0 and file.parent.name != "drawings"
+)
 HINGE = """title = "Hinge"
 system = "steering"
 station = "helm"
