@@ -59,7 +59,8 @@ def _cautions(context: Context, worked_on: list[Graded]) -> Iterator[Block]:
         context.words.terms(text) for kind in kinds for text in context.plugins[kind].cautions
     )
     if told:
-        yield note(f"{context.words('component.caution')}: {' '.join(told)}")
+        # It is read with what it warns of.
+        yield note(f"{context.words('component.caution')}: {' '.join(told)}").model_copy(update={"keep": True})
 
 
 def _serious(context: Context, part: Graded) -> Iterator[Block]:

@@ -34,7 +34,7 @@ def photo_pair(context: WebContext, block: PhotoPair) -> Markup:
 
 def spread(context: WebContext, block: Spread) -> Markup:
     """Photos, and beside them what is said; below one another on a phone."""
-    figures = (photo(context, one.model_copy(update={"size": "half"})) for one in block.photos)
+    figures = (tag("figure", *_inside(context, one), class_="photo") for one in block.photos)
     texts = (tag("p", context.text(one.text), class_=one.style) for one in block.texts)
     return tag("div", tag("div", *figures), tag("div", *texts), class_="spread")
 

@@ -29,6 +29,7 @@ ELEMENTS = {
     "measure_bar": ("svg", "rect", "circle", "line", "text"),
     "contents": ("nav", "h2", "ul"),
     "signatures": ("dl", "dt", "dd"),
+    "spread": ("div", "figure", "figcaption", "img", "p"),
 }
 
 
