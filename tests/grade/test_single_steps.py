@@ -162,6 +162,8 @@ def test_a_check_with_a_limit_and_no_value_is_no_better_than_new() -> None:
         ("", "port", True),
         ("port", "port", True),
         ("port", "starboard", False),
+        ("fore", "fore", True),
+        ("fore", "aft", False),
     ],
 )
 def test_a_part_of_no_group_belongs_to_each(mine: str, other: str, same: bool) -> None:
@@ -186,3 +188,18 @@ def test_of_readings_of_one_place_the_worse_stands(mm: float, stands: float) -> 
         _put(found, held.model_copy(update={"value": value}), value, "feeler")
     (states,) = found.values()
     assert states[State.FOUND].value.value == stands / 1000
+
+
+@pytest.mark.parametrize(
+    ("mine", "other", "same"),
+    [
+        ({"side": "port"}, {"side": "starboard"}, False),
+        ({"side": "port"}, {"side": "port"}, True),
+        ({"side": "port"}, {"group": "port"}, True),
+        ({"side": "port"}, {"group": "starboard"}, False),
+        ({"side": "port"}, {}, True),
+    ],
+)
+def test_a_side_parts_like_a_group(mine: dict[str, str], other: dict[str, str], same: bool) -> None:
+    assert _agree(part("a", **mine), part("b", **other)) == same
+    assert _agree(part("b", **other), part("a", **mine)) == same
