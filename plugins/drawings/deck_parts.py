@@ -15,15 +15,21 @@ from .naming import Parts, bad_place, bad_side, side_of
 
 SIDES = {"starboard": -1, "port": 1, "": 0}
 _WORDS = (
-    (re.compile(r"\b(bow|stem|foredeck|pulpit|forward)\b"), 0.12),
-    (re.compile(r"\b(mast|masthead|foot of the mast)\b"), 0.4),
-    (re.compile(r"\b(shrouds?|chainplates?|amidships|midships|gate)\b"), 0.46),
-    (re.compile(r"\b(coachroof|cabin top|companionway|clutch|clutches|organisers?|sprayhood)\b"), 0.58),
-    (re.compile(r"\b(cockpit|helm|primary|primaries|coaming)\b"), 0.72),
-    (re.compile(r"\b(quarters?|stern|aft|after|pushpit|transom)\b"), 0.88),
-)
+    (re.compile(r"\b(bow|stem|foredeck|pulpit|forward|bug|bugkorb|vorschiff|vorn)\b"), 0.12),
+    (re.compile(r"\b(mast|masthead|foot of the mast|masttopp?|mastfuß)\b"), 0.4),
+    (re.compile(r"\b(shrouds?|chainplates?|amidships|midships|gate|wanten?|pütting(?:e|en)?|mittschiffs)\b"), 0.46),
+    (re.compile(r"\b(coachroof|cabin top|companionway|clutch|clutches|organisers?|sprayhood|kajütdach|niedergang|"
+                r"fallenklemmen?|umlenker)\b"), 0.58),
+    (re.compile(r"\b(cockpit|helm|primary|primaries|coaming|plicht|steuerstand|süll)\b"), 0.72),
+    (re.compile(r"\b(quarters?|stern|aft|after|pushpit|transom|heck|heckkorb|achtern|heckspiegel)\b"), 0.88),
+)  # fmt: skip
+"""Places as people write them in the languages of the catalogue -> their share of the deck's length, from the bow."""
 _ORDER = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
-_COUNTED = re.compile(rf"\b({'|'.join(_ORDER)})\b[^,;]*?\bfrom (aft|the stern|forward|the bow)\b")
+_GERMAN = ("erste", "zweite", "dritte", "vierte", "fünfte", "sechste", "siebte")
+_COUNTED = re.compile(
+    rf"\b(?:({'|'.join(_ORDER)})|({'|'.join(_GERMAN)})[rsn]?)\b[^,;]*?\b(?:from|von) (aft|the stern|forward|the bow|achtern|hinten|vorn)\b"
+)
+FORWARD = frozenset({"forward", "the bow", "vorn"})
 NARROW = 12.0
 
 
@@ -54,8 +60,9 @@ def worst_of_row(spot: DeckPart, pieces: int) -> int:
     found = _COUNTED.search(bad_place(spot.parts[0]).lower())
     if not found:
         return pieces - 1
-    number = min(_ORDER.index(found[1]), pieces - 1)
-    return number if found[2] in {"forward", "the bow"} else pieces - 1 - number
+    counted = _ORDER.index(found[1]) if found[1] else _GERMAN.index(found[2])
+    number = min(counted, pieces - 1)
+    return number if found[3] in FORWARD else pieces - 1 - number
 
 
 def along_of(text: str) -> float | None:

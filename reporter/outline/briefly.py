@@ -60,7 +60,9 @@ def _cautions(context: Context, worked_on: list[Graded]) -> Iterator[Block]:
     )
     if told:
         # It is read with what it warns of.
-        yield note(f"{context.words('component.caution')}: {' '.join(told)}").model_copy(update={"keep": True})
+        yield note(f"{context.words('component.caution')}: {' '.join(told)}").model_copy(
+            update={"keep": True}
+        )
 
 
 def _serious(context: Context, part: Graded) -> Iterator[Block]:

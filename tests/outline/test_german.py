@@ -263,6 +263,17 @@ def test_generic_words_of_sources_are_those_that_are_cited() -> None:
     assert {text for text in practice if text not in said and re.search(r"[a-z]{4}", text)} == set()
 
 
+def test_a_drawing_knows_places_in_both_languages() -> None:
+    parts = importlib.import_module("reporter_plugins.drawings.deck_parts")
+    for english, german in (("bow", "Bug"), ("foredeck", "Vorschiff"), ("at the mast", "am Mast"), ("amidships", "mittschiffs"),
+                            ("coachroof", "Kajütdach"), ("cockpit", "Plicht"), ("pushpit", "Heckkorb"), ("aft", "achtern")):  # fmt: skip
+        assert parts._along(german) == parts._along(english) is not None, german
+    assert parts._along("unter Deck") is None
+    found = parts._COUNTED.search("zweite stütze von achtern, steuerbord")
+    assert (found[2], found[3]) == ("zweite", "achtern")
+    assert parts._COUNTED.search("der dritten stütze von vorn")[2] == "dritte"
+
+
 def test_a_drawing_knows_sides_in_both_languages() -> None:
     sides_in = importlib.import_module("reporter_plugins.drawings.naming")._sides_in
     assert sides_in("Backbordwant, Steuerbord") == ["port", "starboard"]
