@@ -50,17 +50,33 @@ def photos() -> list[str]:
     return [str(DEMO / "photos" / use["file"]) for part in parts() for use in uses(part)]
 
 
-def by_hand(folder: Path) -> Path:
-    """The folder as somebody writes it without the page."""
+def by_hand(folder: Path, page: Path) -> Path:
+    """The folder as somebody writes it without the page, each file in the order that the page's folder has.
+
+    The order in which answers and readings stand in a file is the order of checks and of jobs of one urgency.
+    """
     (folder / "photos").mkdir(parents=True)
-    (folder / "job.yaml").write_text(yaml.safe_dump(sheet(), allow_unicode=True, sort_keys=False), "utf-8")
-    findings = {"format": "1", "components": parts()}
-    (folder / "findings.yaml").write_text(yaml.safe_dump(findings, allow_unicode=True, sort_keys=False), "utf-8")
+    asked = yaml.load((page / "findings.yaml").read_text("utf-8"), yaml.BaseLoader)
+    findings = in_order_of({"format": "1", "components": parts()}, asked)
+    for name, data in (("job.yaml", sheet()), ("findings.yaml", findings)):
+        (folder / name).write_text(yaml.safe_dump(data, allow_unicode=True, sort_keys=False), "utf-8")
+    with (page / "measurements.csv").open(encoding="utf-8", newline="") as file:
+        order = [(row["component"], row["quantity"]) for row in csv.DictReader(file)]
     out = io.StringIO()
     table = csv.DictWriter(out, list(rows()[0]), lineterminator="\n")
     table.writeheader()
-    table.writerows(rows())
+    table.writerows(sorted(rows(), key=lambda row: order.index((row["component"], row["quantity"]))))
     (folder / "measurements.csv").write_text(out.getvalue(), "utf-8")
     for photo in photos():
         shutil.copy(photo, folder / "photos")
     return folder
+
+
+def in_order_of(data: Any, other: Any) -> Any:
+    """The same data, keys of mappings in the order that `other` has them."""
+    if isinstance(data, dict) and isinstance(other, dict):
+        ranked = sorted(data, key=lambda key: list(other).index(key) if key in other else len(other))
+        return {key: in_order_of(data[key], other.get(key)) for key in ranked}
+    if isinstance(data, list) and isinstance(other, list) and len(data) == len(other):
+        return [in_order_of(*pair) for pair in zip(data, other, strict=True)]
+    return data

@@ -1,18 +1,17 @@
 """A job from nothing but its photos, by finger, through the page, to the report that the hand-written folder gives.
 
 Compared are the data that both PDFs carry: job, findings, readings, photos with their digests, grades with every check,
-action and sum. Marks are drawn by a finger on the screen: their places may differ by half a percent of the photo's width.
+action and sum; what stands in the files in another order by the page's own. Marks are drawn by a finger on the screen: their places may differ by half a percent of the photo's width.
 """
 
 from __future__ import annotations
 
-import json
-import re
 from pathlib import Path
 from typing import Any
 
 import pikepdf
 import pytest
+import yaml
 
 from reporter import pipeline
 from reporter.registry import find, load
@@ -37,6 +36,8 @@ def about_equal(one: Any, other: Any, where: str = "") -> list[str]:
         return [line for at, pair in enumerate(zip(one, other, strict=True)) for line in about_equal(*pair, f"{where}[{at}]")]
     if ".marks[" in where and isinstance(one, int | float) and isinstance(other, int | float):
         return [] if abs(one - other) <= FINE else [f"{where}: {one} {other}"]
+    if isinstance(one, str) and isinstance(other, str):
+        one, other = one.strip(), other.strip()  # a folded text of YAML ends in a line break
     return [] if one == other else [f"{where}: {one!r} {other!r}"]
 
 
@@ -63,13 +64,14 @@ def test_a_job_is_made_of_its_photos_by_finger(start: Any, windows: Any, tmp_pat
     hands.make("Report (PDF)").save_as(made)
 
     written = tmp_path / "by_hand.pdf"
-    pipeline.report(by_hand(tmp_path / "six"), written, load(find()), tell=lambda _: None)
+    assessed = pipeline.report(
+        by_hand(tmp_path / "six", home / "six"), written, load(find()), tell=lambda _: None
+    )
+    grades = {part["id"]: part["grade"] for part in hands.asked("/api/job")["parts"]}
+    assert grades == {part.component.id: part.grade.value for part in assessed.components}
     ours, theirs = carried(made), carried(written)
     assert set(ours) == set(theirs)
-    for name, data in theirs.items():
-        if name.endswith(".json"):
-            assert about_equal(json.loads(ours[name]), json.loads(data)) == [], name
-        elif name.endswith(".csv"):
-            assert sorted(ours[name].split(b"\n")) == sorted(data.split(b"\n")), name
-    grades = {part["id"]: part["grade"] for part in hands.asked("/api/job")["parts"]}
-    assert set(re.findall(r'"grade": "(\w+)"', theirs["assessments.json"].decode())) >= set(grades.values())
+    for name in ("job.yaml", "findings.yaml", "assessments.json"):
+        assert about_equal(yaml.safe_load(ours[name]), yaml.safe_load(theirs[name])) == [], name
+    for name in ("measurements.csv", "photo_register.csv"):
+        assert ours[name] == theirs[name]

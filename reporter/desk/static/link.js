@@ -90,6 +90,7 @@ export class Queue {
 
   failed(error) {
     if (error instanceof Refusal && error.status === 409 && error.told.conflicts) {
+      this.reach(true);
       this.held = true;
       this.onConflict(this.sending, error.told.conflicts[0]);
     } else if (error instanceof Refusal && error.status < 500 && ![401, 408, 429].includes(error.status)) {

@@ -1,7 +1,7 @@
 // Opens the page: the one-time key, the choice of a job, then one view after another as the address says.
 
 import { drawn, h } from "./dom.js";
-import { ask, away, desk, draw, drawNow, listen, loadView, queue, Refusal, send } from "./desk.js";
+import { ask, desk, draw, drawNow, listen, loadView, queue, Refusal, send } from "./desk.js";
 import { say, learnWords, signStore } from "./words.js";
 import { shell } from "./shell.js";
 import { walkView } from "./walk.js";
@@ -11,7 +11,10 @@ import { partView } from "./part.js";
 import { sheetView } from "./sheet.js";
 import { outView } from "./out.js";
 
+const KEY = /^#(key|pair)=(.+)$/;
 const VIEWS = { walk: walkView, photos: photosView, photo: photoView, part: partView, sheet: sheetView, out: outView };
+
+let listening = false;
 
 function readRoute() {
   const [view, ...rest] = location.hash.replace(/^#\//, "").split("/").map(decodeURIComponent);
@@ -29,6 +32,7 @@ const closed = () => h("main", { id: "main", class: "alone" },
   queue.waiting.length > 0 && h("p", { class: "fault" }, say("no_key_waiting", { count: queue.waiting.length })));
 
 async function moved() {
+  if (KEY.test(location.hash)) return begin(); // a new key in a window that was open before
   const before = JSON.stringify(desk.route);
   readRoute();
   await loadView();
@@ -42,7 +46,7 @@ async function moved() {
 
 /** Hands in the key of the address once, and takes it out of the address. */
 async function enter() {
-  const found = /^#(key|pair)=(.+)$/.exec(location.hash);
+  const found = KEY.exec(location.hash);
   if (!found) return;
   const body = { [found[1]]: decodeURIComponent(found[2]) };
   if (found[1] === "pair") body.name = navigator.userAgentData?.platform || navigator.platform || "";
@@ -85,7 +89,21 @@ async function run() {
   readRoute();
   drawNow();
   queue.run();
-  listen();
+  if (!listening) listen();
+  listening = true;
+}
+
+async function begin() {
+  desk.view = whole;
+  try {
+    await enter();
+    desk.left = false;
+    await run();
+  } catch (error) {
+    desk.left = error instanceof Refusal;
+    desk.view = () => (desk.left ? [closed()] : [h("main", { id: "main", class: "alone" }, h("h1", {}, say("out_of_reach")), h("p", {}, say("out_of_reach_do")))]);
+    drawNow();
+  }
 }
 
 addEventListener("hashchange", moved);
@@ -96,14 +114,4 @@ addEventListener("beforeunload", (event) => {
 
 await learnWords();
 document.body.prepend(...drawn(signStore()));
-desk.view = whole;
-try {
-  await enter();
-  await run();
-} catch (error) {
-  desk.left = error instanceof Refusal;
-  desk.view = () => (desk.left ? [closed()] : [h("main", { id: "main", class: "alone" }, h("h1", {}, say("out_of_reach")), h("p", {}, say("out_of_reach_do")))]);
-  drawNow();
-}
-
-export { away };
+await begin();
