@@ -32,6 +32,7 @@ LOWER = {
         "wording",
         "engineering",
         "asking",
+        "collect",
         "editing",
         "door",
         "develop",

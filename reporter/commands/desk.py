@@ -7,6 +7,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from importlib.util import find_spec
 from pathlib import Path
+from threading import Thread
 from typing import Annotated
 
 import typer
@@ -77,6 +78,7 @@ def _ready(*, quiet: bool, on_network: bool) -> Callable[[str], None]:
             typer.echo("Phones and tablets come in by the code that the page shows; each one is told here.")
         typer.echo("Stop it with Ctrl-C.")
         if not quiet:
-            webbrowser.open(url)
+            # Some browsers keep who started them waiting; questions are to be answered meanwhile.
+            Thread(target=webbrowser.open, args=(url,), daemon=True).start()
 
     return ready

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from typing import Any
 
+from pydantic import BaseModel
+
 from reporter.asking import asked
+from reporter.desk.fields import columns, said
 from reporter.desk.standing import Standing
 from reporter.editing import EditError, rows_of, value_in
 from reporter.model.form import Question
-from reporter.model.job import Component
-from reporter.model.terms import Remedy
+from reporter.model.job import ActionEdit, Component, Done, Told
 
 FINDINGS, TABLE = "findings.yaml", "measurements.csv"
 MAIN = {"details": "value", "observed": "choice"}
@@ -48,10 +50,12 @@ def _questions(
     if question.id in LONG:
         told["long"] = True
     if question.id == "done":
-        told["columns"] = _work_columns(standing)
+        told["columns"] = columns(standing.words, Done)
     if question.id == "opinion":
         # What somebody said is kept apart from what was found and what is made of it.
-        return [_told(standing, ident), told]
+        return [_rows(standing, ident, "told", Told), told]
+    if question.id == "judgement.reason":
+        return [told, {**_rows(standing, ident, "actions", ActionEdit), "usual": False}]
     return [told]
 
 
@@ -94,30 +98,15 @@ def _written(row: dict[str, str]) -> str:
     return f"{row.get('value', '')} {row.get('unit', '')}".strip()
 
 
-def _told(standing: Standing, ident: str) -> dict[str, Any]:
-    words = standing.words
-    columns = [
-        column("by", words("entry.told_by"), "text", needed=True),
-        column("what", words("entry.told_what"), "long", needed=True),
-    ]
-    title = words("component.told")
-    return {"id": "told", "sort": "rows", "title": title, "columns": columns, "main": "", "asked": True, "usual": True,
-            **_placed(standing, ident, ("told",))}  # fmt: skip
-
-
-def _work_columns(standing: Standing) -> list[dict[str, Any]]:
-    words = standing.words
-    remedies = [{"id": each.value, "words": words(f"remedy.{each}")} for each in Remedy]
-    return [
-        column("what", words("entry.done_what"), "long", needed=True),
-        column("by", words("entry.done_by"), "text"),
-        column("date", words("entry.done_date"), "date"),
-        column("remedy", words("entry.done_remedy"), "choice", choices=remedies),
-    ]
-
-
-def column(
-    ident: str, title: str, sort: str, *, needed: bool = False, choices: list[dict[str, str]] | None = None
-) -> dict[str, Any]:
-    """One column of a list of entries."""
-    return {"id": ident, "title": title, "sort": sort, "needed": needed, "choices": choices or [], "help": ""}
+def _rows(standing: Standing, ident: str, name: str, model: type[BaseModel]) -> dict[str, Any]:
+    """A list of entries that is no question of the kind's."""
+    return {
+        "id": name,
+        "sort": "rows",
+        **said(standing.words, Component, name),
+        "columns": columns(standing.words, model),
+        "main": "",
+        "asked": True,
+        "usual": True,
+        **_placed(standing, ident, (name,)),
+    }

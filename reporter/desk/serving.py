@@ -16,7 +16,8 @@ from tempfile import TemporaryDirectory
 
 import uvicorn
 
-from reporter.desk.app import Desk, application
+from reporter.desk.answers import Desk
+from reporter.desk.app import application
 from reporter.desk.building import Building
 from reporter.desk.guards import Guard
 from reporter.desk.jobs import Jobs

@@ -10,6 +10,7 @@ from collections import Counter
 from functools import lru_cache
 from typing import Any
 
+from reporter.collect.translate import STAND_INS
 from reporter.desk.faults import faults
 from reporter.desk.standing import Standing
 from reporter.door import group_by_gaps
@@ -32,7 +33,7 @@ def state(standing: Standing, name: str, can: tuple[str | None, str | None]) -> 
         return {
             "version": standing.version,
             "name": name,
-            "title": standing.job.sheet.vessel.name,
+            "title": _boat(standing) or name,
             "lang": standing.job.sheet.lang,
             "grades": _grades(standing),
             "parts": [_part(standing, part) for part in standing.graded.components],
@@ -44,6 +45,12 @@ def state(standing: Standing, name: str, can: tuple[str | None, str | None]) -> 
             "redo": can[1],
             "out_of_reach": False,
         }
+
+
+def _boat(standing: Standing) -> str:
+    """The boat's name; "" where a stand-in takes its place."""
+    name = standing.job.sheet.vessel.name
+    return "" if name == STAND_INS["vessel"]["name"] else name
 
 
 def _grades(standing: Standing) -> list[dict[str, Any]]:

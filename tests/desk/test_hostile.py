@@ -6,8 +6,10 @@ import socket
 import threading
 import time
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
 
+import anyio
 import pytest
 from starlette.testclient import TestClient
 
@@ -223,6 +225,23 @@ def test_two_hosts_in_one_request_are_one_too_many(serve: Serve, job: Path) -> N
             assert b" 400 " in line.recv(4096).split(b"\r\n")[0]
 
 
+def test_the_guard_itself_takes_no_request_with_two_hosts(desk: Opened) -> None:
+    """Whatever the server in front of it lets through."""
+    host = (b"host", HOST.encode())
+    for hosts in ([], [host, host], [host, (b"host", b"boat.example")]):
+        sent: list[Any] = []
+
+        async def send(message: Any, kept: list[Any] = sent) -> None:
+            kept.append(message)
+
+        async def receive() -> Any:
+            return {"type": "http.request", "body": b"", "more_body": False}
+
+        scope = {"type": "http", "method": "GET", "path": "/", "headers": hosts, "query_string": b""}
+        anyio.run(desk.app, scope, receive, send)
+        assert sent[0]["status"] == 400
+
+
 def test_it_listens_on_this_computer_alone(serve: Serve, job: Path) -> None:
     """The socket is bound to 127.0.0.1: the system's own table of listening ports says so."""
     _, base, _ = serve(job)
@@ -309,6 +328,8 @@ def test_without_the_network_there_is_no_code(job: Path, registry: object) -> No
         client = TestClient(alone.app, base_url=f"http://{HOST}", headers=ORIGIN)
         client.post("/api/enter", json={"key": alone.keys.key})
         assert client.post("/api/pair", json={}).status_code == 404
-        alone.keys.offer()
+        code = alone.keys.offer().code
+        late = TestClient(alone.app, base_url=f"http://{HOST}", headers=ORIGIN)
+        assert late.post("/api/enter", json={"pair": code}).status_code == 401
         other = TestClient(alone.app, base_url=f"http://192.168.7.7:{PORT}")
         assert other.get("/").status_code == 403

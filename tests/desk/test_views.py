@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import socket
 from pathlib import Path
 from typing import Any
 
@@ -268,7 +269,7 @@ def test_the_job_speaks_its_language(page: TestClient) -> None:
 
 def test_nothing_of_the_page_asks_for_anything_elsewhere(page: TestClient) -> None:
     """The files of the page name no other address than XML's names; the policy would refuse it besides."""
-    from reporter.desk.app import _files
+    from reporter.desk.answers import _files
 
     for name, data in _files().items():
         text = data.decode()
@@ -277,3 +278,33 @@ def test_nothing_of_the_page_asks_for_anything_elsewhere(page: TestClient) -> No
         assert "https://" not in rest, name
     assert page.get("/").headers["cache-control"] == "no-cache"
     assert DEMO.is_dir()
+
+
+def test_the_server_asks_nothing_of_the_network(page: TestClient, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every answer that it has, with every way out of this computer closed."""
+
+    def connect(own: socket.socket, address: Any) -> None:
+        if own.family != getattr(socket, "AF_UNIX", None):
+            pytest.fail(f"asked {address}")
+
+    monkeypatch.setattr(socket.socket, "connect", connect)
+    monkeypatch.setattr(socket, "getaddrinfo", lambda *asked, **_: pytest.fail(f"looked up {asked}"))
+    for path in (
+        "/",
+        "/api/job",
+        "/api/part/wheel",
+        "/api/sheet",
+        "/api/kinds",
+        "/thumb/wheel_hub.jpg",
+        "/api/told/check",
+    ):
+        assert page.get(path).status_code == 200
+    assert page.post("/api/photos", params={"name": "a.jpg"}, content=jpeg()).status_code == 200
+    assert (
+        edit(page, ["components", {"id": "wheel"}, "observed", "noise"], "quiet", "clicks").status_code == 200
+    )
+
+
+def test_a_job_without_a_name_is_called_by_its_folder(page: TestClient, job: Path) -> None:
+    (job / "job.yaml").write_text("format: 1\n", "utf-8")
+    assert page.get("/api/job").json()["title"] == "job"
