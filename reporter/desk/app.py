@@ -46,11 +46,6 @@ def application(desk: Desk) -> Starlette:
         Route("/api/photos", _take_photo(desk), methods=["POST"]),
         Route("/api/pair", _pair(desk), methods=["POST"]),
     ]
-    application = Starlette(
-        routes=routes, exception_handlers={HTTPException: _no_such, Exception: _our_fault}
-    )
-    application.router.redirect_slashes = False
-    return application
 
 
 async def _no_such(_: Request, error: Exception) -> Response:

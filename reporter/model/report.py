@@ -13,6 +13,7 @@ from pydantic import Field
 
 from reporter.model.base import Noun
 from reporter.model.drawing import Drawing
+from reporter.model.measure_bar import MeasureBar
 from reporter.model.photo import Mark
 from reporter.model.terms import Grade
 
@@ -215,50 +216,6 @@ class GradeLine(Noun):
     level: Literal[2, 3] = 3
     place_href: str = ""
     """"#anchor" of the picture that shows the place."""
-
-
-class Band(Noun):
-    """A stretch of a measure bar, in its own unit, and the grade it stands for, in `word` as the reader is told it."""
-
-    start: float
-    end: float
-    grade: Grade
-    word: str = ""
-
-
-class Tick(Noun):
-    """A limit on a measure bar, with its label."""
-
-    at: float
-    label: str
-
-
-class EarlierDot(Noun):
-    """An earlier reading on a measure bar."""
-
-    value: float
-    label: str
-
-
-class MeasureBar(Noun):
-    """A reading as a dot with its whisker (expanded uncertainty) on a bar from unworn to just past the limit.
-
-    `low_label` and `high_label` are the values at its ends; `earlier` stands in order of time.
-    """
-
-    kind: Literal["measure_bar"] = "measure_bar"
-    low: float
-    high: float
-    value: float
-    expanded: float
-    label: str
-    bands: tuple[Band, ...]
-    ticks: tuple[Tick, ...]
-    earlier: tuple[EarlierDot, ...] = ()
-    low_label: str = ""
-    high_label: str = ""
-    alt: str
-    together: bool = False
 
 
 class Contents(Noun):

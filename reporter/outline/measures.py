@@ -9,18 +9,15 @@ from reporter.engineering import units
 from reporter.model.assessment import Check, Graded, Term, Working
 from reporter.model.citation import Limit
 from reporter.model.evidence import MeasurementPoint
+from reporter.model.measure_bar import Band, EarlierDot, MeasureBar, Tick
 from reporter.model.report import (
-    Band,
     Block,
     Cell,
     Column,
-    EarlierDot,
     Heading,
-    MeasureBar,
     Paragraph,
     Span,
     Table,
-    Tick,
     maths,
     plain,
     strong,

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from reporter.model.drawing import XY
-from reporter.model.report import MeasureBar
+from reporter.model.measure_bar import MeasureBar
 from reporter.model.terms import Grade
 from reporter.typeset.glyphs import width
 from reporter.typeset.pen import Pen

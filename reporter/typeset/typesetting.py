@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from reporter.errors import CannotWriteError
+from reporter.model.measure_bar import MeasureBar
 from reporter.model.pages import Pages, Picture
 from reporter.model.report import (
     Block,
@@ -20,7 +21,6 @@ from reporter.model.report import (
     GradeLine,
     Heading,
     List,
-    MeasureBar,
     Paragraph,
     Photo,
     PhotoPair,

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from reporter.model.report import MeasureBar
+from reporter.model.measure_bar import MeasureBar
 from reporter.web.lettering import LEADING, lines_of, width
 from reporter.web.markup import Markup, joined, share, tag
 from reporter.web.places import NARROW

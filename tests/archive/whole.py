@@ -9,22 +9,20 @@ from PIL import Image
 
 from reporter.model.drawing import Drawing, Numeral, Sign, Words
 from reporter.model.drawing import Path as Line
+from reporter.model.measure_bar import Band, EarlierDot, MeasureBar, Tick
 from reporter.model.pages import Picture
 from reporter.model.photo import Ring
 from reporter.model.report import (
-    Band,
     Blank,
     Block,
     Cell,
     Column,
     Contents,
-    EarlierDot,
     Figure,
     GradeLine,
     Heading,
     Item,
     List,
-    MeasureBar,
     Paragraph,
     Photo,
     PhotoPair,
@@ -33,7 +31,6 @@ from reporter.model.report import (
     Span,
     Spread,
     Table,
-    Tick,
     plain,
     strong,
 )

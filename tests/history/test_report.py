@@ -15,7 +15,8 @@ from reporter.door import close
 from reporter.errors import UsageError
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
-from reporter.model.report import Figure, Heading, MeasureBar, PhotoPair, Report
+from reporter.model.measure_bar import MeasureBar
+from reporter.model.report import Figure, Heading, PhotoPair, Report
 from reporter.model.template import Template
 from reporter.outline import outline
 from reporter.outputs.comparison import SCREEN

@@ -18,13 +18,13 @@ import pytest
 from reporter import pipeline
 from reporter.engineering.declaration import Formula
 from reporter.kinds.translating import texts
-from reporter.outputs.installed import installed, limits_told
 from reporter.model.base import Noun
 from reporter.model.report import Attachment, Report
 from reporter.outline import outline
-from reporter.outputs.yard_csv import work_csv
-from reporter.outputs.kind_page import kind_page
 from reporter.outputs.grades import summary
+from reporter.outputs.installed import installed, limits_told
+from reporter.outputs.kind_page import kind_page
+from reporter.outputs.yard_csv import work_csv
 from reporter.registry import find, load
 from reporter.wording import catalogue, speaking
 from tests.formulas import every_formula

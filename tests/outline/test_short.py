@@ -9,7 +9,16 @@ from collections import Counter
 import pytest
 
 from reporter.model.drawing import Numeral
-from reporter.model.report import Block, Figure, GradeLine, MeasureBar, Paragraph, PhotoPair, Report, Table
+from reporter.model.measure_bar import MeasureBar
+from reporter.model.report import (
+    Block,
+    Figure,
+    GradeLine,
+    Paragraph,
+    PhotoPair,
+    Report,
+    Table,
+)
 from reporter.model.terms import Grade
 from reporter.outline import outline, overview
 from reporter.outline.context import Context

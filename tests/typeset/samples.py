@@ -10,22 +10,20 @@ from PIL import Image
 
 from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Sign, Words
 from reporter.model.drawing import Path as Stretch
+from reporter.model.measure_bar import Band, EarlierDot, MeasureBar, Tick
 from reporter.model.pages import Picture
 from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.model.report import (
-    Band,
     Blank,
     Block,
     Cell,
     Column,
     Contents,
-    EarlierDot,
     Figure,
     GradeLine,
     Heading,
     Item,
     List,
-    MeasureBar,
     Paragraph,
     Photo,
     PhotoPair,
@@ -34,7 +32,6 @@ from reporter.model.report import (
     Span,
     Spread,
     Table,
-    Tick,
     plain,
 )
 from reporter.model.terms import Grade

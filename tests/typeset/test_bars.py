@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reporter.model.report import Band, EarlierDot, MeasureBar
+from reporter.model.measure_bar import Band, EarlierDot, MeasureBar
 from reporter.model.terms import Grade
 from reporter.typeset.bars import place_on, rows_of
 from reporter.typeset.look import look_of
