@@ -13,7 +13,7 @@ from tests.documents.test_extremes import changed, write
 
 pytestmark = pytest.mark.slow
 
-MOST_PAGES, MOST_PROPER, MOST_WORDS = 30, 18, 11_000
+MOST_PAGES, MOST_PROPER, MOST_WORDS = 30, 18, 11_500
 ANNEX = "What to do later"
 """The heading that opens the annex; before it stands what a buyer has to read."""
 SHACKLE = """
