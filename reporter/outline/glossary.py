@@ -15,6 +15,7 @@ from reporter.model.drawing import Drawing
 from reporter.model.report import Block, Column, Span, Table
 from reporter.outline.blocks import cell, head, heading
 from reporter.outline.context import Context
+from reporter.outline.first_page import FEW
 
 _SECTION = "glossary."
 _TOLD = frozenset({"text", "name", "place", "sentence", "caption", "label"})
@@ -22,7 +23,9 @@ _TOLD = frozenset({"text", "name", "place", "sentence", "caption", "label"})
 
 
 def write(context: Context, blocks: Sequence[Block]) -> list[Block]:
-    """Only words that the other sections use; nothing where they use none."""
+    """Only words that the other sections use; nothing where they use none, or where a report of a few parts is told in short."""
+    if context.brief and len(context.assessments.components) <= FEW:
+        return []
     words = context.words
     text = " ".join(_texts(list(blocks))).lower()
     rows = []
