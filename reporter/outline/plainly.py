@@ -15,9 +15,11 @@ from reporter.wording import Catalogue, exact, quantity
 from reporter.wording.numbers import with_unit
 
 _STATE = re.compile(
-    r"^((?:an?|the) (?:(?!\b(?:is|are|has|have|were)\b)[^,;:])+) (missing|broken|cracked|worn|bent|torn|seized)$",
+    r"^((?:an?|the|der|das|eine?) (?:(?!\b(?:is|are|has|have|were|ist|sind|hat)\b)[^,;:])+) "
+    r"(missing|broken|cracked|worn|bent|torn|seized|gerissen|gebrochen|verbogen|verschlissen|festgefressen)$",
     re.IGNORECASE,
 )
+"""An article, a thing, and a state without a verb, in the languages of the catalogue."""
 _THING = re.compile(r"^an? [\w-]+$", re.IGNORECASE)
 _ALONE = re.compile(
     r"^(?!not |no |none |does |all |is |but |from |hidden |nicht |keine? |keinen |nur |alle |ist |aber |von |aus )[\w-]+,? \S+ \S+",

@@ -68,6 +68,21 @@ def test_check_says_of_every_part_not_seen_why() -> None:
 
 
 @pytest.mark.parametrize(
+    ("lang", "said", "told"),
+    [
+        ("en", "the tube cracked", "The tube is cracked."),
+        ("en", "a crack", "A crack was found."),
+        ("en", "the stop pads are worn", "The stop pads are worn."),
+        ("en", "does not light", ""),
+        ("de", "das Rohr gerissen", "Das Rohr ist gerissen."),
+        ("de", "nicht an Bord", ""),
+    ],
+)
+def test_an_answer_becomes_a_sentence(lang: str, said: str, told: str) -> None:
+    assert standing_alone(said, catalogue(lang)) == told
+
+
+@pytest.mark.parametrize(
     ("items", "told"),
     [
         (("mast", "boom and vang"), "mast; boom and vang"),

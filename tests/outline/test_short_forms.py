@@ -85,6 +85,16 @@ def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:
     assert "\n".join(lines([boat], day, "supply")).count("Winches") >= 1
 
 
+@pytest.mark.parametrize("template", ["pre_purchase", "handover", "insurance"])
+def test_on_the_day_itself_only_that_is_due_which_forbids_to_sail(template: str) -> None:
+    """What is graded `stop`, and what may reach a limit by then; everything else has a day of its own."""
+    job = read(ROOT / "demo_job", registry())
+    boat = boat_of(job, judge(job, registry(), registry().template(template)), registry())
+    today = [each for each in boat.due if each.on == job.sheet.inspection.last_day]
+    assert 5 <= len(today) <= 8
+    assert all(each.grade is Grade.STOP or each.reason == "forecast" for each in today)
+
+
 def test_a_link_to_a_section_that_is_left_out_is_plain_text() -> None:
     kept, lost = Span(text="a", href="#here"), Span(text="b", href="#there")
     blocks = resolved([Heading(level=2, text="H", anchor="here"), Paragraph(text=(kept, lost))])
