@@ -12,7 +12,7 @@ from typing import Any
 from reporter.desk.store import Store
 from reporter.door import empty_job
 from reporter.editing import EditError, value_in
-from reporter.errors import CannotWriteError, NoSuchError, UsageError
+from reporter.errors import NoSuchError, UsageError
 from reporter.registry import Registry
 
 MOST_LISTED = 500
@@ -63,9 +63,6 @@ class Jobs:
             folder = self.folder / _folder_name(name)
             if self._is_job:
                 raise UsageError("A job is open already.", "Start gudgeon desk in another folder.")
-            if folder.exists():
-                msg = f"{folder.name} exists already, and nothing is ever overwritten."
-                raise CannotWriteError(msg, "Give another name.")
             empty_job(folder)
             self._open = Store(folder, self.registry)
 
