@@ -52,12 +52,32 @@ class Server:
     folder: Path
     port: int
     url: str = ""
+    pass_on: Any = None
+    """What a browser keeps that has entered: the key itself is good once."""
     process: subprocess.Popen[str] | None = None
 
     def start(self) -> str:
         """Starts it; gives the address with its key."""
-        command = [sys.executable, "-P", "-m", "reporter", "desk", str(self.folder), "--no-browser", "--port", str(self.port)]
-        self.process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, cwd=ROOT, start_new_session=True)
+        command = [
+            sys.executable,
+            "-P",
+            "-m",
+            "reporter",
+            "desk",
+            str(self.folder),
+            "--no-browser",
+            "--port",
+            str(self.port),
+        ]
+        self.pass_on = None
+        self.process = subprocess.Popen(
+            command,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            cwd=ROOT,
+            start_new_session=True,
+        )
         assert self.process.stdout
         told = []
         for line in self.process.stdout:
@@ -82,6 +102,17 @@ def _free_port() -> int:
     with socket.socket() as one:
         one.bind(("127.0.0.1", 0))
         return int(one.getsockname()[1])
+
+
+@pytest.fixture(scope="session")
+def shown(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """A desk on a copy of the demo that no test changes."""
+    folder = tmp_path_factory.mktemp("desk") / "demo_job"
+    shutil.copytree(ROOT / "demo_job", folder)
+    server = Server(folder, _free_port())
+    server.start()
+    yield server
+    server.kill(signal.SIGTERM)
 
 
 @pytest.fixture
@@ -110,11 +141,27 @@ class Windows:
     complaints: list[str] = field(default_factory=list)
     opened: list[Any] = field(default_factory=list)
 
-    def first(self, server: Server, *, width: int = 820, height: int = 1180, scheme: str = "light", touch: bool = True) -> Hands:
+    def first(
+        self,
+        server: Server,
+        *,
+        width: int = 820,
+        height: int = 1180,
+        scheme: str = "light",
+        touch: bool = True,
+    ) -> Hands:
         """A new browser profile: it enters with the key."""
-        context = self.browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme, has_touch=touch, accept_downloads=True)
+        context = self.browser.new_context(
+            viewport={"width": width, "height": height},
+            color_scheme=scheme,
+            has_touch=touch,
+            storage_state=server.pass_on,
+        )
         self.opened.append(context)
-        return self._page(context, server.url)
+        hands = self._page(context, server.url.split("#")[0] if server.pass_on else server.url)
+        hands.page.locator(".top, .alone").first.wait_for()
+        server.pass_on = context.storage_state()
+        return hands
 
     def another(self, hands: Hands) -> Hands:
         """A second window beside the first."""

@@ -13,8 +13,21 @@ from typing import Any
 from playwright.sync_api import CDPSession, Locator, Page, expect
 
 Raw = Any
-TWO_PLACES = {"arrow": ("tail", "head"), "line": ("start", "end"), "box": ("corner", "opposite"), "blur": ("corner", "opposite")}
-SORTS = {"arrow": "Arrow", "line": "Length", "box": "Box", "blur": "Blur", "ring": "Ring", "inset": "Nearer view", "label": "Label"}
+TWO_PLACES = {
+    "arrow": ("tail", "head"),
+    "line": ("start", "end"),
+    "box": ("corner", "opposite"),
+    "blur": ("corner", "opposite"),
+}
+SORTS = {
+    "arrow": "Arrow",
+    "line": "Length",
+    "box": "Box",
+    "blur": "Blur",
+    "ring": "Ring",
+    "inset": "Nearer view",
+    "label": "Label",
+}
 
 
 def several(raw: Raw) -> list[Raw]:
@@ -72,14 +85,20 @@ class Hands:
         """A part from the list of its system."""
         self.go("walk")
         self.tap(self.page.locator(f"section:has(#system-{system}) .row.more"))
-        self.tap(self.page.locator("dialog .row", has=self.page.locator(f".row-title:text-matches('^{re.escape(title)}')")).first)
+        self.tap(
+            self.page.locator(
+                "dialog .row", has=self.page.locator(f".row-title:text-matches('^{re.escape(title)}')")
+            ).first
+        )
         expect(self.page.locator(".question").first).to_be_visible(timeout=10_000)
 
     def give(self, files: Iterable[str], part: str) -> None:
         """Photos to a part, chosen by their boxes."""
         self.go("photos")
         for file in files:
-            self.tap(self.page.locator(".tile", has=self.page.locator(f"img[alt='{file}']")).locator(".tick-box"))
+            self.tap(
+                self.page.locator(".tile", has=self.page.locator(f"img[alt='{file}']")).locator(".tick-box")
+            )
         self.tap(self.page.locator(".at-hand button.main"))
         self.tap(self.page.locator("dialog .target", has_text=re.compile(f"^{re.escape(part)}")).first)
 
@@ -110,10 +129,14 @@ class Hands:
         form = self.asked(f"/api/part/{part}")["form"]
         # Details first: what else is asked hangs on them.
         for question in (each for block in form["blocks"] for each in block["questions"]):
-            self.answer(question, wanted, [row for row in rows if question["id"] == f"readings.{row['quantity']}"])
+            self.answer(
+                question, wanted, [row for row in rows if question["id"] == f"readings.{row['quantity']}"]
+            )
         self.all_saved()
 
-    def answer(self, question: Mapping[str, Any], wanted: Mapping[str, Raw], rows: list[Mapping[str, str]]) -> None:
+    def answer(
+        self, question: Mapping[str, Any], wanted: Mapping[str, Raw], rows: list[Mapping[str, str]]
+    ) -> None:
         raw: Raw = wanted
         for step in question["id"].split("."):
             raw = raw.get(step) if isinstance(raw, dict) else None
@@ -143,10 +166,17 @@ class Hands:
         main = question.get("main") or ""
         if index:
             self.tap(place.get_by_role("button", name="At another place too"))
-        told = {each["id"]: each["words"] for each in question.get("choices", [])} or {"true": "yes", "false": "no"}
+        told = {each["id"]: each["words"] for each in question.get("choices", [])} or {
+            "true": "yes",
+            "false": "no",
+        }
         words = told[main_of(raw, main)]
         answer = place.locator(".answers > .answer").nth(index)
-        button = answer.locator(".choices").first.locator(".choice", has_text=re.compile(f"^{re.escape(words)}")).first
+        button = (
+            answer.locator(".choices")
+            .first.locator(".choice", has_text=re.compile(f"^{re.escape(words)}"))
+            .first
+        )
         if button.get_attribute("aria-pressed") == "false":
             self.tap(button)
         if isinstance(raw, dict):
@@ -194,7 +224,11 @@ class Hands:
         for row in rows:
             sides = {"port": "port", "starboard": "starboard"}
             label = ", ".join(each for each in (row["at"], sides.get(row["side"], "")) if each)
-            group = place.locator(".cells:not(:has(.cells-label))") if not label else place.locator(".cells", has=place.page.locator(f".cells-label:text-is(\"{label}\")"))
+            group = (
+                place.locator(".cells:not(:has(.cells-label))")
+                if not label
+                else place.locator(".cells", has=place.page.locator(f'.cells-label:text-is("{label}")'))
+            )
             said = f"{row['value']} {row['unit']}".strip()
             if not group.count():
                 self.tap(place.get_by_role("button", name="At another place", exact=True))
@@ -211,7 +245,11 @@ class Hands:
         shown = [re.sub(r"\s+", " ", each.inner_text()) for each in details.locator(".fields > strong").all()]
         for row in rows:
             head = f"{row['value']} {row['unit']} {row['at']}".strip()
-            index = next(at for at, text in enumerate(shown) if re.sub(r"\s+", " ", text).strip() == re.sub(r"\s+", " ", head))
+            index = next(
+                at
+                for at, text in enumerate(shown)
+                if re.sub(r"\s+", " ", text).strip() == re.sub(r"\s+", " ", head)
+            )
             shown[index] = ""
             fields = details.locator(".fields").nth(index)
             for key, short in beside.items():
@@ -292,7 +330,13 @@ class Hands:
         def at(spot: tuple[float, ...]) -> dict[str, float]:
             return {"x": box["x"] + spot[0] * box["width"], "y": box["y"] + spot[1] * box["height"]}
 
-        ways = [] if start == end else [tuple(a + (b - a) * part for a, b in zip(start, end, strict=True)) for part in (0.3, 0.7, 1)]
+        ways = (
+            []
+            if start == end
+            else [
+                tuple(a + (b - a) * part for a, b in zip(start, end, strict=True)) for part in (0.3, 0.7, 1)
+            ]
+        )
         self.fingers("touchStart", at(start))
         for way in ways:
             self.fingers("touchMove", at(way))

@@ -30,7 +30,9 @@ def parts() -> list[Data]:
     """Six parts of the demo as findings.yaml holds them."""
     found = yaml.load((DEMO / "findings.yaml").read_text("utf-8"), yaml.BaseLoader)["components"]
     return [
-        {key: value for key, value in each.items() if key not in NOT_ON_THE_PAGE} for each in found if each["id"] in SIX
+        {key: value for key, value in each.items() if key not in NOT_ON_THE_PAGE}
+        for each in found
+        if each["id"] in SIX
     ]
 
 

@@ -46,7 +46,9 @@ def grey(tmp_path: Path) -> Path:
 
 def stored(folder: Path) -> list[dict[str, Any]]:
     """The marks as findings.yaml holds them."""
-    use = yaml.load((folder / "findings.yaml").read_text("utf-8"), yaml.BaseLoader)["components"][0]["photos"][0]
+    use = yaml.load((folder / "findings.yaml").read_text("utf-8"), yaml.BaseLoader)["components"][0][
+        "photos"
+    ][0]
     return [] if isinstance(use, str) else list(use.get("marks", []))
 
 
@@ -96,7 +98,12 @@ def test_what_is_blurred_is_covered_where_it_was_put(start: Any, windows: Any, g
     hands.all_saved()
     box, veil = hands.box(), hands.page.locator(".veil").bounding_box()
     assert veil
-    found = [(veil["x"] - box["x"]) / box["width"], (veil["y"] - box["y"]) / box["height"], veil["width"] / box["width"], veil["height"] / box["height"]]
+    found = [
+        (veil["x"] - box["x"]) / box["width"],
+        (veil["y"] - box["y"]) / box["height"],
+        veil["width"] / box["width"],
+        veil["height"] / box["height"],
+    ]
     assert found == pytest.approx([0.1, 0.2, 0.3, 0.3], abs=FINE)
 
 
@@ -111,7 +118,10 @@ def test_two_fingers_look_nearer_and_mark_nothing(start: Any, windows: Any, grey
     hands.fingers("touchStart", spots[0])
     hands.fingers("touchMove", {"x": spots[0]["x"] + 20, "y": spots[0]["y"]})
     for step in range(6):
-        away = [{"x": spots[0]["x"] - 15 * step, "y": spots[0]["y"]}, {"x": spots[1]["x"] + 15 * step, "y": spots[1]["y"]}]
+        away = [
+            {"x": spots[0]["x"] - 15 * step, "y": spots[0]["y"]},
+            {"x": spots[1]["x"] + 15 * step, "y": spots[1]["y"]},
+        ]
         hands.fingers("touchStart" if step == 0 else "touchMove", *away)
     hands.fingers("touchEnd", away[0])
     hands.fingers("touchEnd")

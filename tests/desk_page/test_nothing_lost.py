@@ -39,13 +39,19 @@ def test_each_of_two_windows_sees_and_keeps_what_the_other_did(start: Any, windo
     other.tap(answer(other, "observed.stiff_links", "links that stay stiff"))
     for hands in (one, other):
         hands.all_saved()
-        expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute("aria-pressed", "true")
-        expect(answer(hands, "observed.stiff_links", "links that stay stiff")).to_have_attribute("aria-pressed", "true")
+        expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute(
+            "aria-pressed", "true"
+        )
+        expect(answer(hands, "observed.stiff_links", "links that stay stiff")).to_have_attribute(
+            "aria-pressed", "true"
+        )
     told = on_disk(demo)["observed"]
     assert (told["lubrication"], told["stiff_links"]) == ("oiled", "stiff")
 
 
-def test_what_two_windows_changed_is_asked_at_once_with_both_values(start: Any, windows: Any, demo: Path) -> None:
+def test_what_two_windows_changed_is_asked_at_once_with_both_values(
+    start: Any, windows: Any, demo: Path
+) -> None:
     """The second window works on what it saw before the first one wrote: it slept."""
     one = windows.first(start(demo))
     one.go(*CHAIN)
@@ -67,7 +73,9 @@ def test_what_two_windows_changed_is_asked_at_once_with_both_values(start: Any, 
     other.tap(dialog.get_by_role("button", name="Put yours"))
     other.all_saved()
     assert on_disk(demo)["observed"]["lubrication"] == "greased"
-    expect(answer(one, "observed.lubrication", "stiff old grease that holds dirt")).to_have_attribute("aria-pressed", "true")
+    expect(answer(one, "observed.lubrication", "stiff old grease that holds dirt")).to_have_attribute(
+        "aria-pressed", "true"
+    )
 
 
 def test_the_other_answer_stays_when_somebody_says_so(start: Any, windows: Any, demo: Path) -> None:
@@ -85,7 +93,9 @@ def test_the_other_answer_stays_when_somebody_says_so(start: Any, windows: Any, 
     expect(dialog).to_be_visible(timeout=20_000)
     other.tap(dialog.get_by_role("button", name="Keep theirs"))
     other.all_saved()
-    expect(answer(other, "observed.lubrication", "oiled to the pins")).to_have_attribute("aria-pressed", "true")
+    expect(answer(other, "observed.lubrication", "oiled to the pins")).to_have_attribute(
+        "aria-pressed", "true"
+    )
     assert on_disk(demo)["observed"]["lubrication"] == "oiled"
 
 
@@ -100,10 +110,14 @@ def test_what_an_old_copy_took_away_is_offered_and_put_back(start: Any, windows:
     offer = hands.page.get_by_role("region", name="Changed by another program")
     expect(offer).to_contain_text("Lubrication")
     expect(offer).to_contain_text("oiled")
-    expect(answer(hands, "observed.lubrication", "the chain is dry")).to_have_attribute("aria-pressed", "true")
+    expect(answer(hands, "observed.lubrication", "the chain is dry")).to_have_attribute(
+        "aria-pressed", "true"
+    )
     hands.tap(offer.get_by_role("button", name="Put it back"))
     expect(offer).to_have_count(0)
-    expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute("aria-pressed", "true")
+    expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute(
+        "aria-pressed", "true"
+    )
     assert on_disk(demo)["observed"]["lubrication"] == "oiled"
 
 
@@ -146,7 +160,9 @@ def test_edits_made_without_a_connection_wait_and_arrive(start: Any, windows: An
     hands.all_saved(30)
     told = on_disk(demo)["observed"]
     assert (told["lubrication"], told["stiff_links"]) == ("oiled", "stiff")
-    expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute("aria-pressed", "true")
+    expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute(
+        "aria-pressed", "true"
+    )
 
 
 def test_leaving_with_something_unsaved_is_asked_about(start: Any, windows: Any, demo: Path) -> None:
@@ -174,7 +190,9 @@ def test_what_waits_outlives_a_reload(start: Any, windows: Any, demo: Path) -> N
     hands.page.on("dialog", lambda dialog: dialog.accept())
     hands.page.reload()
     hands.page.unroute("**/api/edit")
-    expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute("aria-pressed", "true", timeout=20_000)
+    expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute(
+        "aria-pressed", "true", timeout=20_000
+    )
     hands.all_saved(30)
     assert on_disk(demo)["observed"]["lubrication"] == "oiled"
 
@@ -190,8 +208,12 @@ def test_undo_and_redo_outlive_a_restart(start: Any, windows: Any, demo: Path) -
     later = windows.first(server)
     later.go(*CHAIN)
     later.tap(later.page.get_by_role("button", name="Undo"))
-    expect(answer(later, "observed.lubrication", "the chain is dry")).to_have_attribute("aria-pressed", "true")
+    expect(answer(later, "observed.lubrication", "the chain is dry")).to_have_attribute(
+        "aria-pressed", "true"
+    )
     assert on_disk(demo)["observed"]["lubrication"] == "dry"
     later.tap(later.page.get_by_role("button", name="Redo"))
-    expect(answer(later, "observed.lubrication", "oiled to the pins")).to_have_attribute("aria-pressed", "true")
+    expect(answer(later, "observed.lubrication", "oiled to the pins")).to_have_attribute(
+        "aria-pressed", "true"
+    )
     assert on_disk(demo)["observed"]["lubrication"] == "oiled"
