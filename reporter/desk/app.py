@@ -46,6 +46,9 @@ def application(desk: Desk) -> Starlette:
         Route("/api/photos", _take_photo(desk), methods=["POST"]),
         Route("/api/pair", _pair(desk), methods=["POST"]),
     ]
+    made = Starlette(routes=routes, exception_handlers={HTTPException: _no_such, Exception: _our_fault})
+    made.router.redirect_slashes = False
+    return made
 
 
 async def _no_such(_: Request, error: Exception) -> Response:

@@ -36,7 +36,10 @@ class Carried(Noun):
 def carried(path: str, template: str = "") -> Carried:
     """The number of the data at `path`, and whether they give the assessments that stand beside them."""
     file = Path(path)
-    data, made = data_of(file), origin(file)
+    try:
+        data, made = data_of(file), origin(file)
+    except GudgeonError as error:
+        return Carried(evidence=_ungraded(error))
     number = data_hash(data) if data else ""
     told = [remark("verify.data", number=grouped(number))] if data else []
     comparable = made.maker == maker()
@@ -61,9 +64,12 @@ def _graded(data: dict[str, bytes], template: str) -> Evidence:
     try:
         differing = _differing(data, template)
     except (GudgeonError, ValueError) as error:
-        why = str(error).splitlines()[0]
-        return Evidence(remarks=(remark("verify.ungraded", why=why),), limits=True)
+        return _ungraded(error)
     return Evidence(remarks=(_told(differing),), agrees=not differing)
+
+
+def _ungraded(error: Exception) -> Evidence:
+    return Evidence(remarks=(remark("verify.ungraded", why=str(error).partition("\n")[0]),), limits=True)
 
 
 def _told(differing: list[str]) -> Remark:

@@ -23,8 +23,8 @@ def proven(
     if not file.is_file():
         raise UsageError(f"There is no file {file}.")
     found, data = _read(file, template)
-    if isinstance(found, str):
-        return Proof(outcome=Outcome.UNREADABLE, remarks=(remark("verify.unreadable", why=found),))
+    if isinstance(found, Remark):
+        return Proof(outcome=Outcome.UNREADABLE, remarks=(found,))
     kept = tuple(each.fingerprint for each in found.signatures if each.fingerprint in known)
     evidence = [_signers(found, kept), _seals(found), _count(found, expected), data.evidence]
     if job is not None:
@@ -38,20 +38,27 @@ def proven(
     )
 
 
-def _read(file: Path, template: Path | None) -> tuple[Inspection | str, Carried]:
-    """Both readings of the stranger's file, each in a worker; what cannot be read is told by a reason."""
+def _read(file: Path, template: Path | None) -> tuple[Inspection | Remark, Carried]:
+    """Both readings of the stranger's file, each in a worker; one that the worker did not survive is too much to read."""
     try:
-        found, data = (
-            run(inspect, [(str(file),)])[0],
-            run(carried, [(str(file), str(template or ""))])[0],
-        )
+        found = run(looked_at, [(str(file),)])[0]
+        data = run(carried, [(str(file), str(template or ""))])[0]
     finally:
         close()
-    if not isinstance(found, Inspection):
-        return found.what, Carried()
+    too_much = remark("verify.too_much")
     if not isinstance(data, Carried):
-        data = Carried(evidence=Evidence(remarks=(remark("verify.ungraded", why=data.what),), limits=True))
-    return found, data
+        data = Carried(evidence=Evidence(remarks=(too_much,), limits=True))
+    return (found if isinstance(found, Inspection | Remark) else too_much), data
+
+
+def looked_at(path: str) -> Inspection | Remark:
+    """The seals on the file at `path`; readers of damaged files raise nearly everything."""
+    try:
+        return inspect(path)
+    except MemoryError:
+        raise
+    except Exception as fault:  # noqa: BLE001
+        return remark("verify.unreadable", why=type(fault).__name__)
 
 
 def _verdict(found: Inspection, evidence: list[Evidence]) -> Outcome:

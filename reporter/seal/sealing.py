@@ -21,6 +21,7 @@ from pyhanko.pdf_utils.misc import PdfError
 from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign import PdfSignatureMetadata, PdfSigner, SimpleSigner
 from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter, enumerate_sig_fields
+from pyhanko.sign.general import SigningError
 from pyhanko.stamp.base import BaseStamp, BaseStampStyle
 from pyhanko_certvalidator.registry import SimpleCertificateStore
 
@@ -52,7 +53,10 @@ def signed(document: bytes, key: Key, field: str, ink: str) -> bytes:
     )
     signer = PdfSigner(described, _signer(key), stamp_style=_Style(strokes=ink))
     out = BytesIO()
-    signer.sign_pdf(_QuietWriter(BytesIO(document)), existing_fields_only=True, output=out)
+    try:
+        signer.sign_pdf(_QuietWriter(BytesIO(document)), existing_fields_only=True, output=out)
+    except (SigningError, PdfError) as error:
+        raise UsageError(f"This file cannot be signed: {error}.", "Write the report anew.") from error
     return out.getvalue()
 
 

@@ -194,6 +194,12 @@ def empty_update(writer: Writer) -> None:
     writer._force_write_when_empty = True
 
 
+def trailer_entry(writer: Writer) -> None:
+    """An entry of one's own where the file begins to be read."""
+    writer._force_write_when_empty = True
+    writer.set_custom_trailer_entry(N("/Also"), N("/this"))
+
+
 def author_unsigned(writer: Writer) -> None:
     """The author's signature taken away."""
     field = _field(writer, 0)
@@ -240,6 +246,7 @@ ATTACKS = [
     Attack("orphan", orphan),
     Attack("security_store", security_store),
     Attack("empty_update", empty_update),
+    Attack("trailer_entry", trailer_entry),
     Attack("author_unsigned", author_unsigned),
     Attack("label_changed", label_changed),
     Attack("witness_enlarged", witness_enlarged),

@@ -9,12 +9,14 @@ from typing import Any
 import pikepdf
 import pytest
 from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
+from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign import PdfSignatureMetadata, PdfSigner
 from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter
 from pyhanko.stamp import TextStampStyle
 
 from reporter.model.sealed import Inspection
 from reporter.seal import add_signature, inspect
+from reporter.seal.revisions import Revision, whole_faults
 from reporter.seal.sealing import _signer, _Strokes, _Style
 from tests.seal.attacks import ATTACKS, HIDDEN, Attack, alone, with_signature
 from tests.seal.made import AUTHOR, INK, RECEIVER, STRANGER, Made, key_of, report, written
@@ -205,3 +207,24 @@ def test_who_received_cannot_take_the_authors_field(signed: Made, tmp_path: Path
         ("author", AUTHOR),
         ("received", RECEIVER),
     ]
+
+
+def test_a_signature_over_somebodys_addition_is_caught(signed: Made, tmp_path: Path) -> None:
+    """A comment after the last revision, then a signature that covers it."""
+    over = with_signature(signed.received + b"% the wire is whole\n", None, signed.keys[STRANGER])
+    assert {"verify.revision_gap", "verify.contents"} <= faults(over, tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [(b"endobj\n\nstartxref", b"endobj\n%startxref"), (b" 0 obj\n<<", b" 0 obx\n<<")]
+)
+def test_bytes_of_a_revision_that_belong_to_nothing_are_caught(old: bytes, new: bytes, signed: Made) -> None:
+    """The rule by itself: where the bytes are changed the signature would break as well."""
+    reader = PdfFileReader(BytesIO(signed.sealed))
+    start = Revision(signed.sealed, reader, 1).start
+    changed = signed.sealed[:start] + signed.sealed[start:].replace(old, new, 1)
+    for document, told_of in ((signed.sealed, []), (changed, ["verify.revision_loose"])):
+        revision = Revision(document, reader, 1)
+        assert [
+            each.id for each in whole_faults(document, [revision], ["author", "received", "witness"])
+        ] == told_of

@@ -202,3 +202,13 @@ def test_a_file_that_cannot_be_read_is_told_as_one(name: str, tmp_path: Path) ->
     proof = proven(HOSTILE[name], tmp_path)
     assert proof.outcome is Outcome.UNREADABLE
     assert told(proof) == {"unreadable"}
+
+
+def test_a_file_larger_than_a_worker_may_hold_is_too_much(tmp_path: Path) -> None:
+    """Four gibibytes of nothing, which take no room on the disk; the worker may have three."""
+    file = tmp_path / "large.pdf"
+    with file.open("wb") as out:
+        out.truncate(4 * 1024**3)
+    proof = prove(file)
+    assert proof.outcome is Outcome.UNREADABLE
+    assert told(proof) == {"too_much"}

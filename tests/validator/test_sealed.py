@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -25,3 +26,12 @@ def test_every_signature_leaves_it_conforming(flavour: str, signed: Made, tmp_pa
         files.append(tmp_path.resolve() / f"{name}.pdf")
         files[-1].write_bytes(getattr(signed, name))
     assert validate(files, flavour) == {file: [] for file in files}
+
+
+def test_poppler_says_that_every_signature_is_valid(signed: Made, tmp_path: Path) -> None:
+    """Its pdfsig comes with pdfinfo, which the gate installs: here it must be there."""
+    file = tmp_path / "witnessed.pdf"
+    file.write_bytes(signed.witnessed)
+    done = subprocess.run(["pdfsig", file], capture_output=True, text=True, check=False)
+    assert done.stdout.count("Signature Validation: Signature is Valid.") == 3
+    assert done.stdout.count("- Total document signed") == 1
