@@ -88,7 +88,7 @@ def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:
 @pytest.mark.parametrize("template", ["pre_purchase", "handover", "insurance"])
 def test_on_the_day_itself_only_that_is_due_which_forbids_to_sail(template: str) -> None:
     """What is graded `stop`, and what may reach a limit by then; everything else has a day of its own."""
-    job = read(ROOT / "demo_job", registry())
+    job = collect(ROOT / "demo_job", registry())
     boat = boat_of(job, grade(job, registry(), registry().template(template)), registry())
     today = [each for each in boat.due if each.on == job.sheet.inspection.last_day]
     assert 5 <= len(today) <= 8
