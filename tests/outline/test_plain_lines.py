@@ -11,6 +11,8 @@ from reporter.model.terms import Extent, Grade
 from reporter.outline import outline, work_list
 from reporter.outline.plainly import standing_alone
 from reporter.outputs.grades import summary
+from reporter.outline.speaking import spoken
+from reporter.outline.summary import summary
 from reporter.wording import catalogue
 from reporter.wording.catalogue import Listed
 from tests.demo.test_demo import FOLDERS, graded, job, registry
@@ -57,6 +59,23 @@ def test_check_names_every_part_and_says_equal_things_once(name: str) -> None:
     assert [title for title in titles if title not in text] == []
     for said in re.findall(r"[A-Z][^.:]{50,}\.", text):
         assert text.count(said) == 1, said
+
+
+def test_what_is_found_of_several_parts_is_one_entry_with_all_their_names() -> None:
+    text = " ".join(" ".join(lines("survey")).split())
+    assert "Cap shroud, starboard; Lower shrouds; Backstay: Fitted 2014, 12 years ago: past 10 years." in text
+    assert (
+        "The mast was not climbed. Cap shroud, port; Cap shroud, starboard; Lower shrouds; Backstay: The wire"
+        in text
+    )
+
+
+def test_what_was_seen_from_deck_only_asks_for_a_look_from_close_by_and_not_for_an_answer() -> None:
+    """Whoever goes up answers from where it was looked at: asking for both would say one thing twice."""
+    parts = spoken(graded("survey"), job("survey"), registry()).components
+    told = [text for part in parts for text in part.capped if "close by" in text]
+    assert told
+    assert [text for text in told if "from where" in text.lower()] == []
 
 
 def test_check_says_of_every_part_not_seen_why() -> None:
