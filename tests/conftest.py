@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import pytest
 from hypothesis import settings
+
+from reporter.door import close
 
 settings.register_profile("gate", deadline=None, derandomize=True)
 settings.register_profile(
@@ -15,3 +19,10 @@ def pytest_configure(config: pytest.Config) -> None:
     """`--hypothesis-seed=N` looks for new examples and, given again, repeats them; the gate prints its N."""
     seeded = config.getoption("--hypothesis-seed", default=None) is not None
     settings.load_profile("explore" if seeded else "gate")
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _no_workers_left() -> Iterator[None]:
+    """While workers live, every process that is started gets a search path without the current folder."""
+    yield
+    close()
