@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -106,15 +107,22 @@ ONLY_IN = {
 }
 
 
-def imports(file: Path) -> set[str]:
-    """Every module named in an import of `file`, wherever it stands."""
+def imports(file: Path, *, when_run: bool = False) -> set[str]:
+    """Every module named in an import of `file`, wherever it stands; `when_run` leaves out those for types alone."""
     found: set[str] = set()
-    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+    tree = ast.parse(file.read_text("utf-8"))
+    if when_run:
+        tree.body = [node for node in tree.body if not _for_types(node)]
+    for node in ast.walk(tree):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module and node.level == 0:
             found |= {f"{node.module}.{alias.name}" for alias in node.names}
     return found
+
+
+def _for_types(node: ast.stmt) -> bool:
+    return isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"
 
 
 def part_of(file: Path) -> str:
@@ -164,6 +172,21 @@ def test_a_kind_uses_nothing_that_a_stranger_has_not_got(file: Path) -> None:
     for node in ast.walk(ast.parse(file.read_text("utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.level > 1:
             assert (node.module or "").startswith("drawings"), f"{file}: {node.module}"
+
+
+def test_no_circle_of_imports() -> None:
+    """CycleError names one; an import inside a function counts as any other."""
+    modules = {".".join(file.relative_to(ROOT).with_suffix("").parts): file for file in FILES}
+    files = {name.removesuffix(".__init__"): file for name, file in modules.items()}
+
+    def module_of(name: str) -> str:
+        return name if name in files or "." not in name else module_of(name.rpartition(".")[0])
+
+    graph = {
+        name: {module_of(each) for each in imports(file, when_run=True)} & (files.keys() - {name})
+        for name, file in files.items()
+    }
+    TopologicalSorter(graph).prepare()
 
 
 def test_nobody_imports_the_source_folders_by_their_own_names() -> None:

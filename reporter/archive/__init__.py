@@ -7,18 +7,17 @@ or where it stands on a page.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from reporter.archive.identity import Origin
     from reporter.model.filled import FilledForm
     from reporter.model.pages import Pages
     from reporter.model.report import Report
 
 __all__ = [
-    "ATTACHED",
-    "Origin",
     "archive",
     "data_of",
     "extract",
@@ -29,9 +28,6 @@ __all__ = [
     "write_finished",
     "write_text",
 ]
-
-ATTACHED = ("job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv")
-"""Every name that an attached file can have."""
 
 
 def archive(report: Report, pages: Pages, target: Path) -> None:
@@ -75,14 +71,6 @@ def data_of(path: Path) -> dict[str, bytes]:
     from reporter.archive.attached import contents
 
     return contents(path)
-
-
-class Origin(NamedTuple):
-    """What a file says of its making: program with version, language, and the readers it was cut for, if for some."""
-
-    maker: str
-    lang: str
-    audience: str
 
 
 def origin(path: Path) -> Origin:

@@ -9,12 +9,12 @@ import re
 from importlib import metadata, resources
 from pathlib import Path
 from string import Template
+from typing import NamedTuple
 from xml.sax.saxutils import escape
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
-from reporter.archive import Origin
 from reporter.archive.wording import storable
 from reporter.errors import UsageError, VerificationError
 from reporter.model.disclosure import VERSION
@@ -23,6 +23,14 @@ from reporter.model.report import Report
 _PROFILE = "sRGB2014.icc"
 _ARCHIVAL = re.compile(r" *<(pdfaid:\w+|pdfaExtension:schemas)>.*?</\1>\n", re.DOTALL)
 """What only a file for the archive says of itself."""
+
+
+class Origin(NamedTuple):
+    """What a file says of its making: program with version, language, and the readers it was cut for, if for some."""
+
+    maker: str
+    lang: str
+    audience: str
 
 
 def pdf_date(report: Report) -> str:

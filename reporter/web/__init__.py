@@ -29,6 +29,6 @@ def web(report: Report, pictures: Mapping[str, Picture]) -> str:
 
 def figures() -> str:
     """The style sheet of signs, marks, drawings and bars, for whoever else shows a report's figures in a browser."""
-    from importlib import resources
+    from reporter.web.markup import style_sheet
 
-    return resources.files(__package__).joinpath("figures.css").read_text("utf-8")
+    return style_sheet("figures.css")

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from html import escape
+from importlib import resources
 
 _UNFIT = re.compile(
     r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff\ufeff"
@@ -66,3 +67,8 @@ def figure(value: float, decimals: int = 2) -> str:
 def _attribute(key: str, value: str | float) -> str:
     told = value if isinstance(value, str) else figure(value)
     return f' {key.rstrip("_").replace("_", "-")}="{escape(strip(told))}"'
+
+
+def style_sheet(name: str) -> str:
+    """A style sheet of this package."""
+    return resources.files(__package__).joinpath(name).read_text("utf-8")

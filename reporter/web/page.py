@@ -11,13 +11,11 @@ from base64 import b64encode
 from collections.abc import Mapping
 from functools import cache
 from hashlib import sha256
-from importlib import resources
 
 from reporter.model.pages import Picture
 from reporter.model.report import Cell, Column, Contents, Report, Table, plain
-from reporter.web import figures
 from reporter.web.blocks import block_of
-from reporter.web.markup import Markup, joined, tag
+from reporter.web.markup import Markup, joined, style_sheet, tag
 from reporter.web.signs import store
 from reporter.web.tables import table
 from reporter.web.web_context import WebContext
@@ -66,7 +64,7 @@ def _head(report: Report) -> Markup:
 
 @cache
 def _look() -> str:
-    return figures() + resources.files(__package__).joinpath("page.css").read_text("utf-8")
+    return style_sheet("figures.css") + style_sheet("page.css")
 
 
 def _paper(report: Report) -> str:

@@ -80,7 +80,7 @@ def test_a_file_that_fails_its_check_is_not_put_in_place(tmp_path: Path, target:
 def test_an_interrupted_run_leaves_the_earlier_report(
     tmp_path: Path, target: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def interrupt(_: Path) -> list[str]:
+    def interrupt(_: Path, **_how: object) -> list[str]:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(archiving, "find_faults", interrupt)
@@ -95,7 +95,7 @@ def test_a_killed_run_leaves_the_earlier_report(tmp_path: Path) -> None:
     done = apart(
         tmp_path,
         "import os, signal; from reporter.archive import archiving\n"
-        "archiving.find_faults = lambda _: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "archiving.find_faults = lambda _, **how: os.kill(os.getpid(), signal.SIGKILL)\n"
         "archive(REPORT, pages, target)",
     )
     assert done.returncode == -signal.SIGKILL
