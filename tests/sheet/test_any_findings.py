@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import pytest
 import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -181,7 +182,7 @@ def _part(part: Component) -> dict[str, Any]:
     }
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 @given(findings())
 def test_any_findings_come_back_the_same_by_way_of_the_sheet(
     told: tuple[dict[str, Any], list[dict[str, str]]],
@@ -212,7 +213,8 @@ def test_any_findings_come_back_the_same_by_way_of_the_sheet(
         shutil.rmtree(place)
 
 
-@settings(max_examples=2, deadline=None, suppress_health_check=list(HealthCheck))
+@pytest.mark.slow
+@settings(max_examples=3, deadline=None, suppress_health_check=list(HealthCheck))
 @given(findings())
 def test_and_so_they_do_through_the_file_itself(told: tuple[dict[str, Any], list[dict[str, str]]]) -> None:
     part, rows = told

@@ -38,12 +38,17 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return made
 
 
-def test_every_sheet_is_a_tagged_form_by_the_reference_validator(sheets: dict[str, Path]) -> None:
-    """ISO 14289-1; the program's own check as well."""
+def test_every_sheet_is_in_order_by_the_programs_own_check(sheets: dict[str, Path]) -> None:
     assert [find_faults(path, is_form=True) for path in sheets.values()] == [[]] * len(sheets)
+
+
+@pytest.mark.slow
+def test_every_sheet_is_a_tagged_form_by_the_reference_validator(sheets: dict[str, Path]) -> None:
+    """ISO 14289-1."""
     assert {path.name: wrong for path, wrong in validate(sheets.values(), "ua1").items() if wrong} == {}
 
 
+@pytest.mark.slow
 def test_the_validator_notices_a_field_without_a_label(sheets: dict[str, Path], tmp_path: Path) -> None:
     """A control: a field that a screen reader cannot name, and one outside the tree (ISO 14289-1, 7.18.1 and 7.18.4)."""
     broken = tmp_path / "broken.pdf"
