@@ -13,7 +13,6 @@ from pathlib import Path
 import pytest
 
 from reporter.editing import ConflictError, Edit, EditError, JobFiles
-from tests.editing import making
 
 DEMO = Path(__file__).parents[2] / "demo_job"
 WHEEL = ("components", {"id": "wheel"})
@@ -169,10 +168,30 @@ def mortal(real):
             os.kill(os.getpid(), 9)
         return real(*given, **named)
     return call
+class Slow:
+    # an open file of which a write may be the last thing that happens: half of it is then on the disk
+    def __init__(self, file):
+        self.file = file
+    def write(self, data):
+        global left
+        left -= 1
+        if left < 0:
+            self.file.write(data[: len(data) // 2])
+            self.file.flush()
+            os.kill(os.getpid(), 9)
+        return self.file.write(data)
+    def __enter__(self):
+        self.file.__enter__()
+        return self
+    def __exit__(self, *given):
+        return self.file.__exit__(*given)
+    def __getattr__(self, name):
+        return getattr(self.file, name)
 os.fsync = mortal(os.fsync)
 os.replace = mortal(os.replace)
 Path.replace = mortal(Path.replace)
-Path.open = mortal(Path.open)
+opened = Path.open
+Path.open = mortal(lambda path, *given, **named: Slow(opened(path, *given, **named)))
 Path.chmod = mortal(Path.chmod)
 files = JobFiles(Path(sys.argv[1]))
 row = {"component": "wheel", "quantity": "turns", "value": "2", "unit": "turns"}
@@ -187,8 +206,13 @@ def test_killed_at_any_step_the_folder_is_whole_and_nothing_is_half_told(
     files: JobFiles, tmp_path: Path
 ) -> None:
     before = {name: (files.folder / name).read_bytes() for name in ("findings.yaml", "measurements.csv")}
+    shutil.copytree(files.folder, tmp_path / "uncut")
+    subprocess.run(
+        [sys.executable, "-c", DYING, str(tmp_path / "uncut"), "1000"], check=True, capture_output=True
+    )
+    after = {name: (tmp_path / "uncut" / name).read_bytes() for name in before}
     outcomes = []
-    for step in range(40):
+    for step in range(60):
         folder = tmp_path / f"job{step}"
         shutil.copytree(files.folder, folder)
         run = subprocess.run(
@@ -199,7 +223,8 @@ def test_killed_at_any_step_the_folder_is_whole_and_nothing_is_half_told(
         assert run.returncode == -9, run.stderr
         cut = JobFiles(folder)
         changed = [name for name, data in before.items() if (folder / name).read_bytes() != data]
-        assert making.read(cut.text("findings.yaml"))["components"]
+        # Never a half: each file is the old one or the new one, byte by byte.
+        assert all((folder / name).read_bytes() in {before[name], after[name]} for name in before)
         told = cut.journal.entries()
         assert not changed or told
         # What was written down and is not in the files is offered like anything else that was lost.

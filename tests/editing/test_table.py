@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from reporter.collect import measurements
-from reporter.editing import ConflictError, Edit, EditError, edited, value_in
+from reporter.editing import ConflictError, Edit, EditError, edited, records, value_in
 from reporter.editing.records import COLUMNS
 
 DEMO = (Path(__file__).parents[2] / "demo_job/measurements.csv").read_text("utf-8")
@@ -114,6 +114,15 @@ def test_refusals() -> None:
     for text, address in cases:
         with pytest.raises(EditError):
             edited(text, [Edit("m", address, None, {"value": "1"})], table=True)
+
+
+def test_an_outcome_that_touches_another_row_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever slip of ours: the outcome is read again before it is given out."""
+    text = HEAD + "a,play,,,,1,mm,,,\nb,play,,,,2,mm,,,\n"
+    real = records._one
+    monkeypatch.setattr(records, "_one", lambda *given: real(*given).replace("b,play,,,,2", "b,play,,,,3"))
+    with pytest.raises(EditError):
+        edited(text, [Edit("m", ({"row": ["a", "play", "", 0]}, "value"), "1", "5")], table=True)
 
 
 def test_the_columns_are_those_that_are_read() -> None:
