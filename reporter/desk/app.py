@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import time
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import asdict
 from typing import Any
@@ -27,6 +28,8 @@ from reporter.wording import speaking
 
 WAIT, LOOK = 20.0, 0.25
 """Seconds that a question for news waits at most, and between two looks at the folder."""
+MANY, SHORT = 3, 1.0
+"""A browser keeps six lines open to one place: where more windows wait than this, each waits that short."""
 STATUS: tuple[tuple[type[GudgeonError], int], ...] = (
     (ConflictError, 409),
     (EditError, 422),
@@ -132,16 +135,23 @@ def _enter(desk: Desk) -> Callable[[Request], Any]:
 
 def _news(desk: Desk) -> Callable[[Request], Any]:
     """The state; with `since` it waits for another version, and says so when there is none."""
+    waiting: Counter[Guest] = Counter()
+
+    async def wait(request: Request, since: str, until: float) -> None:
+        while time.monotonic() < until and not await request.is_disconnected():
+            if await to_thread.run_sync(lambda: desk.store.version) != since:
+                return
+            await sleep(LOOK)
 
     async def endpoint(request: Request) -> Response:
-        since = request.query_params.get("since", "")
-        until = time.monotonic() + WAIT
-        while since and desk.jobs.name and time.monotonic() < until:
-            if await to_thread.run_sync(lambda: desk.store.version) != since:
-                break
-            if await request.is_disconnected():
-                return Response(status_code=204)
-            await sleep(LOOK)
+        since, guest = request.query_params.get("since", ""), request.scope["guest"]
+        if since and desk.jobs.name:
+            waiting[guest] += 1
+            try:
+                patience = WAIT if waiting[guest] <= MANY else SHORT
+                await wait(request, since, time.monotonic() + patience)
+            finally:
+                waiting[guest] -= 1
         return await to_thread.run_sync(_answered, state_of, desk, since)
 
     return endpoint

@@ -184,6 +184,27 @@ def test_a_long_wait_ends_with_the_news_and_goes_on_without(serve: Serve, job: P
             assert not each.is_alive()
 
 
+def test_many_windows_of_one_browser_do_not_take_all_its_lines(serve: Serve, job: Path) -> None:
+    """The fourth and further waits are short, so that a browser with six lines always has one again."""
+    _, base, key = serve(job)
+    with entered(base, key) as client:
+        version = client.get("/api/job").json()["version"]
+        waited: list[float] = []
+
+        def timed() -> None:
+            begun = time.monotonic()
+            _wait(base, dict(client.cookies), version)
+            waited.append(time.monotonic() - begun)
+
+        threads = [threading.Thread(target=timed) for _ in range(6)]
+        for each in threads:
+            each.start()
+        for each in threads:
+            each.join()
+    assert sum(each < 10 for each in waited) == 3
+    assert sum(each > 15 for each in waited) == 3
+
+
 def _wait(base: str, cookies: dict[str, str], version: str) -> None:
     with httpx2.Client(base_url=base, cookies=cookies, timeout=60) as client:
         assert client.get("/api/job", params={"since": version}).status_code == 200
