@@ -128,7 +128,7 @@ def start() -> Iterator[Any]:
 
     yield run
     for server in running:
-        if server.process and not server.process.stdout.closed:
+        if server.process and server.process.poll() is None:
             server.kill(signal.SIGTERM)
 
 

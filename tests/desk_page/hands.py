@@ -62,13 +62,16 @@ class Hands:
         return self.page.evaluate("path => fetch(path).then(answer => answer.json())", path)
 
     def tap(self, place: Locator) -> None:
+        """A finger on it."""
         place.tap()
 
     def write(self, field: Locator, text: str) -> None:
+        """Types into a field and leaves it."""
         field.fill(text)
         field.blur()
 
     def open_up(self, details: Locator) -> None:
+        """Opens what is folded away."""
         if details.get_attribute("open") is None:
             self.tap(details.locator("summary").first)
 
@@ -137,6 +140,7 @@ class Hands:
     def answer(
         self, question: Mapping[str, Any], wanted: Mapping[str, Raw], rows: list[Mapping[str, str]]
     ) -> None:
+        """One answer, in the way its question is answered; nothing where nothing is wanted."""
         raw: Raw = wanted
         for step in question["id"].split("."):
             raw = raw.get(step) if isinstance(raw, dict) else None
@@ -145,24 +149,32 @@ class Hands:
         place = self.page.locator(f"[data-question='{question['id']}']")
         if not place.is_visible():
             self.open_up(self.page.locator("details.more", has=place))
+        ways = {
+            "choices": self.several_of,
+            "included": self.several_of,
+            "work": self.entries,
+            "rows": self.entries,
+        }
         if rows:
             self.readings(place, rows)
-        elif question["sort"] in {"choices", "included"}:
-            self.several_of(place, question, raw)
-        elif question["sort"] in {"work", "rows"}:
-            self.entries(place, question, raw)
+        elif way := ways.get(question["sort"]):
+            way(place, question, raw)
         elif question["sort"] in {"choice", "yesno", "examined"}:
             for index, each in enumerate(several(raw)):
                 self.choice(place, question, index, each)
-        elif question["sort"] == "lines":
-            self.write(place.locator("textarea"), "\n".join(raw))
         else:
-            main = question.get("main") or ""
-            self.write(place.locator("input, textarea").first, main_of(raw, main).strip())
-            if isinstance(raw, dict):
-                self.extras(place.locator("details.extras"), raw, main)
+            self.words(place, question, raw)
+
+    def words(self, place: Locator, question: Mapping[str, Any], raw: Raw) -> None:
+        """Words, a number, a date, or one to a line."""
+        main = question.get("main") or ""
+        text = "\n".join(raw) if isinstance(raw, list) else main_of(raw, main).strip()
+        self.write(place.locator("input, textarea").first, text)
+        if isinstance(raw, dict):
+            self.extras(place.locator("details.extras"), raw, main)
 
     def choice(self, place: Locator, question: Mapping[str, Any], index: int, raw: Raw) -> None:
+        """One of some answers, the one of that place in the list."""
         main = question.get("main") or ""
         if index:
             self.tap(place.get_by_role("button", name="At another place too"))
@@ -183,6 +195,7 @@ class Hands:
             self.extras(answer.locator("details.extras"), raw, main)
 
     def extras(self, details: Locator, raw: Mapping[str, Raw], main: str) -> None:
+        """What stands beside an answer: basis, place, side, note, photos."""
         if not set(raw) - {main}:
             return
         self.open_up(details)
@@ -198,6 +211,7 @@ class Hands:
                 self.write(details.locator(f"[id$='-{key}']"), value.strip())
 
     def several_of(self, place: Locator, question: Mapping[str, Any], raw: Raw) -> None:
+        """Several of some answers."""
         if raw == ["all"]:
             self.tap(place.get_by_role("button", name="All of it"))
             return
@@ -206,6 +220,7 @@ class Hands:
             self.tap(place.locator(".choice", has_text=re.compile(f"^{re.escape(words[each])}$")))
 
     def entries(self, place: Locator, question: Mapping[str, Any], raw: Raw) -> None:
+        """Entries with columns."""
         for index, entry in enumerate(several(raw)):
             if place.locator(".entry").count() <= index:
                 self.tap(place.get_by_role("button", name="Add", exact=True))
@@ -316,12 +331,12 @@ class Hands:
         for _ in range(abs(steps)):
             self.tap(self.page.get_by_role("button", name="Nearer" if steps > 0 else "Farther", exact=True))
 
-    def box(self) -> Mapping[str, float]:
+    def box(self) -> dict[str, float]:
         """Where the photo is on the screen."""
         self.page.locator(".stage").scroll_into_view_if_needed()
         box = self.page.locator(".stage img").bounding_box()
         assert box
-        return dict(box)
+        return {"x": box["x"], "y": box["y"], "width": box["width"], "height": box["height"]}
 
     def stroke(self, start: tuple[float, ...], end: tuple[float, ...]) -> None:
         """A finger from one fraction of the photo to another; on one place it is a tap."""

@@ -13,7 +13,7 @@ from playwright.sync_api import expect
 from pydantic import TypeAdapter
 
 from reporter.model.photo import Mark
-from tests.desk_page.slices import sheet
+from tests.desk_page.slices import raw, sheet
 from tests.typeset.test_marks_on_paper import GREY, HEIGHT, WIDTH, dark, rendered
 
 pytestmark = pytest.mark.slow
@@ -46,9 +46,7 @@ def grey(tmp_path: Path) -> Path:
 
 def stored(folder: Path) -> list[dict[str, Any]]:
     """The marks as findings.yaml holds them."""
-    use = yaml.load((folder / "findings.yaml").read_text("utf-8"), yaml.BaseLoader)["components"][0][
-        "photos"
-    ][0]
+    use = raw(folder / "findings.yaml")["components"][0]["photos"][0]
     return [] if isinstance(use, str) else list(use.get("marks", []))
 
 
@@ -158,5 +156,5 @@ def test_a_mark_is_set_and_moved_without_a_stroke(start: Any, windows: Any, grey
     assert [*box["corner"], *box["opposite"]] == pytest.approx([0.48, 0.5, 0.58, 0.633], abs=FINE)
     for left in (2, 1, 0):
         hands.tap(page.get_by_role("button", name="Undo"))
-        expect(page.locator(".mark")).to_have_count(left if left < 2 else 2)
+        expect(page.locator(".mark")).to_have_count(left)
         hands.all_saved()

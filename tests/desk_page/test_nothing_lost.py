@@ -10,23 +10,26 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import Dialog, Locator, expect
+
+from tests.desk_page.hands import Hands
+from tests.desk_page.slices import raw
 
 pytestmark = pytest.mark.slow
 
 CHAIN = "part", "chain"
 
 
-def answer(hands: Any, question: str, words: str) -> Locator:
+def answer(hands: Hands, question: str, words: str) -> Locator:
     """The button of an answer."""
     place = hands.page.locator(f"[data-question='{question}']")
-    return place.locator(".choice", has_text=re.compile(f"^{re.escape(words)}"))
+    button: Locator = place.locator(".choice", has_text=re.compile(f"^{re.escape(words)}"))
+    return button
 
 
 def on_disk(folder: Path, part: str = "chain") -> dict[str, Any]:
     """The part as findings.yaml holds it now."""
-    found = yaml.load((folder / "findings.yaml").read_text("utf-8"), yaml.BaseLoader)["components"]
+    found = raw(folder / "findings.yaml")["components"]
     return next(each for each in found if each["id"] == part)
 
 
@@ -122,7 +125,7 @@ def test_what_an_old_copy_took_away_is_offered_and_put_back(start: Any, windows:
 
 
 def test_a_killed_server_loses_nothing_that_was_called_saved(start: Any, windows: Any, demo: Path) -> None:
-    """kill -9 amid edits; a new start on the same port; what waited in the window is then sent."""
+    """Kill -9 amid edits; a new start on the same port; what waited in the window is then sent."""
     server = start(demo)
     hands = windows.first(server)
     hands.go("part", "pedestal")
@@ -172,7 +175,12 @@ def test_leaving_with_something_unsaved_is_asked_about(start: Any, windows: Any,
     hands.tap(answer(hands, "observed.lubrication", "oiled to the pins"))
     expect(hands.page.locator("#saved")).to_contain_text("1 not saved yet")
     asked: list[str] = []
-    hands.page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+
+    def stay(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.dismiss()
+
+    hands.page.on("dialog", stay)
     hands.page.close(run_before_unload=True)
     hands.page.wait_for_timeout(500)
     assert asked == ["beforeunload"]
