@@ -10,9 +10,8 @@ import pytest
 from reporter.model.terms import Extent, Grade
 from reporter.outline import outline, work_list
 from reporter.outline.plainly import standing_alone
-from reporter.outputs.grades import summary
 from reporter.outline.speaking import spoken
-from reporter.outline.summary import summary
+from reporter.outputs.grades import summary
 from reporter.wording import catalogue
 from reporter.wording.catalogue import Listed
 from tests.demo.test_demo import FOLDERS, graded, job, registry
