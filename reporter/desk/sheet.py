@@ -49,7 +49,8 @@ def sheet(standing: Standing) -> dict[str, Any]:
     templates = standing.kinds.templates.items()
     purpose["choices"] = [{"id": name, "words": words(each.title_id)} for name, each in templates]
     purpose["sort"] = "choice"
-    first = _block("job", words("desk.sheet_title"), own)
+    titles = [said(words, JobSheet, name)["title"] for name in ("purpose", "people")]
+    first = _block("job", words.listed(titles), own)
     return {"kind": "", "title": "", "help": "", "blocks": [first, *blocks], "worked": []}
 
 
