@@ -13,6 +13,7 @@ from importlib import resources
 from pathlib import Path
 from typing import Any
 
+from font_source_sans_pro import font_files_ttf
 from starlette.requests import Request
 from starlette.responses import FileResponse, Response
 
@@ -30,7 +31,9 @@ from reporter.web import figures
 from reporter.web.signs import store as signs
 from reporter.wording import catalogue, speaking
 
-KINDS_OF_FILES = {".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml"}
+KINDS_OF_FILES = {".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".ttf": "font/ttf"}
+FACES = ("SourceSansPro", "SourceSansProSemibold", "SourceSansProBold")
+"""The report's own type, so that words in drawings are as wide as the drawings take them to be."""
 
 
 @dataclass
@@ -65,7 +68,8 @@ def _files() -> Mapping[str, bytes]:
         for each in own.iterdir()
         if Path(each.name).suffix in KINDS_OF_FILES and each.is_file()
     }
-    return {**found, "figures.css": figures().encode("utf-8")}
+    faces = {f"{name}.ttf": Path(font_files_ttf[name]).read_bytes() for name in FACES}
+    return {**found, **faces, "figures.css": figures().encode("utf-8")}
 
 
 def _static(name: str) -> Response:

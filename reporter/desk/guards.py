@@ -25,7 +25,8 @@ LARGEST_PHOTO = 120_000_000
 OPEN = ("/", "/api/enter", "/api/words")
 """What holds nothing of the job and so needs no cookie; `/static/` as well, or the page could not show how to enter."""
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; connect-src 'self'; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; font-src 'self'; "
+    "connect-src 'self'; "
     "frame-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'"
 )
 ALWAYS = (

@@ -293,7 +293,7 @@ class Hands:
     def at_photo(self, file: str, part: str) -> None:
         """Goes to a photo of a part, and waits until it is there."""
         self.go("photo", file, part)
-        expect(self.page.locator(".stage img")).to_be_visible()
+        expect(self.page.locator(f".stage img[src*='{file}']")).to_be_visible()
         self.page.evaluate("() => document.querySelector('.stage img').decode()")
 
     def mark(self, mark: Mapping[str, Raw]) -> None:

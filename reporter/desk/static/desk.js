@@ -151,12 +151,15 @@ async function loadPart(id) {
   }
 }
 
+/** What is not shown is not kept: it would grow old. */
+export function forgetOthers() {
+  for (const id of desk.parts.keys()) if (homeOfView(desk.route) !== `/api/part/${encodeURIComponent(id)}`) desk.parts.delete(id);
+  if (desk.route.view !== "sheet") desk.sheet = null;
+}
+
 /** Brings what the present view shows up to date. */
 export async function loadView() {
   const { view, rest } = desk.route;
-  // What is not shown is not kept: it would grow old.
-  for (const id of desk.parts.keys()) if (homeOfView(desk.route) !== `/api/part/${encodeURIComponent(id)}`) desk.parts.delete(id);
-  if (view !== "sheet") desk.sheet = null;
   try {
     await LOADED[view]?.(rest);
   } catch (error) {

@@ -15,6 +15,7 @@ export function photoView([file, id]) {
   if (!photo) return [h("h1", { tabindex: "-1" }, file), h("p", {}, say("no_such_photo"))];
   if (!id) return unowned(photo);
   const part = desk.parts.get(id);
+  if (!part) return [h("h1", { tabindex: "-1" }, desk.state.parts.find((each) => each.id === id)?.title ?? id), h("p", { class: "waiting" }, say("opening"))];
   const use = useOf(part, id, file);
   hand.use = use;
   return [

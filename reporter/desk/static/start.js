@@ -1,7 +1,7 @@
 // Opens the page: the one-time key, the choice of a job, then one view after another as the address says.
 
 import { drawn, h } from "./dom.js";
-import { ask, desk, draw, drawNow, listen, loadView, queue, Refusal, send } from "./desk.js";
+import { ask, desk, draw, drawNow, forgetOthers, listen, loadView, queue, Refusal, send } from "./desk.js";
 import { say, learnWords, signStore } from "./words.js";
 import { shell } from "./shell.js";
 import { walkView } from "./walk.js";
@@ -35,10 +35,12 @@ async function moved() {
   if (KEY.test(location.hash)) return begin(); // a new key in a window that was open before
   const before = JSON.stringify(desk.route);
   readRoute();
-  await loadView();
-  drawNow();
   if (JSON.stringify(desk.route) === before) return;
+  // At once, so that nobody answers on a view that was left already; what is not there yet comes after.
+  forgetOthers();
+  drawNow();
   scrollTo(0, 0);
+  await loadView();
   const title = document.querySelector("main h1");
   title?.focus({ preventScroll: true });
   document.title = `${title?.textContent ?? ""} · ${desk.state?.title ?? "gudgeon"}`;
