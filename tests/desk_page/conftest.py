@@ -98,7 +98,8 @@ class Server:
         self.process.stdout.close()
 
 
-def _free_port() -> int:
+def free_port() -> int:
+    """A port that nothing listens on just now."""
     with socket.socket() as one:
         one.bind(("127.0.0.1", 0))
         return int(one.getsockname()[1])
@@ -109,7 +110,7 @@ def shown(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     """A desk on a copy of the demo that no test changes."""
     folder = tmp_path_factory.mktemp("desk") / "demo_job"
     shutil.copytree(ROOT / "demo_job", folder)
-    server = Server(folder, _free_port())
+    server = Server(folder, free_port())
     server.start()
     yield server
     server.kill(signal.SIGTERM)
@@ -121,7 +122,7 @@ def start() -> Iterator[Any]:
     running: list[Server] = []
 
     def run(folder: Path) -> Server:
-        server = Server(folder, _free_port())
+        server = Server(folder, free_port())
         running.append(server)
         server.start()
         return server

@@ -116,7 +116,7 @@ function strip([group, photos], index) {
   const title = first ? say("taken_from", { time: first.text ?? first }) : say("no_time");
   return h("section", { key: `group-${group ?? index}`, class: "strip", "aria-label": title },
     h("div", { class: "strip-head" }, h("h2", {}, title),
-      h("button", { type: "button", class: "quiet", "aria-pressed": String(all), onclick: () => { for (const each of photos) all ? chosen.delete(each.file) : chosen.add(each.file); draw(); } }, say("choose_group"))),
+      photos.length > 1 && h("button", { type: "button", class: "quiet", "aria-pressed": String(all), onclick: () => { for (const each of photos) all ? chosen.delete(each.file) : chosen.add(each.file); draw(); } }, say("choose_group"))),
     h("ul", { class: "tiles" }, photos.map(tile)));
 }
 
