@@ -62,6 +62,7 @@ def test_every_word_is_used_and_none_is_missing() -> None:
         and not ident.endswith((".toml", ".py", ".pdf", ".csv", ".json", ".yaml"))
     }
     assert asked - ids == set()
+    begun |= {"glossary."}  # all of that section is looked through
     begun |= {f"desk.{start}" for start in re.findall(r"say\(`(\w+_)\$\{", SCRIPTS)}
     quoted |= {f"desk.{word}" for word in re.findall(r'"([a-z_]+)"', SCRIPTS)}
     idle = {ident for ident in ids - quoted if not any(ident.startswith(start) for start in begun)}

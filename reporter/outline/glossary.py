@@ -17,7 +17,6 @@ from reporter.outline.blocks import cell, head, heading
 from reporter.outline.context import Context
 from reporter.outline.first_page import FEW
 
-_SECTION = "glossary."
 _TOLD = frozenset({"text", "name", "place", "sentence", "caption", "label"})
 """Fields of blocks that are read as text."""
 
@@ -29,7 +28,7 @@ def write(context: Context, blocks: Sequence[Block]) -> list[Block]:
     words = context.words
     text = " ".join(_texts(list(blocks))).lower()
     rows = []
-    for ident in (each for each in words.ids if each.startswith(_SECTION)):
+    for ident in (each for each in words.ids if each.partition(".")[0] == "glossary"):
         told, _, means = words(ident).partition(": ")
         forms = [words.terms(form) for form in told.split("|")]
         if any(re.search(rf"\b{re.escape(form.lower())}(s|es)?\b", text) for form in forms):

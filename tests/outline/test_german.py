@@ -267,8 +267,8 @@ def test_a_drawing_knows_places_in_both_languages() -> None:
     parts = importlib.import_module("reporter_plugins.drawings.deck_parts")
     for english, german in (("bow", "Bug"), ("foredeck", "Vorschiff"), ("at the mast", "am Mast"), ("amidships", "mittschiffs"),
                             ("coachroof", "Kajütdach"), ("cockpit", "Plicht"), ("pushpit", "Heckkorb"), ("aft", "achtern")):  # fmt: skip
-        assert parts._along(german) == parts._along(english) is not None, german
-    assert parts._along("unter Deck") is None
+        assert parts.along_of(german) == parts.along_of(english) is not None, german
+    assert parts.along_of("unter Deck") is None
     found = parts._COUNTED.search("zweite stütze von achtern, steuerbord")
     assert (found[2], found[3]) == ("zweite", "achtern")
     assert parts._COUNTED.search("der dritten stütze von vorn")[2] == "dritte"
