@@ -55,7 +55,8 @@ def number(draw: st.DrawFn, span: tuple[float, float], *, whole: bool) -> str:
     if whole:
         return str(draw(st.integers(int(low + 0.999), int(high))))
     share = draw(st.integers(0, 1000)) / 1000
-    return f"{low + (high - low) * (0.01 + 0.98 * share):.4g}"
+    text = f"{float(f'{low + (high - low) * (0.01 + 0.98 * share):.4g}'):f}"
+    return text.rstrip("0").rstrip(".")
 
 
 @st.composite
