@@ -225,3 +225,25 @@ def test_undo_and_redo_outlive_a_restart(start: Any, windows: Any, demo: Path) -
         "aria-pressed", "true"
     )
     assert on_disk(demo)["observed"]["lubrication"] == "oiled"
+
+
+def test_a_field_that_is_left_as_it_was_waits_for_nothing(start: Any, windows: Any, demo: Path) -> None:
+    hands = windows.first(start(demo))
+    hands.go(*CHAIN)
+    field = hands.page.locator("[data-question='place'] input")
+    was = field.input_value()
+    field.fill("something else")
+    expect(hands.page.locator("#saved")).to_have_text("Not saved yet")
+    field.fill(was)
+    field.blur()
+    hands.all_saved()
+    assert on_disk(demo)["place"] == was
+
+
+def test_what_is_typed_goes_along_when_somebody_leaves_the_view(start: Any, windows: Any, demo: Path) -> None:
+    hands = windows.first(start(demo))
+    hands.go(*CHAIN)
+    hands.page.locator("[data-question='place'] input").fill("under the compass")
+    hands.go("walk")
+    hands.all_saved()
+    assert on_disk(demo)["place"] == "under the compass"

@@ -69,7 +69,7 @@ function typed({ ident, label, hidden, value, long, hint, list, mode, described,
     clearTimeout(timers.get(ident));
     if (long) timers.set(ident, setTimeout(() => node.onchange({ target: node }), TYPED));
   };
-  const props = { id: ident, value, oninput, onchange: (event) => commit(event.target), placeholder: hint || null, "aria-describedby": described || null, autocomplete: "off" };
+  const props = { id: ident, value, oninput, onchange: (event) => commit(event.target), onblur: (event) => desk.drafts.has(ident) && commit(event.target), placeholder: hint || null, "aria-describedby": described || null, autocomplete: "off" };
   const field = long ? h("textarea", { ...props, rows: String(Math.min(Math.max(3, Math.ceil(value.length / 60)), 14)) }) : h("input", { ...props, list: list || null, inputmode: mode || null });
   return label ? h("label", { class: `field${wide ? "" : " short"}`, for: ident }, h("span", { class: hidden ? "heard" : null }, label), field) : field;
 }

@@ -10,8 +10,15 @@ import { figure, say } from "./words.js";
 /** What the photo shows, in words. */
 export function caption(use) {
   const value = typeof use.raw === "string" ? "" : use.raw.caption ?? "";
-  return h("label", { class: "field" }, h("span", {}, say("caption")),
-    h("textarea", { rows: "3", value, oninput: (event) => desk.drafts.add("caption"), onchange: (event) => { desk.drafts.delete("caption"); put(use, { caption: event.target.value.trim() }, say("did_caption", { file: use.file })); } }));
+  const commit = (event) => {
+    desk.drafts.delete("caption");
+    put(use, { caption: event.target.value.trim() }, say("did_caption", { file: use.file }));
+  };
+  return h("label", { class: "field" }, h("span", {}, say("caption")), h("textarea", {
+    rows: "3", value, onchange: commit,
+    oninput: () => { desk.drafts.add("caption"); draw(); },
+    onblur: (event) => desk.drafts.has("caption") && commit(event),
+  }));
 }
 
 const SHOWS = ["context", "close_up", "paper"];

@@ -34,6 +34,7 @@ const closed = () => h("main", { id: "main", class: "alone" },
 async function moved() {
   if (KEY.test(location.hash)) return begin(); // a new key in a window that was open before
   const before = JSON.stringify(desk.route);
+  document.activeElement?.blur?.(); // what was typed and not left yet is handed on
   readRoute();
   if (JSON.stringify(desk.route) === before) return;
   // At once, so that nobody answers on a view that was left already; what is not there yet comes after.
