@@ -64,8 +64,9 @@ function typed({ ident, label, hidden, value, long, hint, list, mode, described,
   };
   const oninput = (event) => {
     const node = event.target;
-    if (!desk.drafts.has(ident)) drawNow();
+    const begins = !desk.drafts.has(ident);
     desk.drafts.add(ident);
+    if (begins) drawNow();
     clearTimeout(timers.get(ident));
     if (long) timers.set(ident, setTimeout(() => node.onchange({ target: node }), TYPED));
   };

@@ -58,6 +58,7 @@ function outcome(part) {
   return [
     h("h2", { tabindex: "-1", class: `grade-line in-words-${grade}` }, graded(grade, word), score !== null && score !== undefined && h("span", { class: "small score" }, say("score", { score: Math.round(score) }))),
     sentence && h("p", { class: "lead" }, sentence),
+    listed("capped", part.outcome.capped ?? []),
     listed("missing", missing),
     listed("settle", settle),
     actions.length > 0 && h("section", {}, h("h3", {}, say("actions")), h("ol", { class: "plain actions" }, actions.map((each) => h("li", { key: each.number },
