@@ -312,7 +312,9 @@ class Hands:
             self.page.locator("#label-words").press("Enter")
         else:
             x, y = map(float, mark["at"])
-            self.stroke((x, y), (x + float(mark["radius"]), y))
+            # Towards the rim on a slant, so that width and height both count.
+            box, wide = self.box(), float(mark["radius"])
+            self.stroke((x, y), (x + 0.6 * wide, y + 0.8 * wide * box["width"] / box["height"]))
 
     def numbered(self, index: int, mark: Mapping[str, Raw]) -> None:
         """The mark's number and words as wanted, in its fields."""

@@ -158,3 +158,23 @@ def test_a_mark_is_set_and_moved_without_a_stroke(start: Any, windows: Any, grey
         hands.tap(page.get_by_role("button", name="Undo"))
         expect(page.locator(".mark")).to_have_count(left)
         hands.all_saved()
+
+
+def test_a_tool_can_be_taken_right_after_a_stroke_and_used_again(
+    start: Any, windows: Any, grey: Path
+) -> None:
+    """A browser takes a tap soon after a stroke for the end of a fling, unless the page ends its gestures."""
+    hands = windows.first(start(grey))
+    hands.at_photo("grey.jpg", "wheel")
+    page = hands.page
+    hands.mark({"kind": "arrow", "tail": ["0.200", "0.200"], "head": ["0.400", "0.300"]})
+    line = page.get_by_role("button", name="Length", exact=True)
+    hands.tap(line)
+    expect(line).to_have_attribute("aria-pressed", "true")
+    for spot in ((0.2, 0.6), (0.5, 0.6), (0.3, 0.8), (0.6, 0.9)):
+        hands.stroke(spot, spot)
+    expect(page.locator(".mark")).to_have_count(3)
+    hands.all_saved()
+    first, second = (numbers(each) for each in stored(grey)[1:])
+    assert [*first["start"], *first["end"]] == pytest.approx([0.2, 0.6, 0.5, 0.6], abs=FINE)
+    assert [*second["start"], *second["end"]] == pytest.approx([0.3, 0.8, 0.6, 0.9], abs=FINE)

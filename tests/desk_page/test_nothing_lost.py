@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Dialog, Locator, expect
+from playwright.sync_api import Dialog, Locator, Route, expect
 
 from tests.desk_page.hands import Hands
 from tests.desk_page.slices import raw
@@ -247,3 +247,27 @@ def test_what_is_typed_goes_along_when_somebody_leaves_the_view(start: Any, wind
     hands.go("walk")
     hands.all_saved()
     assert on_disk(demo)["place"] == "under the compass"
+
+
+def test_an_answer_that_was_lost_on_its_way_is_no_conflict(start: Any, windows: Any, demo: Path) -> None:
+    """The server took the edit, the window never heard so and goes on writing."""
+    hands = windows.first(start(demo))
+    hands.go(*CHAIN)
+    field = hands.page.locator("[data-question='place'] input")
+
+    silent = [True]
+
+    def take_and_be_silent(route: Route) -> None:
+        if not silent[0]:
+            return route.continue_()
+        route.fetch()
+        return route.abort()
+
+    hands.page.route("**/api/edit", take_and_be_silent)
+    hands.write(field, "one")
+    expect(hands.page.locator("#saved")).to_contain_text("not saved yet")
+    hands.write(field, "two")
+    silent[0] = False
+    hands.all_saved(30)
+    expect(hands.page.get_by_role("dialog")).to_have_count(0)
+    assert on_disk(demo)["place"] == "two"
