@@ -14,9 +14,6 @@ ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo_job"
 SIX = ("wheel", "wheel-brake", "chain", "pedestal", "engine-controls", "rudder-bearing")
 """Parts with marks of nearly every kind, readings at places, sides and repeats, details with basis, told, found, opinion."""
-NOT_ON_THE_PAGE = ("actions",)
-"""What the page has no field for."""
-
 Data = dict[str, Any]
 
 
@@ -35,11 +32,14 @@ def sheet() -> Data:
 def parts() -> list[Data]:
     """Six parts of the demo as findings.yaml holds them."""
     found = raw(DEMO / "findings.yaml")["components"]
-    return [
-        {key: value for key, value in each.items() if key not in NOT_ON_THE_PAGE}
-        for each in found
-        if each["id"] in SIX
-    ]
+    return [_on_the_page(each) for each in found if each["id"] in SIX]
+
+
+def _on_the_page(part: Data) -> Data:
+    """The part without work done on a proposed job, for which the page has no field."""
+    jobs = [each for each in part.get("actions", []) if "done" not in each]
+    told = {key: value for key, value in part.items() if key != "actions"}
+    return {**told, "actions": jobs} if jobs else told
 
 
 def rows() -> list[dict[str, str]]:
