@@ -48,7 +48,9 @@ export function drawNow() {
 export function heard(text) {
   const line = document.getElementById("told");
   line.textContent = "";
-  setTimeout(() => { line.textContent = text; }, 50);
+  setTimeout(() => {
+    line.textContent = text;
+  }, 50);
 }
 
 export const queue = new Queue({
@@ -77,6 +79,13 @@ export function change({ file, address, seen }, wanted, label) {
 
 /** The value at an address as this window has it: what waits counts as written. */
 export const standing = (item) => queue.wanted(item.file, item.address, item.seen) ?? null;
+
+/** Where the answer to a question stands, and what stood there. */
+export const itemOf = (question) => ({
+  file: question.file ?? "findings.yaml",
+  address: question.address,
+  seen: question.seen ?? null,
+});
 
 /** Where this window goes; every view has an address of its own. */
 export function go(...steps) {
@@ -153,7 +162,8 @@ async function loadPart(id) {
 
 /** What is not shown is not kept: it would grow old. */
 export function forgetOthers() {
-  for (const id of desk.parts.keys()) if (homeOfView(desk.route) !== `/api/part/${encodeURIComponent(id)}`) desk.parts.delete(id);
+  for (const id of desk.parts.keys())
+    if (homeOfView(desk.route) !== `/api/part/${encodeURIComponent(id)}`) desk.parts.delete(id);
   if (desk.route.view !== "sheet") desk.sheet = null;
 }
 
@@ -204,23 +214,44 @@ export async function turn(which) {
 
 /** A grade as sign and word; the word always stands beside the sign. */
 export function graded(grade, word) {
-  return h("span", { class: `graded in-words-${grade}` },
-    h("svg", { class: "sign", "aria-hidden": "true" }, h("use", { href: `#g-${grade}` })), word);
+  return h(
+    "span",
+    { class: `graded in-words-${grade}` },
+    h("svg", { class: "sign", "aria-hidden": "true" }, h("use", { href: `#g-${grade}` })),
+    word,
+  );
 }
 
 /** A dialog that is open as long as it is described. */
 export function dialog({ key, title, onClose, wide }, ...inside) {
   const ident = `title-${key}`;
-  return h("dialog", {
-    key: `dialog-${key}`, class: wide ? "sheet wide" : "sheet", "aria-labelledby": ident,
-    oncancel: (event) => { event.preventDefault(); onClose?.(); },
-    onclick: (event) => { if (event.target === event.currentTarget) onClose?.(); },
-    hook: (node) => queueMicrotask(() => node.isConnected && node.showModal()),
-  },
-  h("div", { class: "sheet-inside" },
-    h("header", {}, h("h2", { id: ident }, title),
-      onClose && h("button", { type: "button", class: "quiet", onclick: onClose }, say("close"))),
-    ...inside));
+  return h(
+    "dialog",
+    {
+      key: `dialog-${key}`,
+      class: wide ? "sheet wide" : "sheet",
+      "aria-labelledby": ident,
+      oncancel: (event) => {
+        event.preventDefault();
+        onClose?.();
+      },
+      onclick: (event) => {
+        if (event.target === event.currentTarget) onClose?.();
+      },
+      hook: (node) => queueMicrotask(() => node.isConnected && node.showModal()),
+    },
+    h(
+      "div",
+      { class: "sheet-inside" },
+      h(
+        "header",
+        {},
+        h("h2", { id: ident }, title),
+        onClose && h("button", { type: "button", class: "quiet", onclick: onClose }, say("close")),
+      ),
+      ...inside,
+    ),
+  );
 }
 
 export { ask, send, sameAddress, Refusal };

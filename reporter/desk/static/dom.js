@@ -6,8 +6,14 @@ const KEPT = new Set(["key", "hook", "markup"]);
 
 /** A description: name, properties, children; `false` and `null` among the children stand for nothing. */
 export function h(name, props = {}, ...children) {
-  const told = children.flat(Infinity).filter((each) => each !== null && each !== false && each !== undefined && each !== "");
-  return { name, props: props ?? {}, children: told.map((each) => (typeof each === "object" ? each : { text: String(each) })) };
+  const told = children
+    .flat(Infinity)
+    .filter((each) => each !== null && each !== false && each !== undefined && each !== "");
+  return {
+    name,
+    props: props ?? {},
+    children: told.map((each) => (typeof each === "object" ? each : { text: String(each) })),
+  };
 }
 
 /** Make the children of `root` what `wanted` describes. */

@@ -9,7 +9,18 @@ const TAP = 7; // pixels: less is a tap, not a stroke
 const NEAR = 24; // pixels round a handle
 const NUDGE = 0.005;
 const LATER = 600; // ms after the last key before nudges are handed on
-const FRESH = { of: "", tool: "move", first: null, draft: null, chosen: null, cursor: null, zoom: 1, x: 0, y: 0, use: null };
+const FRESH = {
+  of: "",
+  tool: "move",
+  first: null,
+  draft: null,
+  chosen: null,
+  cursor: null,
+  zoom: 1,
+  x: 0,
+  y: 0,
+  use: null,
+};
 
 /** What the hand is doing: the tool, a first place, a mark in the making, the chosen mark, the cross, how near it looks. */
 export const hand = { ...FRESH };
@@ -35,11 +46,15 @@ export const isSingle = (kind) => KINDS[kind].points.length === 1 && !KINDS[kind
 /** The mark of that place in the list, as it stands or as it is being moved. */
 export const current = (use, index) => (hand.draft?.index === index ? hand.draft.mark : use.marks[index]);
 
-// The place under a pointer as fractions of the photo, right at any zoom.
-function place(event) {
-  const box = event.currentTarget.querySelector("img").getBoundingClientRect();
-  return [(event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height].map((each) => Math.min(Math.max(each, 0), 1));
+// The place under a pointer as fractions of the photo, right at any zoom. A stroke is measured on the photo as it lay when
+// the finger came down: news that move the page meanwhile do not bend it.
+function place(event, box) {
+  return [(event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height].map((each) =>
+    Math.min(Math.max(each, 0), 1),
+  );
 }
+
+const lying = (stage) => stage.querySelector("img").getBoundingClientRect();
 
 export function down(event, use, ratio) {
   if (event.button > 0) return;
@@ -53,7 +68,7 @@ export function down(event, use, ratio) {
     gesture = { pinch: span(), zoom: hand.zoom, x: hand.x, y: hand.y };
     draw();
   } else if (pointers.size === 1) {
-    gesture = { from: [event.clientX, event.clientY], at: place(event), x: hand.x, y: hand.y, before: null };
+    gesture = { from: [event.clientX, event.clientY], at: place(event, lying(event.currentTarget)), box: lying(event.currentTarget), x: hand.x, y: hand.y, before: null };
     if (hand.tool === "move") take(event, use, ratio);
   }
 }
@@ -67,7 +82,9 @@ function take(event, use, ratio) {
     if (near(held) < NEAR) Object.assign(gesture, { index: hand.chosen, key: held[0] });
   }
   if (gesture.index !== undefined) return;
-  const ranked = use.marks.map((mark, index) => [distance(mark, gesture.at, ratio) * wide, index]).sort((one, other) => one[0] - other[0]);
+  const ranked = use.marks
+    .map((mark, index) => [distance(mark, gesture.at, ratio) * wide, index])
+    .sort((one, other) => one[0] - other[0]);
   if (ranked.length && ranked[0][0] < NEAR) gesture.index = ranked[0][1];
   hand.chosen = gesture.index ?? null;
   draw();
@@ -81,12 +98,17 @@ export function move(event, use, ratio) {
   const far = Math.hypot(event.clientX - gesture.from[0], event.clientY - gesture.from[1]);
   if (far < TAP && !gesture.stroke) return;
   gesture.stroke = true;
-  const at = place(event);
+  const at = place(event, gesture.box);
   if (hand.tool !== "move") {
     hand.draft = { mark: between(hand.tool, hand.first ?? gesture.at, at, ratio, nextNumber(use)) };
   } else if (gesture.index !== undefined) {
     const mark = use.marks[gesture.index];
-    hand.draft = { index: gesture.index, mark: gesture.key ? pulled(mark, gesture.key, at, ratio) : moved(mark, at[0] - gesture.at[0], at[1] - gesture.at[1]) };
+    hand.draft = {
+      index: gesture.index,
+      mark: gesture.key
+        ? pulled(mark, gesture.key, at, ratio)
+        : moved(mark, at[0] - gesture.at[0], at[1] - gesture.at[1]),
+    };
   } else {
     hand.x = gesture.x + event.clientX - gesture.from[0];
     hand.y = gesture.y + event.clientY - gesture.from[1];
@@ -131,7 +153,11 @@ function finish(use) {
   hand.first = null;
   if (index !== undefined) {
     hand.draft = null;
-    putMarks(use, use.marks.map((each, at) => (at === index ? mark : each)), say("did_move", { kind: name(mark.kind) }));
+    putMarks(
+      use,
+      use.marks.map((each, at) => (at === index ? mark : each)),
+      say("did_move", { kind: name(mark.kind) }),
+    );
   } else if (mark.kind === "label") {
     hand.draft.label = true;
     setTimeout(() => document.getElementById("label-words")?.focus(), 60);
@@ -143,7 +169,10 @@ function finish(use) {
 
 const span = () => {
   const [one, other] = [...pointers.values()];
-  return { far: Math.hypot(one[0] - other[0], one[1] - other[1]), middle: [(one[0] + other[0]) / 2, (one[1] + other[1]) / 2] };
+  return {
+    far: Math.hypot(one[0] - other[0], one[1] - other[1]),
+    middle: [(one[0] + other[0]) / 2, (one[1] + other[1]) / 2],
+  };
 };
 
 function pinch(node) {
@@ -194,7 +223,8 @@ export function keyed(event, use, ratio) {
     const [x, y] = hand.cursor ?? [0.5, 0.5];
     hand.cursor = [x + step[0] * by * 2, y + (step[1] * by * 2) / ratio].map((each) => Math.min(Math.max(each, 0), 1));
     heard(say("cursor_at", { x: figure(hand.cursor[0] * 100, 0), y: figure(hand.cursor[1] * 100, 0) }));
-  } else if ((event.key === "Enter" || event.key === " ") && hand.tool !== "move") tap(use, hand.cursor ?? [0.5, 0.5], ratio);
+  } else if ((event.key === "Enter" || event.key === " ") && hand.tool !== "move")
+    tap(use, hand.cursor ?? [0.5, 0.5], ratio);
   else if ((event.key === "Enter" || event.key === " ") && hand.cursor) pick(use, ratio);
   else if ((event.key === "+" || event.key === "-") && picked && KINDS[picked.kind].radius) {
     const [x, y] = point(picked, "at");
@@ -207,7 +237,9 @@ export function keyed(event, use, ratio) {
 }
 
 function pick(use, ratio) {
-  const ranked = use.marks.map((mark, index) => [distance(mark, hand.cursor, ratio), index]).sort((one, other) => one[0] - other[0]);
+  const ranked = use.marks
+    .map((mark, index) => [distance(mark, hand.cursor, ratio), index])
+    .sort((one, other) => one[0] - other[0]);
   if (ranked.length) hand.chosen = ranked[0][1];
 }
 

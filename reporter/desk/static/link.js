@@ -45,7 +45,9 @@ export class Queue {
   /** Take up an edit; one that only goes on with another that has not left yet becomes part of it. */
   add(label, edits) {
     for (const edit of edits) {
-      const before = this.waiting.find((each) => !each.tried && each.file === edit.file && sameAddress(each.address, edit.address));
+      const before = this.waiting.find(
+        (each) => !each.tried && each.file === edit.file && sameAddress(each.address, edit.address),
+      );
       if (before) Object.assign(before, { wanted: edit.wanted, label });
       else this.waiting.push({ ...edit, label });
     }
@@ -55,13 +57,17 @@ export class Queue {
 
   /** What stands at an address once everything that waits has been taken. */
   wanted(file, address, seen) {
-    const last = [...this.recent, ...this.waiting].filter((each) => each.file === file && sameAddress(each.address, address)).at(-1);
+    const last = [...this.recent, ...this.waiting]
+      .filter((each) => each.file === file && sameAddress(each.address, address))
+      .at(-1);
     return last ? last.wanted : seen;
   }
 
   /** Edits for addresses that begin so, as far as what the server tells does not hold them yet. */
   under(file, start) {
-    return [...this.recent, ...this.waiting].filter((each) => each.file === file && sameAddress(each.address.slice(0, start.length), start));
+    return [...this.recent, ...this.waiting].filter(
+      (each) => each.file === file && sameAddress(each.address.slice(0, start.length), start),
+    );
   }
 
   changed() {
@@ -107,7 +113,10 @@ export class Queue {
   /** A conflict is decided: `mine` goes over what stands there now, else what stands there stays. */
   settle(edit, conflict, mine) {
     if (mine) edit.seen = conflict.now;
-    else this.waiting = this.waiting.filter((each) => !(each.file === edit.file && sameAddress(each.address, edit.address)));
+    else
+      this.waiting = this.waiting.filter(
+        (each) => !(each.file === edit.file && sameAddress(each.address, edit.address)),
+      );
     this.held = false;
     this.changed();
     this.run();

@@ -95,17 +95,30 @@ const per = (value) => `${(value * 100).toFixed(3)}%`;
 
 /** The outline of a mark, light under dark, with the report's own classes and ends of lines. */
 export function outline(mark, ratio, key) {
-  const twice = (name, props, ends = {}) => ["halo", "core"].map((cut) => {
-    const put = Object.fromEntries(Object.entries(ends).map(([end, id]) => [end, `url(#${id}-${cut})`]));
-    return h(name, { key: `${key}-${cut}`, class: cut, ...props, ...put });
-  });
+  const twice = (name, props, ends = {}) =>
+    ["halo", "core"].map((cut) => {
+      const put = Object.fromEntries(Object.entries(ends).map(([end, id]) => [end, `url(#${id}-${cut})`]));
+      return h(name, { key: `${key}-${cut}`, class: cut, ...props, ...put });
+    });
   const [one, other] = KINDS[mark.kind].points.map((each) => point(mark, each));
   switch (mark.kind) {
-    case "ring": case "inset":
-      return twice("ellipse", { cx: per(one[0]), cy: per(one[1]), rx: per(radius(mark)), ry: per(radius(mark) / ratio) });
-    case "box": case "blur": {
+    case "ring":
+    case "inset":
+      return twice("ellipse", {
+        cx: per(one[0]),
+        cy: per(one[1]),
+        rx: per(radius(mark)),
+        ry: per(radius(mark) / ratio),
+      });
+    case "box":
+    case "blur": {
       const [left, top] = [Math.min(one[0], other[0]), Math.min(one[1], other[1])];
-      const size = { x: per(left), y: per(top), width: per(Math.abs(one[0] - other[0])), height: per(Math.abs(one[1] - other[1])) };
+      const size = {
+        x: per(left),
+        y: per(top),
+        width: per(Math.abs(one[0] - other[0])),
+        height: per(Math.abs(one[1] - other[1])),
+      };
       return mark.kind === "box" ? twice("rect", size) : [h("rect", { key: `${key}-blur`, class: "blurred", ...size })];
     }
     case "arrow":

@@ -18,21 +18,129 @@ export function outView() {
   return [
     h("h1", { tabindex: "-1" }, say("out_title")),
     faults(desk.state.faults),
-    desk.state.remarks.length > 0 && h("details", { class: "remarks" }, h("summary", {}, say("n_remarks", { count: desk.state.remarks.length })), h("ul", {}, desk.state.remarks.map((each, at) => h("li", { key: at }, each)))),
-    h("section", { class: "block" }, h("h2", {}, say("make")),
-      h("div", { class: "buttons" }, WHATS.map((what) => h("button", { key: what, type: "button", class: what === "report" ? "main" : null, disabled: build?.state === "running", onclick: () => start(what) }, say(`make_${what}`)))),
-      progress()),
+    desk.state.remarks.length > 0 &&
+      h(
+        "details",
+        { class: "remarks" },
+        h("summary", {}, say("n_remarks", { count: desk.state.remarks.length })),
+        h(
+          "ul",
+          {},
+          desk.state.remarks.map((each, at) => h("li", { key: at }, each)),
+        ),
+      ),
+    h(
+      "section",
+      { class: "block" },
+      h("h2", {}, say("make")),
+      h(
+        "div",
+        { class: "buttons" },
+        WHATS.map((what) =>
+          h(
+            "button",
+            {
+              key: what,
+              type: "button",
+              class: what === "report" ? "main" : null,
+              disabled: build?.state === "running",
+              onclick: () => start(what),
+            },
+            say(`make_${what}`),
+          ),
+        ),
+      ),
+      progress(),
+    ),
     pages(),
-    h("section", { class: "block" }, h("h2", {}, say("read_here")),
-      h("div", { class: "filters" }, TOLD.map((what) => h("button", { key: what, type: "button", "aria-pressed": String(told.what === what), onclick: () => read(what) }, say(`told_${what}`)))),
-      told.what === "compare" && told.names?.length > 1 && h("label", { class: "field short" }, h("span", {}, say("earlier")),
-        h("select", { onchange: (event) => { told.earlier = event.target.value; read("compare"); } }, told.names.map((name) => h("option", { key: name, value: name }, name)))),
-      told.what && h("div", { class: "told", "aria-live": "polite" }, told.fault ? h("p", { class: "fault" }, told.fault) : told.lines.length ? told.lines.map((line, at) => h("p", { key: at }, line)) : h("p", {}, say("nothing_told")))),
-    large !== null && dialog({ key: "page", title: say("page_n", { number: large, count: build.pages }), wide: true, onClose: () => { large = null; draw(); } },
-      h("div", { class: "buttons" },
-        h("button", { type: "button", disabled: large <= 1, onclick: () => { large--; draw(); } }, say("page_before")),
-        h("button", { type: "button", disabled: large >= build.pages, onclick: () => { large++; draw(); } }, say("page_after"))),
-      h("img", { class: "whole", src: picture(large, 1600), alt: say("page_n", { number: large, count: build.pages }) })),
+    h(
+      "section",
+      { class: "block" },
+      h("h2", {}, say("read_here")),
+      h(
+        "div",
+        { class: "filters" },
+        TOLD.map((what) =>
+          h(
+            "button",
+            { key: what, type: "button", "aria-pressed": String(told.what === what), onclick: () => read(what) },
+            say(`told_${what}`),
+          ),
+        ),
+      ),
+      told.what === "compare" &&
+        told.names?.length > 1 &&
+        h(
+          "label",
+          { class: "field short" },
+          h("span", {}, say("earlier")),
+          h(
+            "select",
+            {
+              onchange: (event) => {
+                told.earlier = event.target.value;
+                read("compare");
+              },
+            },
+            told.names.map((name) => h("option", { key: name, value: name }, name)),
+          ),
+        ),
+      told.what &&
+        h(
+          "div",
+          { class: "told", "aria-live": "polite" },
+          told.fault
+            ? h("p", { class: "fault" }, told.fault)
+            : told.lines.length
+              ? told.lines.map((line, at) => h("p", { key: at }, line))
+              : h("p", {}, say("nothing_told")),
+        ),
+    ),
+    large !== null &&
+      dialog(
+        {
+          key: "page",
+          title: say("page_n", { number: large, count: build.pages }),
+          wide: true,
+          onClose: () => {
+            large = null;
+            draw();
+          },
+        },
+        h(
+          "div",
+          { class: "buttons" },
+          h(
+            "button",
+            {
+              type: "button",
+              disabled: large <= 1,
+              onclick: () => {
+                large--;
+                draw();
+              },
+            },
+            say("page_before"),
+          ),
+          h(
+            "button",
+            {
+              type: "button",
+              disabled: large >= build.pages,
+              onclick: () => {
+                large++;
+                draw();
+              },
+            },
+            say("page_after"),
+          ),
+        ),
+        h("img", {
+          class: "whole",
+          src: picture(large, 1600),
+          alt: say("page_n", { number: large, count: build.pages }),
+        }),
+      ),
   ];
 }
 
@@ -40,18 +148,72 @@ const picture = (number, wide) => `/page/${number}.jpg?w=${wide}&build=${build.b
 
 function progress() {
   if (!build || build.state === "idle") return null;
-  if (build.state === "running") return h("div", { class: "progress" },
-    h("label", { for: "building" }, build.step || say("begins")), h("progress", { id: "building", value: String(build.steps ? build.at ?? 0 : 0), max: String(build.steps || 1) }));
-  if (build.state === "failed") return h("p", { class: "fault", role: "alert" }, say("make_failed"), " ", build.error?.error ?? build.error, " ", build.error?.do ?? build.do);
-  return h("p", { class: "made" }, say("made", { what: say(`make_${build.what}`) }), " ",
-    h("a", { class: "button main", href: `/out/${encodeURIComponent(build.file)}`, download: build.file }, say("save_as", { file: build.file })));
+  if (build.state === "running")
+    return h(
+      "div",
+      { class: "progress" },
+      h("label", { for: "building" }, build.step || say("begins")),
+      h("progress", {
+        id: "building",
+        value: String(build.steps ? (build.at ?? 0) : 0),
+        max: String(build.steps || 1),
+      }),
+    );
+  if (build.state === "failed")
+    return h(
+      "p",
+      { class: "fault", role: "alert" },
+      say("make_failed"),
+      " ",
+      build.error?.error ?? build.error,
+      " ",
+      build.error?.do ?? build.do,
+    );
+  return h(
+    "p",
+    { class: "made" },
+    say("made", { what: say(`make_${build.what}`) }),
+    " ",
+    h(
+      "a",
+      { class: "button main", href: `/out/${encodeURIComponent(build.file)}`, download: build.file },
+      say("save_as", { file: build.file }),
+    ),
+  );
 }
 
 function pages() {
   if (build?.state !== "done" || !build.pages) return null;
-  return h("section", { class: "block" }, h("h2", {}, say("pages_n", { count: build.pages })),
-    h("ol", { class: "pages" }, Array.from({ length: build.pages }, (_, index) => h("li", { key: `${build.build}-${index}` },
-      h("button", { type: "button", onclick: () => { large = index + 1; draw(); } }, h("img", { src: picture(index + 1, 300), loading: "lazy", alt: say("page_n", { number: index + 1, count: build.pages }) }))))));
+  return h(
+    "section",
+    { class: "block" },
+    h("h2", {}, say("pages_n", { count: build.pages })),
+    h(
+      "ol",
+      { class: "pages" },
+      Array.from({ length: build.pages }, (_, index) =>
+        h(
+          "li",
+          { key: `${build.build}-${index}` },
+          h(
+            "button",
+            {
+              type: "button",
+              onclick: () => {
+                large = index + 1;
+                draw();
+              },
+            },
+            h("img", {
+              src: picture(index + 1, 300),
+              loading: "lazy",
+              alt: say("page_n", { number: index + 1, count: build.pages }),
+            }),
+          ),
+        ),
+      ),
+    ),
+  );
 }
 
 async function start(what) {
@@ -82,12 +244,20 @@ async function look() {
 }
 
 async function read(what) {
-  const path = what === "compare" && told.earlier ? `/api/told/compare?earlier=${encodeURIComponent(told.earlier)}` : `/api/told/${what}`;
+  const path =
+    what === "compare" && told.earlier
+      ? `/api/told/compare?earlier=${encodeURIComponent(told.earlier)}`
+      : `/api/told/${what}`;
   try {
     const answer = await ask(path);
     told = { ...told, what, lines: answer.lines, names: answer.earlier ?? told.names, fault: "" };
   } catch (error) {
-    told = { ...told, what, lines: [], fault: error instanceof Refusal ? `${error.message} ${error.told.do ?? ""}` : say("off") };
+    told = {
+      ...told,
+      what,
+      lines: [],
+      fault: error instanceof Refusal ? `${error.message} ${error.told.do ?? ""}` : say("off"),
+    };
   }
   draw();
 }

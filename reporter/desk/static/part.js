@@ -8,20 +8,57 @@ import { say } from "./words.js";
 export function partView([id]) {
   const part = desk.parts.get(id);
   const known = desk.state.parts.find((each) => each.id === id);
-  if (!part) return [h("h1", { tabindex: "-1" }, known?.title ?? id), h("p", { class: "waiting" }, say(queue.waiting.length || known ? "opening" : "no_such_part"))];
+  if (!part)
+    return [
+      h("h1", { tabindex: "-1" }, known?.title ?? id),
+      h("p", { class: "waiting" }, say(queue.waiting.length || known ? "opening" : "no_such_part")),
+    ];
   const photos = photosOf(part);
   return [
-    h("div", { class: "part-head" },
+    h(
+      "div",
+      { class: "part-head" },
       h("p", { class: "small" }, h("a", { href: away("walk") }, say("walk")), known?.place && ` · ${known.place}`),
       h("h1", { tabindex: "-1" }, part.title, " ", graded(part.outcome.grade, part.outcome.word)),
-      part.form.help && h("p", { class: "lead" }, part.form.help)),
-    h("div", { class: "with-side" },
-      h("div", { class: "work" },
-        part.cautions.length > 0 && h("section", { class: "cautions", "aria-label": say("cautions") }, h("h2", {}, say("cautions")), h("ul", {}, part.cautions.map((each, at) => h("li", { key: at }, each)))),
+      part.form.help && h("p", { class: "lead" }, part.form.help),
+    ),
+    h(
+      "div",
+      { class: "with-side" },
+      h(
+        "div",
+        { class: "work" },
+        part.cautions.length > 0 &&
+          h(
+            "section",
+            { class: "cautions", "aria-label": say("cautions") },
+            h("h2", {}, say("cautions")),
+            h(
+              "ul",
+              {},
+              part.cautions.map((each, at) => h("li", { key: at }, each)),
+            ),
+          ),
         photoBlock(part, photos),
-        formOf(part.form, { id, faults: part.faults ?? [], photos })),
-      h("aside", { class: "side outcome", "aria-label": say("outcome") }, outcome(part))),
-    h("a", { class: "at-hand jump", href: "#", onclick: (event) => { event.preventDefault(); const side = document.querySelector(".outcome h2"); side.scrollIntoView(); side.focus(); } }, graded(part.outcome.grade, part.outcome.word), h("span", {}, say("outcome_open", { count: part.outcome.missing.length }))),
+        formOf(part.form, { id, faults: part.faults ?? [], photos }),
+      ),
+      h("aside", { class: "side outcome", "aria-label": say("outcome") }, outcome(part)),
+    ),
+    h(
+      "a",
+      {
+        class: "at-hand jump",
+        href: "#",
+        onclick: (event) => {
+          event.preventDefault();
+          const side = document.querySelector(".outcome h2");
+          side.scrollIntoView();
+          side.focus();
+        },
+      },
+      graded(part.outcome.grade, part.outcome.word),
+      h("span", {}, say("outcome_open", { count: part.outcome.missing.length })),
+    ),
   ];
 }
 
@@ -38,39 +75,107 @@ function photosOf(part) {
 }
 
 function photoBlock(part, files) {
-  return h("section", { class: "block", "aria-labelledby": "block-photos" },
+  return h(
+    "section",
+    { class: "block", "aria-labelledby": "block-photos" },
     h("div", { class: "block-head" }, h("h2", { id: "block-photos" }, say("photos"))),
-    h("ul", { class: "tiles small-tiles" }, files.map((file) => {
-      const use = part.photos.find((each) => each.file === file);
-      const marks = typeof use?.seen === "object" ? use.seen?.marks?.length ?? 0 : 0;
-      const caption = typeof use?.seen === "object" ? use.seen?.caption ?? "" : "";
-      return h("li", { key: file, class: "tile" },
-        h("a", { href: away("photo", file, part.id) }, h("img", { src: `/thumb/${encodeURIComponent(file)}`, alt: caption || file, loading: "lazy" })),
-        h("p", { class: "tile-text" }, say(marks === 1 ? "one_mark" : "n_marks", { count: marks }), caption && h("span", { class: "small" }, caption)));
-    })),
+    h(
+      "ul",
+      { class: "tiles small-tiles" },
+      files.map((file) => {
+        const use = part.photos.find((each) => each.file === file);
+        const marks = typeof use?.seen === "object" ? (use.seen?.marks?.length ?? 0) : 0;
+        const caption = typeof use?.seen === "object" ? (use.seen?.caption ?? "") : "";
+        return h(
+          "li",
+          { key: file, class: "tile" },
+          h(
+            "a",
+            { href: away("photo", file, part.id) },
+            h("img", { src: `/thumb/${encodeURIComponent(file)}`, alt: caption || file, loading: "lazy" }),
+          ),
+          h(
+            "p",
+            { class: "tile-text" },
+            say(marks === 1 ? "one_mark" : "n_marks", { count: marks }),
+            caption && h("span", { class: "small" }, caption),
+          ),
+        );
+      }),
+    ),
     !files.length && h("p", { class: "small" }, say("no_photos_yet")),
-    h("a", { class: "button", href: away("photos") }, say("photos_to_give")));
+    h("a", { class: "button", href: away("photos") }, say("photos_to_give")),
+  );
 }
 
 /** The grade with its checks, what is missing, what would settle a doubt, what is to be done. */
 function outcome(part) {
   const { grade, word, score, sentence, checks, missing, settle, actions } = part.outcome;
   return [
-    h("h2", { tabindex: "-1", class: `grade-line in-words-${grade}` }, graded(grade, word), score !== null && score !== undefined && h("span", { class: "small score" }, say("score", { score: Math.round(score) }))),
+    h(
+      "h2",
+      { tabindex: "-1", class: `grade-line in-words-${grade}` },
+      graded(grade, word),
+      score !== null &&
+        score !== undefined &&
+        h("span", { class: "small score" }, say("score", { score: Math.round(score) })),
+    ),
     sentence && h("p", { class: "lead" }, sentence),
     listed("capped", part.outcome.capped ?? []),
     listed("missing", missing),
     listed("settle", settle),
-    actions.length > 0 && h("section", {}, h("h3", {}, say("actions")), h("ol", { class: "plain actions" }, actions.map((each) => h("li", { key: each.number },
-      h("span", { class: "number" }, each.number), h("span", {}, each.words, h("span", { class: "small" }, " ", each.when))))),
-    ),
-    checks.length > 0 && h("section", {}, h("h3", {}, say("checks")), checks.map((each, at) => h("article", { key: at, class: "check" },
-      h("h4", {}, each.title, " ", graded(each.grade, each.word)),
-      h("p", {}, each.sentence),
-      each.bar && h("div", { class: "bar-room", markup: each.bar }),
-      each.working.length > 0 && h("details", {}, h("summary", {}, say("working")), each.working.map((line, index) => h("p", { key: index, class: "working" }, line)))))),
+    actions.length > 0 &&
+      h(
+        "section",
+        {},
+        h("h3", {}, say("actions")),
+        h(
+          "ol",
+          { class: "plain actions" },
+          actions.map((each) =>
+            h(
+              "li",
+              { key: each.number },
+              h("span", { class: "number" }, each.number),
+              h("span", {}, each.words, h("span", { class: "small" }, " ", each.when)),
+            ),
+          ),
+        ),
+      ),
+    checks.length > 0 &&
+      h(
+        "section",
+        {},
+        h("h3", {}, say("checks")),
+        checks.map((each, at) =>
+          h(
+            "article",
+            { key: at, class: "check" },
+            h("h4", {}, each.title, " ", graded(each.grade, each.word)),
+            h("p", {}, each.sentence),
+            each.bar && h("div", { class: "bar-room", markup: each.bar }),
+            each.working.length > 0 &&
+              h(
+                "details",
+                {},
+                h("summary", {}, say("working")),
+                each.working.map((line, index) => h("p", { key: index, class: "working" }, line)),
+              ),
+          ),
+        ),
+      ),
   ];
 }
 
-const listed = (id, lines) => lines.length > 0 && h("section", {}, h("h3", {}, say(id)), h("ul", { class: "ticks" }, lines.map((line, at) => h("li", { key: at }, line))));
-
+const listed = (id, lines) =>
+  lines.length > 0 &&
+  h(
+    "section",
+    {},
+    h("h3", {}, say(id)),
+    h(
+      "ul",
+      { class: "ticks" },
+      lines.map((line, at) => h("li", { key: at }, line)),
+    ),
+  );

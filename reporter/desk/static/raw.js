@@ -1,12 +1,15 @@
 // Raw values as the files hold them: a bare text, a mapping, a list; and how they change without changing their shape.
 
 /** The main text of a value: of a mapping what stands under its main key. */
-export const mainOf = (raw, main) => (raw === null || raw === undefined ? "" : typeof raw === "object" ? String(raw[main] ?? "") : String(raw));
+export const mainOf = (raw, main) =>
+  raw === null || raw === undefined ? "" : typeof raw === "object" ? String(raw[main] ?? "") : String(raw);
 
 /** What a mapping says under a key; a bare text says nothing more than itself. */
-export const under = (raw, key, main) => (raw !== null && typeof raw === "object" ? raw[key] ?? "" : key === main ? mainOf(raw, main) : "");
+export const under = (raw, key, main) =>
+  raw !== null && typeof raw === "object" ? (raw[key] ?? "") : key === main ? mainOf(raw, main) : "";
 
-const isEmpty = (value) => value === null || value === undefined || value === "" || (Array.isArray(value) && !value.length);
+const isEmpty = (value) =>
+  value === null || value === undefined || value === "" || (Array.isArray(value) && !value.length);
 
 /** The value with one key set: a bare text stays bare as long as only its main key is told. */
 export function put(raw, key, value, main) {

@@ -10,8 +10,16 @@ export function sheetView() {
   const found = (state.faults ?? []).filter((each) => each.file === "job.yaml");
   return [
     h("h1", { tabindex: "-1" }, say("sheet_title")),
-    sheet ? h("div", { class: "work" }, sheet.help && h("p", { class: "lead" }, sheet.help),
-      found.filter((each) => !each.question).map((each, at) => h("p", { key: at, class: "fault" }, each.problem, " ", each.do)),
-      formOf(sheet, { id: "sheet", faults: found, photos: [] })) : h("p", { class: "waiting" }, say("opening")),
+    sheet
+      ? h(
+          "div",
+          { class: "work" },
+          sheet.help && h("p", { class: "lead" }, sheet.help),
+          found
+            .filter((each) => !each.question)
+            .map((each, at) => h("p", { key: at, class: "fault" }, each.problem, " ", each.do)),
+          formOf(sheet, { id: "sheet", faults: found, photos: [] }),
+        )
+      : h("p", { class: "waiting" }, say("opening")),
   ];
 }

@@ -13,10 +13,16 @@ export function shell(inside) {
     head(),
     desk.refused.map(refusal),
     lost(),
-    h("main", { id: "main", class: `view-${desk.route.view}` }, inside.filter((each) => each && each.name !== "dialog")),
+    h(
+      "main",
+      { id: "main", class: `view-${desk.route.view}` },
+      inside.filter((each) => each && each.name !== "dialog"),
+    ),
     inside.filter((each) => each && each.name === "dialog"),
     conflict(),
-  ].flat(Infinity).filter(Boolean);
+  ]
+    .flat(Infinity)
+    .filter(Boolean);
 }
 
 function skip(event) {
@@ -26,16 +32,33 @@ function skip(event) {
 
 function head() {
   const { state } = desk;
-  return h("header", { class: "top", key: "top" },
+  return h(
+    "header",
+    { class: "top", key: "top" },
     h("p", { class: "boat" }, state.title),
-    h("nav", { "aria-label": say("ways") },
-      WAYS.map((way) => h("a", { key: way, href: away(way), "aria-current": isHere(way) && "page" }, say(way)))),
-    h("div", { class: "turning" },
-      h("button", { type: "button", disabled: !state.undo, title: state.undo || null, onclick: () => turn("undo") }, say("undo"),
-        state.undo && h("span", { class: "heard" }, state.undo)),
-      h("button", { type: "button", disabled: !state.redo, title: state.redo || null, onclick: () => turn("redo") }, say("redo"),
-        state.redo && h("span", { class: "heard" }, state.redo))),
-    saved());
+    h(
+      "nav",
+      { "aria-label": say("ways") },
+      WAYS.map((way) => h("a", { key: way, href: away(way), "aria-current": isHere(way) && "page" }, say(way))),
+    ),
+    h(
+      "div",
+      { class: "turning" },
+      h(
+        "button",
+        { type: "button", disabled: !state.undo, title: state.undo || null, onclick: () => turn("undo") },
+        say("undo"),
+        state.undo && h("span", { class: "heard" }, state.undo),
+      ),
+      h(
+        "button",
+        { type: "button", disabled: !state.redo, title: state.redo || null, onclick: () => turn("redo") },
+        say("redo"),
+        state.redo && h("span", { class: "heard" }, state.redo),
+      ),
+    ),
+    saved(),
+  );
 }
 
 const ABOVE = { part: "walk", photo: "photos" };
@@ -46,14 +69,33 @@ function saved() {
   const count = queue.waiting.length;
   const reached = desk.reached && queue.reached;
   const look = !reached ? "off" : count || desk.drafts.size ? "under-way" : "done";
-  const words = !reached ? say(count ? "waiting_off" : "off", { count }) : count ? say("saving", { count }) : desk.drafts.size ? say("typing") : say("saved");
+  const words = !reached
+    ? say(count ? "waiting_off" : "off", { count })
+    : count
+      ? say("saving", { count })
+      : desk.drafts.size
+        ? say("typing")
+        : say("saved");
   return h("p", { class: `saved ${look}`, id: "saved" }, h("span", { class: "lamp", "aria-hidden": "true" }), words);
 }
 
 function refusal({ edit, told }, index) {
-  return h("div", { key: `refused-${index}`, class: "notice", role: "alert" },
+  return h(
+    "div",
+    { key: `refused-${index}`, class: "notice", role: "alert" },
     h("p", {}, h("strong", {}, say("refused", { label: edit.label })), " ", told.error, " ", told.do),
-    h("button", { type: "button", onclick: () => { desk.refused.splice(index, 1); draw(); } }, say("understood")));
+    h(
+      "button",
+      {
+        type: "button",
+        onclick: () => {
+          desk.refused.splice(index, 1);
+          draw();
+        },
+      },
+      say("understood"),
+    ),
+  );
 }
 
 /** What another program took away; one click puts it back. */
@@ -64,12 +106,36 @@ function lost() {
     desk.lost = desk.lost.filter((each) => !entries.includes(each.entry));
     draw();
   };
-  return h("section", { key: "lost", class: "notice", "aria-label": say("lost") },
-    h("h2", {}, say("lost")), h("p", {}, say("lost_why")),
-    h("ul", { class: "plain" }, desk.lost.map((each) => h("li", { key: each.entry, class: "lost" },
-      h("span", {}, h("strong", {}, each.label), h("br"), say("lost_values", { wanted: shown(each.wanted), now: shown(each.now) })),
-      h("button", { type: "button", onclick: () => putBack([each.entry]) }, say("put_back"))))),
-    desk.lost.length > 1 && h("button", { type: "button", class: "main", onclick: () => putBack(desk.lost.map((each) => each.entry)) }, say("put_back_all")));
+  return h(
+    "section",
+    { key: "lost", class: "notice", "aria-label": say("lost") },
+    h("h2", {}, say("lost")),
+    h("p", {}, say("lost_why")),
+    h(
+      "ul",
+      { class: "plain" },
+      desk.lost.map((each) =>
+        h(
+          "li",
+          { key: each.entry, class: "lost" },
+          h(
+            "span",
+            {},
+            h("strong", {}, each.label),
+            h("br"),
+            say("lost_values", { wanted: shown(each.wanted), now: shown(each.now) }),
+          ),
+          h("button", { type: "button", onclick: () => putBack([each.entry]) }, say("put_back")),
+        ),
+      ),
+    ),
+    desk.lost.length > 1 &&
+      h(
+        "button",
+        { type: "button", class: "main", onclick: () => putBack(desk.lost.map((each) => each.entry)) },
+        say("put_back_all"),
+      ),
+  );
 }
 
 /** Two people have changed one thing: both values, and the choice, at once. */
@@ -81,20 +147,32 @@ function conflict() {
     queue.settle(edit, found, mine);
     loadView();
   };
-  return dialog({ key: "conflict", title: say("conflict") },
+  return dialog(
+    { key: "conflict", title: say("conflict") },
     h("p", {}, say("conflict_why", { label: edit.label })),
-    h("dl", { class: "two" },
+    h(
+      "dl",
+      { class: "two" },
       h("div", {}, h("dt", {}, say("theirs")), h("dd", {}, shown(found.now))),
-      h("div", {}, h("dt", {}, say("mine")), h("dd", {}, shown(found.wanted ?? edit.wanted)))),
-    h("div", { class: "buttons" },
+      h("div", {}, h("dt", {}, say("mine")), h("dd", {}, shown(found.wanted ?? edit.wanted))),
+    ),
+    h(
+      "div",
+      { class: "buttons" },
       h("button", { type: "button", onclick: () => settle(false) }, say("keep_theirs")),
-      h("button", { type: "button", class: "main", onclick: () => settle(true) }, say("put_mine"))));
+      h("button", { type: "button", class: "main", onclick: () => settle(true) }, say("put_mine")),
+    ),
+  );
 }
 
 /** A value of a file as somebody would read it out. */
 export function shown(value) {
   if (value === null || value === undefined || value === "") return say("nothing");
   if (Array.isArray(value)) return value.map(shown).join("; ");
-  if (typeof value === "object") return Object.entries(value).filter(([, each]) => each !== "" && each !== null).map(([key, each]) => `${key}: ${shown(each)}`).join(", ");
+  if (typeof value === "object")
+    return Object.entries(value)
+      .filter(([, each]) => each !== "" && each !== null)
+      .map(([key, each]) => `${key}: ${shown(each)}`)
+      .join(", ");
   return String(value);
 }

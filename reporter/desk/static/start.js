@@ -27,9 +27,14 @@ function whole() {
   return shell(VIEWS[desk.route.view](desk.route.rest));
 }
 
-const closed = () => h("main", { id: "main", class: "alone" },
-  h("h1", {}, say("no_key")), h("p", {}, say("no_key_do")),
-  queue.waiting.length > 0 && h("p", { class: "fault" }, say("no_key_waiting", { count: queue.waiting.length })));
+const closed = () =>
+  h(
+    "main",
+    { id: "main", class: "alone" },
+    h("h1", {}, say("no_key")),
+    h("p", {}, say("no_key_do")),
+    queue.waiting.length > 0 && h("p", { class: "fault" }, say("no_key_waiting", { count: queue.waiting.length })),
+  );
 
 async function moved() {
   if (KEY.test(location.hash)) return begin(); // a new key in a window that was open before
@@ -67,17 +72,50 @@ function chooser(told) {
       draw();
     }
   };
-  return [h("main", { id: "main", class: "alone" },
-    h("h1", {}, say("choose_job")),
-    h("p", { class: "small" }, told.folder),
-    h("ul", { class: "plain" }, told.jobs.map((job) => h("li", { key: job.name },
-      h("button", { type: "button", class: "row", onclick: () => folder({ open: job.name }) },
-        h("strong", {}, job.title || job.name), h("span", { class: "small" }, job.name))))),
-    h("h2", {}, say("begin_job")),
-    h("form", { class: "inline", onsubmit: (event) => { event.preventDefault(); folder({ begin: event.target.elements.name.value }); } },
-      h("label", { class: "field" }, h("span", {}, say("job_name")), h("input", { name: "name", required: true, maxlength: "60", autocomplete: "off" })),
-      h("button", { class: "main" }, say("begin"))),
-    desk.chooserError && h("p", { class: "fault", role: "alert" }, desk.chooserError.error, " ", desk.chooserError.do))];
+  return [
+    h(
+      "main",
+      { id: "main", class: "alone" },
+      h("h1", {}, say("choose_job")),
+      h("p", { class: "small" }, told.folder),
+      h(
+        "ul",
+        { class: "plain" },
+        told.jobs.map((job) =>
+          h(
+            "li",
+            { key: job.name },
+            h(
+              "button",
+              { type: "button", class: "row", onclick: () => folder({ open: job.name }) },
+              h("strong", {}, job.title || job.name),
+              h("span", { class: "small" }, job.name),
+            ),
+          ),
+        ),
+      ),
+      h("h2", {}, say("begin_job")),
+      h(
+        "form",
+        {
+          class: "inline",
+          onsubmit: (event) => {
+            event.preventDefault();
+            folder({ begin: event.target.elements.name.value });
+          },
+        },
+        h(
+          "label",
+          { class: "field" },
+          h("span", {}, say("job_name")),
+          h("input", { name: "name", required: true, maxlength: "60", autocomplete: "off" }),
+        ),
+        h("button", { class: "main" }, say("begin")),
+      ),
+      desk.chooserError &&
+        h("p", { class: "fault", role: "alert" }, desk.chooserError.error, " ", desk.chooserError.do),
+    ),
+  ];
 }
 
 async function run() {
@@ -104,7 +142,17 @@ async function begin() {
     await run();
   } catch (error) {
     desk.left = error instanceof Refusal;
-    desk.view = () => (desk.left ? [closed()] : [h("main", { id: "main", class: "alone" }, h("h1", {}, say("out_of_reach")), h("p", {}, say("out_of_reach_do")))]);
+    desk.view = () =>
+      desk.left
+        ? [closed()]
+        : [
+            h(
+              "main",
+              { id: "main", class: "alone" },
+              h("h1", {}, say("out_of_reach")),
+              h("p", {}, say("out_of_reach_do")),
+            ),
+          ];
     drawNow();
   }
 }

@@ -13,13 +13,22 @@ export function useOf(part, id, file) {
   const raw = standing(item);
   if (raw === null) return null;
   const waits = queue.under(FILE, item.address).length > 0;
-  return { item, raw, file, waits, marks: (typeof raw === "string" ? [] : raw.marks ?? []), overlay: waits ? null : told?.overlay ?? "", keyed: waits ? [] : told?.keyed ?? [] };
+  return {
+    item,
+    raw,
+    file,
+    waits,
+    marks: typeof raw === "string" ? [] : (raw.marks ?? []),
+    overlay: waits ? null : (told?.overlay ?? ""),
+    keyed: waits ? [] : (told?.keyed ?? []),
+  };
 }
 
 /** Sets keys of the use; what is empty is left out. */
 export function put(use, keys, label) {
   const whole = { ...(typeof use.raw === "string" ? { file: use.raw } : use.raw), ...keys };
-  for (const [key, value] of Object.entries(whole)) if (value === "" || value === null || (Array.isArray(value) && !value.length)) delete whole[key];
+  for (const [key, value] of Object.entries(whole))
+    if (value === "" || value === null || (Array.isArray(value) && !value.length)) delete whole[key];
   change(use.item, Object.keys(whole).length === 1 && typeof use.item.seen === "string" ? use.file : whole, label);
   draw();
 }
@@ -37,7 +46,11 @@ export function add(use, mark) {
 
 /** Takes the mark of that place away. */
 export function remove(use, index) {
-  putMarks(use, use.marks.filter((_, at) => at !== index), say("did_unmark", { kind: name(use.marks[index].kind), file: use.file }));
+  putMarks(
+    use,
+    use.marks.filter((_, at) => at !== index),
+    say("did_unmark", { kind: name(use.marks[index].kind), file: use.file }),
+  );
 }
 
 /** The smallest number that no mark has yet. */

@@ -21,4 +21,5 @@ export function say(id, values = {}) {
 export const signStore = () => signs;
 
 /** A number as the language writes it. */
-export const figure = (value, digits = 1) => new Intl.NumberFormat(spoken, { maximumFractionDigits: digits }).format(value);
+export const figure = (value, digits = 1) =>
+  new Intl.NumberFormat(spoken, { maximumFractionDigits: digits }).format(value);
