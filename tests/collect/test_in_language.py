@@ -119,3 +119,11 @@ def test_remarks_are_told_as_well(german: Translator) -> None:
     )
     assert told.startswith("findings.yaml, Zeile 3: ")
     assert "liegt vor dem Bau des Boots (2004)" in told
+
+
+def test_the_sentence_with_most_words_of_its_own_is_tried_first(german: Translator) -> None:
+    """Else one that is nearly all gaps would take what another says word for word."""
+    english = [re.sub(r"\(\?P<p[0-9]>\.\+\?\)", "", pattern.pattern) for pattern, _ in german.sentences]
+    own = [len(re.sub(r"\\(.)", r"\1", each)) for each in english]
+    assert len(own) > 150
+    assert own == sorted(own, reverse=True)
