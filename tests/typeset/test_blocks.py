@@ -38,7 +38,8 @@ from tests.typeset.samples import BLOCKS, DRAWING, SENTENCE, photo, picture, pic
 
 def test_every_kind_of_block_has_a_sample() -> None:
     kinds = {member.model_fields["kind"].default for member in get_args(get_args(Block)[0])}
-    assert kinds == set(BLOCKS)
+    # Fields to write in stand on the field sheet alone, and are tried with it.
+    assert kinds - {"fields"} == set(BLOCKS)
 
 
 @pytest.mark.parametrize("kind", BLOCKS)
