@@ -68,7 +68,8 @@ export function down(event, use, ratio) {
     gesture = { pinch: span(), zoom: hand.zoom, x: hand.x, y: hand.y };
     draw();
   } else if (pointers.size === 1) {
-    gesture = { from: [event.clientX, event.clientY], at: place(event, lying(event.currentTarget)), box: lying(event.currentTarget), x: hand.x, y: hand.y, before: null };
+    const box = lying(event.currentTarget);
+    gesture = { from: [event.clientX, event.clientY], at: place(event, box), box, x: hand.x, y: hand.y, before: null };
     if (hand.tool === "move") take(event, use, ratio);
   }
 }
