@@ -181,6 +181,17 @@ def plan(folder: Path | None, wanted: Sequence[str], registry: Registry, lang: s
     return VisitPlan(told, catalogue(job.sheet.lang, job.sheet.terms), job, template, wanted, last)
 
 
+def print_plan(made: VisitPlan, folder: Path, target: Path, *, lang: str = "", tell: Tell) -> None:
+    """The plan on paper, or as a page for a browser where `target` ends so; on the job's own paper, where it has one."""
+    from reporter.outline.plan_pages import plan_pages
+
+    spoken = made.job.sheet.lang if made.job else lang or "en"
+    page = made.job.sheet.page if made.job else "A4"
+    with speaking(spoken):
+        document = plan_pages(made, lang=spoken, page="A4" if page == "phone" else page)
+        write(document, folder, target, dpi=DOTS, tell=tell)
+
+
 def sheet(
     folder: Path,
     target: Path,

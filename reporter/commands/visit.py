@@ -30,7 +30,6 @@ def plan(
 ) -> None:
     """Plan a visit: what to look at, to ask for and to bring, and what last time left open."""
     from reporter import pipeline
-    from reporter.outline.plan_pages import plan_pages
     from reporter.outputs.plan_lines import plan_lines
     from reporter.wording import speaking
 
@@ -39,15 +38,12 @@ def plan(
         msg = "A plan is made of a job folder, or of kinds."
         raise UsageError(msg, "Name the folder, or kinds with --kinds, and not both.")
     made = pipeline.plan(job, wanted, registry(), lang)
-    spoken = made.job.sheet.lang if made.job else lang or "en"
-    with speaking(spoken):
-        if output is None:
+    if output is None:
+        with speaking(made.job.sheet.lang if made.job else lang or "en"):
             for line in plan_lines(made):
                 typer.echo(line)
-            return
-        page = made.job.sheet.page if made.job else "A4"
-        document = plan_pages(made, lang=spoken, page="A4" if page == "phone" else page)
-        pipeline.write(document, job or Path.cwd(), output, dpi=pipeline.DOTS, tell=tell)
+        return
+    pipeline.print_plan(made, job or Path.cwd(), output, lang=lang, tell=tell)
     typer.echo(f"{output}")
 
 

@@ -19,6 +19,7 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
+from reporter import pipeline
 from reporter.desk import photos, views
 from reporter.desk.answers import ASKED, DONE, Desk, as_json, state_of
 from reporter.desk.keys import Guest
@@ -47,6 +48,7 @@ def application(desk: Desk) -> Starlette:
         Route("/api/enter", _enter(desk), methods=["POST"]),
         Route("/api/job", _news(desk), methods=["GET"]),
         Route("/api/photos", _take_photo(desk), methods=["POST"]),
+        Route("/api/take", _take_sheet(desk), methods=["POST"]),
         Route("/api/pair", _pair(desk), methods=["POST"]),
     ]
     made = Starlette(routes=routes, exception_handlers={HTTPException: _no_such, Exception: _our_fault})
@@ -172,6 +174,31 @@ def _take_photo(desk: Desk) -> Callable[[Request], Any]:
             standing = store.standing()
             with speaking(standing.job.sheet.lang):
                 return {**views.photo_told(standing, taken.photo), "already": taken.already}
+
+        return await to_thread.run_sync(_answered, put, desk, None)
+
+    return endpoint
+
+
+def _take_sheet(desk: Desk) -> Callable[[Request], Any]:
+    """A filled field sheet into the folder; `replace=1` lets its word stand where the folder says something else."""
+
+    async def endpoint(request: Request) -> Response:
+        replace = request.query_params.get("replace") == "1"
+        try:
+            store = desk.store
+            path, _ = await photos.receive(store, ".pdf", request.stream())
+        except GudgeonError as error:
+            return _refusal(_status(error), error.message, error.advice)
+        except ClientDisconnect:
+            return _refusal(400, "The sheet did not come whole.", "Send it again.")
+
+        def put(_desk: Desk, _body: Any) -> dict[str, Any]:
+            try:
+                taken = pipeline.take(store.folder, path, store.registry, replace=replace)
+            finally:
+                path.unlink(missing_ok=True)
+            return {"lines": list(taken.lines()), "differs": len(taken.of("differs"))}
 
         return await to_thread.run_sync(_answered, put, desk, None)
 

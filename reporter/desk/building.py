@@ -18,7 +18,7 @@ from typing import Any, Literal
 from reporter.desk.making import STEPS
 from reporter.errors import NoSuchError, UsageError
 
-ENDINGS = {"report": ".pdf", "html": ".html", "work": "-work.pdf"}
+ENDINGS = {"report": ".pdf", "html": ".html", "work": "-work.pdf", "plan": "-plan.pdf", "sheet": "-sheet.pdf"}
 WIDEST, NARROWEST = 2400, 60
 
 

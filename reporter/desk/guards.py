@@ -116,7 +116,7 @@ class _Measured:
         self.scope = scope
         self._receive = receive
         self._send = send
-        self._most = LARGEST_PHOTO if scope["path"] == "/api/photos" else LARGEST
+        self._most = LARGEST_PHOTO if scope["path"] in {"/api/photos", "/api/take"} else LARGEST
         self._read = 0
         self._begun = False
         self._too_large = False

@@ -13,7 +13,7 @@ from reporter import pipeline
 from reporter.errors import GudgeonError
 from reporter.registry import find, load
 
-STEPS = {"report": 6, "html": 5, "work": 3}
+STEPS = {"report": 6, "html": 5, "work": 3, "plan": 3, "sheet": 3}
 """How many steps a document takes."""
 
 
@@ -24,6 +24,10 @@ def main() -> int:
         registry = load(find())
         if what == "work":
             pipeline.work(folder, target, registry, tell=_step)
+        elif what == "sheet":
+            pipeline.sheet(folder, target, registry, tell=_step)
+        elif what == "plan":
+            pipeline.print_plan(pipeline.plan(folder, (), registry), folder, target, tell=_step)
         else:
             pipeline.report(folder, target, registry, tell=_step)
     except GudgeonError as error:

@@ -39,13 +39,18 @@ class Taken:
 
 
 async def take(store: Store, name: str, body: AsyncIterator[bytes]) -> tuple[Path, str, str]:
-    """The bytes in a file of the folder that the program keeps; the file, its digest and its safe name."""
+    """The bytes of a photo in a file of the folder that the program keeps; the file, its digest and its safe name."""
     safe = safe_name(name)
+    return *await receive(store, Path(safe).suffix, body), safe
+
+
+async def receive(store: Store, suffix: str, body: AsyncIterator[bytes]) -> tuple[Path, str]:
+    """What comes, in a file of the folder that the program keeps; the file and its digest. CannotWriteError when it is full."""
     coming = store.folder / KEPT / "coming"
     digest = hashlib.sha256()
     try:
         coming.mkdir(parents=True, exist_ok=True)
-        path = coming / f"{os.urandom(8).hex()}{Path(safe).suffix}"
+        path = coming / f"{os.urandom(8).hex()}{suffix}"
         try:
             with path.open("xb") as file:
                 async for piece in body:
@@ -58,7 +63,7 @@ async def take(store: Store, name: str, body: AsyncIterator[bytes]) -> tuple[Pat
             raise
     except OSError as error:
         raise _full(error) from error
-    return path, digest.hexdigest(), safe
+    return path, digest.hexdigest()
 
 
 def put_away(store: Store, path: Path, digest: str, safe: str) -> Taken:

@@ -177,10 +177,10 @@ function pause(time) {
 }
 
 /** Sends one file as it is; `onProgress` gets 0 to 1. */
-export function upload(file, onProgress) {
+export function upload(file, onProgress, path = "/api/photos") {
   return new Promise((done, failed) => {
     const request = new XMLHttpRequest();
-    request.open("POST", `/api/photos?name=${encodeURIComponent(file.name)}`);
+    request.open("POST", `${path}${path.includes("?") ? "&" : "?"}name=${encodeURIComponent(file.name)}`);
     request.setRequestHeader("Content-Type", "application/octet-stream");
     request.upload.onprogress = (event) => onProgress(event.loaded / Math.max(event.total, 1));
     request.onerror = () => failed(new TypeError("out of reach"));

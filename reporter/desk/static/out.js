@@ -2,16 +2,18 @@
 
 import { h } from "./dom.js";
 import { ask, desk, dialog, draw, heard, Refusal, send } from "./desk.js";
+import { upload } from "./link.js";
 import { faults } from "./walk.js";
 import { say } from "./words.js";
 
-const WHATS = ["report", "html", "work"];
+const WHATS = ["report", "html", "work", "plan", "sheet"];
 const TOLD = ["check", "work", "due", "compare"];
 const OFTEN = 700; // ms between two looks at a build
 let build = null;
 let large = null;
 let told = { what: null, lines: [], earlier: "" };
 let looking = false;
+let taken = null;
 
 export function outView() {
   if (!build && !looking) look();
@@ -53,6 +55,7 @@ export function outView() {
       progress(),
     ),
     pages(),
+    takes(),
     h(
       "section",
       { class: "block" },
@@ -214,6 +217,50 @@ function pages() {
       ),
     ),
   );
+}
+
+// A field sheet that was filled in comes back: what is new is added, what differs is told and stays until it is asked for.
+function takes() {
+  return h(
+    "section",
+    { class: "block" },
+    h("h2", {}, say("take_sheet")),
+    h("p", {}, say("take_how")),
+    h(
+      "label",
+      { class: "button" },
+      say("take_pick"),
+      h("input", {
+        type: "file",
+        class: "heard",
+        accept: "application/pdf,.pdf",
+        onchange: (event) => {
+          const [file] = event.target.files;
+          event.target.value = "";
+          if (file) take(file, false);
+        },
+      }),
+    ),
+    taken &&
+      h(
+        "div",
+        { class: "told", "aria-live": "polite" },
+        taken.fault
+          ? h("p", { class: "fault" }, taken.fault)
+          : taken.lines.map((line, at) => h("p", { key: at }, line)),
+        taken.differs > 0 && h("button", { type: "button", onclick: () => take(taken.file, true) }, say("take_replace")),
+      ),
+  );
+}
+
+async function take(file, replace) {
+  try {
+    const told = await upload(file, () => {}, replace ? "/api/take?replace=1" : "/api/take");
+    taken = { ...told, file };
+  } catch (error) {
+    taken = { lines: [], fault: error instanceof Refusal ? `${error.message} ${error.told.do ?? ""}` : say("off") };
+  }
+  draw();
 }
 
 async function start(what) {
