@@ -272,6 +272,8 @@ def test_nothing_of_the_page_asks_for_anything_elsewhere(page: TestClient) -> No
     from reporter.desk.answers import _files
 
     for name, data in _files().items():
+        if name.endswith(".ttf"):
+            continue  # the type names its licence
         text = data.decode()
         rest = text.replace("http://www.w3.org/", "")
         assert "http://" not in rest, name
