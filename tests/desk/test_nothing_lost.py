@@ -129,6 +129,7 @@ def entered(base: str, key: str) -> Iterator[httpx2.Client]:
         yield client
 
 
+@pytest.mark.slow
 def test_killed_and_started_again_nothing_that_was_called_saved_is_missing(serve: Serve, job: Path) -> None:
     port = free_port()
     for round_number in range(3):
@@ -154,6 +155,7 @@ def test_killed_and_started_again_nothing_that_was_called_saved_is_missing(serve
         assert len(client.get("/api/job").json()["parts"]) == 50
 
 
+@pytest.mark.slow
 def test_a_long_wait_ends_with_the_news_and_goes_on_without(serve: Serve, job: Path) -> None:
     _, base, key = serve(job)
     with entered(base, key) as client:
@@ -184,6 +186,7 @@ def test_a_long_wait_ends_with_the_news_and_goes_on_without(serve: Serve, job: P
             assert not each.is_alive()
 
 
+@pytest.mark.slow
 def test_many_windows_of_one_browser_do_not_take_all_its_lines(serve: Serve, job: Path) -> None:
     """The fourth and further waits are short, so that a browser with six lines always has one again."""
     _, base, key = serve(job)
@@ -210,6 +213,7 @@ def _wait(base: str, cookies: dict[str, str], version: str) -> None:
         assert client.get("/api/job", params={"since": version}).status_code == 200
 
 
+@pytest.mark.slow
 def test_a_page_that_sleeps_through_a_restart_goes_on_where_it_was(serve: Serve, job: Path) -> None:
     """The page keeps its edits and asks again; its cookie is void after a restart, which it is told plainly."""
     port = free_port()

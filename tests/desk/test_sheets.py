@@ -36,6 +36,7 @@ def test_the_desk_prints_plan_and_sheet(page: TestClient, what: str, most: int, 
     assert len(pypdfium2.PdfDocument(file)) == told["pages"]
 
 
+@pytest.mark.slow
 def test_a_filled_sheet_is_taken_and_what_differs_only_when_asked_for(
     page: TestClient, job: Path, tmp_path: Path
 ) -> None:

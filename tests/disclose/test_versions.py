@@ -27,6 +27,7 @@ from reporter.model.template import Template
 from reporter.outline import outline
 from reporter.registry import Registry, find, load
 
+pytestmark = pytest.mark.slow
 ROOT = Path(__file__).parents[2]
 PHOTO = 'caption: "Brake band on its drum'
 PEOPLE = ["Lindqvar", "Mateus", "Carvell"]
