@@ -72,7 +72,9 @@ def joined(text: Text) -> str:
 
 def first_page(report: Report) -> str:
     """All text before what was not seen: the decision, the boat, what they are weighed by."""
-    end = next(place for place, block in enumerate(report.blocks) if getattr(block, "anchor", "") == "not_seen")
+    end = next(
+        place for place, block in enumerate(report.blocks) if getattr(block, "anchor", "") == "not_seen"
+    )
     return "\n".join(text for block in report.blocks[:end] for text in words_of(block))
 
 
