@@ -63,6 +63,7 @@ def changed_lines(before: str, after: str) -> list[str]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(2))
 @pytest.mark.parametrize("text", [DEMO, LOOSE], ids=["demo", "loose"])
 def test_fifty_random_edits_each_mean_what_they_say(text: str, seed: int) -> None:
@@ -74,6 +75,7 @@ def test_fifty_random_edits_each_mean_what_they_say(text: str, seed: int) -> Non
         assert making.read(after) == making.done(data, edit.address, edit.wanted), edit
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("newline", "mark"), [("\n", ""), ("\r\n", "\ufeff")], ids=["lf", "crlf"])
 def test_two_hundred_edits_one_upon_another(newline: str, mark: str) -> None:
     rng = random.Random(11)  # noqa: S311

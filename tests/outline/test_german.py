@@ -227,6 +227,7 @@ def terminal(lang: str) -> dict[str, str]:
         }
 
 
+@pytest.mark.slow
 def test_every_command_speaks_german() -> None:
     """No word of the program's English; ids stand in backticks, at the head of a line, or name a template or a kind."""
     ids = {part for plugin in load(find()).plugins.values() for part in re.split(r"[._]", plugin.kind)}
@@ -246,6 +247,7 @@ def test_every_command_speaks_german() -> None:
     assert left == {}
 
 
+@pytest.mark.slow
 def test_a_terminal_keeps_its_width_in_german() -> None:
     for command, text in terminal("de").items():
         if command not in {"csv", "describe"}:

@@ -171,6 +171,7 @@ def test_what_was_looked_for_and_not_found_says_so(system: str) -> None:
     assert any(shape.dashed for shape in drawing.shapes if isinstance(shape, Path | Ellipse))
 
 
+@pytest.mark.slow
 @each_system
 @settings(max_examples=30, deadline=None)
 @given(data=st.data())
@@ -194,6 +195,7 @@ def test_labels_never_overlap(system: str, data: st.DataObject) -> None:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("system", ["running", "safety"])
 def test_many_parts_share_labels_and_keep_their_signs(system: str) -> None:
     parts = [part(KINDS[system][at % 4], f"Fitting with a rather long name, number {at}") for at in range(44)]

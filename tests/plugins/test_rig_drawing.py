@@ -257,6 +257,7 @@ SOME = st.lists(
 )
 
 
+@pytest.mark.slow
 @given(SOME, st.floats(5, 24), st.floats(0.7, 2.2), st.floats(0.25, 0.5), st.integers(0, 5))
 @settings(max_examples=80, deadline=None, derandomize=True)
 def test_labels_never_overlap(

@@ -21,6 +21,8 @@ from reporter.seal.sealing import _signer, _Strokes, _Style
 from tests.seal.attacks import ATTACKS, HIDDEN, Attack, alone, with_signature
 from tests.seal.made import AUTHOR, INK, RECEIVER, STRANGER, Made, key_of, report, written
 
+pytestmark = pytest.mark.slow
+
 
 def told(document: bytes, folder: Path) -> Inspection:
     (folder / "file.pdf").write_bytes(document)

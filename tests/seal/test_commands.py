@@ -20,6 +20,8 @@ from reporter.errors import ExitCode, UsageError
 from tests.history.folders import findings, write
 from tests.seal.made import AUTHOR, INK, PASSWORD, RECEIVER, Made
 
+pytestmark = pytest.mark.slow
+
 GUDGEON = Path(sys.executable).with_name("gudgeon")
 
 

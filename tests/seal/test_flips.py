@@ -11,6 +11,8 @@ import pytest
 from reporter.seal import inspect
 from tests.seal.made import Made
 
+pytestmark = pytest.mark.slow
+
 
 def missed(document: bytes, bits: Iterable[int], folder: Path) -> list[int]:
     """The bits after whose change the file is still told to be in order."""

@@ -24,6 +24,8 @@ from reporter.seal import add_signature
 from tests.history.folders import findings, write
 from tests.seal.made import AUTHOR, RECEIVER, Made
 
+pytestmark = pytest.mark.slow
+
 
 @dataclass(frozen=True)
 class Case:

@@ -18,6 +18,8 @@ from reporter.seal import add_signature, inspect
 from tests.history.folders import findings, write
 from tests.seal.made import AUTHOR, INK, RECEIVER, Made
 
+pytestmark = pytest.mark.slow
+
 COUNT = 50
 
 

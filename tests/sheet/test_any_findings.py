@@ -183,6 +183,7 @@ def _part(part: Component) -> dict[str, Any]:
     }
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 @given(findings())
 def test_any_findings_come_back_the_same_by_way_of_the_sheet(

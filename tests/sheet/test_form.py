@@ -38,6 +38,7 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return made
 
 
+@pytest.mark.slow
 def test_every_sheet_is_in_order_by_the_programs_own_check(sheets: dict[str, Path]) -> None:
     assert [find_faults(path, is_form=True) for path in sheets.values()] == [[]] * len(sheets)
 
@@ -176,6 +177,7 @@ VALUES = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("fill", [fill_with_pikepdf, fill_with_pypdf, fill_with_pdfium])
 def test_another_library_fills_it_in_and_it_comes_back_equal(
     sheets: dict[str, Path], tmp_path: Path, fill: object
