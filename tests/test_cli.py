@@ -167,7 +167,7 @@ def test_every_command_and_exit_code_is_documented() -> None:
 
 def test_the_pictures_of_the_readme_exist() -> None:
     pictures = re.findall(r'src="([^"]+)"', (ROOT / "README.md").read_text("utf-8"))
-    assert len(pictures) == 3
+    assert len(pictures) == 7
     assert all((ROOT / picture).is_file() for picture in pictures)
 
 
