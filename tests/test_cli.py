@@ -48,6 +48,7 @@ def test_a_report_lands_in_the_current_folder_and_nothing_in_the_job(folder: Pat
     assert before == {path: path.stat().st_mtime_ns for path in folder.rglob("*")}
 
 
+@pytest.mark.slow
 def test_the_same_folder_gives_the_same_bytes(folder: Path, tmp_path: Path) -> None:
     for name in ("one.pdf", "two.pdf"):
         assert run("report", folder, "-o", name, cwd=tmp_path).returncode == 0
@@ -98,6 +99,7 @@ def test_an_unknown_kind_asked_for(tmp_path: Path) -> None:
     assert "chain" in done.stderr
 
 
+@pytest.mark.slow
 def test_a_target_that_cannot_be_written_leaves_no_half_file(folder: Path, tmp_path: Path) -> None:
     done = run("report", folder, "-o", tmp_path / "nowhere" / "out.pdf", cwd=tmp_path)
     assert done.returncode == ExitCode.CANNOT_WRITE

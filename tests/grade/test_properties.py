@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -75,6 +76,7 @@ def edges(away: list[float]) -> tuple[tuple[float, float, float], bool]:
     return (max(ends[0]), max(ends[1]), max(ends[2])), spots[0].uneven
 
 
+@pytest.mark.slow
 @settings(max_examples=3000)
 @given(REPEATS, st.integers(0, 4), st.floats(0.01, 4))
 def test_raising_one_repeat_never_improves_unless_it_brings_the_repeats_into_agreement(

@@ -55,6 +55,7 @@ def refused(text: str) -> str:
     return caught.value.message
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_the_schema_accepts_every_kind_as_written(file: Path) -> None:
     jsonschema.validate(tomllib.loads(file.read_text("utf-8")), {**kind_schema(), "required": []})

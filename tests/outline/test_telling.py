@@ -121,6 +121,7 @@ def test_no_trade_term_leaves_unresolved(name: str, way: str) -> None:
     assert TERM.search(text) is None
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", sorted(registry().plugins))
 def test_no_trade_term_of_a_kind_leaves_unresolved(kind: str) -> None:
     run = CliRunner()

@@ -203,6 +203,7 @@ def of(name: str) -> Drawing:
     return drawn(parts, **vessel)
 
 
+@pytest.mark.slow
 @each_case
 def test_nothing_stands_outside(name: str) -> None:
     drawing = of(name)

@@ -68,6 +68,7 @@ def test_it_does_not_claim_to_be_an_archive(sheets: dict[str, Path]) -> None:
         assert said.get("pdfaid:part") is None
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", sorted(PAPERS))
 def test_it_has_the_paper_that_was_asked_for_and_nothing_beside_it(
     sheets: dict[str, Path], paper: str
