@@ -29,9 +29,9 @@ def _unavailable(reason: str) -> NoReturn:
     pytest.skip(reason)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def browser() -> Iterator[Any]:
-    """Debian's Chromium, headless; .ci/browser.sh installs it."""
+    """Debian's Chromium, headless; .ci/browser.sh installs it. It ends with these tests: its event loop would be in others' way."""
     program = shutil.which("chromium")
     if not program:
         _unavailable("chromium is not installed: run .ci/browser.sh once")
