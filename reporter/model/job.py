@@ -126,6 +126,8 @@ class Job(Noun):
 
     def assembly(self, component: Component) -> frozenset[str]:
         """Ids of the part and of the larger ones that it belongs to, as `part_of` tells."""
+        if not component.part_of:
+            return frozenset((component.id,))
         wholes = {each.id: each.part_of for each in self.components}
         found = [component.id]
         while (whole := wholes.get(found[-1])) and whole not in found:

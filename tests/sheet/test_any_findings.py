@@ -92,7 +92,7 @@ def _details(draw: st.DrawFn, plugin: Plugin) -> Iterator[tuple[str, dict[str, s
         elif field.holds == "words":
             value = draw(WORDS)
         elif field.plausible:
-            value = f"{number(draw, field.plausible, whole=field.holds == 'count')} {field.unit}".strip()
+            value = f"{number(draw, field.plausible, whole=field.holds == 'count')} {'' if field.unit == '1' else field.unit}".strip()
         else:
             continue
         yield field.id, {"value": value, "basis": draw(st.sampled_from(BASES))}
