@@ -19,7 +19,7 @@ __all__ = ["leave_out", "must_be_absent"]
 
 def leave_out(job: Job, rules: Collection[Rule]) -> Job:
     """The job without what the rules name; the job itself where there are none."""
-    from reporter.disclose.stage import cut
+    from reporter.disclose.leaving_out import cut
 
     return cut(job, rules) if rules else job
 

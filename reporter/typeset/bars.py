@@ -94,7 +94,7 @@ class _Bar:
 
     def __init__(self, context: PrintContext, block: MeasureBar) -> None:
         self.block = block
-        self._desk = context
+        self._context = context
         self._whole = context.look.block
         self._inset = _NARROW_INSET if context.look.is_narrow else _INSET
         self.track = self._whole - 2 * self._inset
@@ -125,7 +125,7 @@ class _Bar:
         grades: list[Grade | None] = []
         for text, at, grade in labels:
             lead = _SIGN + 2.0 if grade else 0.0
-            run = Run(self._desk.clean(text).replace("\n", " "), kind, Tag("Span"))
+            run = Run(self._context.clean(text).replace("\n", " "), kind, Tag("Span"))
             for line in set_lines([run], self._whole - lead):
                 if words := "".join(piece.text for piece in line.pieces):
                     parts.append((words, at + self._inset))

@@ -12,37 +12,23 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
 
+from tests.browsing import chromium
 from tests.desk_page.hands import Hands
 
 ROOT = Path(__file__).parents[2]
 START = 30
 
 
-def _unavailable(reason: str) -> NoReturn:
-    if os.environ.get("GUDGEON_BROWSER") == "required":
-        pytest.fail(reason)
-    pytest.skip(reason)
-
-
 @pytest.fixture(scope="package")
 def browser() -> Iterator[Any]:
-    """Debian's Chromium, headless; .ci/browser.sh installs it. It ends with these tests: its event loop would be in others' way."""
-    program = shutil.which("chromium")
-    if not program:
-        _unavailable("chromium is not installed: run .ci/browser.sh once")
-    try:
-        from playwright.sync_api import sync_playwright
-    except ImportError:
-        _unavailable("playwright is not installed: pip install playwright")
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=program, args=["--no-sandbox"])
+    """One browser for all tests of the page."""
+    with chromium() as opened:
         yield opened
-        opened.close()
 
 
 @dataclass

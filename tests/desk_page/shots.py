@@ -9,8 +9,8 @@ import tempfile
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import sync_playwright
 
+from tests.browsing import chromium
 from tests.desk_page.conftest import ROOT, Server, Windows, free_port
 
 VIEWS = {
@@ -25,12 +25,11 @@ COLOURS = 200
 
 def main() -> None:
     """Write one picture for each view of the demo."""
-    with tempfile.TemporaryDirectory() as scratch, sync_playwright() as driver:
+    with tempfile.TemporaryDirectory() as scratch, chromium() as browser:
         folder = Path(scratch) / "demo_job"
         shutil.copytree(ROOT / "demo_job", folder)
         server = Server(folder, free_port())
         server.start()
-        browser = driver.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
         hands = Windows(browser).first(server, width=1200, height=820, touch=False)
         for name, view in VIEWS.items():
             hands.go(*view)
@@ -40,7 +39,6 @@ def main() -> None:
             small.quantize(COLOURS, Image.Quantize.MAXCOVERAGE).save(
                 ROOT / f"tests/pages/{name}.png", optimize=True
             )
-        browser.close()
         server.kill(signal.SIGTERM)
 
 

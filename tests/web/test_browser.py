@@ -5,14 +5,13 @@ Chromium and Playwright are found or the tests are skipped with the reason, unle
 
 from __future__ import annotations
 
-import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any
 
 import pytest
 
+from tests.browsing import chromium
 from tests.web.conftest import Demo
 
 pytestmark = pytest.mark.slow
@@ -34,26 +33,11 @@ PLACES = """() => [...document.querySelectorAll('figure.photo')].map(figure => {
 })"""
 
 
-def _unavailable(reason: str) -> NoReturn:
-    if os.environ.get("GUDGEON_BROWSER") == "required":
-        pytest.fail(reason)
-    pytest.skip(reason)
-
-
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Any]:
-    """Debian's Chromium, headless; .ci/browser.sh installs it."""
-    program = shutil.which("chromium")
-    if not program:
-        _unavailable("chromium is not installed: run .ci/browser.sh once")
-    try:
-        from playwright.sync_api import sync_playwright
-    except ImportError:
-        _unavailable("playwright is not installed: pip install playwright")
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=program, args=["--no-sandbox"])
+    """One browser for all tests of the module."""
+    with chromium() as opened:
         yield opened
-        opened.close()
 
 
 @pytest.fixture
