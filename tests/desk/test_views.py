@@ -21,6 +21,8 @@ from reporter.model.photo import PhotoFile
 from reporter.registry import Registry
 from tests.desk.conftest import DEMO, HOST, ORIGIN, PORT, edit, until
 
+pytestmark = pytest.mark.slow
+
 
 def test_grades_are_those_of_the_report(page: TestClient, job: Path, registry: Registry) -> None:
     told = page.get("/api/job").json()
@@ -62,7 +64,6 @@ def _questions(form: dict[str, Any]) -> list[dict[str, Any]]:
     return [question for block in form["blocks"] for question in block["questions"]]
 
 
-@pytest.mark.slow
 def test_every_kind_has_a_form_and_can_be_begun(page: TestClient, registry: Registry) -> None:
     """A part of each kind, with nothing told of it but its kind: unseen, and its form is there."""
     kinds = [kind for system in page.get("/api/kinds").json()["systems"] for kind in system["kinds"]]
@@ -196,7 +197,6 @@ def test_headers_are_read_once_for_each_state_of_a_file(job: Path, monkeypatch: 
     assert asked == [len(files), 1]
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("what", "ending"), [("report", ".pdf"), ("html", ".html"), ("work", "-work.pdf")])
 def test_a_document_is_made_beside_the_answers_and_is_that_of_the_command(
     page: TestClient, job: Path, registry: Registry, tmp_path: Path, what: str, ending: str
@@ -284,7 +284,6 @@ def test_nothing_of_the_page_asks_for_anything_elsewhere(page: TestClient) -> No
     assert DEMO.is_dir()
 
 
-@pytest.mark.slow
 def test_the_server_asks_nothing_of_the_network(page: TestClient, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every answer that it has, with every way out of this computer closed."""
 

@@ -20,6 +20,8 @@ from reporter.wording import catalogue
 from tests.sheet.making import REGISTRY, ROOT, fill_with_pdfium, fill_with_pikepdf, fill_with_pypdf, sheet_of
 from tests.validator.verapdf import require, validate
 
+pytestmark = pytest.mark.slow
+
 DEMO = ROOT / "demo_job"
 PAPERS = {"A4": (595.3, 841.9), "Letter": (612.0, 792.0), "A5": (419.5, 595.3)}
 
@@ -38,18 +40,15 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return made
 
 
-@pytest.mark.slow
 def test_every_sheet_is_in_order_by_the_programs_own_check(sheets: dict[str, Path]) -> None:
     assert [find_faults(path, is_form=True) for path in sheets.values()] == [[]] * len(sheets)
 
 
-@pytest.mark.slow
 def test_every_sheet_is_a_tagged_form_by_the_reference_validator(sheets: dict[str, Path]) -> None:
     """ISO 14289-1."""
     assert {path.name: wrong for path, wrong in validate(sheets.values(), "ua1").items() if wrong} == {}
 
 
-@pytest.mark.slow
 def test_the_validator_notices_a_field_without_a_label(sheets: dict[str, Path], tmp_path: Path) -> None:
     """A control: a field that a screen reader cannot name, and one outside the tree (ISO 14289-1, 7.18.1 and 7.18.4)."""
     broken = tmp_path / "broken.pdf"
@@ -68,7 +67,6 @@ def test_it_does_not_claim_to_be_an_archive(sheets: dict[str, Path]) -> None:
         assert said.get("pdfaid:part") is None
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("paper", sorted(PAPERS))
 def test_it_has_the_paper_that_was_asked_for_and_nothing_beside_it(
     sheets: dict[str, Path], paper: str
@@ -178,7 +176,6 @@ VALUES = {
 }
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("fill", [fill_with_pikepdf, fill_with_pypdf, fill_with_pdfium])
 def test_another_library_fills_it_in_and_it_comes_back_equal(
     sheets: dict[str, Path], tmp_path: Path, fill: object

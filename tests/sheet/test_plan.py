@@ -19,6 +19,8 @@ from reporter.wording import catalogue, speaking
 from tests.sheet.making import REGISTRY, ROOT, quiet
 from tests.validator.verapdf import validate
 
+pytestmark = pytest.mark.slow
+
 DEMO = ROOT / "demo_job"
 GUDGEON = ROOT / ".venv/bin/gudgeon"
 WORDS = catalogue()
@@ -49,7 +51,6 @@ def test_the_demos_plan_fits_two_pages(paper: Path) -> None:
     assert len(pypdf.PdfReader(paper).pages) <= 2
 
 
-@pytest.mark.slow
 def test_it_is_an_archival_and_accessible_file_by_the_reference_validator(paper: Path) -> None:
     target = paper
     assert validate([target], "ua1")[target.resolve()] == []

@@ -18,6 +18,8 @@ from reporter.taking import Taken
 from tests.sheet.answers import answers
 from tests.sheet.making import REGISTRY, ROOT, fill_with_pikepdf, sheet_of
 
+pytestmark = pytest.mark.slow
+
 DEMO = ROOT / "demo_job"
 JOB = """\
 # a person's own notes stay
@@ -285,7 +287,6 @@ def test_the_last_visits_parts_are_on_the_sheet_and_keep_what_they_are_called(fo
     assert (part.kind, part.name, part.side, part.observed) == ("boom", "Boom", "port", {})
 
 
-@pytest.mark.slow
 def test_the_command_tells_and_exits_by_what_it_could_not_read(folder: Path) -> None:
     def run(values: dict[str, str]) -> subprocess.CompletedProcess[str]:
         command = [
@@ -335,7 +336,6 @@ def bare(folder: Path) -> None:
     (folder / "measurements.csv").write_text(ROWS.splitlines()[0] + "\n")
 
 
-@pytest.mark.slow
 def test_a_filled_sheet_of_the_demo_gives_the_demos_grades(tmp_path: Path) -> None:
     """An empty sheet, filled in with what the demo says, taken into a folder that knows its parts alone."""
     folder = shutil.copytree(DEMO, tmp_path / "job")
