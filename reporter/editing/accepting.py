@@ -17,6 +17,7 @@ from reporter.editing.plain_data import applied, built, value_at
 from reporter.editing.planning import plan
 from reporter.editing.saving import locked, save
 from reporter.editing.texts import edited, is_table, value_in
+from reporter.editing.turning import Change, done_to_all
 from reporter.errors import CannotWriteError
 
 FILES = ("job.yaml", "findings.yaml", "measurements.csv")
@@ -104,9 +105,10 @@ class JobFiles:
                 raise EditError(msg, "Shorten it.")
         return self._write(label, kept, did, of, {f: text for f, text in after.items() if text != before[f]})
 
-    def _write(self, label: str, kept: list[Edit], did: Doing, of: int, texts: dict[str, str]) -> Entry:
+    def _write(self, label: str, kept: Iterable[Edit], did: Doing, of: int, texts: dict[str, str]) -> Entry:
+        changes = [Change.of(file, self.text(file), text) for file, text in texts.items()]
         try:
-            entry = self.journal.add(label, kept, did, of)
+            entry = self.journal.add(label, kept, did, of, changes)
             for file, text in texts.items():
                 save(self.folder / file, text.encode("utf-8"))
         except OSError as error:
@@ -137,6 +139,9 @@ class JobFiles:
                 raise EditError("There is nothing to take back or do again.", "Nothing has changed.")
             last = waiting[-1]
             edits = turned(last.edits) if did == "undo" else last.edits
+            changes = [each.turned() for each in last.changes] if did == "undo" else last.changes
+            if texts := done_to_all(changes, self.text):
+                return self._write(last.label, edits, did, last.entry, texts)
             try:
                 entry = self._accept(last.label, edits, did, last.entry)
             except ConflictError:

@@ -17,6 +17,7 @@ from typing import Any, BinaryIO, Literal
 
 from reporter.editing.edit import Address, Edit, Plain
 from reporter.editing.saving import KEPT, settle
+from reporter.editing.turning import Change
 
 Doing = Literal["edit", "undo", "redo", "passed"]
 """`passed`: an entry that could not be undone or done again, since its values have moved on."""
@@ -24,7 +25,10 @@ Doing = Literal["edit", "undo", "redo", "passed"]
 
 @dataclass(frozen=True)
 class Entry:
-    """What was accepted in one go. `of` is the entry that an undo or redo is of; `edits` hold before and after."""
+    """What was accepted in one go. `of` is the entry that an undo or redo is of; `edits` hold before and after.
+
+    `changes` say the same to the letter, for an undo while the files are as this entry left them.
+    """
 
     entry: int
     time: str
@@ -32,6 +36,7 @@ class Entry:
     edits: tuple[Edit, ...] = ()
     did: Doing = "edit"
     of: int = 0
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass
@@ -76,11 +81,18 @@ class Journal:
         self._known += _entries(whole.split(b"\n"))
         self._read = (status.st_ino, place + len(whole))
 
-    def add(self, label: str, edits: Iterable[Edit], did: Doing = "edit", of: int = 0) -> Entry:
+    def add(
+        self,
+        label: str,
+        edits: Iterable[Edit],
+        did: Doing = "edit",
+        of: int = 0,
+        changes: Iterable[Change] = (),
+    ) -> Entry:
         """Write an entry to the disk and return it."""
         last = self.entries()[-1:]
         now = dt.datetime.now(dt.UTC).isoformat(timespec="seconds")
-        entry = Entry((last[0].entry if last else 0) + 1, now, label, tuple(edits), did, of)
+        entry = Entry((last[0].entry if last else 0) + 1, now, label, tuple(edits), did, of, tuple(changes))
         # A line cut short by a power cut is closed first, so that this one stands alone.
         line = b"\n" + json.dumps(asdict(entry), ensure_ascii=False).encode() + b"\n"
         self.file.parent.mkdir(exist_ok=True)
@@ -99,7 +111,10 @@ def _entries(lines: Iterable[bytes]) -> Iterator[Entry]:
         try:
             raw = json.loads(line)
             edits = tuple(_edit(each) for each in raw["edits"])
-            yield Entry(int(raw["entry"]), raw["time"], raw["label"], edits, raw["did"], int(raw["of"]))
+            changes = tuple(Change(**each) for each in raw.get("changes", ()))
+            yield Entry(
+                int(raw["entry"]), raw["time"], raw["label"], edits, raw["did"], int(raw["of"]), changes
+            )
         except (ValueError, KeyError, TypeError):
             continue
 

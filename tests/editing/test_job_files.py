@@ -80,6 +80,34 @@ def test_marks_that_are_counted_come_back_in_their_places(files: JobFiles) -> No
     assert files.value("findings.yaml", marks) == before
 
 
+@pytest.mark.parametrize("newline", ["\n", "\r\n"])
+def test_a_part_taken_out_comes_back_at_its_place_with_its_comments(files: JobFiles, newline: str) -> None:
+    path = files.folder / "findings.yaml"
+    text = path.read_text("utf-8").replace(
+        "\n  - id: wheel\n", "\n  # under the wheel's cover\n  - id: wheel # first\n"
+    )
+    assert "# first" in text
+    path.write_bytes(b"\xef\xbb\xbf" + text.replace("\n", newline).encode())
+    before = path.read_bytes()
+    files.accept("no wheel", [Edit("findings.yaml", WHEEL, files.value("findings.yaml", WHEEL), None)])
+    without = path.read_bytes()
+    assert b"id: wheel #" not in without
+    files.undo()
+    assert path.read_bytes() == before
+    JobFiles(files.folder).redo()
+    assert path.read_bytes() == without
+
+
+def test_a_part_taken_out_comes_back_by_value_where_the_file_has_moved_on(files: JobFiles) -> None:
+    path = files.folder / "findings.yaml"
+    wheel = files.value("findings.yaml", WHEEL)
+    files.accept("no wheel", [Edit("findings.yaml", WHEEL, wheel, None)])
+    path.write_text(path.read_text("utf-8") + "# a later word\n", "utf-8")
+    files.undo()
+    assert files.value("findings.yaml", WHEEL) == wheel
+    assert "# a later word" in path.read_text("utf-8")
+
+
 def test_an_undo_that_meets_anothers_value_says_so_once_and_is_passed_over(files: JobFiles) -> None:
     set_name(files, "A")
     set_name(files, "B")
