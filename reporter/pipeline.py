@@ -51,7 +51,7 @@ def collect(folder: Path, registry: Registry, lang: str = "") -> Job:
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
     if job.sheet.lang == "en" or not job.remarks:
         return job
-    say = _translator(job.sheet.lang, registry)
+    say = translator(job.sheet.lang, registry)
     return job.model_copy(update={"remarks": tuple(say.text(each) for each in job.remarks)})
 
 
@@ -59,13 +59,14 @@ def _told(error: JobError, lang: str, registry: Registry) -> JobError:
     """What is wrong with a folder, in the language asked for or written in it."""
     from reporter.wording import languages
 
-    return _translator(lang, registry).error(error) if lang in languages()[1:] else error
+    return translator(lang, registry).error(error) if lang in languages()[1:] else error
 
 
-def _translator(lang: str, registry: Registry) -> Translator:
-    from reporter.collect.in_language import translator
+def translator(lang: str, registry: Registry) -> Translator:
+    """What tells the faults of a folder in another language than English."""
+    from reporter.collect.in_language import translator as read
 
-    return translator(lang, registry.plugins, registry.in_language(lang).plugins)
+    return read(lang, registry.plugins, registry.in_language(lang).plugins)
 
 
 def read_begun(

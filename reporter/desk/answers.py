@@ -53,6 +53,10 @@ class Desk:
         """The open job."""
         return self.jobs.store()
 
+    def say(self, english: str) -> str:
+        """A refusal in the language of the open job; English where none is open."""
+        return self.store.say(english) if self.jobs.name else english
+
 
 def as_json(told: dict[str, Any]) -> dict[str, Any]:
     """What a dataclass holds, as JSON has it."""

@@ -51,19 +51,26 @@ def application(desk: Desk) -> Starlette:
         Route("/api/take", _take_sheet(desk), methods=["POST"]),
         Route("/api/pair", _pair(desk), methods=["POST"]),
     ]
-    made = Starlette(routes=routes, exception_handlers={HTTPException: _no_such, Exception: _our_fault})
+    handlers: Any = {HTTPException: _no_such(desk), Exception: _our_fault(desk)}
+    made = Starlette(routes=routes, exception_handlers=handlers)
     made.router.redirect_slashes = False
     return made
 
 
-async def _no_such(_: Request, error: Exception) -> Response:
-    status = error.status_code if isinstance(error, HTTPException) else 404
-    return _refusal(status, "This cannot be asked here.", "Load the page again.")
+def _no_such(desk: Desk) -> Callable[[Request, Exception], Any]:
+    async def endpoint(_: Request, error: Exception) -> Response:
+        status = error.status_code if isinstance(error, HTTPException) else 404
+        return _refusal(desk, status, "This cannot be asked here.", "Load the page again.")
+
+    return endpoint
 
 
-async def _our_fault(_: Request, error: Exception) -> Response:
-    told = f"This is a fault of the program, not of your job: {type(error).__name__}."
-    return _refusal(500, told, "What was saved is saved. Load the page again.")
+def _our_fault(desk: Desk) -> Callable[[Request, Exception], Any]:
+    async def endpoint(_: Request, error: Exception) -> Response:
+        told = f"This is a fault of the program, not of your job: {type(error).__name__}."
+        return _refusal(desk, 500, told, "What was saved is saved. Load the page again.")
+
+    return endpoint
 
 
 def _plain(desk: Desk, answer: Callable[[Desk, Request], Any]) -> Callable[[Request], Any]:
@@ -79,7 +86,7 @@ def _with_body(desk: Desk, answer: Callable[[Desk, Any], Any]) -> Callable[[Requ
     async def endpoint(request: Request) -> Response:
         body = await _body(request)
         if body is None:
-            return _refusal(400, "This cannot be read.", "Load the page again.")
+            return _refusal(desk, 400, "This cannot be read.", "Load the page again.")
         return await to_thread.run_sync(_answered, answer, desk, body)
 
     return endpoint
@@ -99,9 +106,9 @@ def _answered(answer: Callable[[Desk, Any], Any], desk: Desk, asked: Any) -> Res
         made = answer(desk, asked)
     except ConflictError as error:
         conflicts = [as_json(asdict(each)) for each in error.conflicts]
-        return JSONResponse({"error": error.message, "do": error.advice, "conflicts": conflicts}, 409)
+        return _refusal(desk, 409, error.message, error.advice, conflicts=conflicts)
     except GudgeonError as error:
-        return _refusal(_status(error), error.message, error.advice)
+        return _refusal(desk, _status(error), error.message, error.advice)
     return made if isinstance(made, Response) else JSONResponse(made)
 
 
@@ -109,8 +116,8 @@ def _status(error: GudgeonError) -> int:
     return next((status for kind, status in STATUS if isinstance(error, kind)), 500)
 
 
-def _refusal(status: int, error: str, do: str) -> Response:
-    return JSONResponse({"error": error, "do": do}, status)
+def _refusal(desk: Desk, status: int, error: str, do: str, **more: Any) -> Response:
+    return JSONResponse({"error": desk.say(error), "do": desk.say(do), **more}, status)
 
 
 def _enter(desk: Desk) -> Callable[[Request], Any]:
@@ -124,7 +131,7 @@ def _enter(desk: Desk) -> Callable[[Request], Any]:
             token = desk.keys.enter(str(told.get("key", "")), address)
         if token is None:
             return _refusal(
-                401, "This key or code does not hold.", "Open the address that the terminal shows."
+                desk, 401, "This key or code does not hold.", "Open the address that the terminal shows."
             )
         if (guest := desk.keys.guest(token)) and not guest.own:
             desk.tell(f"Connected: {guest.name or 'a device'} from {guest.address}.")
@@ -165,9 +172,9 @@ def _take_photo(desk: Desk) -> Callable[[Request], Any]:
             store = desk.store
             came = await photos.take(store, request.query_params.get("name", ""), request.stream())
         except GudgeonError as error:
-            return _refusal(_status(error), error.message, error.advice)
+            return _refusal(desk, _status(error), error.message, error.advice)
         except ClientDisconnect:
-            return _refusal(400, "The photo did not come whole.", "Send it again.")
+            return _refusal(desk, 400, "The photo did not come whole.", "Send it again.")
 
         def put(_desk: Desk, _body: Any) -> dict[str, Any]:
             taken = photos.put_away(store, *came)
@@ -189,9 +196,9 @@ def _take_sheet(desk: Desk) -> Callable[[Request], Any]:
             store = desk.store
             path, _ = await photos.receive(store, ".pdf", request.stream())
         except GudgeonError as error:
-            return _refusal(_status(error), error.message, error.advice)
+            return _refusal(desk, _status(error), error.message, error.advice)
         except ClientDisconnect:
-            return _refusal(400, "The sheet did not come whole.", "Send it again.")
+            return _refusal(desk, 400, "The sheet did not come whole.", "Send it again.")
 
         def put(_desk: Desk, _body: Any) -> dict[str, Any]:
             try:
@@ -209,7 +216,9 @@ def _pair(desk: Desk) -> Callable[[Request], Any]:
     async def endpoint(request: Request) -> Response:
         guest: Guest | None = request.scope.get("guest")
         if desk.network is None or guest is None or not guest.own:
-            return _refusal(404, "Other devices are not let in.", "Start gudgeon desk with --on-network.")
+            return _refusal(
+                desk, 404, "Other devices are not let in.", "Start gudgeon desk with --on-network."
+            )
         return JSONResponse(desk.network.offered(desk.keys.offer()))
 
     return endpoint

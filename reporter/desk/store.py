@@ -11,14 +11,19 @@ import os
 import stat
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from threading import RLock
 
+from reporter import pipeline
+from reporter.collect.in_language import Translator, written_language
 from reporter.desk.standing import Headers, Standing, standing
 from reporter.editing import Edit, EditError, Entry, JobFiles, Lost
 from reporter.editing.saving import KEPT
+from reporter.errors import JobError
 from reporter.registry import Registry
+from reporter.wording import languages
 
 FILES = ("job.yaml", "findings.yaml", "measurements.csv")
 MOST_FILES = 20_000
@@ -53,8 +58,21 @@ class Store:
             if self._last is None or self._last.version != version:
                 texts = {name: _read(self.folder / name) for name in FILES}
                 held = {name: text for name, text in texts.items() if text is not None}
-                self._last = standing(version, self.folder, held, self.registry, self._headers)
+                self._last = self._in_its_language(
+                    standing(version, self.folder, held, self.registry, self._headers)
+                )
             return self._last
+
+    def _in_its_language(self, english: Standing) -> Standing:
+        said = self.registry.translator(english.job.sheet.lang)
+        if said is None or not english.problems:
+            return english
+        return replace(english, problems=said.error(JobError(english.problems)).problems)
+
+    def say(self, english: str) -> str:
+        """A refusal in the language of the job."""
+        said = self.registry.translator(written_language(self.folder))
+        return said.text(english) if said else english
 
     def accept(self, label: str, edits: Sequence[Edit]) -> Entry | None:
         """Carry out edits; they are on the disk when this returns."""
@@ -87,11 +105,20 @@ class _Spoken(Registry):
     def __init__(self, registry: Registry) -> None:
         super().__init__(registry.plugins, registry.systems, registry.templates, registry.found)
         object.__setattr__(self, "_in", lru_cache(maxsize=4)(registry.in_language))
+        object.__setattr__(self, "_says", lru_cache(maxsize=4)(self._translator))
 
     def in_language(self, lang: str) -> Registry:
         """The same kinds and systems in another language's words."""
         told: Registry = self._in(lang)  # type: ignore[attr-defined]
         return told
+
+    def translator(self, lang: str) -> Translator | None:
+        """What puts refusals into a language; None for English, in which they are made."""
+        told: Translator | None = self._says(lang)  # type: ignore[attr-defined]
+        return told
+
+    def _translator(self, lang: str) -> Translator | None:
+        return None if lang not in languages()[1:] else pipeline.translator(lang, self)
 
 
 def _sweep(folder: Path) -> None:
