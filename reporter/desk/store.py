@@ -67,7 +67,7 @@ class Store:
         said = self.registry.translator(english.job.sheet.lang)
         if said is None or not english.problems:
             return english
-        return replace(english, problems=said.error(JobError(english.problems)).problems)
+        return replace(english, problems=tuple(said.error(JobError(list(english.problems))).problems))
 
     def say(self, english: str) -> str:
         """A refusal in the language of the job."""
