@@ -31,6 +31,15 @@ def browser() -> Iterator[Any]:
         yield opened
 
 
+ON_NETWORK = """
+import sys
+from reporter import cli
+from reporter.desk import serving
+serving.own_address = lambda: "{}"
+sys.exit(cli.main())
+"""
+
+
 @dataclass
 class Server:
     """`gudgeon desk` as a process of its own on one port, which it keeps over a restart."""
@@ -41,15 +50,17 @@ class Server:
     pass_on: Any = None
     """What a browser keeps that has entered: the key itself is good once."""
     process: subprocess.Popen[str] | None = None
+    network: str = ""
+    """The address at which other devices are to find it: this computer's second name for itself will do."""
 
     def start(self) -> str:
         """Starts it; gives the address with its key."""
         command = [
             sys.executable,
             "-P",
-            "-m",
-            "reporter",
+            *(["-c", ON_NETWORK.format(self.network)] if self.network else ["-m", "reporter"]),
             "desk",
+            *(["--on-network"] if self.network else []),
             str(self.folder),
             "--no-browser",
             "--port",
@@ -107,8 +118,8 @@ def start() -> Iterator[Any]:
     """Starts a desk on a folder."""
     running: list[Server] = []
 
-    def run(folder: Path) -> Server:
-        server = Server(folder, free_port())
+    def run(folder: Path, network: str = "") -> Server:
+        server = Server(folder, free_port(), network=network)
         running.append(server)
         server.start()
         return server
@@ -127,6 +138,7 @@ class Windows:
     asked: list[str] = field(default_factory=list)
     complaints: list[str] = field(default_factory=list)
     opened: list[Any] = field(default_factory=list)
+    hosts: set[str] = field(default_factory=lambda: {"127.0.0.1"})
 
     def first(
         self,
@@ -149,6 +161,13 @@ class Windows:
         hands.page.locator(".top, .alone").first.wait_for()
         server.pass_on = context.storage_state()
         return hands
+
+    def phone(self, url: str) -> Hands:
+        """Another device that has read an address off the screen."""
+        self.hosts.add(urlsplit(url).hostname or "")
+        context = self.browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+        self.opened.append(context)
+        return self._page(context, url)
 
     def another(self, hands: Hands) -> Hands:
         """A second window beside the first."""
@@ -174,7 +193,7 @@ def windows(browser: Any) -> Iterator[Windows]:
     for context in found.opened:
         context.close()
     hosts = {urlsplit(url).hostname for url in found.asked if urlsplit(url).scheme not in {"data", "blob"}}
-    assert hosts <= {"127.0.0.1"}, "nothing is asked of anybody else"
+    assert hosts <= found.hosts, "nothing is asked of anybody else"
 
 
 @pytest.fixture

@@ -73,3 +73,28 @@ def test_a_photo_is_taken_away_and_the_marks_come_back_with_undo(
     hands.tap(hands.page.get_by_role("button", name="Undo"))
     expect(hands.page.locator(".tile-text", has_text="4 marks")).to_be_visible()
     assert uses(demo, "wheel-brake") == ["brake.jpg"]
+
+
+def test_a_phone_comes_in_by_the_code_on_the_screen(
+    start: Any, windows: Any, demo: Path, tmp_path: Path
+) -> None:
+    """The picture is read as a camera would; its code lets one device in, which sends a photo and is named."""
+    import zxingcpp
+    from PIL import Image
+
+    hands = windows.first(start(demo, "127.0.0.2"), width=1280, height=1000, touch=False)
+    hands.go("photos")
+    hands.page.get_by_role("button", name="From a phone").click()
+    picture = hands.page.get_by_role("dialog").locator("img.code")
+    picture.screenshot(path=tmp_path / "code.png")
+    (read,) = zxingcpp.read_barcodes(Image.open(tmp_path / "code.png"))
+    assert read.text == hands.page.locator(".address").inner_text()
+    phone = windows.phone(read.text)
+    new = tmp_path / "from_deck.jpg"
+    new.write_bytes((DEMO / "outgoing/photos/sheave_offline.jpg").read_bytes())
+    phone.page.locator("input[type=file]").set_input_files(new)
+    expect(phone.page.locator(".arriving .there")).to_contain_text("arrived")
+    assert (demo / "photos/from_deck.jpg").read_bytes() == new.read_bytes()
+    late = windows.phone(read.text)
+    expect(late.page.locator(".alone")).to_be_visible()
+    assert late.page.locator("input[type=file]").count() == 0

@@ -112,7 +112,6 @@ async function next() {
 async function pair() {
   try {
     pairing = await send("/api/pair", {});
-    pairing.guests = [];
   } catch (error) {
     pairing = { error: error.told ?? { error: say("off"), do: "" } };
   }
