@@ -1,19 +1,17 @@
-// What goes out: the check, the report with its progress and its pages, the work list, what is due, what has changed.
+// What goes out: the documents with their progress and their pages; beside them what can be read here, and a filled sheet.
 
 import { h } from "./dom.js";
 import { ask, desk, dialog, draw, heard, Refusal, send } from "./desk.js";
-import { upload } from "./link.js";
+import { filled } from "./filled.js";
+import { tells } from "./telling.js";
 import { faults } from "./walk.js";
 import { say } from "./words.js";
 
 const WHATS = ["report", "html", "work", "plan", "sheet"];
-const TOLD = ["check", "work", "due", "compare"];
 const OFTEN = 700; // ms between two looks at a build
 let build = null;
 let large = null;
-let told = { what: null, lines: [], earlier: "" };
 let looking = false;
-let taken = null;
 
 export function outView() {
   if (!build && !looking) look();
@@ -55,96 +53,57 @@ export function outView() {
       progress(),
     ),
     pages(),
-    takes(),
+    filled(),
+    tells(),
+    large !== null && page(),
+  ];
+}
+
+function page() {
+  return dialog(
+    {
+      key: "page",
+      title: say("page_n", { number: large, count: build.pages }),
+      wide: true,
+      onClose: () => {
+        large = null;
+        draw();
+      },
+    },
     h(
-      "section",
-      { class: "block" },
-      h("h2", {}, say("read_here")),
+      "div",
+      { class: "buttons" },
       h(
-        "div",
-        { class: "filters" },
-        TOLD.map((what) =>
-          h(
-            "button",
-            { key: what, type: "button", "aria-pressed": String(told.what === what), onclick: () => read(what) },
-            say(`told_${what}`),
-          ),
-        ),
-      ),
-      told.what === "compare" &&
-        told.names?.length > 1 &&
-        h(
-          "label",
-          { class: "field short" },
-          h("span", {}, say("earlier")),
-          h(
-            "select",
-            {
-              onchange: (event) => {
-                told.earlier = event.target.value;
-                read("compare");
-              },
-            },
-            told.names.map((name) => h("option", { key: name, value: name }, name)),
-          ),
-        ),
-      told.what &&
-        h(
-          "div",
-          { class: "told", "aria-live": "polite" },
-          told.fault
-            ? h("p", { class: "fault" }, told.fault)
-            : told.lines.length
-              ? told.lines.map((line, at) => h("p", { key: at }, line))
-              : h("p", {}, say("nothing_told")),
-        ),
-    ),
-    large !== null &&
-      dialog(
+        "button",
         {
-          key: "page",
-          title: say("page_n", { number: large, count: build.pages }),
-          wide: true,
-          onClose: () => {
-            large = null;
+          type: "button",
+          disabled: large <= 1,
+          onclick: () => {
+            large--;
             draw();
           },
         },
-        h(
-          "div",
-          { class: "buttons" },
-          h(
-            "button",
-            {
-              type: "button",
-              disabled: large <= 1,
-              onclick: () => {
-                large--;
-                draw();
-              },
-            },
-            say("page_before"),
-          ),
-          h(
-            "button",
-            {
-              type: "button",
-              disabled: large >= build.pages,
-              onclick: () => {
-                large++;
-                draw();
-              },
-            },
-            say("page_after"),
-          ),
-        ),
-        h("img", {
-          class: "whole",
-          src: picture(large, 1600),
-          alt: say("page_n", { number: large, count: build.pages }),
-        }),
+        say("page_before"),
       ),
-  ];
+      h(
+        "button",
+        {
+          type: "button",
+          disabled: large >= build.pages,
+          onclick: () => {
+            large++;
+            draw();
+          },
+        },
+        say("page_after"),
+      ),
+    ),
+    h("img", {
+      class: "whole",
+      src: picture(large, 1600),
+      alt: say("page_n", { number: large, count: build.pages }),
+    }),
+  );
 }
 
 const picture = (number, wide) => `/page/${number}.jpg?w=${wide}&build=${build.build}`;
@@ -220,49 +179,6 @@ function pages() {
 }
 
 // A field sheet that was filled in comes back: what is new is added, what differs is told and stays until it is asked for.
-function takes() {
-  return h(
-    "section",
-    { class: "block" },
-    h("h2", {}, say("take_sheet")),
-    h("p", {}, say("take_how")),
-    h(
-      "label",
-      { class: "button" },
-      say("take_pick"),
-      h("input", {
-        type: "file",
-        class: "heard",
-        accept: "application/pdf,.pdf",
-        onchange: (event) => {
-          const [file] = event.target.files;
-          event.target.value = "";
-          if (file) take(file, false);
-        },
-      }),
-    ),
-    taken &&
-      h(
-        "div",
-        { class: "told", "aria-live": "polite" },
-        taken.fault
-          ? h("p", { class: "fault" }, taken.fault)
-          : taken.lines.map((line, at) => h("p", { key: at }, line)),
-        taken.differs > 0 && h("button", { type: "button", onclick: () => take(taken.file, true) }, say("take_replace")),
-      ),
-  );
-}
-
-async function take(file, replace) {
-  try {
-    const told = await upload(file, () => {}, replace ? "/api/take?replace=1" : "/api/take");
-    taken = { ...told, file };
-  } catch (error) {
-    taken = { lines: [], fault: error instanceof Refusal ? `${error.message} ${error.told.do ?? ""}` : say("off") };
-  }
-  draw();
-}
-
 async function start(what) {
   try {
     build = { state: "running", what, step: "" };
@@ -288,23 +204,4 @@ async function look() {
   looking = false;
   draw();
   if (build?.state === "running") setTimeout(look, OFTEN);
-}
-
-async function read(what) {
-  const path =
-    what === "compare" && told.earlier
-      ? `/api/told/compare?earlier=${encodeURIComponent(told.earlier)}`
-      : `/api/told/${what}`;
-  try {
-    const answer = await ask(path);
-    told = { ...told, what, lines: answer.lines, names: answer.earlier ?? told.names, fault: "" };
-  } catch (error) {
-    told = {
-      ...told,
-      what,
-      lines: [],
-      fault: error instanceof Refusal ? `${error.message} ${error.told.do ?? ""}` : say("off"),
-    };
-  }
-  draw();
 }

@@ -57,7 +57,8 @@ export function partView([id]) {
         },
       },
       graded(part.outcome.grade, part.outcome.word),
-      h("span", {}, say("outcome_open", { count: part.outcome.missing.length })),
+      part.outcome.missing.length > 0 &&
+        h("span", {}, say("outcome_open", { count: part.outcome.missing.length })),
     ),
   ];
 }
