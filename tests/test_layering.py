@@ -91,7 +91,6 @@ ONLY_IN = {
     "pikepdf": {"archive"},
     "exifread": {"door"},
     "pi_heif": {"door"},
-    "pebble": {"door"},
     "pint": set(),
     "uncertainties": {"engineering"},
     "typer": {"cli", "commands"},

@@ -25,6 +25,7 @@ MOST_PIXELS = 210_000_000
 """The largest phone sensors give 200 megapixels (16384 x 12288 = 201 million)."""
 MOST_BYTES = 400_000_000
 
+_JPEG = b"\xff\xd8\xff"
 _EXPORT = "export it as JPEG and put that here instead"
 _BEGINNINGS: tuple[tuple[int, bytes, str], ...] = (
     (0, b"%PDF", "a PDF document"),
@@ -52,17 +53,21 @@ _IMAGE_BEGINNINGS = (b"\xff\xd8", b"\x89PNG", b"RIFF", b"II*\0", b"MM\0*")
 _RAW_SUFFIXES = {".dng", ".cr2", ".cr3", ".nef", ".arw", ".orf", ".rw2", ".raf", ".pef", ".srw"}
 
 
-def prepare() -> None:
-    """Loads the readers of `FORMATS`; lifts Pillow's limit, as `check_renderable` has its own."""
+def _readers(data: bytes) -> tuple[str, ...]:
+    """The formats that `data` can be, their readers loaded: the one that most photos need, else all of `FORMATS`."""
     from importlib import import_module
 
-    from pi_heif import register_heif_opener
     from PIL import Image
 
-    for name in ("Jpeg", "Mpo", "Png", "WebP", "Tiff", "Avif"):
+    Image.MAX_IMAGE_PIXELS = None  # `check_renderable` has a limit of its own
+    if data.startswith(_JPEG):
+        return FORMATS[:1]
+    from pi_heif import register_heif_opener
+
+    for name in ("Png", "WebP", "Tiff", "Avif"):
         import_module(f"PIL.{name}ImagePlugin")  # Image.open with formats= does not load them all by itself
     register_heif_opener(thumbnails=False, decode_threads=1)
-    Image.MAX_IMAGE_PIXELS = None
+    return FORMATS
 
 
 def take(path: Path, root: Path) -> bytes:
@@ -108,7 +113,7 @@ def open_image(data: bytes) -> Image:
     from PIL import Image, UnidentifiedImageError
 
     try:
-        return Image.open(BytesIO(data), formats=FORMATS)
+        return Image.open(BytesIO(data), formats=_readers(data))
     except UnidentifiedImageError:
         raise Refusal(*_instead(data)) from None
 

@@ -1,69 +1,89 @@
-"""Starting a worker so that nothing but this program's own modules can be imported in it.
+"""A worker process as its parent sees it: started so that nothing but this program's own modules can be imported in it.
 
-A spawned Python process normally looks for modules in the folder it is started from, takes over its parent's
-search path and runs the parent's main script again. In a job folder, which comes from somebody else, that
-would execute a file called `signal.py`. Here the current folder is kept out of both, and no script is run
-again.
+Comes in: a function of this program and its arguments. Goes out: the answer, or how the worker came to its end.
+
+A Python process normally looks for modules in the folder it is started from. In a job folder, which comes from somebody
+else, that would execute a file called `signal.py`. A worker is therefore started isolated (`-I`), with its parent's search
+path but for the current folder. One pipe leads to it and one back, so what happens to one worker touches no other; and
+neither pool nor server process has to be started beside it, which would cost three times what the worker does.
 """
 
 from __future__ import annotations
 
-import os
+import pickle
+import subprocess
 import sys
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
-from multiprocessing import spawn
-from multiprocessing.context import SpawnContext, SpawnProcess
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-_VARIABLE = "PYTHONSAFEPATH"
 _HOME = str(Path(__file__).resolve().parents[2])
-_starting = threading.RLock()
+_START = "import sys; sys.path[:] = sys.argv[1:]; from reporter.door.serving import serve; serve()"
 
 
-@contextmanager
-def safe_path() -> Iterator[None]:
-    """Sets PYTHONSAFEPATH=1 for every process started meanwhile, and puts back what was there."""
-    before = os.environ.get(_VARIABLE)
-    os.environ[_VARIABLE] = "1"
-    try:
-        yield
-    finally:
-        if before is None:
-            os.environ.pop(_VARIABLE, None)
-        else:
-            os.environ[_VARIABLE] = before
+class WorkerGoneError(Exception):
+    """The worker ended before it answered: by itself with an exit code, or given up since it took too long (None)."""
+
+    def __init__(self, code: int | None) -> None:
+        super().__init__(code)
+        self.code = code
 
 
-class SafeProcess(SpawnProcess):
-    """A spawned process that inherits neither the current folder for modules nor the main script."""
+class Worker:
+    """One process that is asked one thing at a time."""
 
-    @staticmethod
-    def _Popen(process_obj: Any) -> Any:  # noqa: N802 - multiprocessing's own signature
-        # There is no official door to these data; the test with a `signal.py` holds this.
-        with _starting:
-            usual = spawn.get_preparation_data
-            spawn.get_preparation_data = lambda name: _bare(usual(name))
-            try:
-                return SpawnProcess._Popen(process_obj)  # noqa: SLF001
-            finally:
-                spawn.get_preparation_data = usual
+    def __init__(self) -> None:
+        command = [sys.executable, "-I", "-c", _START, *_search_path()]
+        # It is silent: the C libraries of some formats write about every damaged file.
+        self._process = subprocess.Popen(  # noqa: S603 - this program's own words
+            command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+        )
+        self._given_up = False
+
+    @property
+    def pid(self) -> int:
+        """The number of the process."""
+        return self._process.pid
+
+    def ask(self, function: Callable[..., Any], task: tuple[Any, ...], computing: int, waiting: float) -> Any:
+        """`function(*task)`, worked out in the process; WorkerGoneError when it ends over it.
+
+        `computing` is the processor time that it may take, `waiting` the time by the clock after which it is given up, both
+        in seconds.
+        """
+        assert self._process.stdin is not None and self._process.stdout is not None  # noqa: S101, PT018 - for mypy
+        question = pickle.dumps((function, task, computing))
+        watch = threading.Timer(waiting, self._give_up)
+        watch.daemon = True
+        watch.start()
+        try:
+            self._process.stdin.write(question)
+            self._process.stdin.flush()
+            return pickle.load(self._process.stdout)  # noqa: S301 - written by our own process
+        except (OSError, EOFError, pickle.UnpicklingError):
+            self._process.kill()
+            code = self._process.wait()
+            raise WorkerGoneError(None if self._given_up else code) from None
+        finally:
+            watch.cancel()
+
+    def _give_up(self) -> None:
+        self._given_up = True
+        self._process.kill()
+
+    def end(self) -> None:
+        """Ends the process, whatever it is doing."""
+        self._process.kill()
+        self._process.wait()
+        for pipe in (self._process.stdin, self._process.stdout):
+            with suppress(OSError):  # what was still to be written has no reader any more
+                if pipe:
+                    pipe.close()
 
 
-class SafeContext(SpawnContext):
-    """The way of starting processes that the worker pool uses."""
-
-    Process = SafeProcess
-
-
-def _bare(data: dict[str, Any]) -> dict[str, Any]:
+def _search_path() -> list[str]:
+    """Where this process finds its modules, without the current folder."""
     here = str(Path.cwd())
-    paths = [each for each in data["sys_path"] if each]
-    kept = [each for each in paths if each == _HOME or str(Path(each).absolute()) != here]
-    dropped = {"init_main_from_path", "init_main_from_name", "sys_argv"}
-    return {key: value for key, value in data.items() if key not in dropped} | {"sys_path": kept}
-
-
-assert sys.version_info >= (3, 11), "PYTHONSAFEPATH is new in Python 3.11"  # noqa: S101
+    return [each for each in sys.path if each and (each == _HOME or str(Path(each).absolute()) != here)]

@@ -11,33 +11,33 @@ and whatever fails twice is an answer like any other.
 from __future__ import annotations
 
 import os
+import signal
 import threading
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import ExitStack, contextmanager, suppress
-from typing import TYPE_CHECKING, Any
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import suppress
+from queue import SimpleQueue
+from typing import Any
 
-from reporter.door.refusal import Refusal, damaged
-
-if TYPE_CHECKING:
-    from pebble import ProcessPool
+from reporter.door.refusal import Refusal
+from reporter.door.serving import OUT_OF_MEMORY
+from reporter.door.spawning import Worker, WorkerGoneError
 
 COMPUTING_SECONDS = 60
 """Processor time that one photo may take. The slowest ordinary one takes 2 s, 200 megapixels about 15 s."""
 WAITING_SECONDS = 300
 """Time by the clock after which a worker is given up: it waits for a disk that does not answer."""
 MOST_WORKERS = 4
-MEMORY_BYTES = 3 * 1024**3
-"""Address space of a worker. A photo of 210 megapixels needs about 1.5 GB while it is turned and reduced."""
-OUT_OF_MEMORY = 77
-"""Exit code of a worker that ran out of memory; the number has no meaning elsewhere."""
 
 Progress = Callable[[int, int], None]
 """Is called with how many photos are done, and of how many."""
+_Task = tuple[Any, ...]
+_Waiting = deque[tuple[int, _Task]]
 
 
 def run(
     function: Callable[..., Any],
-    tasks: Sequence[tuple[Any, ...]],
+    tasks: Sequence[_Task],
     *,
     workers: int = MOST_WORKERS,
     told: Progress | None = None,
@@ -48,17 +48,21 @@ def run(
     its worker, hangs or takes too much memory is answered by a `Refusal`. Workers start with the first call
     and stay until `close`.
     """
-    if not tasks:
-        return []
-    pool = _crew.at_least(min(workers, len(tasks), MOST_WORKERS, _processors()))
-    answers: list[Any] = []
-    futures = [_schedule(pool, function, task) for task in tasks]
-    for number, future in enumerate(futures, start=1):
-        answers.append(_outcome(future))
-        if told:
-            told(number, len(tasks))
-    pairs = zip(tasks, answers, strict=True)
-    return [_again(function, task, each) if isinstance(each, _Lost) else each for task, each in pairs]
+    size = min(workers, len(tasks), MOST_WORKERS, _processors())
+    answers: dict[int, Any] = {}
+    try:
+        for place, answer in _crew.answers(function, tasks, size):
+            answers[place] = answer
+            if told:
+                told(len(answers), len(tasks))
+    except BaseException:
+        close()  # interrupted: nobody waits for what the workers are doing
+        raise
+    for place, task in enumerate(tasks):
+        if isinstance(answers[place], _Lost):
+            # The second and last try: alone, so that what another photo did to its worker cannot count.
+            answers[place] = _crew.ask(function, task, fresh=True)
+    return [answers[place] for place in range(len(tasks))]
 
 
 def close() -> None:
@@ -70,44 +74,11 @@ class _Lost(Refusal):
     """A task whose worker went away; it gets a second try."""
 
 
-class _Stranded(_Lost):
-    """A task that was lost with the whole pool, nobody knows by whose fault."""
-
-
-def _again(function: Callable[..., Any], task: tuple[Any, ...], lost: _Lost) -> Any:
-    """The second and last try: alone, so that what another photo did to the workers cannot count."""
-    if not isinstance(lost, _Stranded):
-        _crew.close()
-    return _outcome(_schedule(_crew.at_least(1), function, task))
-
-
-def _schedule(pool: ProcessPool, function: Callable[..., Any], task: tuple[Any, ...]) -> Any:
-    return pool.schedule(_guarded, args=(function, task, COMPUTING_SECONDS), timeout=WAITING_SECONDS)
-
-
-def _outcome(future: Any) -> Any:
-    from concurrent.futures import TimeoutError as TookTooLong
-    from concurrent.futures.process import BrokenProcessPool
-
-    from pebble import ProcessExpired
-
-    try:
-        return future.result()
-    except TookTooLong:
+def _why_gone(code: int | None) -> Refusal:
+    if code is None:
         return _Lost(
             "it took too long to read", "copy it to this computer's own disk, or export it again as JPEG"
         )
-    except ProcessExpired as expired:
-        return _why_gone(expired.exitcode)
-    except BrokenProcessPool:
-        return _Stranded(
-            "the process reading it ended", "try again; if it happens again, export the photo anew as JPEG"
-        )
-
-
-def _why_gone(code: int | None) -> Refusal:
-    import signal
-
     if code == OUT_OF_MEMORY:
         return _Lost("it needs more memory than one photo may take", "export it again, as a smaller JPEG")
     if code == -getattr(signal, "SIGXCPU", 0) != 0:  # the same computing again would not be shorter
@@ -122,104 +93,76 @@ def _processors() -> int:
 
 
 class _Crew:
-    """The pool that is running, if any, and how many workers it has."""
+    """The workers that run. Each is asked by a thread of its own while there is something to ask."""
 
     def __init__(self) -> None:
-        self._lock = threading.RLock()
-        self._pool: ProcessPool | None = None
-        self._size = 0
-        self._surroundings = ExitStack()
+        self._lock = threading.Lock()
+        self._places = threading.Semaphore(MOST_WORKERS)
+        self._running: dict[Worker, bool] = {}
 
-    def at_least(self, size: int) -> ProcessPool:
-        """A usable pool of `size` workers or more."""
+    @property
+    def pids(self) -> list[int]:
+        """The processes that run."""
+        return [worker.pid for worker in self._running]
+
+    def answers(
+        self, function: Callable[..., Any], tasks: Sequence[_Task], size: int
+    ) -> Iterator[tuple[int, Any]]:
+        """The place of each task with its answer, as they come, from `size` workers."""
+        waiting: _Waiting = deque(enumerate(tasks))
+        answered: SimpleQueue[tuple[int, Any] | Exception] = SimpleQueue()
+        try:
+            for _ in range(size):
+                # Nobody waits for a daemon when the program is interrupted.
+                threading.Thread(target=self._work, args=(function, waiting, answered), daemon=True).start()
+            for _ in tasks:
+                answer = answered.get()
+                if isinstance(answer, Exception):
+                    raise answer
+                yield answer
+        finally:
+            waiting.clear()
+
+    def _work(self, function: Callable[..., Any], waiting: _Waiting, answered: SimpleQueue[Any]) -> None:
+        """One worker's day. What the program itself did wrong goes to whoever waits for answers."""
+        with self._places, suppress(IndexError):
+            while True:
+                place, task = waiting.popleft()
+                try:
+                    answered.put((place, self.ask(function, task)))
+                except Exception as fault:  # noqa: BLE001 - raised again where it can be told
+                    answered.put(fault)
+
+    def ask(self, function: Callable[..., Any], task: _Task, *, fresh: bool = False) -> Any:
+        """The answer to one task of a worker that is free, or of a new one."""
+        worker = self._taken(fresh=fresh)
+        try:
+            answer = worker.ask(function, task, COMPUTING_SECONDS, WAITING_SECONDS)
+        except BaseException as gone:
+            self._end([worker])
+            if isinstance(gone, WorkerGoneError):
+                return _why_gone(gone.code)
+            raise
         with self._lock:
-            if self._pool is None or not self._pool.active or self._size < size:
-                self.close()
-                self._start(size)
-            assert self._pool is not None  # noqa: S101 - for the type checker
-            return self._pool
+            if worker in self._running:  # not closed meanwhile
+                self._running[worker] = False
+        return answer
 
-    def _start(self, size: int) -> None:
-        from pebble import ProcessPool
+    def _taken(self, *, fresh: bool) -> Worker:
+        with self._lock:
+            free = [worker for worker, busy in self._running.items() if not busy]
+            worker = Worker() if fresh or not free else free[0]
+            self._running[worker] = True
+            return worker
 
-        from reporter.door.spawning import SafeContext, safe_path
-
-        # Workers are replaced in the pool's own threads, so the variable stays set as long as the pool lives.
-        self._surroundings.enter_context(safe_path())
-        self._pool = ProcessPool(max_workers=size, initializer=_settle, context=SafeContext())
-        self._size = size
+    def _end(self, workers: Iterable[Worker]) -> None:
+        for worker in workers:
+            self._running.pop(worker, None)
+            worker.end()
 
     def close(self) -> None:
-        with self._lock:
-            pool, self._pool = self._pool, None
-            if pool is not None:
-                pool.stop()  # type: ignore[no-untyped-call]
-                pool.join()
-            self._surroundings.close()
+        """Ends them all, whatever they are doing."""
+        self._end(list(self._running))
 
 
 _crew = _Crew()
-
-
-def _settle() -> None:
-    """What a worker does before its first photo: limits, silence, and an eye on its parent."""
-    import warnings
-
-    from reporter.door import formats
-
-    _end_with_parent()
-    formats.prepare()
-    warnings.simplefilter("ignore")
-    with suppress(ImportError, ValueError, OSError):
-        import resource
-
-        resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, resource.getrlimit(resource.RLIMIT_AS)[1]))
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, 1)
-    os.dup2(nowhere, 2)  # the C libraries of some formats write there about every damaged file
-
-
-def _end_with_parent() -> None:
-    """A parent that was killed cannot tidy up; its workers then leave by themselves."""
-    from multiprocessing import parent_process
-
-    def watch() -> None:
-        parent = parent_process()
-        if parent is not None:
-            parent.join()
-            os._exit(0)
-
-    threading.Thread(target=watch, daemon=True).start()
-
-
-@contextmanager
-def _computing_limit(seconds: int) -> Iterator[None]:
-    try:
-        import resource
-    except ImportError:
-        yield
-        return
-    spent = resource.getrusage(resource.RUSAGE_SELF)
-    until = int(spent.ru_utime + spent.ru_stime) + seconds + 1
-    _, hard = resource.getrlimit(resource.RLIMIT_CPU)
-    most = until if hard == resource.RLIM_INFINITY else min(until, hard)  # as after `ulimit -t`
-    resource.setrlimit(resource.RLIMIT_CPU, (most, hard))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_CPU, (hard, hard))
-
-
-def _guarded(function: Callable[..., Any], task: tuple[Any, ...], seconds: int) -> Any:
-    """Runs in the worker: whatever a photo does, an answer comes back."""
-    try:
-        with _computing_limit(seconds):
-            return function(*task)
-    except Refusal as refusal:
-        return refusal
-    except MemoryError:
-        # What is left of the memory depends on the photos before; a fresh worker always answers the same.
-        os._exit(OUT_OF_MEMORY)
-    except Exception as fault:  # noqa: BLE001 - readers of damaged files raise nearly everything
-        return damaged(fault)

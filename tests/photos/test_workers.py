@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-import multiprocessing
 import os
+import pickle
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -32,21 +33,48 @@ def test_answers_come_in_order() -> None:
 
 
 def test_no_tasks_start_no_process() -> None:
-    begin = time.perf_counter()
     assert door.read_photos([], Path(), time_zone="UTC") == []
-    assert time.perf_counter() - begin < 0.1
-    assert multiprocessing.active_children() == []
-    assert "PYTHONSAFEPATH" not in os.environ
+    assert workers._crew.pids == []
+
+
+def test_few_tasks_start_few_processes_which_later_tasks_use_again() -> None:
+    door.run(math.sqrt, [(4,)])
+    (first,) = workers._crew.pids
+    door.run(math.sqrt, [(4,)] * 8, workers=1)
+    assert workers._crew.pids == [first]
+    door.run(time.sleep, [(0.2,)] * 8)
+    assert len(workers._crew.pids) == min(workers.MOST_WORKERS, workers._processors())
 
 
 def test_closing_leaves_no_process() -> None:
     door.run(math.sqrt, [(4,)] * 8)
-    assert multiprocessing.active_children()
-    assert os.environ["PYTHONSAFEPATH"] == "1"
+    pids = workers._crew.pids
+    assert pids
+    assert all(map(_alive, pids))
     door.close()
-    assert multiprocessing.active_children() == []
-    assert "PYTHONSAFEPATH" not in os.environ
+    assert not any(map(_alive, pids))
     assert door.run(math.sqrt, [(9,)]) == [3]
+
+
+def test_what_cannot_be_sent_is_a_fault_of_the_program() -> None:
+    with pytest.raises((AttributeError, pickle.PicklingError)):
+        door.run(lambda: 1, [()])
+
+
+def test_two_that_ask_at_once_get_their_own_answers() -> None:
+    """As the desk does: each of its requests runs in a thread."""
+    answers: dict[int, list[float]] = {}
+
+    def ask(base: int) -> None:
+        answers[base] = door.run(math.sqrt, [((base + number) ** 2,) for number in range(20)])
+
+    threads = [threading.Thread(target=ask, args=(base,)) for base in (0, 100, 200)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(timeout=20)
+    assert answers == {base: list(range(base, base + 20)) for base in (0, 100, 200)}
+    assert len(workers._crew.pids) <= workers.MOST_WORKERS
 
 
 def test_exceptions_are_answers() -> None:
@@ -107,11 +135,12 @@ def test_too_much_memory_is_an_answer() -> None:
 
 
 _PARENT = """
-import multiprocessing, signal, sys, time
+import signal, sys, time
 from reporter import door
+from reporter.door import workers
 signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background hands it down as ignored
 door.run(abs, [(1,)] * 8)
-print(*(child.pid for child in multiprocessing.active_children()), flush=True)
+print(*workers._crew.pids, flush=True)
 door.run(time.sleep, [(600,)] * 4)
 """
 
