@@ -19,7 +19,8 @@ KEPT = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
 def propose(graded: Graded, plugin: Plugin, assessment: Assessment) -> tuple[Action, ...]:
     """Every action of one component, edited as the inspector says; ids are unique within the component."""
     if graded.component.examined.extent is Extent.NOT_FITTED:
-        return ()
+        # The kind asks nothing of what was never fitted; who judges that it should be there is heard all the same.
+        return (*as_judged((), graded, {}, plugin), *_own(graded))
     proposed = [*assessment.actions]
     # A better reading settles a check beyond its limit but does not put it right: its own action stays.
     settled = {ident for action in proposed if action.remedy is not Remedy.TEST for ident in action.settles}

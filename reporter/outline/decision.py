@@ -55,6 +55,12 @@ def decided(context: Context) -> list[str]:
     return told
 
 
+def nothing_to_do(context: Context) -> str:
+    """What stands in place of an empty list of jobs: never that there is nothing to do while a part is not to be used."""
+    bad = context.with_grade(Grade.STOP, Grade.FIRST)
+    return _sized(context, "answer.no_action", len(bad)) if bad else context.words("action.none")
+
+
 def _sized(context: Context, ident: str, count: int, **values: str) -> str:
     """One of two sentences, for one thing or for several; it begins with a capital."""
     return ended(

@@ -13,7 +13,7 @@ from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.completion import state
 from reporter.outline.context import Context
-from reporter.outline.decision import still_to_look
+from reporter.outline.decision import nothing_to_do, still_to_look
 from reporter.outline.plainly import reasons, runs
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
@@ -29,7 +29,7 @@ def open_jobs(context: Context) -> list[Block]:
     still = [pair for pair in jobs if pair[1].is_open]
     blocks: list[Block] = [heading(context, "open_jobs"), note(words("terms.caution_1"))]
     if not still:
-        return [*blocks, Paragraph(text=plain(words("action.none"))), *_closed(context, jobs)]
+        return [*blocks, Paragraph(text=plain(nothing_to_do(context))), *_closed(context, jobs)]
     groups = {grade: [pair for pair in still if pair[1].grade is grade] for grade in URGENCY}
     blocks.append(Paragraph(text=plain(_counted(context, groups)), keep=True))
     return [*blocks, _table(context, groups), *_closed(context, jobs)]
@@ -40,7 +40,12 @@ def _counted(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]])
     words = context.words
     todo = {grade: len(group) for grade, group in groups.items() if group and grade is not Grade.UNSEEN}
     if not todo:
-        return words("open.only_looks", count=len(groups[Grade.UNSEEN]))
+        bad, looks = context.with_grade(Grade.STOP, Grade.FIRST), len(groups[Grade.UNSEEN])
+        return (
+            f"{nothing_to_do(context)} {words('open.looks', count=looks)}"
+            if bad
+            else words("open.only_looks", count=looks)
+        )
     grades = [words(f"completion.count_{grade}", count=count) for grade, count in todo.items()]
     put = {"grades": words.listed(grades), "looks": still_to_look(context)}
     return words("open.counts", count=sum(todo.values()), **put)

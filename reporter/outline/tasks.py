@@ -9,6 +9,7 @@ from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span,
 from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import cell, heading, note
 from reporter.outline.context import Context
+from reporter.outline.decision import nothing_to_do
 from reporter.outline.plainly import ended, runs, takes
 from reporter.wording import date
 
@@ -24,7 +25,7 @@ def write(context: Context) -> list[Block]:
         headed = headed.model_copy(update={"text": context.words("head.later")})
     blocks: list[Block] = [headed, note(context.words("terms.caution_1"))]
     if not actions:
-        return [*blocks, Paragraph(text=plain(context.words("action.none")))]
+        return [*blocks, Paragraph(text=plain(nothing_to_do(context)))]
     if context.brief:
         rows = _in_short(context, actions)
         return [*blocks, *rows] if rows else []

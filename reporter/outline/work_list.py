@@ -29,6 +29,7 @@ from reporter.model.template import Template
 from reporter.model.terms import Grade, Remedy
 from reporter.outline.blocks import cell, facts, head, note
 from reporter.outline.context import Context, context_of
+from reporter.outline.decision import nothing_to_do
 from reporter.outline.photos import in_pairs, photo_of
 from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
 from reporter.wording import date
@@ -78,7 +79,7 @@ def _blocks(context: Context) -> Iterator[Block]:
     jobs = yard_jobs(context)
     yield note(f"{words('terms.caution_1')} {words('work.boxes') if jobs else ''}".strip())
     if not jobs:
-        yield Paragraph(text=plain(words("action.none")))
+        yield Paragraph(text=plain(nothing_to_do(context)))
         return
     yield _table(context, jobs)
     yield from _cards(context, jobs)

@@ -34,6 +34,20 @@ def test_a_worse_judgement_of_a_part_that_asks_for_nothing_is_looked_into() -> N
     assert [each.grade for each in unseen.actions] == [Grade.UNSEEN, Grade.FIRST]
 
 
+@pytest.mark.parametrize("extent", ["seen", "part_seen", "not_seen", "not_fitted", "not_found"])
+@pytest.mark.parametrize("grade", ["stop", "first"])
+def test_a_part_judged_so_always_asks_for_something(extent: str, grade: str) -> None:
+    judged = {"grade": grade, "reason": "nothing steers her when the wheel fails"}
+    graded = one(plugin(), examined={"extent": extent, "because": "sold"}, judgement=judged)
+    assert grade in [each.grade for each in graded.actions if each.is_open]
+
+
+def test_what_is_asked_for_by_hand_of_a_part_not_fitted_is_kept() -> None:
+    graded = one(plugin(), examined={"extent": "not_fitted"}, judgement=WORSE, actions=[{"what": "Fit one"}])
+    assert [(each.what, each.grade) for each in graded.actions] == [("Fit one", Grade.FIRST)]
+    assert not one(plugin(), examined={"extent": "not_fitted"}).actions
+
+
 def test_an_action_of_her_own_is_answer_enough() -> None:
     graded = one(plugin(), observed={"look": "good"}, judgement=WORSE, actions=[{"what": "Draw the pin"}])
     assert [(each.what, each.grade) for each in graded.actions] == [("Draw the pin", Grade.FIRST)]

@@ -6,10 +6,11 @@ import re
 
 import pytest
 
+from reporter.model.job import ActionEdit
 from reporter.model.report import Heading, Paragraph, Report, Span, Table
 from reporter.model.template import Template
 from reporter.model.terms import Grade
-from reporter.outline import outline
+from reporter.outline import outline, work_list
 from reporter.outline.links import resolved
 from reporter.outline.photos import corrected
 from reporter.outputs.due_list import boat_of, lines
@@ -43,6 +44,28 @@ def listed(report: Report) -> list[int]:
                 low, _, high = text.partition("–")
                 found += range(int(low), int(high or low) + 1)
     return found
+
+
+@pytest.mark.parametrize("declined", [True, False])
+def test_no_list_says_that_there_is_nothing_to_do_while_a_part_is_not_to_be_used(*, declined: bool) -> None:
+    """All that was asked for of a part graded `stop` is declined: its grade stays, and so does what is said of it."""
+    job = collect(ROOT / "demo_job", registry())
+    part = next(each for each in job.components if each.id == "wire-starboard")
+    template = registry().template("handover")
+    alone = job.model_copy(update={"components": (part,), "paths": (), "earlier": ()})
+    asked = grade(alone, registry(), template).components[0].actions
+    edits = [ActionEdit(id=each.id, decline=True, reason="she is sold for scrap") for each in asked]
+    part = part.model_copy(update={"actions": tuple(edits) if declined else ()})
+    alone = alone.model_copy(update={"components": (part,)})
+    assessments = grade(alone, registry(), template)
+    assert assessments.components[0].grade is Grade.STOP
+    for document in (
+        outline(alone, assessments, template, registry()),
+        work_list(alone, assessments, template, registry()),
+    ):
+        told = whole(document)
+        assert "Nothing to do was found" not in told
+        assert ("nothing is planned to put it right" in told) is declined
 
 
 def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
