@@ -16,9 +16,10 @@ from reporter.commands import register
 from reporter.commands.options import Audience, JobFolder, Lang
 from reporter.commands.options import registry as _registry
 from reporter.commands.options import tell as _tell
-from reporter.errors import ExitCode, GudgeonError, UsageError
+from reporter.errors import ExitCode, GudgeonError, JobError, UsageError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
     from reporter.model.assessment import Assessments
@@ -95,11 +96,20 @@ def report(
 
     target = output or Path.cwd() / f"{job.resolve().name}{f'-{audience}' * bool(audience)}.pdf"
     chosen, asked = _template(template), {"lang": lang, "audience": audience}
-    graded = pipeline.report(job, target, _registry(), chosen, **asked, keep_going=keep_going, tell=_tell)
+    lost: list[JobError] = []
+    graded = pipeline.report(
+        job, target, _registry(), chosen, **asked, keep_going=keep_going, miss=lost.append, tell=_tell
+    )
     typer.echo(f"{target}")
-    failed = [part for part in graded.components if part.failed]
-    if failed:
-        _fail("\n".join(part.failed for part in failed), ExitCode.PLUGIN_FAILED)
+    _fail_as_kept_going(graded, lost)
+
+
+def _fail_as_kept_going(graded: Assessments, lost: Sequence[JobError]) -> None:
+    """What --keep-going went past, each by name, with the exit code that it has without."""
+    failed = [part.failed for part in graded.components if part.failed]
+    if failed or lost:
+        told = "\n".join([*map(str, lost), *failed])
+        _fail(told, ExitCode.JOB_INVALID if lost else ExitCode.PLUGIN_FAILED)
 
 
 @app.command()
@@ -127,13 +137,15 @@ def check(
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
-    folder = pipeline.collect(job, registry, lang)
-    if photos:
-        pipeline.decode(job, folder)
+    folder = pipeline.collect(job, registry, lang, keep_going=keep_going)
+    lost = pipeline.not_shown(job, folder, decode=photos)
+    if lost and not keep_going:
+        raise JobError(lost)
     chosen = _template(template) or registry.template(folder.sheet.purpose)
     graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):
         graded = _print_grades(graded, folder, chosen, registry, as_json=as_json)
+    _fail_as_kept_going(graded, [pipeline.photos_lost(lost, folder, registry)] if lost else [])
     if fail_on:
         met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]
         if met:

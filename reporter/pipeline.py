@@ -6,7 +6,7 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -28,16 +28,17 @@ if TYPE_CHECKING:
     from reporter.errors import JobError, Problem
 
 Tell = Callable[[str], None]
+Miss = Callable[["JobError"], None]
 DOTS = 220
 """Per inch, of photos: a sheet has none."""
 WEB = {".html", ".htm"}
 """Endings of a target that ask for a page for a browser."""
 
 
-def collect(folder: Path, registry: Registry, lang: str = "") -> Job:
+def collect(folder: Path, registry: Registry, lang: str = "", *, keep_going: bool = False) -> Job:
     """Step 1: a job folder to a Job. JobError carries everything that is wrong with it.
 
-    `lang` stands above the language that the folder asks for.
+    `lang` stands above the language that the folder asks for. `keep_going` bears photos that cannot be shown.
     """
     from reporter.collect import collect as read
     from reporter.collect.in_language import written_language
@@ -45,7 +46,7 @@ def collect(folder: Path, registry: Registry, lang: str = "") -> Job:
     from reporter.errors import JobError
 
     try:
-        job = read(folder, registry, photos=read_photos)
+        job = read(folder, registry, photos=read_photos, keep_going=keep_going)
     except JobError as error:
         raise _told(error, lang or written_language(folder), registry) from None
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
@@ -78,16 +79,29 @@ def read_begun(
     return collect_begun(folder, registry, photos=photos, texts=texts)
 
 
-def decode(folder: Path, job: Job) -> None:
-    """Decodes every photo that the findings use, as a report would; JobError tells all that fail."""
+def not_shown(folder: Path, job: Job, *, decode: bool) -> list[Problem]:
+    """The photos used that no report could show, by their headers; with `decode` every pixel is looked at."""
     from reporter.door import decode_check
-    from reporter.errors import JobError
 
     used = {use.file for component in job.components for use in component.photos}
     used |= set(job.sheet.vessel.photos.values())
-    files = [folder / file.name for name in sorted(used) if (file := job.photo(name))]
-    if problems := decode_check(files, folder):
-        raise JobError(problems)
+    files = [file for name in sorted(used) if (file := job.photo(name))]
+    if decode:
+        return decode_check([folder / file.name for file in files], folder)
+    return _lost((file.name, file.problem) for file in files if file.problem)
+
+
+def photos_lost(problems: list[Problem], job: Job, registry: Registry) -> JobError:
+    """What is said of photos that plates stand in for, in the language of the job."""
+    from reporter.errors import Frame, JobError
+    from reporter.wording import catalogue
+
+    words = catalogue(job.sheet.lang)
+    frame = Frame(one=words("photo.lost_one"), many=words("photo.lost", count="{count}"))
+    error = JobError(problems)
+    if job.sheet.lang != "en":
+        error = _translator(job.sheet.lang, registry).error(error)
+    return JobError(error.problems, frame)
 
 
 def grade(job: Job, registry: Registry, template: Template, *, keep_going: bool = False) -> Assessments:
@@ -106,17 +120,19 @@ def report(
     lang: str = "",
     audience: str = "",
     keep_going: bool = False,
+    miss: Miss | None = None,
     tell: Tell,
 ) -> Assessments:
     """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded.
 
+    With `keep_going` a plate stands for each photo that cannot be shown, and `miss` is told of them all.
     For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
     """
     from reporter.disclose import must_be_absent
     from reporter.outline import outline
 
     tell("1 collect")
-    whole = collect(folder, registry, lang)
+    whole = collect(folder, registry, lang, keep_going=keep_going)
     template = template or registry.template(whole.sheet.purpose)
     job = _cut(whole, template, audience)
     tell("2 grade")
@@ -125,7 +141,11 @@ def report(
     with speaking(job.sheet.lang):
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
         must_be_absent(document, whole, job.left_out)
-        write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
+        lost = write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
+    # What no header tells of is lost as well where no page has a place for it: the exit code stays.
+    lost = list({each.file: each for each in (*not_shown(folder, whole, decode=False), *lost)}.values())
+    if lost and miss:
+        miss(photos_lost(lost, job, registry))
     return assessments
 
 
@@ -289,8 +309,11 @@ def due(
 
 def write(
     document: Report, folder: Path, target: Path, *, dpi: int, keep_going: bool = False, tell: Tell
-) -> None:
-    """Steps 4 to 6: a Report to a page for a browser when `target` ends in .html, else to a PDF."""
+) -> list[Problem]:
+    """Steps 4 to 6: a Report to a page for a browser when `target` ends in .html, else to a PDF.
+
+    Returns the photos that plates stand in for; there are none without `keep_going`.
+    """
     from reporter.develop import develop
     from reporter.door import close
 
@@ -301,6 +324,15 @@ def write(
         close()
         last = _web if target.suffix.lower() in WEB else _pdf
         last(document, pictures, Path(scratch), target, tell)
+    return _lost((name, picture.problem) for name, picture in pictures.items() if picture.problem)
+
+
+def _lost(problems: Iterable[tuple[str, str]]) -> list[Problem]:
+    """Photos with what the door says of them: what is wrong, a colon, what to do."""
+    from reporter.errors import Problem
+
+    parts = [(name, problem.partition(": ")) for name, problem in problems]
+    return [Problem(name, 0, "", what, do) for name, (what, _, do) in parts]
 
 
 def _pdf(document: Report, pictures: dict[str, Picture], scratch: Path, target: Path, tell: Tell) -> None:

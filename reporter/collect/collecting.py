@@ -35,14 +35,21 @@ from reporter.model.quantity import PartialDate
 
 
 def collect(
-    folder: Path, registry: Installed, *, photos: PhotoReader, texts: Mapping[str, str] | None = None
+    folder: Path,
+    registry: Installed,
+    *,
+    photos: PhotoReader,
+    texts: Mapping[str, str] | None = None,
+    keep_going: bool = False,
 ) -> Job:
     """The job that `folder` holds, with the jobs under its `earlier:`.
 
     `photos` reads header, EXIF and hash of photo files; `texts` are the folder's text files where they are held in
-    memory. Raises JobError with every problem of every file.
+    memory. Raises JobError with every problem of every file; with `keep_going` a photo that is there but cannot be
+    shown is a remark.
     """
     reading = _reading(folder, registry, photos, texts)
+    reading.ledger.bears_photos = keep_going
     job = _read(reading)
     if reading.ledger.problems or job is None:
         raise JobError(reading.ledger.problems)

@@ -24,6 +24,8 @@ class Ledger:
     remarks: list[str] = field(default_factory=list)
     bad: dict[str, set[tuple[str | int, ...]]] = field(default_factory=dict)
     """By file: the entries that problems are about, where they are entries of a sheet."""
+    bears_photos: bool = False
+    """A photo that cannot be shown is remarked and no problem: a plate will stand in its place."""
 
     def tell(
         self, file: str, line: int, key: str, what: str, do: str, loc: tuple[str | int, ...] | None = None
@@ -34,6 +36,13 @@ class Ledger:
         # Which usage of terms the job asks for is not known while its sheets are in doubt: the kinds' own stands.
         told = catalogue().terms
         self.problems.append(Problem(file, line, key, told(what), told(do)))
+
+    def tell_photo(self, file: str, line: int, key: str, what: str, do: str) -> None:
+        """Note that a photo cannot be shown, as a problem unless that is to be borne."""
+        if self.bears_photos:
+            self.remark(f"{file}, line {line}: {what}")
+        else:
+            self.tell(file, line, key, what, do)
 
     def remark(self, text: str) -> None:
         """Note something that was coped with or passed over."""

@@ -6,7 +6,7 @@ picture, and components whose photos are named as the files are. Films and other
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Protocol
 
@@ -67,10 +67,8 @@ def checked_photos(
     for index, component in components.items():
         for loc, written in _named(component):
             here = ("components", index, *loc)
-            fault = shelf.fault(written) or _cannot_show(written, broken.get(shelf.find(written), ""))
             used.add(shelf.find(written))
-            if fault:
-                ledger.tell(sheet.file, sheet.line(here), sheet.key(sheet.found(here)), *fault)
+            _tell(shelf, written, broken, sheet, here, ledger)
         _check_marks(component, index, sheet, ledger)
     for name in sorted(set(broken) - used):
         ledger.remark(f"{name}: not used, and it could not be: {broken[name]}")
@@ -89,10 +87,19 @@ def with_vessel_photos(
     for key, written in job.vessel.photos.items():
         here: Loc = ("vessel", key)
         found[key] = shelf.find(written) or written
-        fault = shelf.fault(written) or _cannot_show(written, broken.get(found[key], ""))
-        if fault:
-            ledger.tell(sheet.file, sheet.line(here), sheet.key(sheet.found(here)), *fault)
+        _tell(shelf, written, broken, sheet, here, ledger)
     return job.model_copy(update={"vessel": job.vessel.model_copy(update=found)}) if found else job
+
+
+def _tell(
+    shelf: Shelf, written: str, broken: Mapping[str, str], sheet: YamlFile, here: Loc, ledger: Ledger
+) -> None:
+    """Notes what is wrong with a photo that a sheet names: it is not there, or cannot be shown."""
+    where = (sheet.file, sheet.line(here), sheet.key(sheet.found(here)))
+    if fault := shelf.fault(written):
+        ledger.tell(*where, *fault)
+    elif unseen := _cannot_show(written, broken.get(shelf.find(written), "")):
+        ledger.tell_photo(*where, *unseen)
 
 
 def _cannot_show(written: str, problem: str) -> tuple[str, str] | None:
