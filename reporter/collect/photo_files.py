@@ -15,9 +15,8 @@ from reporter.collect.stored import Shelf, kept_elsewhere, plain_files
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import CameraClock, Component, JobSheet
-from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
+from reporter.model.photo import PICTURES, Arrow, Blur, Box, Mark, PhotoFile, Ruler
 
-PICTURES = {".jpg", ".jpeg", ".jpe", ".png", ".avif", ".heic", ".heif", ".tif", ".tiff", ".webp"}
 FILMS = {".mov", ".mp4", ".m4v", ".avi", ".3gp", ".mts", ".mkv", ".webm", ".mpg", ".mpeg", ".insv"}
 
 

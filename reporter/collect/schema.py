@@ -14,8 +14,8 @@ from typing import Any
 
 from reporter.collect.fields import describe
 from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
-from reporter.collect.photo_files import PICTURES
 from reporter.model.job import FindingsSheet, JobSheet
+from reporter.model.photo import PICTURES
 from reporter.model.plugin import Choice, DetailField, Observation, Plugin
 from reporter.model.template import Template
 from reporter.wording import Catalogue, catalogue

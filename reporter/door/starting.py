@@ -19,7 +19,7 @@ from pathlib import Path
 from reporter.door.grouping import group_by_gaps
 from reporter.door.reading import read_photos
 from reporter.errors import CannotWriteError, UsageError
-from reporter.model.photo import PhotoFile
+from reporter.model.photo import PICTURES, PhotoFile
 
 GAP_MINUTES = 5
 """A pause that long usually means that the inspector went on to another part."""
@@ -70,10 +70,20 @@ def new_job(folder: Path, photos_dir: Path, *, gap_minutes: float = GAP_MINUTES)
         raise CannotWriteError(message, "give the name of a folder that does not exist yet")
     files = sorted(each for each in photos_dir.iterdir() if not _PASSED_OVER.fullmatch(each.name))
     photos = read_photos(files, photos_dir, time_zone="UTC")
-    good = [photo for photo in photos if not photo.problem]
-    notes = tuple(f"{photo.name}: {photo.problem}" for photo in photos if photo.problem)
+    faults = {photo.name: photo.problem or _misnamed(photo) for photo in photos}
+    good = [photo for photo in photos if not faults[photo.name]]
+    notes = tuple(f"{name}: {fault}" for name, fault in faults.items() if fault)
     _put_in_place(folder, lambda unfinished: _fill(unfinished, photos_dir, good, notes, gap_minutes))
     return notes
+
+
+def _misnamed(photo: PhotoFile) -> str:
+    """What is wrong with the ending of a photo's name: a job folder knows photos by theirs."""
+    if Path(photo.name).suffix.lower() in PICTURES:
+        return ""
+    fitting = {"JPEG": ".jpg", "MPO": ".mpo", "HEIF": ".heic", "TIFF": ".tif"}
+    ending = fitting.get(photo.format, f".{photo.format.lower()}")
+    return f"it is a photo, but its name does not say so: rename it so that it ends in {ending}, and put it into photos"
 
 
 def empty_job(folder: Path) -> None:

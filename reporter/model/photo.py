@@ -10,6 +10,25 @@ from pydantic import Field, model_validator
 
 from reporter.model.base import Noun
 
+PICTURES = frozenset(
+    {
+        ".jpg",
+        ".jpeg",
+        ".jpe",
+        ".jfif",
+        ".mpo",
+        ".png",
+        ".webp",
+        ".avif",
+        ".heic",
+        ".heif",
+        ".hif",
+        ".tif",
+        ".tiff",
+    }
+)
+"""Endings of photo files, in small letters: the one list of what a folder takes, a heap gives and a page sends."""
+
 Fraction = Annotated[float, Field(ge=0, le=1)]
 Point = tuple[Fraction, Fraction]
 

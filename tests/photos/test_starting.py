@@ -12,10 +12,13 @@ import pytest
 import yaml
 from PIL import Image
 
-from reporter.door import group_by_gaps, new_job
+from reporter.collect.ledger import Ledger
+from reporter.collect.photo_files import read_photo_files
+from reporter.collect.text_file import Place
+from reporter.door import group_by_gaps, new_job, read_photos
 from reporter.errors import CannotWriteError, UsageError
 from reporter.model.job import FindingsSheet, JobSheet
-from reporter.model.photo import OffsetBasis, PhotoFile, Taken
+from reporter.model.photo import PICTURES, OffsetBasis, PhotoFile, Taken
 
 from .scenes import scene
 
@@ -88,6 +91,20 @@ def test_new_job(heap: Path, tmp_path: Path) -> None:
     sheet = JobSheet.model_validate(yaml.safe_load((job / "job.yaml").read_text()))
     assert sheet.inspection.dates == (dt.date(2027, 5, 12), dt.date(2027, 5, 13))
     assert FindingsSheet.model_validate(yaml.safe_load((job / "findings.yaml").read_text())).components == ()
+
+
+def test_what_is_taken_is_what_a_folder_knows(tmp_path: Path) -> None:
+    """Whatever ending a photo has: what is copied is found by reading the folder, and what is not copied is told."""
+    heap, job = tmp_path / "heap", tmp_path / "job"
+    heap.mkdir()
+    good = [f"a{ending.upper()}" for ending in (*PICTURES, ".hif", ".mpo")]
+    for name in (*good, "IMG_9", "x.photo"):
+        _save(heap / name)
+    notes = new_job(job, heap)
+    assert [note.partition(":")[0] for note in notes] == ["IMG_9", "x.photo"]
+    assert all("ends in .jpg" in note for note in notes)
+    found = read_photo_files(Place(job), None, read_photos, Ledger())
+    assert {each.name for each in found} == {f"photos/{name}" for name in good}
 
 
 def test_the_groups_can_be_taken_up_as_they_stand(heap: Path, tmp_path: Path) -> None:
