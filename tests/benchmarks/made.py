@@ -14,7 +14,8 @@ from reporter.registry import Registry
 from tests.benchmarks.photos import make
 
 SHEET = """format: 1
-purpose: handover
+purpose: pre_purchase
+evidence: all
 report: {number: B-1, revision: 0}
 vessel:
   name: Marram
