@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 _QUALITY = 85
 _SMALLEST_INSET = 16
+_NEAR = 1.05
+"""A picture up to so many times as wide as asked for stays as it was decoded: finer than asked, and not mixed again."""
 _MARGIN = 2
 """Pixels by which a hidden rectangle is made larger on each side: scaling mixes neighbours."""
 
@@ -67,21 +69,30 @@ def copy(order: Order) -> Copy:
     data = formats.take(path, Path(order.root))
     if order.sha256 and hashlib.sha256(data).hexdigest() != order.sha256:
         raise Refusal("it changed during the run", "leave the job folder alone meanwhile, and start again")
-    opened = pixels.open_photo(data, path)
+    opened, scratch = pixels.open_photo(data, path), Path(order.scratch)
     profile = opened.image.info.get("icc_profile", b"")
     if not profile and opened.tags.adobe_rgb:
         profile = gamut.matrix_profile(gamut.ADOBE_RGB, gamut.ADOBE_CURVE)
+    insets: tuple[str, ...] = ()
     size = _fit(opened.size, order.box)
-    # An inset needs every pixel; without one a JPEG is decoded at a fraction of its size.
-    image = pixels.upright(opened, None if order.insets else size)
+    if order.insets:
+        # They need every pixel. To decode a JPEG once more at a fraction costs less than to shrink it from here.
+        whole = _hidden(pixels.upright(opened, None), order.hidden)
+        insets = tuple(_write(_inset(whole, each), profile, scratch) for each in order.insets)
+        if opened.image.format not in {"JPEG", "MPO"}:
+            return _made(whole, size, profile, scratch, insets)
+        del whole
+        opened = pixels.open_photo(data, path)
+    image = pixels.upright(opened, size)
     del data, opened
-    if order.hidden:
-        image = _workable(image)
-        for rect in order.hidden:
-            _destroy(image, rect)
-    scratch = Path(order.scratch)
-    insets = tuple(_write(_inset(image, each), profile, scratch) for each in order.insets)
-    return Copy(_write(_shrunk(image, size), profile, scratch), *size, insets)
+    return _made(_hidden(image, order.hidden), size, profile, scratch, insets)
+
+
+def _made(
+    image: Image, size: tuple[int, int], profile: bytes, scratch: Path, insets: tuple[str, ...]
+) -> Copy:
+    image = _shrunk(image, size)
+    return Copy(_write(image, profile, scratch), *image.size, insets)
 
 
 def _fit(size: tuple[int, int], box: tuple[int, int]) -> tuple[int, int]:
@@ -93,7 +104,7 @@ def _fit(size: tuple[int, int], box: tuple[int, int]) -> tuple[int, int]:
 def _shrunk(image: Image, size: tuple[int, int]) -> Image:
     from PIL import Image as Pillow
 
-    if image.size == size:
+    if image.width <= size[0] * _NEAR and image.height <= size[1] * _NEAR:
         return image
     return _workable(image).resize(size, Pillow.Resampling.LANCZOS, reducing_gap=2.0)
 
@@ -101,6 +112,14 @@ def _shrunk(image: Image, size: tuple[int, int]) -> Image:
 def _workable(image: Image) -> Image:
     """Palettes and single bits cannot be mixed; they become full colours first."""
     return image.convert("RGBA") if image.mode in {"1", "P", "PA"} else image
+
+
+def _hidden(image: Image, rects: tuple[Rect, ...]) -> Image:
+    if rects:
+        image = _workable(image)
+    for rect in rects:
+        _destroy(image, rect)
+    return image
 
 
 def _destroy(image: Image, rect: Rect) -> None:
