@@ -22,7 +22,7 @@ LOWER = {
     "door": {"model", "errors", "door"},
     "kinds": {"model", "errors", "kinds"},
     "asking": {"model", "engineering", "wording", "asking"},
-    "editing": {"errors", "editing"},
+    "editing": {"errors", "model", "editing"},
     # Beside the command line: it calls the same steps, and shows what the report's own pages show.
     "desk": {
         "desk",

@@ -14,6 +14,7 @@ from io import StringIO
 
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.text_file import control_character
+from reporter.model.cell import plain
 
 SEPARATORS = (",", ";", "\t")
 _SPOKEN = {",": "comma", ";": "semicolon", "\t": "tab"}
@@ -129,4 +130,4 @@ def _row(
             "Delete it and type the text again.",
         )
         return None
-    return CsvRow(line, {name: cell.strip() for name, cell in zip(names, cells, strict=False) if name})
+    return CsvRow(line, {name: plain(cell.strip()) for name, cell in zip(names, cells, strict=False) if name})

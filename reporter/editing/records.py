@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from io import StringIO
 
 from reporter.editing.edit import Address, Edit, EditError, Plain
+from reporter.model.cell import inert, plain
 
 COLUMNS = (
     "component", "quantity", "at", "state", "side", "value", "unit", "uncertainty", "instrument", "note",
@@ -32,7 +33,8 @@ class Record:
     def cells(self) -> tuple[str, ...]:
         """The cells as read."""
         return tuple(
-            (each[1:-1].replace('""', '"') if each.startswith('"') else each).strip() for each in self.raw
+            plain((each[1:-1].replace('""', '"') if each.startswith('"') else each).strip())
+            for each in self.raw
         )
 
 
@@ -68,8 +70,9 @@ class Table:
         return self.separator.join(raw)
 
     def _cell(self, value: str, *, quoted: bool) -> str:
-        plain = not any(each in value for each in (self.separator, '"', "\n", "\r"))
-        return value if plain and not quoted else '"' + value.replace('"', '""') + '"'
+        value = inert(value)
+        bare = not any(each in value for each in (self.separator, '"', "\n", "\r"))
+        return value if bare and not quoted else '"' + value.replace('"', '""') + '"'
 
 
 def value(text: str, address: Address) -> Plain:
@@ -260,7 +263,7 @@ def _rows(text: str) -> list[Record]:
     found = list(_split(text, separator))
     read = csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True)
     try:
-        told = [tuple(cell.strip() for cell in cells) for cells in read if cells]
+        told = [tuple(plain(cell.strip()) for cell in cells) for cells in read if cells]
     except csv.Error as error:
         raise EditError("A double quote is out of place in the table.", "Correct it there first.") from error
     if [row.cells for row in found] != told:

@@ -15,6 +15,7 @@ import yaml
 from reporter.engineering import units
 from reporter.model.assessment import Assessments
 from reporter.model.base import Noun
+from reporter.model.cell import inert
 from reporter.model.job import Job
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.report import Attachment
@@ -177,7 +178,7 @@ def _csv(names: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(names)
-    writer.writerows(rows)
+    writer.writerows([inert(cell) for cell in row] for row in rows)
     return out.getvalue()
 
 

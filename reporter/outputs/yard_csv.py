@@ -1,6 +1,6 @@
 """The yard's jobs as a table, for a yard's own planning: the same jobs as on the yard's sheet, one line for each number.
 
-Comes in: a graded job. Goes out: CSV.
+Comes in: a graded job. Goes out: CSV, in which no cell is a formula.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ import csv
 import io
 
 from reporter.model.assessment import Assessments
+from reporter.model.cell import inert
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
@@ -29,7 +30,7 @@ def work_csv(job: Job, assessments: Assessments, template: Template, kinds: Kind
     writer = csv.DictWriter(out, CSV_COLUMNS, lineterminator="\n")
     writer.writeheader()
     for each in yard_jobs(context, merge=False):
-        writer.writerow(_line(context, each))
+        writer.writerow({column: inert(cell) for column, cell in _line(context, each).items()})
     return out.getvalue()
 
 
