@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 import typer
 
 from reporter.commands import register
-from reporter.commands.options import Audience, JobFolder, Lang
+from reporter.commands.options import Audience, JobFolder, Lang, echo, echo_data
 from reporter.commands.options import registry as _registry
 from reporter.commands.options import tell as _tell
 from reporter.errors import ExitCode, GudgeonError, JobError, UsageError
@@ -69,7 +69,7 @@ def main() -> NoReturn:
 
 
 def _fail(message: str, code: ExitCode) -> NoReturn:
-    typer.echo(message, err=True)
+    echo(message, err=True)
     raise SystemExit(int(code))
 
 
@@ -100,7 +100,7 @@ def report(
     graded = pipeline.report(
         job, target, _registry(), chosen, **asked, keep_going=keep_going, miss=lost.append, tell=_tell
     )
-    typer.echo(f"{target}")
+    echo(f"{target}")
     _fail_as_kept_going(graded, lost)
 
 
@@ -174,11 +174,11 @@ def _print_grades(
     kinds = registry.in_language(job.sheet.lang)
     told = spoken(graded, job, kinds)
     if as_json:
-        typer.echo(words.terms(assessed(told)))
+        echo_data(words.terms(assessed(told)))
         return told
-    typer.echo("\n".join(summary(job, graded, template, kinds)))
+    echo("\n".join(summary(job, graded, template, kinds)))
     for remark in job.remarks:
-        typer.echo(words("check_told.note", what=remark), err=True)
+        echo(words("check_told.note", what=remark), err=True)
     return told
 
 
@@ -196,7 +196,7 @@ def work(
 
     target = output or Path.cwd() / f"{job.resolve().name}-work.pdf"
     pipeline.work(job, target, _registry(), lang=lang, tell=_tell)
-    typer.echo(f"{target}")
+    echo(f"{target}")
 
 
 @app.command()
@@ -209,7 +209,7 @@ def compare(
     """Tell what differs between two visits to one boat: parts, readings, recommendations."""
     from reporter import pipeline
 
-    typer.echo("\n".join(pipeline.compare(earlier, later, _registry(), lang, everything=everything)))
+    echo("\n".join(pipeline.compare(earlier, later, _registry(), lang, everything=everything)))
 
 
 @app.command()
@@ -234,9 +234,9 @@ def due(
         msg = f"'{by}' is no order."
         raise UsageError(msg, "Orders are: date, place, supply.")
     for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
-        typer.echo(line)
+        echo(line)
     if ics:
-        typer.echo(f"{ics}")
+        echo(f"{ics}")
 
 
 def _day(text: str) -> date | None:
@@ -264,8 +264,8 @@ def new(
     from reporter.door import new_job
 
     for remark in new_job(folder, photos):
-        typer.echo(f"note: {remark}", err=True)
-    typer.echo(f"{folder}")
+        echo(f"note: {remark}", err=True)
+    echo(f"{folder}")
 
 
 @app.command()
@@ -282,7 +282,7 @@ def extract(
     from reporter.archive import extract as take_out
 
     for path in take_out(report, output):
-        typer.echo(f"{path}")
+        echo(f"{path}")
 
 
 @app.command()
@@ -299,13 +299,13 @@ def plugins(
     registry = _registry()
     if check_file is not None:
         for line in whole(check_file, registry):
-            typer.echo(line)
+            echo(line)
         return
     if as_json:
         rows = [vars(each) for each in registry.found]
-        typer.echo(json.dumps(rows, indent=1))
+        echo_data(json.dumps(rows, indent=1))
         return
-    typer.echo("\n".join(installed(registry, lang)))
+    echo("\n".join(installed(registry, lang)))
 
 
 @app.command()
@@ -326,7 +326,7 @@ def describe(
     spoken = lang or "en"
     with speaking(spoken):
         page = kind_page(_registry().in_language(spoken).plugin(kind), catalogue(spoken, terms))
-    typer.echo(page, nl=False)
+    echo(page.removesuffix("\n"))
 
 
 @app.command()
@@ -345,10 +345,10 @@ def limits(
     plugin, words = _registry().in_language(spoken).plugin(kind), catalogue(spoken)
     if as_json:
         rows = [limit.model_dump(mode="json") for limit in plugin.limits]
-        typer.echo(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
+        echo_data(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
         return
     with speaking(spoken):
-        typer.echo("\n".join(line.replace("\u00a0", " ") for line in limits_told(plugin, words)))
+        echo("\n".join(line.replace("\u00a0", " ") for line in limits_told(plugin, words)))
 
 
 @app.command()
@@ -368,7 +368,7 @@ def schema(
     registry = _registry().in_language(spoken)
     made = {**schemas(registry.plugins, registry.templates, spoken), "kind.toml": kind_schema()}
     if output is None:
-        typer.echo(json.dumps(made, ensure_ascii=False, indent=1))
+        echo_data(json.dumps(made, ensure_ascii=False, indent=1))
         return
     try:
         output.mkdir(parents=True, exist_ok=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from io import StringIO
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.text_file import control_character
+from reporter.collect.unseen import tell_unseen
 from reporter.model.cell import plain
 
 SEPARATORS = (",", ";", "\t")
@@ -120,14 +120,6 @@ def _row(
             f"Put a cell that holds a {spoken} (a note, a decimal comma) in double quotes.",
         )
         return None
-    bad = control_character("".join(cells))
-    if bad:
-        ledger.tell(
-            file,
-            line,
-            "",
-            f"There is a control character here ({bad}).",
-            "Delete it and type the text again.",
-        )
+    if any(tell_unseen(cell, ledger, file, line, name) for name, cell in zip(names, cells, strict=False)):
         return None
     return CsvRow(line, {name: plain(cell.strip()) for name, cell in zip(names, cells, strict=False) if name})

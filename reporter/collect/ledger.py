@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from reporter.errors import Problem
+from reporter.model.unseen_characters import visible
 from reporter.wording import catalogue
 
 MOST_LISTED = 24
@@ -35,7 +36,8 @@ class Ledger:
             self.bad.setdefault(file, set()).add(loc)
         # Which usage of terms the job asks for is not known while its sheets are in doubt: the kinds' own stands.
         told = catalogue().terms
-        self.problems.append(Problem(file, line, key, told(what), told(do)))
+        file, key, what, do = (visible(each) for each in (file, key, told(what), told(do)))
+        self.problems.append(Problem(file, line, key, what, do))
 
     def tell_photo(self, file: str, line: int, key: str, what: str, do: str) -> None:
         """Note that a photo cannot be shown, as a problem unless that is to be borne."""
@@ -46,7 +48,7 @@ class Ledger:
 
     def remark(self, text: str) -> None:
         """Note something that was coped with or passed over."""
-        if text not in self.remarks:
+        if (text := visible(text)) not in self.remarks:
             self.remarks.append(text)
 
 

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from reporter.collect.ledger import Ledger, listed, nearest
 from reporter.collect.text_file import Place, what_is
+from reporter.collect.unseen import tell_unseen
 from reporter.model.job import StoredFile
 
 MOST_FILES = 20_000
@@ -61,7 +62,9 @@ def _walk(folder: Path, place: Place, passed: list[str], ledger: Ledger, deep: i
         if name in LEFT_BEHIND or name.startswith("._"):
             passed.append(path.name)
         elif stat.S_ISREG(mode):
-            yield path
+            shown = place.named(path.relative_to(place.folder).as_posix())
+            if not tell_unseen(path.name, ledger, shown, 0, "", rename=True):
+                yield path
         elif stat.S_ISDIR(mode) and not path.suffix and deep:
             yield from _walk(path, place, passed, ledger, deep - 1)
         else:

@@ -6,7 +6,6 @@ plain files are opened: a link, a pipe or a device is refused before it is touch
 
 from __future__ import annotations
 
-import re
 import stat
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,8 +14,6 @@ from pathlib import Path
 from reporter.collect.ledger import Ledger
 
 LARGEST = 2_000_000
-
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 
 
 @dataclass(frozen=True)
@@ -107,12 +104,6 @@ def _where_is(path: Path) -> str:
 
 def _alike(name: str) -> str:
     return name.casefold().removesuffix(".txt").replace(".yml", ".yaml")
-
-
-def control_character(text: str) -> str:
-    """The first character of `text` that no document can show, as "U+0007"; "" when there is none."""
-    found = _CONTROL.search(text)
-    return f"U+{ord(found[0]):04X}" if found else ""
 
 
 def what_is(mode: int) -> str:

@@ -14,7 +14,7 @@ from typing import Any
 import yaml
 
 from reporter.collect.ledger import Ledger
-from reporter.collect.text_file import control_character
+from reporter.collect.unseen import tell_unseen
 from reporter.collect.yaml_words import in_plain_words
 
 DEEPEST = 24
@@ -29,6 +29,8 @@ class YamlFile:
     data: dict[str, Any] = field(default_factory=dict)
     lines: dict[Loc, int] = field(default_factory=dict)
     empty: set[Loc] = field(default_factory=set)
+    texts: dict[Loc, str] = field(default_factory=dict)
+    """Every text, by its place."""
 
     def found(self, loc: Loc) -> Loc:
         """The longest part of `loc` that the file has; steps that only the schema knows are left out."""
@@ -106,6 +108,8 @@ def read_yaml(text: str, file: str, ledger: Ledger) -> YamlFile | None:
     except yaml.YAMLError as error:
         ledger.tell(file, *in_plain_words(error, text))
     else:
+        for loc, each in sheet.texts.items():
+            tell_unseen(each, ledger, file, sheet.line(loc), sheet.key(loc), loc)
         return sheet
     return None
 
@@ -200,7 +204,7 @@ def _new_key(event: yaml.NodeEvent, line: int, parent: _Open, sheet: YamlFile) -
             "A list or a mapping stands where a key is due.",
             "Put the text in quotes if it begins with [ or {.",
         )
-    key = _clean(event.value, line)
+    key = event.value
     loc = (*parent.loc, key)
     if not key:
         raise _RefusedError(
@@ -220,7 +224,8 @@ def _new_key(event: yaml.NodeEvent, line: int, parent: _Open, sheet: YamlFile) -
 def _scalar(event: yaml.ScalarEvent, line: int, loc: Loc, sheet: YamlFile, parent: _Open) -> str | None:
     """The text as written; None for a key with nothing after it."""
     if not _is_empty(event):
-        return _clean(event.value, line)
+        sheet.texts[loc] = event.value
+        return str(event.value)
     if isinstance(parent.node, list):
         raise _RefusedError(
             line,
@@ -234,12 +239,3 @@ def _scalar(event: yaml.ScalarEvent, line: int, loc: Loc, sheet: YamlFile, paren
 def _is_empty(event: yaml.ScalarEvent) -> bool:
     # "" in quotes is what a person leaves who fills in a form; ~ and null are YAML's own words for nothing
     return event.value == "" or (event.implicit[0] and event.value in {"~", "null", "Null", "NULL"})
-
-
-def _clean(text: str, line: int) -> str:
-    bad = control_character(text)
-    if bad:
-        raise _RefusedError(
-            line, f"There is a control character here ({bad}).", "Delete it and type the text again."
-        )
-    return text

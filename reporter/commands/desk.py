@@ -12,7 +12,7 @@ from typing import Annotated
 
 import typer
 
-from reporter.commands.options import registry
+from reporter.commands.options import echo, registry
 from reporter.errors import UsageError
 
 NEEDED = ("starlette", "uvicorn", "pypdfium2")
@@ -56,10 +56,10 @@ def desk(
             is_job=(folder / "job.yaml").exists(),
             port=port,
             on_network=on_network,
-            tell=typer.echo,
+            tell=echo,
             ready=_ready(quiet=no_browser, on_network=on_network),
         )
-    typer.echo("The desk is closed; everything is in its folder.")
+    echo("The desk is closed; everything is in its folder.")
 
 
 def _refuse_if_not_installed() -> None:
@@ -73,10 +73,10 @@ def _ready(*, quiet: bool, on_network: bool) -> Callable[[str], None]:
     """Shows the address, and opens it unless asked not to."""
 
     def ready(url: str) -> None:
-        typer.echo(f"The desk is open: {url}")
+        echo(f"The desk is open: {url}")
         if on_network:
-            typer.echo("Phones and tablets come in by the code that the page shows; each one is told here.")
-        typer.echo("Stop it with Ctrl-C.")
+            echo("Phones and tablets come in by the code that the page shows; each one is told here.")
+        echo("Stop it with Ctrl-C.")
         if not quiet:
             # Some browsers keep who started them waiting; questions are to be answered meanwhile.
             Thread(target=webbrowser.open, args=(url,), daemon=True).start()

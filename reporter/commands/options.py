@@ -35,10 +35,24 @@ def registry() -> Registry:
     return load(find())
 
 
+def echo(text: str, *, err: bool = False) -> None:
+    """Print for a person: whatever a folder, a file's name or the command's words hold, no terminal obeys it."""
+    from reporter.model.unseen_characters import visible
+
+    typer.echo(visible(text), err=err)
+
+
+def echo_data(text: str) -> None:
+    """Print JSON, in which such characters are escaped and so mean the same."""
+    from reporter.model.unseen_characters import escaped
+
+    typer.echo(escaped(text))
+
+
 def tell(step: str) -> None:
     """Progress for a person at a terminal; quiet when the output is piped."""
     if sys.stderr.isatty():
-        typer.echo(f"  {step} …", err=True)
+        echo(f"  {step} …", err=True)
 
 
 def _audience(name: str) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from reporter.commands.options import echo, echo_data
 from reporter.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
@@ -51,9 +52,9 @@ def new_key(
     require()
     name = name or typer.prompt("Your name, as it stands in reports")
     key = make_key(file, name, password(twice=True), datetime.now(UTC).replace(microsecond=0))
-    typer.echo(f"{file}")
-    typer.echo(f"The fingerprint of {key.name}: {_grouped(key.fingerprint)}")
-    typer.echo(
+    echo(f"{file}")
+    echo(f"The fingerprint of {key.name}: {_grouped(key.fingerprint)}")
+    echo(
         "Give the fingerprint to whoever receives your reports, by another way than the report: by it they know you\n"
         "again. The key shows that its owner signed and that nothing changed since. It does not show that the name\n"
         "is true, for nobody but you vouches for it, nor when you signed. It makes no qualified signature; local law\n"
@@ -130,12 +131,12 @@ def verify(
     fingerprints = kept(known or [], Path(typer.get_app_dir("gudgeon")) / "known")
     proof = prove(file, job, known=fingerprints, expected=signatures, template=template)
     if as_json:
-        typer.echo(proof.model_dump_json(indent=1))
+        echo_data(proof.model_dump_json(indent=1))
     else:
-        typer.echo(words(f"verify.outcome_{proof.outcome}"))
+        echo(words(f"verify.outcome_{proof.outcome}"))
         for each in proof.remarks:
-            typer.echo(f"- {words(each.id, **each.words)}")
-        typer.echo(words("verify.caution"))
+            echo(f"- {words(each.id, **each.words)}")
+        echo(words("verify.caution"))
     raise SystemExit(int(_CODES[proof.outcome]))
 
 
@@ -156,7 +157,7 @@ def _signed(source: Path, target: Path, field: str, key: Path, ink: Path | None)
     document = _read(source)
     drawn = _read(ink).decode("utf-8", "replace") if ink else ""
     write_finished(add_signature(document, _opened(key), field, drawn), target)
-    typer.echo(f"{target}")
+    echo(f"{target}")
 
 
 def _opened(file: Path) -> Key:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, cast
 
 import typer
 
-from reporter.commands.options import JobFolder, Lang, registry, tell
+from reporter.commands.options import JobFolder, Lang, echo, registry, tell
 from reporter.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
@@ -41,10 +41,10 @@ def plan(
     if output is None:
         with speaking(made.job.sheet.lang if made.job else lang or "en"):
             for line in plan_lines(made):
-                typer.echo(line)
+                echo(line)
         return
     pipeline.print_plan(made, job or Path.cwd(), output, lang=lang, tell=tell)
-    typer.echo(f"{output}")
+    echo(f"{output}")
 
 
 def sheet(
@@ -74,7 +74,7 @@ def sheet(
     pipeline.sheet(
         job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
     )
-    typer.echo(f"{target}")
+    echo(f"{target}")
 
 
 def take(
@@ -89,6 +89,6 @@ def take(
 
     taken = pipeline.take(job, filled, registry(), replace=replace)
     for line in taken.lines():
-        typer.echo(line)
+        echo(line)
     if taken.of("unreadable"):
         raise SystemExit(int(ExitCode.JOB_INVALID))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from textwrap import wrap
 
+from reporter.model.unseen_characters import visible
+
 WIDTH = 78
 
 
@@ -11,7 +13,7 @@ def wrapped(text: str, indent: int) -> list[str]:
     """The text on lines of at most `WIDTH` characters, all but the first set in by two more."""
     pad = " " * indent
     return wrap(
-        text.replace("\u00a0", " "),
+        visible(text.replace("\u00a0", " ")),
         WIDTH,
         initial_indent=pad,
         subsequent_indent=pad + "  ",
