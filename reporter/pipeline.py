@@ -100,7 +100,7 @@ def photos_lost(problems: list[Problem], job: Job, registry: Registry) -> JobErr
     frame = Frame(one=words("photo.lost_one"), many=words("photo.lost", count="{count}"))
     error = JobError(problems)
     if job.sheet.lang != "en":
-        error = _translator(job.sheet.lang, registry).error(error)
+        error = translator(job.sheet.lang, registry).error(error)
     return JobError(error.problems, frame)
 
 
