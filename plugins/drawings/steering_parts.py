@@ -57,14 +57,14 @@ def sorted_parts(job: Job, assessments: Assessments) -> Layout | None:
     helms = _lines(parts, ("wheel",), fewest=2 if vessel.steering == "twin_wheels" else 1)
     rudders = _lines(parts, ("quadrant", "rudder_bearing", "rudder_blade"), fewest=vessel.rudders)
     of_runs = ("chain", "sheave", "steering_wire")
-    wheeled = vessel.steering in {"wheel", "twin_wheels"} or any(
+    wheeled = vessel.steering in {"wheel", "twin_wheels", ""} or any(
         part.component.kind == "wheel" for part in parts
     )
     return Layout(
         helms=tuple(_helm(parts, group, helms) for group in helms),
         rudders=tuple(Rudder(group, _of_kinds(parts, group, rudders, RUDDER_KINDS)) for group in rudders),
         undrawn=tuple(part for part in parts if part.component.kind not in DRAWN),
-        has_runs=(wheeled and vessel.steering_gear == "chain_and_wire")
+        has_runs=(wheeled and "chain_and_wire" in vessel.gears)
         or any(part.component.kind in of_runs for part in parts),
         has_wheel=wheeled,
     )

@@ -85,8 +85,7 @@ def _expected(kinds: Kinds, job: Job, template: Template | None) -> Iterator[Par
     visits = _latest_first(job)
     listed = {each.kind for each in (*job.components, *(visits[0].components if visits else ()))}
     taken = {each.id for each in job.components}
-    vessel = job.sheet.vessel
-    true = {"any", vessel.steering, vessel.steering_gear, vessel.rig}
+    true = job.sheet.vessel.gears
     wanted = [
         kind
         for each in (template.expects if template else ())

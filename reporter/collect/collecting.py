@@ -19,6 +19,7 @@ from reporter.collect.begun import ROUNDS, without_faults
 from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
 from reporter.collect.check_job import Installed, JobCheck, with_documents_named
 from reporter.collect.check_paths import check_part_of, check_paths
+from reporter.collect.contradictions import ask_about_contradictions
 from reporter.collect.csv_table import read_table
 from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger
@@ -180,6 +181,8 @@ class _Collecting:
             )
             known = [ident for _, ident in raw_ids(findings)]
             check_part_of(components, known, findings, self.ledger)
+            if job and job_sheet:
+                ask_about_contradictions(job, components, job_sheet, findings, self.ledger)
             check_paths(self.paths, kinds or {}, self.registry.plugins, findings, self.ledger)
         readings = self._readings(components, kinds, job_sheet)
         if job is None or kinds is None:

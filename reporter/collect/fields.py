@@ -48,4 +48,6 @@ def describe(schema: Node, group: str, words: Catalogue) -> None:
 def _worded(node: Node, ident: str, words: Catalogue) -> None:
     """Choices with their words in place of the bare ones."""
     if ident and "enum" in node:
-        node["oneOf"] = [{"const": each, "title": words(ident.format(each))} for each in node.pop("enum")]
+        node["oneOf"] = [
+            {"const": each, "title": words(ident.format(each))} for each in node.pop("enum") if each
+        ]

@@ -78,8 +78,7 @@ def _grade(parts: Sequence[Graded]) -> Grade:
 
 def _expected(system: System, job: Job, template: Template) -> tuple[str, ...]:
     """The kinds that the template wants listed for this steering gear and rig, each once, in the template's order."""
-    vessel = job.sheet.vessel
-    true = {"any", vessel.steering, vessel.steering_gear, vessel.rig}
+    true = job.sheet.vessel.gears
     kinds = [
         kind
         for expectation in template.expects

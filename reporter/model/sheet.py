@@ -35,10 +35,10 @@ class Particulars(Noun):
     flag: str = ""
     home_port: str = ""
     construction: str = ""
-    steering: Literal["wheel", "twin_wheels", "tiller", "other"] = "wheel"
-    steering_gear: Literal["chain_and_wire", "hydraulic", "push_pull", "rod", "worm", "direct", "other"] = (
-        "chain_and_wire"
-    )
+    steering: Literal["wheel", "twin_wheels", "tiller", "other", ""] = ""
+    steering_gear: Literal[
+        "chain_and_wire", "hydraulic", "push_pull", "rod", "worm", "direct", "other", ""
+    ] = ""
     rudders: Annotated[int, Field(ge=1, le=2)] = 1
     rig: str = ""
     mast_step: Literal["keel", "deck", ""] = ""
@@ -58,6 +58,15 @@ class Particulars(Noun):
     last_professional_check: str = ""
     photo: str = ""
     hull_number_photo: str = ""
+
+    @property
+    def gears(self) -> frozenset[str]:
+        """What a template's `when` may name of her; what is not stated is expected as the commonest gear.
+
+        So leaving the key out leaves no part unasked for. It is never printed as a fact.
+        """
+        usual = "direct" if self.steering == "tiller" else "chain_and_wire"
+        return frozenset({"any", self.steering or "wheel", self.steering_gear or usual, self.rig})
 
     @property
     def photos(self) -> dict[str, str]:
@@ -102,12 +111,12 @@ class Issue(Noun):
 
 
 class Conditions(Noun):
-    """How the boat lay while she was looked at."""
+    """How the boat lay while she was looked at; what is left out is not stated, and nothing is taken for granted."""
 
-    afloat: Literal["afloat", "ashore", "slings", "afloat_and_ashore"] = "afloat"
-    mast: Literal["up", "down"] = "up"
-    rig_tension: Literal["on", "off"] = "on"
-    under_way: bool = False
+    afloat: Literal["afloat", "ashore", "slings", "afloat_and_ashore", ""] = ""
+    mast: Literal["up", "down", ""] = ""
+    rig_tension: Literal["on", "off", ""] = ""
+    under_way: bool | None = None
     weather: str = ""
     note: str = ""
 

@@ -31,8 +31,7 @@ def particulars(context: Context) -> list[Block]:
         (words(f"vessel.{name}"), getattr(vessel, name))
         for name in ("hull_number", "registration", "flag", "home_port", "construction")
     ]
-    gear = f"{words(f'steering.{vessel.steering}')}, {words(f'steering.{vessel.steering_gear}')}"
-    rows += [(words("vessel.steering"), gear), (words("vessel.rig"), vessel.rig)]
+    rows += [(words("vessel.steering"), _gear(context)), (words("vessel.rig"), vessel.rig)]
     rows += [
         (words(f"vessel.{name}"), context.value(getattr(vessel, name), metric, imperial))
         for name, metric, imperial in SIZES
@@ -47,6 +46,18 @@ def particulars(context: Context) -> list[Block]:
     ]
     photos = [] if overview.drawn(context) else overview.shown(context)
     return [heading(context, "particulars"), *photos, facts(rows)]
+
+
+def _gear(context: Context) -> str:
+    """Helm and gear as job.yaml states them; what it leaves out is told as not stated, a tiller's gear excepted."""
+    vessel, words = context.job.sheet.vessel, context.words
+    if not (vessel.steering or vessel.steering_gear):
+        return words("steering.unstated")
+    helm = words(f"steering.{vessel.steering or 'unstated_helm'}")
+    if vessel.steering == "tiller" and not vessel.steering_gear:
+        return helm
+    gear = words(f"steering.{vessel.steering_gear or 'unstated_gear'}")
+    return f"{helm}, {gear}"
 
 
 def write(context: Context) -> list[Block]:

@@ -179,15 +179,18 @@ def _joined(*texts: str) -> str:
 
 
 def lay(context: Context) -> str:
-    """How she lay: afloat or ashore, mast, rig tension, under way or not."""
-    conditions, words = context.job.sheet.inspection.conditions, context.words
-    parts = [
-        words(f"lay.{conditions.afloat}"),
-        words(f"lay.mast_{conditions.mast}"),
-        words(f"lay.tension_{conditions.rig_tension}"),
-        words("lay.under_way" if conditions.under_way else "lay.not_under_way"),
-    ]
-    return ", ".join(parts)
+    """How she lay: afloat or ashore, mast, rig tension, under way or not; then what of these nobody stated."""
+    lay, words = context.job.sheet.inspection.conditions, context.words
+    told = {
+        "of_afloat": lay.afloat,
+        "of_mast": lay.mast and f"mast_{lay.mast}",
+        "of_tension": lay.rig_tension and f"tension_{lay.rig_tension}",
+        "of_way": "" if lay.under_way is None else "under_way" if lay.under_way else "not_under_way",
+    }
+    stated = ", ".join(words(f"lay.{each}") for each in told.values() if each)
+    left_out = [words(f"lay.{name}") for name, each in told.items() if not each]
+    unstated = words("lay.unstated", what=words.listed(left_out)) if left_out else ""
+    return "; ".join(text for text in (stated, unstated) if text)
 
 
 def scope(context: Context) -> list[Block]:
