@@ -84,7 +84,9 @@ def test_every_member_has_its_word(section: str, members: type[Grade]) -> None:
 def test_every_extent_and_condition_has_its_word() -> None:
     words = catalogue()
     assert all(words.has(f"component.extent_{extent}") for extent in Extent)
-    assert all(words.has(f"lay.{each}") for each in get_args(Conditions.model_fields["afloat"].annotation) if each)
+    assert all(
+        words.has(f"lay.{each}") for each in get_args(Conditions.model_fields["afloat"].annotation) if each
+    )
     gears = get_args(Particulars.model_fields["steering_gear"].annotation)
     assert gears
     assert all(words.has(f"steering.{each}") for each in gears if each)

@@ -152,7 +152,7 @@ def _unseen(
         yield from hatched(_aloft_ahead(size, side, reach, scale))
     for part in assessments.components:
         hidden = part.component.examined.extent is not Extent.NOT_FITTED and (
-            part.grade is Grade.UNSEEN or part.not_included
+            (part.grade is Grade.UNSEEN and not part.unjudged) or part.not_included
         )
         at = found.get(part.component.id)
         is_told = aloft and part.system == "rig" and at is not None and at[1] < reach

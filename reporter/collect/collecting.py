@@ -181,8 +181,7 @@ class _Collecting:
             )
             known = [ident for _, ident in raw_ids(findings)]
             check_part_of(components, known, findings, self.ledger)
-            if job and job_sheet:
-                ask_about_contradictions(job, components, job_sheet, findings, self.ledger)
+            ask_about_contradictions(job, components, job_sheet, findings, self.ledger)
             check_paths(self.paths, kinds or {}, self.registry.plugins, findings, self.ledger)
         readings = self._readings(components, kinds, job_sheet)
         if job is None or kinds is None:

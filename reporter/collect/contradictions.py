@@ -19,9 +19,15 @@ WIRED = frozenset({"chain", "steering_wire"})
 
 
 def ask_about_contradictions(
-    job: JobSheet, components: Mapping[int, Component], sheet: YamlFile, findings: YamlFile, ledger: Ledger
+    job: JobSheet | None,
+    components: Mapping[int, Component],
+    sheet: YamlFile | None,
+    findings: YamlFile,
+    ledger: Ledger,
 ) -> None:
     """Remarks on how she lay and on her steering gear, each at the line of one of the two statements."""
+    if job is None or sheet is None:
+        return
     for loc, what in _of_visit(job):
         ledger.remark(f"{sheet.file}, line {sheet.line(loc)}: {what}")
     for index, what in _of_parts(job, components):

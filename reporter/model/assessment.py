@@ -12,7 +12,7 @@ from reporter.model.history import Due, History
 from reporter.model.job import ActionEdit, Component, Judgement
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
-from reporter.model.terms import Access, Effort, Grade, LimitKind, Remedy, State, Verdict
+from reporter.model.terms import Access, Effort, Extent, Grade, LimitKind, Remedy, State, Verdict
 
 
 class Term(Noun):
@@ -157,6 +157,15 @@ class Graded(Noun):
     remarks: tuple[Text, ...] = ()
     judgement: Judgement | None = None
     failed: str = ""
+
+    @property
+    def unjudged(self) -> bool:
+        """Graded `unseen` although all of it was seen: what was told of it is too little to judge by."""
+        told = self.component
+        # A needed question with an answer that tells a gap, and a part aloft looked at from deck, were not seen.
+        hidden = {each.id for each in self.missing if each.needed} & {*told.observed, "close_up"}
+        whole = told.examined.extent is Extent.SEEN and not (self.not_included or hidden or self.failed)
+        return self.grade is Grade.UNSEEN and whole
 
 
 class PathGrade(Noun):

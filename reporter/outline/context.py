@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
@@ -73,7 +73,14 @@ class Context:
         """The word beside a part's sign."""
         if part.component.examined.extent is Extent.NOT_FITTED:
             return self.words("grade.not_fitted_word")
-        return self.words(f"grade.{part.grade}")
+        return self.words("grade.unjudged" if part.unjudged else f"grade.{part.grade}")
+
+    def joint_word(self, grade: Grade, idents: Iterable[str]) -> str:
+        """The word for the grade of several parts together: not seen only where one of them was not."""
+        parts = [part for ident in idents if (part := self.assessments.part(ident))]
+        dark = [part for part in parts if part.grade is Grade.UNSEEN]
+        unjudged = grade is Grade.UNSEEN and dark and all(part.unjudged for part in dark)
+        return self.words("grade.unjudged" if unjudged else f"grade.{grade}")
 
     def drawn_word(self, part: Graded) -> str:
         """The word on a drawing, which also tells what was not graded or not found aboard."""

@@ -213,12 +213,14 @@ def _not_examined(context: Context) -> list[Block]:
     partly = [
         part
         for part in context.fitted()
-        if part not in unseen and (part.not_included or part.grade is Grade.UNSEEN)
+        if part not in unseen and (part.not_included or part.grade is Grade.UNSEEN) and not part.unjudged
     ]
     if unseen:
         items.append(words("first.parts_not_seen", names=_names(context, unseen)))
     if partly:
         items.append(words("first.parts_part_seen", names=_names(context, partly)))
+    if unjudged := [part for part in context.fitted() if part.unjudged]:
+        items.append(words("first.parts_unjudged", names=_names(context, unjudged)))
     absent = [
         words.inside(context.plugins[kind].title) if kind in context.plugins else kind
         for system in context.assessments.systems

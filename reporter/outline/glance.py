@@ -94,7 +94,7 @@ def _systems(context: Context, systems: list[SystemGrade]) -> Table:
     rows = tuple(
         (
             head(system.title),
-            graded(system.grade, words(f"grade.{system.grade}")),
+            graded(system.grade, context.joint_word(system.grade, system.components)),
             cell(system.weakest or "–"),
             *((_score(context, system),) if context.template.shows_score else ()),
             *(() if context.brief else (_coverage(context, system),)),
@@ -114,7 +114,9 @@ def _score(context: Context, system: SystemGrade) -> Cell:
     if system.score is not None:
         return cell(number(system.score, decimals=0), bold=True)
     if system.withheld:
-        return cell(context.words("glance.withheld", what=system.withheld))
+        whole = any(part.unjudged for part in context.assessments.components if part.title == system.withheld)
+        ident = "glance.withheld_unjudged" if whole else "glance.withheld"
+        return cell(context.words(ident, what=system.withheld))
     return cell(context.words("glance.withheld_listed" if system.not_listed else "glance.not_scored"))
 
 

@@ -25,7 +25,7 @@ def load_paths(context: Context, system: SystemGrade) -> Iterator[Block]:
     rows = tuple(
         (
             head(path.title),
-            graded(path.grade, words(f"grade.{path.grade}")),
+            graded(path.grade, context.joint_word(path.grade, path.parts)),
             cell(_weakest(context, path)),
             _parts(context, path),
             cell(path.lost),
@@ -39,7 +39,9 @@ def load_paths(context: Context, system: SystemGrade) -> Iterator[Block]:
 
 def _weakest(context: Context, path: PathGrade) -> str:
     if path.withheld:
-        return context.words("paths.withheld", what=path.withheld)
+        own = [part for ident in path.parts if (part := context.assessments.part(ident))]
+        whole = any(part.unjudged for part in own if part.title == path.withheld)
+        return context.words("paths.withheld_unjudged" if whole else "paths.withheld", what=path.withheld)
     if path.score is None or not context.template.shows_score:
         return path.weakest or "–"
     return context.words("paths.scored", what=path.weakest, score=number(path.score, decimals=0))

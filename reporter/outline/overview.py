@@ -110,7 +110,11 @@ def _numbered(
 
 def _unseen(context: Context) -> str:
     """The parts that were not, or not all, seen."""
-    hidden = [part.title for part in context.fitted() if part.grade is Grade.UNSEEN or part.not_included]
+    hidden = [
+        part.title
+        for part in context.fitted()
+        if (part.grade is Grade.UNSEEN and not part.unjudged) or part.not_included
+    ]
     return context.words.listed(hidden) if hidden else context.words("boat.nothing")
 
 

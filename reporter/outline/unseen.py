@@ -84,6 +84,8 @@ def _gap(context: Context, part: Graded) -> Gap | None:
         general = words("brief.unseen_take", items=words.listed([words.inside(text) for text in wanted]))
     settle = " ".join(tasks) or ended(general or "; ".join(words.terms(action.what) for action in actions))
     because = part.component.examined.because or words.terms(actions[0].why if actions else part.sentence)
+    if part.unjudged and wanted and not part.component.examined.because:
+        because = words("brief.unseen_untold")
     return Gap(part, tuple(action.number for action in actions), because, what, settle)
 
 

@@ -100,7 +100,10 @@ def _grade(context: Context, grade: Grade | None) -> Cell:
 
 def change_word(context: Context, change: Change) -> str:
     """The change in a word or two."""
+    part = context.assessments.part(change.component)
     ident = "renewed_since" if change.changed is Changed.RENEWED else change.changed.value
+    if change.changed is Changed.NOT_SEEN and part and part.unjudged:
+        ident = "not_judged"
     return context.words(f"history.{ident}")
 
 

@@ -115,7 +115,7 @@ def _system(context: Context, system: SystemGrade) -> str:
     held = f", {words('check_told.held_down', what=system.weakest)}" if system.weakest else ""
     listed = words("glance.coverage_of", listed=system.listed, expected=system.expected)
     covered = f", {listed}" if system.listed < system.expected else ""
-    return f"{system.title}: {words(f'grade.{system.grade}')}{score}{held}{covered}."
+    return f"{system.title}: {context.joint_word(system.grade, system.components)}{score}{held}{covered}."
 
 
 def _wishes(context: Context) -> Iterator[str]:

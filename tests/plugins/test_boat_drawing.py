@@ -84,8 +84,12 @@ def test_what_is_not_fitted_has_no_place() -> None:
 
 
 def test_a_part_not_seen_is_hatched_at_its_place() -> None:
-    seen, unseen = part("rudder_blade", grade=Grade.CLEAR), part("rudder_blade", grade=Grade.UNSEEN)
-    assert hatches(drawn(seen)) == []
+    seen, unjudged = part("rudder_blade", grade=Grade.CLEAR), part("rudder_blade", grade=Grade.UNSEEN)
+    partly = unjudged.component.examined.model_copy(update={"extent": Extent.PART_SEEN})
+    unseen = unjudged.model_copy(
+        update={"component": unjudged.component.model_copy(update={"examined": partly})}
+    )
+    assert hatches(drawn(seen)) == hatches(drawn(unjudged)) == [], "all of it was seen"
     picture = drawn(unseen)
     x, y = at(picture, unseen)
     lines = hatches(picture)
