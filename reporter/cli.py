@@ -252,23 +252,6 @@ def _day(text: str) -> date | None:
 
 
 @app.command()
-def new(
-    folder: Annotated[
-        Path, typer.Argument(help="The job folder to make; it must not exist yet.", metavar="FOLDER")
-    ],
-    photos: Annotated[
-        Path, typer.Option("--photos", help="A folder of photos, as they came off the phone.", metavar="DIR")
-    ],
-) -> None:
-    """Begin a job folder from a heap of photos, in order of time, parted at pauses."""
-    from reporter.door import new_job
-
-    for remark in new_job(folder, photos):
-        echo(f"note: {remark}", err=True)
-    echo(f"{folder}")
-
-
-@app.command()
 def extract(
     report: Annotated[Path, typer.Argument(help="A report that this program wrote.", metavar="REPORT")],
     output: Annotated[

@@ -23,9 +23,11 @@ LOWER = {
     "kinds": {"model", "errors", "kinds"},
     "asking": {"model", "engineering", "wording", "asking"},
     "editing": {"errors", "model", "editing"},
+    "begin": {"model", "errors", "asking", "door", "begin"},
     # Beside the command line: it calls the same steps, and shows what the report's own pages show.
     "desk": {
         "desk",
+        "begin",
         "pipeline",
         "registry",
         "model",
@@ -70,6 +72,7 @@ LOWER = {
         "seal",
         "proving",
         "desk",
+        "begin",
         "commands",
     },
     "taking": {"model", "errors", "engineering", "wording", "asking", "collect", "editing", "taking"},

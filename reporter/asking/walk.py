@@ -7,7 +7,7 @@ that this boat and purpose, or the last visit, expect. Nothing is judged.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.model.job import Component, Job
@@ -85,17 +85,15 @@ def _expected(kinds: Kinds, job: Job, template: Template | None) -> Iterator[Par
     visits = _latest_first(job)
     listed = {each.kind for each in (*job.components, *(visits[0].components if visits else ()))}
     taken = {each.id for each in job.components}
-    true = job.sheet.vessel.gears
-    wanted = [
-        kind
-        for each in (template.expects if template else ())
-        if true & set(each.when)
-        for kind in each.kinds
-    ]
-    for kind in dict.fromkeys(wanted):
+    for kind in dict.fromkeys(expected(template, job.sheet.vessel.gears) if template else ()):
         if kind not in listed and kind in kinds.plugins:
             ident = kind.replace("_", "-")
             yield Part(0, ident if ident not in taken else f"{ident}-new", kind, "")
+
+
+def expected(template: Template, true: Collection[str]) -> list[str]:
+    """The kinds that a template wants listed for a boat of which `true` holds: her steering gear, her rig, "any"."""
+    return [kind for each in template.expects if set(each.when) & set(true) for kind in each.kinds]
 
 
 def last_time(job: Job, part: Component) -> tuple[Job, Component] | None:

@@ -28,10 +28,13 @@ EXAMPLES = {
     "purpose": "purpose: pre_purchase",
     "report": "report: {number: 2026-014}",
     "number": "number: 2026-014",
-    "vessel": "vessel: {name: ...}",
-    "people": "people: [{role: author, name: ...}]",
+    "vessel": "vessel: {name: Marram}",
+    "people": "people: [{role: author, name: Rowan Teale}]",
+    "vessel.name": "name: Marram",
+    "people.name": "name: Rowan Teale",
+    "place": "place: Skerrow Haven, berth C14",
     "role": "role: author",
-    "inspection": "inspection: {dates: [2026-05-12], place: ...}",
+    "inspection": "inspection: {dates: [2026-05-12], place: Skerrow Haven}",
     "dates": "dates: [2026-05-12]",
     "components": "components:",
     "id": "id: steering-chain",
@@ -174,7 +177,7 @@ def _missing(loc: Loc, sheet: YamlFile) -> Message:
     key = loc[-1]
     if isinstance(key, int):
         return "Two numbers are due here: how far across and how far down.", "Write them as [0.42, 0.55]."
-    example = EXAMPLES.get(key, f"{key}: ...")
+    example = EXAMPLES.get(f"{loc[0]}.{key}", EXAMPLES.get(key, f"{key}: ..."))
     if loc in sheet.empty or (*sheet.found(loc[:-1]), key) in sheet.empty:
         return f"Nothing is written after '{key}:'.", f"Fill it in, as in '{example}'."
     return f"The key '{key}' is missing.", f"Add it, as in '{example}'."

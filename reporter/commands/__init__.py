@@ -9,12 +9,13 @@ from __future__ import annotations
 import typer
 
 from reporter.commands import sealing
+from reporter.commands.beginning import new
 from reporter.commands.desk import desk
 from reporter.commands.visit import plan, sheet, take
 
 
 def register(app: typer.Typer) -> None:
     """Put the commands of this package into the program."""
-    for command in (plan, sheet, take, desk):
+    for command in (plan, sheet, take, desk, new):
         app.command()(command)
     sealing.register(app)

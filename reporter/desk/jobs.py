@@ -9,8 +9,8 @@ from pathlib import Path
 from threading import Lock
 from typing import Any
 
+from reporter.begin import Answers, empty_job
 from reporter.desk.store import Store
-from reporter.door import empty_job
 from reporter.editing import EditError, value_in
 from reporter.errors import NoSuchError, UsageError
 from reporter.registry import Registry
@@ -63,7 +63,7 @@ class Jobs:
             folder = self.folder / _folder_name(name)
             if self._is_job:
                 raise UsageError("A job is open already.", "Start gudgeon desk in another folder.")
-            empty_job(folder)
+            empty_job(folder, Answers(), self.registry, self.registry.template(Answers.purpose))
             self._open = Store(folder, self.registry)
 
 

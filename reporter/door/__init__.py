@@ -5,10 +5,9 @@
     run            any function of ours over many photos, in the workers (for developing)
     close          ends the workers
     group_by_gaps  photos in order of time, parted at pauses
-    new_job        the beginnings of a job folder from a heap of photos (for `new`)
-    empty_job      the same without photos
+    read_captions  what was written into each file as its caption (for `new`)
 
-The parent process never decodes anything. Only `new_job` and `empty_job` write, and only a folder that is not there yet.
+The parent process never decodes anything, and nothing is written.
 """
 
 from __future__ import annotations
@@ -17,21 +16,20 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from reporter.door.captions import read_captions
     from reporter.door.grouping import group_by_gaps
     from reporter.door.reading import decode_check, read_photos
     from reporter.door.refusal import Refusal
-    from reporter.door.starting import empty_job, new_job
     from reporter.door.workers import close, run
 
-__all__ = ["Refusal", "close", "decode_check", "empty_job", "group_by_gaps", "new_job", "read_photos", "run"]
+__all__ = ["Refusal", "close", "decode_check", "group_by_gaps", "read_captions", "read_photos", "run"]
 
 _STANDS_IN = {
     "Refusal": "refusal",
     "close": "workers",
     "decode_check": "reading",
-    "empty_job": "starting",
     "group_by_gaps": "grouping",
-    "new_job": "starting",
+    "read_captions": "captions",
     "read_photos": "reading",
     "run": "workers",
 }

@@ -184,5 +184,5 @@ class FindingsSheet(Noun):
     """Everything `findings.yaml` may hold."""
 
     format: Literal[1]
-    components: tuple[Component, ...]
+    components: tuple[Component, ...] = ()
     paths: tuple[LoadPath, ...] = ()

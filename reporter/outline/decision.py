@@ -38,6 +38,8 @@ def answer(context: Context) -> list[Block]:
 def decided(context: Context) -> list[str]:
     """The sentences of the decision, the gravest first."""
     words, found = context.words, urgent(context)
+    if not context.assessments.components:
+        return [words("answer.no_part")]
     stops = [action for action, _ in found if action.grade is Grade.STOP]
     firsts = [action for action, _ in found if action.grade is Grade.FIRST]
     told = []

@@ -32,7 +32,7 @@ def summary(job: Job, assessments: Assessments, template: Template, kinds: Kinds
     head = f"{job.sheet.vessel.name}, {date(job.sheet.inspection.last_day)}."
     blocks = [[*wrapped(f"{head} {' '.join(decided(context))}", 0)]]
     blocks += [list(_graded(context, grade)) for grade in TOLD]
-    blocks += [list(writer(context)) for writer in (_unseen, _clear, _systems, _wishes)]
+    blocks += [list(writer(context)) for writer in (_unseen, _uncounted, _clear, _systems, _wishes)]
     lines = [line for block in blocks if block for line in (*block, "")]
     return lines[:-1]
 
@@ -77,6 +77,20 @@ def _unseen(context: Context) -> Iterator[str]:
             names = "; ".join(gap.part.title for gap in same)
             why = f" {ended(because)}" if len(alike) == 1 else ""
             yield from wrapped(f"{names}: {ended(same[0].what)}{why}", 2 if why else 4)
+
+
+def _uncounted(context: Context) -> Iterator[str]:
+    """Parts called seen of which it is not told what was looked at: the key to tell it by, and what it may hold."""
+    said = [
+        (part.title, [each.id for each in items if each.words in part.not_included])
+        for part in context.assessments.components
+        if part.component.examined.extent is Extent.SEEN
+        and (items := context.plugins[part.component.kind].examination)
+    ]
+    if any(lacking for _, lacking in said):
+        yield from wrapped(context.words("check_told.included"), 0)
+    for title, lacking in said:
+        yield from wrapped(f"{title}: {', '.join(lacking)}", 2) if lacking else ()
 
 
 def _clear(context: Context) -> Iterator[str]:

@@ -22,6 +22,7 @@ SPARED = frozenset(
     {
         "archive",
         "asking",
+        "begin",
         "commands",
         "contract",
         "desk",

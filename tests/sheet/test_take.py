@@ -12,7 +12,7 @@ import yaml
 
 from reporter import pipeline
 from reporter.archive import read_form
-from reporter.door import new_job
+from reporter.begin import Answers, begin
 from reporter.errors import UsageError, VerificationError
 from reporter.taking import Taken
 from tests.sheet.answers import answers
@@ -230,7 +230,8 @@ def test_without_a_box_for_how_much_it_counts_as_part_seen(folder: Path) -> None
 
 def test_a_sheet_fills_a_folder_that_has_just_been_begun(tmp_path: Path) -> None:
     folder = tmp_path / "begun"
-    new_job(folder, DEMO / "photos")
+    answers = Answers(boat="Marram", author="R", place="P")
+    begin(folder, DEMO / "photos", answers, [REGISTRY], REGISTRY.template(answers.purpose))
     sheet = sheet_of(folder, tmp_path / "sheet.pdf")
     told = {
         "wheel/examined/extent/seen": "on",

@@ -1,0 +1,160 @@
+"""`gudgeon new`: a job folder begun, with what is known of the boat; asked for at a terminal, else taken from options."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from reporter.commands.options import registry
+from reporter.errors import UsageError
+
+if TYPE_CHECKING:
+    from reporter.begin import Answers
+    from reporter.registry import Registry
+
+Folder = Annotated[
+    Path, typer.Argument(help="The job folder to make; it must not exist yet.", metavar="FOLDER")
+]
+Photos = Annotated[
+    Path | None,
+    typer.Option("--photos", help="A folder of photos, as they came off the phone.", metavar="DIR"),
+]
+Boat = Annotated[str, typer.Option("--boat", help="Her name.", metavar="NAME")]
+Author = Annotated[str, typer.Option("--author", help="Who writes the report.", metavar="NAME")]
+Place = Annotated[str, typer.Option("--place", help="Where she lies while you look at her.")]
+Purpose = Annotated[
+    str,
+    typer.Option(
+        "--purpose", help="What the report is for: pre_purchase, handover, insurance.", metavar="TEMPLATE"
+    ),
+]
+Steering = Annotated[
+    str,
+    typer.Option("--steering", help="Her steering gear: chain_and_wire, hydraulic, direct (a tiller), ..."),
+]
+Systems = Annotated[
+    str,
+    typer.Option(
+        "--systems", help="What you will look at, with commas between; default: what the purpose expects."
+    ),
+]
+
+
+def new(
+    folder: Folder,
+    photos: Photos = None,
+    boat: Boat = "",
+    author: Author = "",
+    place: Place = "",
+    purpose: Purpose = "",
+    steering: Steering = "",
+    systems: Systems = "",
+) -> None:
+    """Begin a job folder: the boat, the parts she should have, and a heap of photos proposed to them.
+
+    Asks for what it needs at a terminal where no option but --photos is given. What nobody told stays empty, and `check`
+    names it.
+    """
+    from reporter.begin import begin, refuse_if_taken
+
+    refuse_if_taken(folder, photos)
+    installed = registry()
+    told = {
+        "boat": boat,
+        "author": author,
+        "place": place,
+        "purpose": purpose,
+        "steering": steering,
+        "systems": systems,
+    }
+    if _at_terminal() and not any(told.values()):
+        told = _asked(installed)
+    answers = _answers(told, installed)
+    kinds = [installed, *(installed.in_language(lang) for lang in _others())]
+    made = begin(folder, photos, answers, kinds, installed.template(answers.purpose))
+    for remark in made.remarks:
+        typer.echo(f"note: {remark}", err=True)
+    typer.echo(f"{folder}")
+    if photos:
+        typer.echo(f"{made.proposed} photos are proposed to parts, {made.waiting} wait for one.", err=True)
+    typer.echo(f"Next: take up parts in {folder / 'findings.yaml'}, or open it with", err=True)
+    typer.echo(f"gudgeon desk {folder}. What is missing, gudgeon check {folder} names.", err=True)
+
+
+def _at_terminal() -> bool:
+    return sys.stdin.isatty()
+
+
+def _others() -> tuple[str, ...]:
+    from reporter.wording import languages
+
+    return languages()[1:]
+
+
+def _answers(told: Mapping[str, str], installed: Registry) -> Answers:
+    """The answers, each of its choices known; UsageError, with the choices, for any other."""
+    from reporter.begin import Answers
+    from reporter.begin.answers import GEARS
+
+    clean = {key: " ".join(_printable(text).split()) for key, text in told.items()}
+    purpose = clean.pop("purpose") or Answers.purpose
+    systems = tuple(each.strip() for each in clean.pop("systems").split(",") if each.strip())
+    _refuse_unknown([purpose], installed.templates, "purpose", "Purposes")
+    _refuse_unknown([clean["steering"]] if clean["steering"] else [], GEARS, "steering gear", "Gears")
+    _refuse_unknown(systems, installed.systems, "system", "Systems")
+    return Answers(**clean, purpose=purpose, systems=systems)
+
+
+def _printable(text: str) -> str:
+    return "".join(each if each.isprintable() else " " for each in text)
+
+
+def _refuse_unknown(given: tuple[str, ...] | list[str], known: object, noun: str, plural: str) -> None:
+    names = list(known)  # type: ignore[call-overload]
+    for each in given:
+        if each not in names:
+            raise UsageError(f"'{each}' is no {noun} here.", f"{plural} are: {', '.join(names)}.")
+
+
+def _asked(installed: Registry) -> dict[str, str]:
+    """What is needed, asked in turn; an empty answer leaves it open."""
+    from reporter.begin import Answers, systems_of
+    from reporter.begin.answers import GEARS
+    from reporter.wording import catalogue
+
+    words = catalogue()
+    typer.echo("A few questions. Enter alone leaves one open, to be filled in later.")
+    told = {
+        key: _line(text)
+        for key, text in (("boat", "Her name"), ("author", "Your name"), ("place", "Where she lies"))
+    }
+    purposes = {name: words(each.title_id) for name, each in sorted(installed.templates.items())}
+    told["purpose"] = _choice("What is the report for?", purposes, Answers.purpose)
+    gears = {gear: words(f"steering.{gear}") for gear in GEARS}
+    gears["direct"] = f"{gears['direct']}: a tiller on the stock"
+    told["steering"] = _choice("How is she steered?", gears, "")
+    usual = ",".join(systems_of(installed.template(told["purpose"])))
+    titles = {ident: each.title for ident, each in installed.systems.items()}
+    told["systems"] = _choice("What will you look at? Several with commas between.", titles, usual)
+    return told
+
+
+def _line(question: str) -> str:
+    return str(typer.prompt(question, default="", show_default=False))
+
+
+def _choice(question: str, choices: Mapping[str, str], usual: str) -> str:
+    """One of the choices, or several with commas; asked again until each is one of them."""
+    typer.echo(question)
+    for ident, text in choices.items():
+        typer.echo(f"  {ident:<16}{text}")
+    while True:
+        told = str(typer.prompt("  Which", default=usual, show_default=bool(usual)))
+        strange = [each.strip() for each in told.split(",") if each.strip() and each.strip() not in choices]
+        if not strange:
+            return told
+        typer.echo(f"  '{strange[0]}' is none of them.")

@@ -1,0 +1,85 @@
+"""The caption that whoever took a photo wrote into the file, on the phone or at a desk.
+
+Comes in: a photo file. Goes out: one line of text, or none. Asked for by `new` alone, which proposes photos to parts by it:
+a caption may name anybody, so no other step reads it, and no report carries it unless it is copied into findings.yaml.
+
+IPTC Photo Metadata Standard, "Description": IIM dataset 2:120 (caption), XMP `dc:description`; beside it "Title", 2:05 and
+`dc:title`. The character set of IIM is UTF-8 where dataset 1:90 says ESC % G (IIM 4.2, 1:90), else taken for Latin-1.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from reporter.door import formats, workers
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+LONGEST = 300
+"""Characters of a caption that are kept."""
+_MOST_XMP = 1_000_000
+_CHARACTER_SET, _UTF_8 = (1, 90), b"\x1b%G"
+_IPTC = ((2, 120), (2, 5))
+_XMP = ("description", "title")
+
+
+def read_captions(files: Sequence[Path], folder: Path) -> dict[str, str]:
+    """File name -> its caption, of those that have one; `folder` is what the files must lie in."""
+    tasks = [(str(file.absolute()), str(folder.absolute())) for file in files]
+    answers = workers.run(caption, tasks, workers=1)
+    told = zip(files, answers, strict=True)
+    return {file.name: answer for file, answer in told if isinstance(answer, str) and answer}
+
+
+def caption(path: str, root: str) -> str:
+    """The caption of one file, description before title; runs in a worker."""
+    image = formats.open_image(formats.take(Path(path), Path(root)))
+    return next((line for each in _told(image) if (line := _line(each))), "")
+
+
+def _told(image: Image) -> Iterator[str]:
+    packet = _packet(image)
+    fields = _iptc(image)
+    for dataset, element in zip(_IPTC, _XMP, strict=True):
+        yield fields.get(dataset, "")
+        yield _element(packet, element)
+
+
+def _iptc(image: Image) -> dict[tuple[int, int], str]:
+    from PIL.IptcImagePlugin import getiptcinfo
+
+    try:
+        found = getiptcinfo(image) or {}
+    except (SyntaxError, ValueError, KeyError, TypeError, IndexError, OSError):
+        return {}
+    encoding = "utf-8" if found.get(_CHARACTER_SET) == _UTF_8 else "latin-1"
+    return {
+        dataset: value.decode(encoding, "replace")
+        for dataset in _IPTC
+        if isinstance(value := found.get(dataset), bytes)
+    }
+
+
+def _packet(image: Image) -> str:
+    """The XMP packet as text; JPEG, HEIF, WebP and AVIF keep it under one name, PNG under another."""
+    held = image.info.get("xmp") or image.info.get("XML:com.adobe.xmp") or b""
+    data = held.encode() if isinstance(held, str) else held
+    return data[:_MOST_XMP].decode("utf-8", "replace") if isinstance(data, bytes) else ""
+
+
+def _element(packet: str, name: str) -> str:
+    """The first language of a Dublin Core element (XMP Specification Part 1, 7.9.2.4: a list of alternatives)."""
+    # Looked up, not parsed: a packet is written by anybody, and nothing else of it is wanted.
+    found = re.search(rf"<dc:{name}\b[^>]{{0,200}}>(.{{0,4000}}?)</dc:{name}>", packet, re.DOTALL)
+    item = re.search(r"<rdf:li\b[^>]{0,200}>([^<]{0,4000})</rdf:li>", found[1]) if found else None
+    return html.unescape(item[1]) if item else ""
+
+
+def _line(text: str) -> str:
+    """One line of printable characters."""
+    return " ".join("".join(each if each.isprintable() else " " for each in text).split())[:LONGEST]
