@@ -8,6 +8,7 @@ page breaking are tested without a PDF. Must not paint.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -36,6 +37,10 @@ _UNHEEDED = 30.0
 """A wished page break on a page too empty to grant it."""
 _EARLY = 60.0
 """A section's last page left almost empty though the next one's wish was not granted: better than an empty one before it."""
+_TAIL = 20.0
+"""The last lines of a section at the head of a page on which the next one begins."""
+_TAIL_SHARE = 0.08
+"""Lines that fill less than this part of a page are such a tail."""
 _IN_TABLE = 6.0
 _IN_TEXT = 2.0
 
@@ -149,8 +154,21 @@ def cost_of(
     cost += _PARTED[slices[end - 1].stick] + _AIR * empty**2
     if empty > TOO_EMPTY:
         cost += _EMPTY
+    if _is_tail(slices, end, _TAIL_SHARE * (bottom - first)):
+        cost += _TAIL
     if slices[end].again is not None:
         cost += _IN_TABLE
     elif gap(slices[end - 1], slices[end]) == 0:
         cost += _IN_TEXT
     return cost
+
+
+def _is_tail(slices: Sequence[Slice], start: int, room: float) -> bool:
+    """True when what a section still has from `start` on is lower than `room`, and another section follows it."""
+    for piece in itertools.islice(slices, start, None):
+        if piece.section:
+            return piece is not slices[start]
+        room -= piece.height + (piece.again.height if piece is slices[start] and piece.again else 0.0)
+        if room < 0:
+            return False
+    return False

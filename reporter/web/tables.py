@@ -1,9 +1,12 @@
 """Tables: ruled by the row on a desk, each row a small card on a phone, with the same words.
 
-Comes in: a `Table`. Goes out: markup. A table whose cells span rows or columns keeps its shape and is moved sideways.
+Comes in: a `Table`. Goes out: markup. A table whose cells span rows or columns keeps its shape and is moved sideways;
+a row of one cell right across is no such thing, it leads the cards below it.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from reporter.errors import LayoutError
 from reporter.model.report import Cell, Table
@@ -26,7 +29,7 @@ def table(context: WebContext, block: Table) -> Markup:
     if not block.columns:
         return Markup()
     has_head = any(column.title.strip() for column in block.columns)
-    is_whole = any(cell.columns > 1 or cell.rows > 1 for row in block.rows for cell in row)
+    is_whole = any(_spans(cell) for row in block.rows if not _leads(row, block) for cell in row)
     stacks = len(block.columns) > _FITS and has_head and not is_whole
     inside = [
         tag("caption", context.text(block.caption)) if block.caption else "",
@@ -43,6 +46,15 @@ def table(context: WebContext, block: Table) -> Markup:
     if not is_whole:
         return tag("div", made, class_="holds")
     return tag("div", made, class_="scroll", tabindex=0, role="group", aria_label=context.words("web.table"))
+
+
+def _leads(row: Sequence[Cell], block: Table) -> bool:
+    """True of a row of one cell that runs right across, such as the grade of the rows below it."""
+    return len(row) == 1 and row[0].columns >= len(block.columns)
+
+
+def _spans(cell: Cell) -> bool:
+    return cell.columns > 1 or cell.rows > 1
 
 
 def _shares(block: Table) -> Markup:
@@ -97,7 +109,10 @@ def _cell(context: WebContext, block: Table, cell: Cell, at: int, *, stacks: boo
     words = "".join(span.text for span in cell.text).strip()
     is_head = bool(words) and (cell.head or (block.style == "facts" and at == 0))
     look = [_side(column.align)]
-    if stacks:
+    is_across = cell.columns >= len(block.columns)
+    if stacks and is_across:
+        look.append("across")
+    elif stacks:
         is_empty = not words and not cell.grade
         look += (
             ["names"] * (is_head and len(words) > _NAME)
@@ -108,7 +123,7 @@ def _cell(context: WebContext, block: Table, cell: Cell, at: int, *, stacks: boo
         "th" if is_head else "td",
         _told(context, cell, stacks=stacks),
         class_=" ".join(filter(None, look)),
-        data_head=column.title if stacks else "",
+        data_head=column.title if stacks and not is_across else "",
         scope="row" if is_head else "",
         colspan="" if cell.columns == 1 else cell.columns,
         rowspan="" if cell.rows == 1 else cell.rows,

@@ -142,3 +142,10 @@ def test_title_lines_are_of_nearly_one_length(lay_out: LayOut) -> None:
     long = Heading(level=1, text="Steering gear and rig: condition report for a purchase")
     pages, found = lay_out(blocks=(long,))
     assert text(next(elements(pages.tree, "H1")), found).split() == long.text.split()
+
+
+def test_the_last_line_of_a_section_does_not_open_the_page_on_which_the_next_begins() -> None:
+    """Without the price of a tail it would, to fill a page that is followed by something tall."""
+    tail, following = _slice(12, above=8), _slice(210, above=20, section="next")
+    pages = paginate([_slice(262), tail, following, _slice(110)], PageRoom(20, 20, 320))
+    assert [len(page) for page in pages] == [2, 1, 1]

@@ -157,6 +157,21 @@ def test_heads_have_a_scope_and_spans_are_kept_inside_the_table(page: Made) -> N
     ]
 
 
+def test_a_row_right_across_leads_cards_and_a_hanging_cell_forbids_them(page: Made) -> None:
+    columns = (Column(title="No."), Column(title="What"), Column(title="Why"))
+    line = (Cell(text=plain("before she is used"), grade=Grade.STOP, columns=3),)
+    row = tuple(Cell(text=plain(word)) for word in ("1", "wire", "broken"))
+    tree = parsed(page(Table(columns=columns, rows=(line, row), style="facts")))
+    (made,) = found(tree, "table")
+    assert "stacks" in (made.get("class") or "").split()
+    (across,) = found(made, "th", "across") + found(made, "td", "across")
+    assert across.get("data-head") is None
+    assert [cell.get("data-head") for cell in found(made, "td") if cell is not across] == ["What", "Why"]
+    hanging = (Cell(text=plain("2"), rows=2), *row[1:])
+    (kept,) = found(parsed(page(Table(columns=columns, rows=(line, hanging, row[1:])))), "table")
+    assert "stacks" not in (kept.get("class") or "").split()
+
+
 def test_a_row_too_long_for_its_table_is_refused(page: Made) -> None:
     with pytest.raises(LayoutError):
         page(Table(columns=(Column(title="a"),), rows=((Cell(), Cell()),)))

@@ -22,6 +22,9 @@ SCHEMES = ("light", "dark")
 OVERHANG = """() => [document.documentElement.scrollWidth - innerWidth, [...document.querySelectorAll('main *')]
   .filter(e => !e.closest('.scroll, svg, thead') && e.getBoundingClientRect().right > innerWidth + 0.5)
   .map(e => e.outerHTML.slice(0, 80))]"""
+NARROW = """() => [...document.querySelectorAll('td > *, td, th')].filter(e => e.textContent.trim().length > 40)
+  .filter(e => !e.closest('.scroll, thead') && e.getBoundingClientRect().width < 100)
+  .map(e => [Math.round(e.getBoundingClientRect().width), e.textContent.slice(0, 40)])"""
 PLACES = """() => [...document.querySelectorAll('figure.photo')].map(figure => {
   const photo = figure.querySelector('img').getBoundingClientRect();
   const core = [...figure.querySelectorAll('.marks > .core')];
@@ -70,6 +73,12 @@ def test_nothing_hangs_over_the_edge(show: Any, width: int, scheme: str) -> None
     over, what = show(width, scheme).evaluate(OVERHANG)
     assert over <= 0
     assert what == []
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_no_sentence_is_squeezed_into_a_column_of_a_word(show: Any, width: int) -> None:
+    """Narrower than 100 px, a sentence stands one word to a line."""
+    assert show(width, "light").evaluate(NARROW) == []
 
 
 @pytest.mark.parametrize("scheme", SCHEMES)
