@@ -14,11 +14,14 @@ GudgeonError            70  our bug
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 
-MOST_SHOWN = 60
+MOST_SHOWN = 20
 """How many problems are printed at once; more than this would only push the first ones off the screen."""
+MOST_LINES = 5
+"""How many lines are named at which the same is wrong."""
 
 
 class ExitCode(IntEnum):
@@ -55,9 +58,11 @@ class Problem:
     def __str__(self) -> str:
         return self.told(Frame())
 
-    def told(self, frame: Frame) -> str:
-        """Place and key, then what is wrong, then what to do."""
+    def told(self, frame: Frame, lines: tuple[int, ...] = ()) -> str:
+        """Place and key, then what is wrong, then what to do; `lines` are all at which it stands, where they are several."""
         place = frame.place.format(file=self.file, line=self.line) if self.line else self.file
+        if len(lines) > 1:
+            place = frame.at_lines(self.file, lines)
         key = f" · {self.key}" if self.key else ""
         return f"{place}{key}\n    {self.what}\n    → {self.do}"
 
@@ -69,7 +74,24 @@ class Frame:
     one: str = "1 problem in the job folder"
     many: str = "{count} problems in the job folder"
     place: str = "{file}, line {line}"
+    places: str = "{file}, lines {lines}"
+    further: str = "{lines} and {count} more"
     more: str = "… and {count} more. Correct these first."
+
+    def at_lines(self, file: str, lines: tuple[int, ...]) -> str:
+        """The lines of a file at which the same is wrong, the first ones by number."""
+        shown = ", ".join(map(str, lines[:MOST_LINES]))
+        if len(lines) > MOST_LINES:
+            shown = self.further.format(lines=shown, count=len(lines) - MOST_LINES)
+        return self.places.format(file=file, lines=shown)
+
+
+def _folded(problems: Iterable[Problem]) -> dict[Problem, tuple[int, ...]]:
+    """Each problem once, with every line at which the same is wrong; whole files first, since what is wrong in lines may follow."""
+    lines: dict[tuple[str, str, str, str], list[Problem]] = {}
+    for each in sorted(set(problems), key=lambda problem: (problem.line > 0, problem)):
+        lines.setdefault((each.file, each.key, each.what, each.do), []).append(each)
+    return {same[0]: tuple(each.line for each in same) for same in lines.values()}
 
 
 class GudgeonError(Exception):
@@ -100,13 +122,14 @@ class JobError(GudgeonError):
     def __init__(self, problems: list[Problem], frame: Frame | None = None) -> None:
         self.problems = sorted(set(problems))
         self.frame = frame or Frame()
-        count = len(self.problems)
+        self._folded = _folded(problems)
+        count = len(self._folded)
         super().__init__(self.frame.one if count == 1 else self.frame.many.format(count=count))
 
     def __str__(self) -> str:
-        shown = [problem.told(self.frame) for problem in self.problems[:MOST_SHOWN]]
-        if len(self.problems) > MOST_SHOWN:
-            shown.append(self.frame.more.format(count=len(self.problems) - MOST_SHOWN))
+        shown = [problem.told(self.frame, lines) for problem, lines in self._folded.items()][:MOST_SHOWN]
+        if len(self._folded) > MOST_SHOWN:
+            shown.append(self.frame.more.format(count=len(self._folded) - MOST_SHOWN))
         return "\n".join([f"{self.message}:", *shown])
 
 

@@ -57,7 +57,9 @@ class ComponentCheck:
         plugin = self.plugins.get(component.kind)
         if plugin is None:
             what = f"There is no component kind '{component.kind}'."
-            do = meant(component.kind, self.plugins, f"Kinds: {listed(sorted(self.plugins))}.")
+            do = meant(
+                component.kind, self.plugins, f"Kinds: {listed(sorted(self.plugins), len(self.plugins))}."
+            )
             self.tell(("components", index, "kind"), what, do)
             return {}
         items = {each.id: each.words for each in plugin.examination}

@@ -73,14 +73,26 @@ def _records(text: str, separator: str, file: str, ledger: Ledger) -> Iterator[t
             cells = next(reader)
         except StopIteration:
             return
-        except csv.Error:
-            what = "A double quote is out of place, or is never closed."
-            ledger.tell(
-                file, line, "", what, "Put the whole cell in double quotes, and double each quote inside it."
-            )
+        except csv.Error as error:
+            ledger.tell(file, line, "", *_fault(str(error)))
             return
         if any(cell.strip() for cell in cells) and not (line == 1 and cells[0].lower().startswith("sep=")):
             yield line, cells
+
+
+def _fault(said: str) -> tuple[str, str]:
+    """What the library's own fault means, and what to do."""
+    if "field limit" in said:
+        return (
+            f"A cell that begins here is longer than {csv.field_size_limit()} characters.",
+            "Close the double quote in this line, or shorten the cell; long texts go to findings.yaml.",
+        )
+    if "unexpected end" in said:
+        return "A double quote is opened here and never closed.", "Close it at the end of the cell."
+    return (
+        "A double quote is out of place.",
+        "Put the whole cell in double quotes, and double each quote inside it.",
+    )
 
 
 def _check_header(

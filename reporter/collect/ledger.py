@@ -6,6 +6,7 @@ format and opens no file.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -15,6 +16,9 @@ from reporter.model.unseen_characters import visible
 from reporter.wording import catalogue
 
 MOST_LISTED = 24
+NEAR = 0.74
+"""How alike a word must be to one of the choices to be taken for a slip of it: belt and blet are, good and cord are not."""
+_LONG = re.compile("'([^']{60})[^']{20,}'")
 
 
 @dataclass
@@ -36,7 +40,8 @@ class Ledger:
             self.bad.setdefault(file, set()).add(loc)
         # Which usage of terms the job asks for is not known while its sheets are in doubt: the kinds' own stands.
         told = catalogue().terms
-        file, key, what, do = (visible(each) for each in (file, key, told(what), told(do)))
+        what, do = (_LONG.sub(r"'\1 …'", told(each)) for each in (what, do))
+        file, key, what, do = (visible(each) for each in (file, key, what, do))
         self.problems.append(Problem(file, line, key, what, do))
 
     def tell_photo(self, file: str, line: int, key: str, what: str, do: str) -> None:
@@ -52,14 +57,17 @@ class Ledger:
             self.remarks.append(text)
 
 
-def nearest(word: str, choices: Iterable[str], likeness: float = 0.6) -> str:
-    """The choice that `word` probably meant ("" when none is as alike as that)."""
+def nearest(word: str, choices: Iterable[str], likeness: float = NEAR) -> str:
+    """The choice that `word` probably meant: one as alike as that, or the only one with this word in it; "" for none."""
     known = {each.casefold(): each for each in choices}
     tidy = word.casefold().strip()
     close = get_close_matches(tidy, known, 1, likeness) or get_close_matches(
         tidy.replace(" ", "_"), known, 1, likeness
     )
-    return known[close[0]] if close else ""
+    if close:
+        return known[close[0]]
+    whole = [each for each in known if tidy and tidy in re.split("[-_. /]", each)]
+    return known[whole[0]] if len(whole) == 1 else ""
 
 
 def meant(word: str, choices: Iterable[str], listing: str = "") -> str:
@@ -70,8 +78,8 @@ def meant(word: str, choices: Iterable[str], listing: str = "") -> str:
     return f"{hint}{listing or 'Possible: ' + listed(choices) + '.'}"
 
 
-def listed(words: Iterable[str]) -> str:
+def listed(words: Iterable[str], most: int = MOST_LISTED) -> str:
     """Words with commas between, cut off where the list would be no help."""
     words = list(words)
-    more = f", and {len(words) - MOST_LISTED} more" if len(words) > MOST_LISTED else ""
-    return (", ".join(words[:MOST_LISTED]) or "none") + more
+    more = f", and {len(words) - most} more" if len(words) > most else ""
+    return (", ".join(words[:most]) or "none") + more

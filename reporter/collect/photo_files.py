@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Protocol
 
 from reporter.collect.ledger import Ledger, listed
-from reporter.collect.stored import Shelf, kept_elsewhere, plain_files
+from reporter.collect.stored import Shelf, kept_elsewhere, lacks_folder, plain_files
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import CameraClock, Component, JobSheet
@@ -60,6 +60,8 @@ def checked_photos(
 ) -> dict[int, Component]:
     """The components with photos named as the files are; photos that are missing or cannot be shown are told."""
     elsewhere = kept_elsewhere(place, "photos", ledger)
+    if any(True for component in components.values() for _ in _named(component)):
+        elsewhere |= lacks_folder(place, "photos", ledger, elsewhere=elsewhere)
     shelf = Shelf("photos", [photo.name for photo in photos], elsewhere=elsewhere)
     broken = {photo.name: photo.problem for photo in photos if photo.problem}
     used: set[str] = set()
@@ -78,9 +80,9 @@ def with_vessel_photos(
     job: JobSheet, photos: tuple[PhotoFile, ...], sheet: YamlFile, ledger: Ledger, place: Place
 ) -> JobSheet:
     """The sheet with the photos of the boat herself named as the files are; what is missing or cannot be shown is told."""
-    shelf = Shelf(
-        "photos", [photo.name for photo in photos], elsewhere=kept_elsewhere(place, "photos", Ledger())
-    )
+    elsewhere = kept_elsewhere(place, "photos", Ledger())
+    elsewhere |= bool(job.vessel.photos) and lacks_folder(place, "photos", ledger, elsewhere=elsewhere)
+    shelf = Shelf("photos", [photo.name for photo in photos], elsewhere=elsewhere)
     broken = {photo.name: photo.problem for photo in photos if photo.problem}
     found: dict[str, str] = {}
     for key, written in job.vessel.photos.items():

@@ -7,8 +7,8 @@ what to do. It reads nothing itself.
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 
+from reporter.collect.ledger import nearest
 from reporter.engineering import units
 from reporter.model.terms import Dimension
 
@@ -85,6 +85,6 @@ def no_unit(spelled: str, text: str, dimension: Dimension) -> UnreadableError:
     if others:
         what = f"'{spelled}' is for {DUE[others[0]]}, but {DUE[dimension]} is due here."
         return UnreadableError(what, possible)
-    close = get_close_matches(spelled.casefold(), units.spellings(dimension), 1)
-    hint = f"Did you mean {close[0]}? " if close else ""
+    near = nearest(spelled, units.spellings(dimension))
+    hint = f"Did you mean {near}? " if near else ""
     return UnreadableError(f"'{spelled}' in '{text}' is no unit that can stand here.", hint + possible)

@@ -78,8 +78,22 @@ def _walk(folder: Path, place: Place, passed: list[str], ledger: Ledger, deep: i
             )
 
 
+def lacks_folder(place: Place, sub: str, ledger: Ledger, *, elsewhere: bool) -> bool:
+    """Tell once that there is no folder `sub` at all, in which something is named."""
+    if elsewhere or (place.folder / sub).exists():
+        return False
+    what = f"There is no folder '{sub}' here, and files in it are named."
+    ledger.tell(place.named(sub), 0, "", what, "Put the folder into the job folder, with its files.")
+    return True
+
+
 def kept_elsewhere(place: Place, sub: str, ledger: Ledger) -> bool:
-    """True for data taken out of a report: its register names the photos, the files themselves stayed behind."""
+    """Whether nothing is to be missed there: the folder is none, which is told itself, or the files stayed behind.
+
+    Data taken out of a report have a register that names the photos, and no photos.
+    """
+    if (place.folder / sub).exists() and not (place.folder / sub).is_dir():
+        return True
     elsewhere = (place.folder / "photo_register.csv").is_file() and not (place.folder / sub).exists()
     if elsewhere and sub == "photos":
         ledger.remark(f"{place.named(sub)}: no photos here; photo_register.csv tells which files they were.")

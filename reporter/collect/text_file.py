@@ -60,7 +60,16 @@ def read_text(place: Place, name: str, ledger: Ledger, *, needed: bool) -> str |
     if status.st_size > LARGEST:
         ledger.tell(told, 0, "", "This file is larger than 2 MB.", "Take out what does not belong in it.")
         return None
+    _tell_twin(path, told, ledger)
     return _decoded(path, told, ledger)
+
+
+def _tell_twin(path: Path, told: str, ledger: Ledger) -> None:
+    """A file of the same name with the other ending, in which somebody may be writing for nothing."""
+    other = path.with_suffix(".yml")
+    if path.suffix == ".yaml" and other.exists():
+        what = f"'{other.name}' lies beside this file, and nobody reads it."
+        ledger.tell(told, 0, "", what, f"Keep the one that is meant, under the name '{path.name}'.")
 
 
 def _decoded(path: Path, told: str, ledger: Ledger) -> str | None:

@@ -185,7 +185,9 @@ def _missing(loc: Loc, sheet: YamlFile) -> Message:
 
 def _unknown_key(loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     keys = shape.keys(loc[:-1], sheet)
-    return f"There is no key '{loc[-1]}' here.", meant(str(loc[-1]), keys, f"Keys here: {listed(keys)}.")
+    return f"There is no key '{loc[-1]}' here.", meant(
+        str(loc[-1]), keys, f"Keys here: {listed(keys, len(keys))}."
+    )
 
 
 def _wrong_choice(kind: str, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:

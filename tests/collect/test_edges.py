@@ -276,7 +276,7 @@ def test_photos_of_an_extracted_report_may_stay_behind(folder: Any, installed: A
     other = folder({**register, "photos/other.jpg": "x"}, name="other")
     assert [each.file for each in told(other, installed, photos)] == ["findings.yaml"]
     without = folder({"photos/belt.jpg": None}, name="without")
-    assert [each.file for each in told(without, installed, photos)] == ["findings.yaml"]
+    assert [each.file for each in told(without, installed, photos)] == ["photos"]
 
 
 def test_a_limit_of_less_than_one_may_not_be_less_than_nothing(
