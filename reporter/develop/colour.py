@@ -25,7 +25,7 @@ def to_srgb(image: Image, profile: bytes) -> Image:
     """
     plain = _flat(image)
     converted = _converted(plain, profile) if profile else None
-    result = converted if converted is not None else plain.convert("RGB")
+    result = converted if converted is not None else plain if plain.mode == "RGB" else plain.convert("RGB")
     result.info.clear()
     return result
 
