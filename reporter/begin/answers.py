@@ -15,7 +15,7 @@ from reporter.model.job import Particulars
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
 
-GEARS: tuple[str, ...] = get_args(Particulars.model_fields["steering_gear"].annotation)
+GEARS: tuple[str, ...] = tuple(filter(None, get_args(Particulars.model_fields["steering_gear"].annotation)))
 """The steering gears that job.yaml knows."""
 
 

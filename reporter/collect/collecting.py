@@ -179,8 +179,7 @@ class _Collecting:
             components = self.components = checked_photos(
                 components, files, findings, self.ledger, self.place
             )
-            known = [ident for _, ident in raw_ids(findings)]
-            check_part_of(components, known, findings, self.ledger)
+            check_part_of(components, [ident for _, ident in raw_ids(findings)], findings, self.ledger)
             ask_about_contradictions(job, components, job_sheet, findings, self.ledger)
             check_paths(self.paths, kinds or {}, self.registry.plugins, findings, self.ledger)
         readings = self._readings(components, kinds, job_sheet)
