@@ -77,12 +77,12 @@ def new(
     kinds = [installed, *(installed.in_language(lang) for lang in _others())]
     made = begin(folder, photos, answers, kinds, installed.template(answers.purpose))
     for remark in made.remarks:
-        typer.echo(f"note: {remark}", err=True)
-    typer.echo(f"{folder}")
+        echo(f"note: {remark}", err=True)
+    echo(f"{folder}")
     if photos:
-        typer.echo(f"{made.proposed} photos are proposed to parts, {made.waiting} wait for one.", err=True)
-    typer.echo(f"Next: take up parts in {folder / 'findings.yaml'}, or open it with", err=True)
-    typer.echo(f"gudgeon desk {folder}. What is missing, gudgeon check {folder} names.", err=True)
+        echo(f"{made.proposed} photos are proposed to parts, {made.waiting} wait for one.", err=True)
+    echo(f"Next: take up parts in {folder / 'findings.yaml'}, or open it with", err=True)
+    echo(f"gudgeon desk {folder}. What is missing, gudgeon check {folder} names.", err=True)
 
 
 def _at_terminal() -> bool:
@@ -127,7 +127,7 @@ def _asked(installed: Registry) -> dict[str, str]:
     from reporter.wording import catalogue
 
     words = catalogue()
-    typer.echo("A few questions. Enter alone leaves one open, to be filled in later.")
+    echo("A few questions. Enter alone leaves one open, to be filled in later.")
     told = {
         key: _line(text)
         for key, text in (("boat", "Her name"), ("author", "Your name"), ("place", "Where she lies"))
@@ -149,12 +149,12 @@ def _line(question: str) -> str:
 
 def _choice(question: str, choices: Mapping[str, str], usual: str) -> str:
     """One of the choices, or several with commas; asked again until each is one of them."""
-    typer.echo(question)
+    echo(question)
     for ident, text in choices.items():
-        typer.echo(f"  {ident:<16}{text}")
+        echo(f"  {ident:<16}{text}")
     while True:
         told = str(typer.prompt("  Which", default=usual, show_default=bool(usual)))
         strange = [each.strip() for each in told.split(",") if each.strip() and each.strip() not in choices]
         if not strange:
             return told
-        typer.echo(f"  '{strange[0]}' is none of them.")
+        echo(f"  '{strange[0]}' is none of them.")

@@ -64,13 +64,20 @@ def test_every_scalar_stays_a_string_and_has_its_line() -> None:
 @pytest.mark.parametrize(
     "text",
     ["a: &x 1\n", "a: *x\n", "a: !t 1\n", "<<: {a: 1}\n", "a: 1\na: 2\n", "[a]: 1\n", "? {a: 1}\n: 2\n", "a: 1\n---\nb: 2\n",
-     "- a\n", "just text\n", "", "# only\n", "a: [" * 40, 'a: "\\0"\n', "a: [1,,2]\n", ": 1\n", "a: \x07\n"],
+     "- a\n", "just text\n", "", "# only\n", "a: [" * 40, "a: [1,,2]\n", ": 1\n", "a: \x07\n"],
 )  # fmt: skip
 def test_refused(text: str) -> None:
     """Each with one problem, and no sheet."""
     ledger = Ledger()
     assert read_yaml(text, "x.yaml", ledger) is None
     assert len(ledger.problems) == 1
+
+
+def test_a_control_character_is_told_at_its_key() -> None:
+    """The sheet is read on, so that whatever else is wrong is told with it."""
+    ledger = Ledger()
+    assert read_yaml('a: "\\0"\nb: 1\n', "x.yaml", ledger) is not None
+    assert [(each.line, each.key) for each in ledger.problems] == [(1, "a")]
 
 
 def test_a_bomb_of_aliases_is_refused_before_it_grows() -> None:
