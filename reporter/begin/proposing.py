@@ -65,7 +65,7 @@ def proposed(
         own = {photo.name: _named(photo, captions, words, aboard) for photo in group}
         named = {kind for kind, _ in own.values() if kind}
         only = next(iter(named)) if len(named) == 1 and all(photo.taken for photo in group) else ""
-        left = []
+        left: list[Placed] = []
         for photo in group:
             kind, why = own[photo.name]
             placed = Placed(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from reporter.commands.options import registry
+from reporter.commands.options import echo, registry
 from reporter.errors import UsageError
 
 if TYPE_CHECKING:

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 from reporter.door import formats, workers
 
 if TYPE_CHECKING:
-    from PIL.Image import Image
+    from PIL.ImageFile import ImageFile
 
 LONGEST = 300
 """Characters of a caption that are kept."""
@@ -42,7 +42,7 @@ def caption(path: str, root: str) -> str:
     return next((line for each in _told(image) if (line := _line(each))), "")
 
 
-def _told(image: Image) -> Iterator[str]:
+def _told(image: ImageFile) -> Iterator[str]:
     packet = _packet(image)
     fields = _iptc(image)
     for dataset, element in zip(_IPTC, _XMP, strict=True):
@@ -50,7 +50,7 @@ def _told(image: Image) -> Iterator[str]:
         yield _element(packet, element)
 
 
-def _iptc(image: Image) -> dict[tuple[int, int], str]:
+def _iptc(image: ImageFile) -> dict[tuple[int, int], str]:
     from PIL.IptcImagePlugin import getiptcinfo
 
     try:
@@ -65,7 +65,7 @@ def _iptc(image: Image) -> dict[tuple[int, int], str]:
     }
 
 
-def _packet(image: Image) -> str:
+def _packet(image: ImageFile) -> str:
     """The XMP packet as text; JPEG, HEIF, WebP and AVIF keep it under one name, PNG under another."""
     held = image.info.get("xmp") or image.info.get("XML:com.adobe.xmp") or b""
     data = held.encode() if isinstance(held, str) else held

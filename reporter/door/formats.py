@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from io import BufferedReader
 
     from PIL.Image import Image
+    from PIL.ImageFile import ImageFile
 
 FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "HEIF", "AVIF")
 """What Pillow may open. Files of several JPEGs (MPO) come in by the JPEG reader."""
@@ -108,7 +109,7 @@ def _ordinary(file: BufferedReader) -> bytes:
     return data
 
 
-def open_image(data: bytes) -> Image:
+def open_image(data: bytes) -> ImageFile:
     """The image in `data`, header only. Raises `Refusal` for what is no photo, by its format's name."""
     from PIL import Image, UnidentifiedImageError
 

@@ -9,7 +9,7 @@ import pytest
 from PIL import Image, ImageChops, ImageStat
 
 from reporter.develop.copying import Copy, InsetOrder, Order, copy
-from reporter.door import formats, pixels
+from reporter.door import pixels
 
 from .scenes import scene
 
@@ -37,9 +37,8 @@ def test_every_scale_shows_the_whole_photo(
     eighths: int, size: tuple[int, int], mode: str, how: dict[str, object]
 ) -> None:
     """The size that libjpeg gives is the ceiling of the fraction (its jdmaster.c); no row or column is lost or moved."""
-    formats.prepare()
     buffer = BytesIO()
-    scene(*size).convert(mode).save(buffer, "JPEG", quality=92, **how)  # type: ignore[arg-type]
+    scene(*size).convert(mode).save(buffer, "JPEG", quality=92, **how)
     wanted = -(-size[0] * eighths // 8), -(-size[1] * eighths // 8)
     image = pixels.upright(pixels.open_photo(buffer.getvalue(), NAME), wanted)
     assert image.size == wanted
@@ -61,7 +60,6 @@ def test_every_scale_shows_the_whole_photo(
     ("least", "expected"), [(375, 375), (376, 500), (501, 1000), (251, 375), (126, 250), (3, 125)]
 )
 def test_the_fewest_eighths_that_are_enough(least: int, expected: int) -> None:
-    formats.prepare()
     buffer = BytesIO()
     scene(1000, 800).save(buffer, "JPEG")
     assert pixels.upright(pixels.open_photo(buffer.getvalue(), NAME), (least, 1)).width == expected
@@ -76,7 +74,6 @@ def _order(folder: Path, width: int, *insets: InsetOrder) -> Copy:
 
 def test_near_enough_stays_as_decoded_and_the_rest_is_shrunk(tmp_path: Path) -> None:
     """375 pixels are 1.047 and 1.053 times as many as asked for; a copy is never smaller than that."""
-    formats.prepare()
     scene(1000, 750).save(tmp_path / "x.jpg")
     assert [_order(tmp_path, width).width for width in (375, 359, 356, 999, 980, 4000)] == [
         375, 375, 356, 1000, 1000, 1000,
@@ -84,7 +81,6 @@ def test_near_enough_stays_as_decoded_and_the_rest_is_shrunk(tmp_path: Path) -> 
 
 
 def test_an_inset_leaves_the_copy_as_it_is(tmp_path: Path) -> None:
-    formats.prepare()
     scene(1000, 750).save(tmp_path / "x.jpg")
     plain, marked = _order(tmp_path, 370), _order(tmp_path, 370, InsetOrder(0.5, 0.5, 0.1, 150))
     assert (plain.name, plain.width) == (marked.name, marked.width)
