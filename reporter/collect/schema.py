@@ -12,7 +12,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from reporter.collect.fields import describe
+from reporter.collect.fields import describe, field_words
 from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
 from reporter.model.job import FindingsSheet, JobSheet
 from reporter.model.photo import PICTURES
@@ -79,16 +79,22 @@ def _of_kind(plugin: Plugin, words: Catalogue) -> Node:
     examination = {"all": words("schema.all"), **{each.id: each.words for each in plugin.examination}}
     proof = {"all": words("schema.all"), **{each.id: each.words for each in plugin.proof}}
     included = {"type": "array", "items": _choice(examination, words("schema.examined"))}
-    return {
+    held: Node = {
         "details": _group({each.id: _detail(each, words) for each in plugin.details}),
         "observed": _group({each.id: _observation(each, words) for each in plugin.observations}),
-        "examined": {"properties": {"included": included}},
+        "examined": {"properties": {"included": _told_of(included, "examined", "included", words)}},
         "proved": {"type": "array", "items": _choice(proof, words("schema.proof"))},
     }
+    return {name: _told_of(each, "component", name, words) for name, each in held.items()}
 
 
 def _group(properties: Node) -> Node:
     return {"type": "object", "properties": properties, "additionalProperties": False}
+
+
+def _told_of(node: Node, group: str, field: str, words: Catalogue) -> Node:
+    """A node with what the catalogue says of that field."""
+    return {**node, "description": field_words(words, group, field)[1]}
 
 
 def _detail(field: DetailField, words: Catalogue) -> Node:
@@ -98,16 +104,21 @@ def _detail(field: DetailField, words: Catalogue) -> Node:
     elif field.holds == "date":
         value = _date(words)
     unit = words("schema.with_unit", unit=field.unit) if field.unit else ""
-    help_text = " ".join(part for part in (field.help, unit) if part)
-    named: Node = {"title": field.title, "anyOf": [value, {"type": "object", "properties": {"value": value}}]}
-    return {**named, "description": help_text} if help_text else named
+    holds = words(f"kind_page.holds_{field.holds}")
+    help_text = " ".join(part for part in (field.help, unit) if part) or f"{holds[:1].upper()}{holds[1:]}."
+    whole = {"type": "object", "properties": {"value": _told_of(value, "detail", "value", words)}}
+    return {"title": field.title, "anyOf": [value, whole], "description": help_text}
 
 
 def _observation(observation: Observation, words: Catalogue) -> Node:
     choice = _choice({each.id: _told(each, words) for each in observation.choices}, observation.title)
-    one = {"anyOf": [choice, {"type": "object", "properties": {"choice": choice}, "required": ["choice"]}]}
-    named: Node = {"title": observation.title, "anyOf": [*one["anyOf"], {"type": "array", "items": one}]}
-    return {**named, "description": observation.help} if observation.help else named
+    inside = {"choice": _told_of(choice, "observed", "choice", words)}
+    one = {"anyOf": [choice, {"type": "object", "properties": inside, "required": ["choice"]}]}
+    return {
+        "title": observation.title,
+        "anyOf": [*one["anyOf"], {"type": "array", "items": one}],
+        "description": observation.help or field_words(words, "observed", "choice")[1],
+    }
 
 
 def _told(choice: Choice, words: Catalogue) -> str:

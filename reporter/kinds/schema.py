@@ -10,6 +10,7 @@ from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
+from reporter.kinds.fields import described
 from reporter.kinds.reading import TABLES
 from reporter.model.plugin import Plugin
 
@@ -50,12 +51,8 @@ def kind_schema() -> Node:
     named = {"anyOf": [{"type": "string"}, {"$ref": "#/$defs/Citation"}]}
     definitions["Limit"]["properties"]["source"] = named
     whole = {"if": {"not": {"required": ["use"]}}, "then": {"properties": _whole(kept, definitions)}}
-    return {
-        **shown,
-        **whole,
-        "title": "Component kind",
-        "required": ["title", "system", "station", "load_path"],
-    }
+    required = ["title", "system", "station", "load_path"]
+    return described({**shown, **whole, "title": "Component kind", "required": required})
 
 
 def _whole(tables: Node, definitions: Node) -> Node:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -14,6 +15,9 @@ import pytest
 from reporter.collect import schemas
 from reporter.collect.ledger import Ledger
 from reporter.collect.yaml_file import read_yaml
+from reporter.kinds import kind_schema
+from reporter.kinds.fields import key_words
+from reporter.registry import find, load
 from reporter.wording import catalogue
 
 jsonschema = pytest.importorskip("jsonschema", reason="the independent validator is not installed")
@@ -114,6 +118,43 @@ def test_every_field_is_named_and_described(installed: Any, name: str, lang: str
     for field, said in found.items():
         assert re.fullmatch(r"[^.]{2,40}", said["title"]), field
         assert re.fullmatch(r".{5,120}\.", said["description"]), field
+
+
+def properties(node: Any) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every property of a schema, however deep, but for those of a condition."""
+    if isinstance(node, dict):
+        yield from node.get("properties", {}).items()
+        for name, each in node.items():
+            yield from () if name == "if" else properties(each)
+    elif isinstance(node, list):
+        for each in node:
+            yield from properties(each)
+
+
+@pytest.mark.parametrize("lang", ["en", "de"])
+def test_every_property_is_described_those_of_every_installed_kind_too(lang: str) -> None:
+    """Counted, so that a schema that says nothing at all is noticed: editors show these words while one types."""
+    registry = load(find()).in_language(lang)
+    made = {**schemas(registry.plugins, registry.templates, lang), "kind.toml": kind_schema()}
+    counted = {}
+    for name, schema in made.items():
+        found = list(properties(schema))
+        assert [key for key, said in found if not re.search(r"[.?]$", said.get("description", ""))] == []
+        counted[name] = len(found)
+    assert counted["measurements.csv"] == 10
+    assert counted["job.yaml"] > 115
+    assert counted["findings.yaml"] > 1600
+    assert counted["kind.toml"] > 135
+
+
+def test_no_word_on_a_kinds_file_is_idle() -> None:
+    """Each belongs to a key that a kind's file may hold."""
+    shown = kind_schema()
+    known = {name.lower(): set(node.get("properties", {})) for name, node in shown["$defs"].items()}
+    known["kind"] = set(shown["properties"])
+    assert {
+        table: set(told) - known[table] for table, told in key_words().items() if set(told) - known[table]
+    } == {}
 
 
 def test_no_field_is_described_in_the_other_language(installed: Any) -> None:
