@@ -11,6 +11,6 @@ if not sys.flags.safe_path:
     )
     sys.exit(2)
 
-from reporter.cli import main
+from reporter.entry import main
 
 main()

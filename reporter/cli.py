@@ -7,16 +7,20 @@ from __future__ import annotations
 
 import gc
 import json
+from importlib.metadata import version
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
+from typer.main import get_command
 
 from reporter.commands import register
+from reporter.commands.ending import run_to_the_end
 from reporter.commands.options import Audience, JobFolder, Lang, echo, echo_data
 from reporter.commands.options import registry as _registry
 from reporter.commands.options import tell as _tell
-from reporter.errors import ExitCode, GudgeonError, JobError, UsageError
+from reporter.errors import JobError, PhotosLostError, PluginError, UsageError
+from reporter.machine import interrupts
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -50,27 +54,12 @@ TemplateFile = Annotated[
 
 
 def main() -> NoReturn:
-    """Runs the command line and exits with a documented code; a bug is told as one, without a traceback."""
+    """Runs the command line and exits with a documented code."""
+    from reporter.commands.about import with_log
+
     gc.set_threshold(YOUNG)
-    try:
-        app(standalone_mode=False)
-    except GudgeonError as error:
-        _fail(str(error), error.exit_code)
-    except (KeyboardInterrupt, typer.Abort):
-        _fail("Interrupted. Nothing was written.", ExitCode.INTERRUPTED)
-    except typer.TyperException as error:
-        _fail(error.format_message(), ExitCode.USAGE)
-    except Exception as error:  # noqa: BLE001  (the last door: whatever comes here is a fault of ours)
-        _fail(
-            f"This is a fault of the program, not of your job folder: {type(error).__name__}: {error}",
-            ExitCode.BUG,
-        )
-    raise SystemExit(ExitCode.DONE)
-
-
-def _fail(message: str, code: ExitCode) -> NoReturn:
-    echo(message, err=True)
-    raise SystemExit(int(code))
+    interrupts.arm()
+    run_to_the_end(lambda: with_log(get_command(app)))
 
 
 def _template(file: Path | None) -> Template | None:
@@ -109,7 +98,7 @@ def _fail_as_kept_going(graded: Assessments, lost: Sequence[JobError]) -> None:
     failed = [part.failed for part in graded.components if part.failed]
     if failed or lost:
         told = "\n".join([*map(str, lost), *failed])
-        _fail(told, ExitCode.JOB_INVALID if lost else ExitCode.PLUGIN_FAILED)
+        raise PhotosLostError(told) if lost else PluginError(told)
 
 
 @app.command()
@@ -344,7 +333,6 @@ def schema(
 ) -> None:
     """Print the JSON Schemas of the job folder's files, choices with their words, and of a kind's file."""
     from reporter.collect.schema import schemas
-    from reporter.errors import CannotWriteError
     from reporter.kinds import kind_schema
 
     spoken = lang or "en"
@@ -353,15 +341,20 @@ def schema(
     if output is None:
         echo_data(json.dumps(made, ensure_ascii=False, indent=1))
         return
-    try:
-        output.mkdir(parents=True, exist_ok=True)
-        for name, content in made.items():
-            (output / f"{name}.schema.json").write_text(
-                json.dumps(content, ensure_ascii=False, indent=1), "utf-8"
-            )
-    except OSError as error:
-        msg = f"The schemas cannot be written to {output}: {error.strerror}"
-        raise CannotWriteError(msg, "Choose a folder that you may write to.") from error
+    from reporter.archive import write_folder
+
+    write_folder(
+        {
+            f"{name}.schema.json": json.dumps(_ours(content), ensure_ascii=False, indent=1)
+            for name, content in made.items()
+        },
+        output,
+    )
+
+
+def _ours(schema: dict[str, Any]) -> dict[str, Any]:
+    """With a mark by which a later run knows that it may replace the file (JSON Schema 2020-12, core, 8.3)."""
+    return {"$comment": f"Written by gudgeon {version('gudgeon')}", **schema}
 
 
 register(app)

@@ -3,10 +3,12 @@
 GudgeonError            70  our bug
   UsageError             2  the command's words are off
   JobError               3  the job folder is invalid (carries every problem found)
+  PhotosLostError        3  plates stand for photos in a report that was written all the same
   NoSuchError            4  no such plugin, system or template
   PluginError            5  a plugin failed
   LayoutError            6  something does not fit the page
   CannotWriteError       7  the output cannot be written
+    MachineError         7  the computer lacks room, memory or permission
   VerificationError      8  the written file failed its own check
   DisclosureError        9  what a version should leave out would still stand in it
   GradeMetError         10  `check --fail-on` met its grade
@@ -133,6 +135,12 @@ class JobError(GudgeonError):
         return "\n".join([f"{self.message}:", *shown])
 
 
+class PhotosLostError(GudgeonError):
+    """Raised after a report in which plates stand for photos that could not be shown; it names them."""
+
+    exit_code = ExitCode.JOB_INVALID
+
+
 class NoSuchError(GudgeonError):
     """Raised when a kind, system or template is asked for that nobody provides, or that two provide."""
 
@@ -155,6 +163,10 @@ class CannotWriteError(GudgeonError):
     """Raised when the output cannot be put where it was asked for."""
 
     exit_code = ExitCode.CANNOT_WRITE
+
+
+class MachineError(CannotWriteError):
+    """Raised when the computer lacks room, memory or permission: nothing is wrong with the job folder."""
 
 
 class VerificationError(GudgeonError):

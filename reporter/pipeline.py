@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
+from reporter.machine.interrupts import held
+from reporter.machine.leavings import written
+from reporter.machine.scratch import refuse_without, scratch
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
 from reporter.model.pages import Picture
@@ -128,9 +130,11 @@ def report(
     With `keep_going` a plate stands for each photo that cannot be shown, and `miss` is told of them all.
     For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
     """
+    from reporter.archive import may_write
     from reporter.disclose import must_be_absent
     from reporter.outline import outline
 
+    may_write(target, folder)
     tell("1 collect")
     whole = collect(folder, registry, lang, keep_going=keep_going)
     template = template or registry.template(whole.sheet.purpose)
@@ -160,9 +164,11 @@ def _cut(job: Job, template: Template, audience: str) -> Job:
 
 def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:
     """The yard's list of a job folder, as CSV or HTML when `target` ends so, else as PDF."""
+    from reporter.archive import may_write
     from reporter.outline import work_list
     from reporter.outputs.yard_csv import work_csv
 
+    may_write(target, folder)
     job = collect(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
     assessments, told = grade(job, registry, template), registry.in_language(job.sheet.lang)
@@ -204,8 +210,10 @@ def plan(folder: Path | None, wanted: Sequence[str], registry: Registry, lang: s
 
 def print_plan(made: VisitPlan, folder: Path, target: Path, *, lang: str = "", tell: Tell) -> None:
     """The plan on paper, or as a page for a browser where `target` ends so; on the job's own paper, where it has one."""
+    from reporter.archive import may_write
     from reporter.outline.plan_pages import plan_pages
 
+    may_write(target, folder)
     spoken = made.job.sheet.lang if made.job else lang or "en"
     page = made.job.sheet.page if made.job else "A4"
     with speaking(spoken):
@@ -225,8 +233,10 @@ def sheet(
     tell: Tell,
 ) -> None:
     """The field sheet of a job folder, a form to be filled in; on the job's own paper where none is asked for."""
+    from reporter.archive import may_write
     from reporter.outline import field_sheet
 
+    may_write(target, folder)
     job = collect(folder, registry, lang)
     own: PageShape = "A4" if job.sheet.page == "phone" else job.sheet.page
     with speaking(job.sheet.lang):
@@ -255,7 +265,9 @@ def take(folder: Path, filled: Path, registry: Registry, *, replace: bool = Fals
     with speaking(lang):
         taken = take(form, data, registry.in_language(lang), words, replace=replace)
         if taken.edits:
-            files.accept(words("take.label", sheet=filled.name), taken.edits)
+            with held():
+                files.accept(words("take.label", sheet=filled.name), taken.edits)
+                written.append(folder)
     return taken
 
 
@@ -290,10 +302,12 @@ def due(
 
     Today is `as_of`, else the day of the latest inspection among them.
     """
-    from reporter.archive import write_text
+    from reporter.archive import may_write, write_text
     from reporter.outputs.calendar import icalendar_text
     from reporter.outputs.due_list import boat_of, lines
 
+    for each in folders if calendar else ():
+        may_write(calendar or each, each)
     jobs = [collect(folder, registry, lang) for folder in folders]
     lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
     with speaking(lang):
@@ -314,16 +328,19 @@ def write(
 
     Returns the photos that plates stand in for; there are none without `keep_going`.
     """
-    from reporter.develop import develop
+    from reporter.develop import develop, reckon
     from reporter.door import close
 
-    with TemporaryDirectory(prefix="gudgeon-") as scratch:
+    room = reckon(document, folder, dpi=dpi)
+    refuse_without(room, target.parent, "folder of the report")
+    # Beside the copies stand the pages, which hold them once more.
+    with scratch(2 * room) as place:
         tell("4 develop")
-        pictures = develop(document, folder, Path(scratch), dpi=dpi, keep_going=keep_going)
+        pictures = develop(document, folder, place, dpi=dpi, keep_going=keep_going)
         # The workers' memory is not needed while pages are made.
         close()
         last = _web if target.suffix.lower() in WEB else _pdf
-        last(document, pictures, Path(scratch), target, tell)
+        last(document, pictures, place, target, tell)
     return _lost((name, picture.problem) for name, picture in pictures.items() if picture.problem)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from importlib import metadata, resources
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
@@ -69,7 +70,9 @@ class Registry:
 
     def template(self, name: str) -> Template:
         """The template of one name; NoSuchError names the installed ones."""
-        return _get(self.templates, name, "template")
+        template = _get(self.templates, name, "template")
+        known_words(template, f"{name}.toml")
+        return template
 
 
 def _worded(system: System, words: Catalogue) -> System:
@@ -162,6 +165,21 @@ def parse_template(text: str, name: str) -> Template:
     except (tomli.TOMLDecodeError, ValidationError) as error:
         msg = f"The template '{name}' is not valid: {error}"
         raise PluginError(msg, "Compare it with one of the installed templates.") from error
+
+
+def known_words(template: Template, file: str) -> None:
+    """NoSuchError where the template names words that the program has not got, by file and key."""
+    from reporter.wording import catalogue
+
+    words = catalogue()
+    named = {key: getattr(template, key) for key in ("title_id", "owner_title_id", "reader_id")}
+    named |= {f"due.{grade}": ident for grade, ident in template.due.items()}
+    for key, ident in named.items():
+        if ident and not words.has(ident):
+            near = get_close_matches(ident, words.ids, 1)
+            advice = f"Did you mean '{near[0]}'? " if near else ""
+            msg = f"{file}, {key}: there are no words called '{ident}'."
+            raise NoSuchError(msg, f"{advice}Such ids stand in reporter/wording/en.toml.")
 
 
 def check(plugins: Mapping[str, Plugin], systems: Mapping[str, System]) -> None:

@@ -174,9 +174,10 @@ def test_the_pictures_of_the_readme_exist() -> None:
 
 
 def test_a_killed_run_leaves_the_earlier_report_whole(folder: Path, tmp_path: Path) -> None:
-    (tmp_path / "out.pdf").write_bytes(b"the earlier report")
+    earlier = b"%PDF-1.7 <pdf:Producer>gudgeon 0</pdf:Producer> the earlier report"
+    (tmp_path / "out.pdf").write_bytes(earlier)
     limit = lambda: resource.setrlimit(resource.RLIMIT_CPU, (1, 1))  # noqa: E731
     command = [str(GUDGEON), "report", str(folder), "-o", str(tmp_path / "out.pdf")]
     done = subprocess.run(command, capture_output=True, cwd=tmp_path, preexec_fn=limit, check=False)
     assert done.returncode != 0
-    assert (tmp_path / "out.pdf").read_bytes() == b"the earlier report"
+    assert (tmp_path / "out.pdf").read_bytes() == earlier

@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
     from reporter.archive.identity import Origin
@@ -22,10 +23,12 @@ __all__ = [
     "data_of",
     "extract",
     "maker",
+    "may_write",
     "origin",
     "read_form",
     "verify",
     "write_finished",
+    "write_folder",
     "write_text",
 ]
 
@@ -87,14 +90,25 @@ def maker() -> str:
     return tool()
 
 
-def write_finished(content: bytes, target: Path) -> None:
+def may_write(target: Path, job: Path | None = None) -> None:
+    """CannotWriteError unless `target` is a new name, or a file that this program wrote and nobody has changed since.
+
+    Asked before the work begins; every function here that writes asks again. `job` is the folder whose photos and documents
+    nothing is written among.
+    """
+    from reporter.archive.replacing import may_write
+
+    may_write(target, job)
+
+
+def write_finished(content: bytes, target: Path, over: Path | None = None) -> None:
     """Write a report that was finished elsewhere beside its target, check it as `archive` does, then rename it.
 
-    CannotWriteError and VerificationError as there.
+    `over` is the file that `content` is the next version of: it may be replaced. CannotWriteError and VerificationError as there.
     """
     from reporter.archive.archiving import write_checked
 
-    write_checked(content, target)
+    write_checked(content, target, over)
 
 
 def read_form(path: Path) -> FilledForm:
@@ -113,3 +127,18 @@ def write_text(text: str, target: Path) -> None:
 
     with beside(target) as (file, _draft):
         file.write(text.encode("utf-8"))
+
+
+def write_folder(texts: Mapping[str, str], folder: Path) -> None:
+    """Text files by their names into a folder, made when missing; all are looked at before the first is written."""
+    from reporter.archive.replacing import may_write
+    from reporter.machine.shortage import unwritable
+
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise unwritable(folder, error) from error
+    for name in texts:
+        may_write(folder / name)
+    for name, text in texts.items():
+        write_text(text, folder / name)

@@ -35,9 +35,9 @@ def archive(report: Report, pages: Pages, target: Path) -> None:
         )
 
 
-def write_checked(content: bytes, target: Path) -> None:
+def write_checked(content: bytes, target: Path, over: Path | None = None) -> None:
     """Do what `write_finished` promises."""
-    with beside(target) as (file, draft):
+    with beside(target, over) as (file, draft):
         file.write(content)
         file.flush()
         os.fsync(file.fileno())

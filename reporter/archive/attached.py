@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterator
+from contextlib import suppress
+from itertools import islice
 from pathlib import Path
 
 import pikepdf
@@ -15,12 +17,21 @@ from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Object
 from reporter.archive.identity import pdf_date
 from reporter.archive.wording import storable
 from reporter.errors import CannotWriteError, GudgeonError, UsageError, VerificationError
+from reporter.machine import leavings
+from reporter.machine.interrupts import held
+from reporter.machine.shortage import unwritable
 from reporter.model.report import Report
 
 ATTACHED = (
     "job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv", "sheet.json",
 )  # fmt: skip
 """Every name that an attached file can have."""
+UNREADABLE = (
+    pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, RuntimeError, zlib.error,
+)  # fmt: skip
+"""What reading a stranger's or a damaged file raises."""
+_MOST = 1000
+"""Names that are looked at: one more than our own is refused, and a tree can be made to lead round in a circle."""
 _LARGEST = 64 * 1024 * 1024
 
 
@@ -54,6 +65,11 @@ def attach(pdf: pikepdf.Pdf, report: Report) -> None:
 def take_out(path: Path, folder: Path) -> list[Path]:
     """Do what `extract` promises: read everything first, then write all of it or none."""
     found = contents(path)
+    if not found:
+        raise VerificationError(
+            f"{path} carries no data: it is a version for other readers, or no report of this program.",
+            "Ask for the report that was made for its owner.",
+        )
     paths = [folder / name for name in found]
     for each in paths:
         if each.exists() or each.is_symlink():
@@ -67,22 +83,29 @@ def attached_files(pdf: pikepdf.Pdf) -> Iterator[tuple[str, Object]]:
     names = pdf.Root.get("/Names")
     tree = names.get("/EmbeddedFiles") if isinstance(names, Dictionary) else None
     if tree is not None:
-        for name, specification in pikepdf.NameTree(tree).items():
+        for name, specification in islice(pikepdf.NameTree(tree).items(), _MOST):
             yield str(name), specification
 
 
 def _write(folder: Path, contents: dict[Path, bytes]) -> None:
     begun: list[Path] = []
+    made = [each for each in (folder, *folder.parents) if not each.exists()]
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for path, content in contents.items():
-            with path.open("xb") as file:
-                begun.append(path)
-                file.write(content)
+        # A few small files: an interruption waits for them, so that there are all or none.
+        with held():
+            folder.mkdir(parents=True, exist_ok=True)
+            for path, content in contents.items():
+                with path.open("xb") as file:
+                    begun.append(path)
+                    file.write(content)
+            leavings.written += begun
     except OSError as error:
         for path in begun:
             path.unlink(missing_ok=True)
-        raise CannotWriteError(f"Nothing can be written to {folder}: {error.strerror or error}.") from error
+        with suppress(OSError):
+            for each in made:
+                each.rmdir()
+        raise unwritable(folder, error) from error
 
 
 def contents(path: Path) -> dict[str, bytes]:
@@ -92,7 +115,12 @@ def contents(path: Path) -> dict[str, bytes]:
     try:
         with pikepdf.open(path) as pdf:
             return {name: content_of(name, specification) for name, specification in attached_files(pdf)}
-    except (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, zlib.error) as error:
+    except pikepdf.PasswordError as error:
+        message = f"{path} is locked with a password; this program locks no report."
+        raise VerificationError(message, "Ask for the file as it was first made.") from error
+    except OSError as error:
+        raise UsageError(f"{path} cannot be read: {error.strerror or error}.") from error
+    except UNREADABLE as error:
         message = f"The attached files in {path} cannot be read."
         raise VerificationError(message, "Ask for the file again.") from error
 

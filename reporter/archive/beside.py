@@ -12,37 +12,34 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
-from reporter.errors import CannotWriteError
+from reporter.archive.replacing import may_write
+from reporter.machine import leavings
+from reporter.machine.interrupts import held
+from reporter.machine.shortage import unwritable
 
 
 @contextmanager
-def beside(target: Path) -> Iterator[tuple[BinaryIO, Path]]:
-    """Open a new file beside the target, to take its place when all went well; CannotWriteError when it cannot."""
+def beside(target: Path, over: Path | None = None) -> Iterator[tuple[BinaryIO, Path]]:
+    """Open a new file beside the target, to take its place when all went well; CannotWriteError when it cannot.
+
+    `over` is the file that is known to be read and replaced by its own next version.
+    """
+    may_write(target, over=over)
+    leavings.begin_in(target.parent)
+    prefix, suffix = leavings.draft_name()
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".part", dir=target.parent)
+        handle, name = tempfile.mkstemp(suffix, prefix, target.parent)
     except OSError as error:
-        raise _refused(target, error) from error
+        raise unwritable(target, error) from error
     draft = Path(name)
     try:
-        with os.fdopen(handle, "wb") as file:
+        with os.fdopen(handle, "wb") as file, leavings.locked(draft):
             yield file, draft
-        draft.chmod(_ordinary_mode())
-        draft.replace(target)
+        with held():
+            draft.chmod(leavings.ordinary_mode(0o666))
+            draft.replace(target)
+            leavings.written.append(target)
     except OSError as error:
-        raise _refused(target, error) from error
+        raise unwritable(target, error) from error
     finally:
         draft.unlink(missing_ok=True)
-
-
-def _ordinary_mode() -> int:
-    """Tell the permissions that a plainly opened file has; a temporary one is closed to everybody else."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask
-
-
-def _refused(target: Path, error: OSError) -> CannotWriteError:
-    return CannotWriteError(
-        f"{target} cannot be written: {error.strerror or error}.",
-        "Close it if it is open in a PDF reader, or choose another place for it.",
-    )

@@ -9,6 +9,7 @@ from __future__ import annotations
 import typer
 
 from reporter.commands import sealing
+from reporter.commands.about import ahead
 from reporter.commands.beginning import new
 from reporter.commands.desk import desk
 from reporter.commands.visit import plan, sheet, take
@@ -16,6 +17,7 @@ from reporter.commands.visit import plan, sheet, take
 
 def register(app: typer.Typer) -> None:
     """Put the commands of this package into the program."""
+    app.callback()(ahead)
     for command in (plan, sheet, take, desk, new):
         app.command()(command)
     sealing.register(app)

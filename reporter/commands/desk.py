@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import webbrowser
 from collections.abc import Callable
-from contextlib import suppress
 from importlib.util import find_spec
 from pathlib import Path
 from threading import Thread
@@ -14,6 +13,7 @@ import typer
 
 from reporter.commands.options import echo, registry
 from reporter.errors import UsageError
+from reporter.machine.interrupts import expected
 
 NEEDED = ("starlette", "uvicorn", "pypdfium2")
 LAST_PORT = 65_535
@@ -49,7 +49,7 @@ def desk(
         raise UsageError(msg, "Check the name, or leave it out to begin a job.")
     from reporter.desk.serving import serve
 
-    with suppress(KeyboardInterrupt):
+    with expected():
         serve(
             folder,
             registry(),

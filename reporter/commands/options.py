@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from reporter.errors import UsageError
+from reporter.machine import log
 
 if TYPE_CHECKING:
     from reporter.registry import Registry
@@ -51,6 +52,7 @@ def echo_data(text: str) -> None:
 
 def tell(step: str) -> None:
     """Progress for a person at a terminal; quiet when the output is piped."""
+    log.note(step)
     if sys.stderr.isatty():
         echo(f"  {step} …", err=True)
 

@@ -98,7 +98,11 @@ def sign(
     if prove(sealed).outcome not in {Outcome.VERIFIED, Outcome.LIMITED}:
         msg = f"{sealed} is not as it was sealed, or not sealed at all."
         raise UsageError(msg, f"See what is wrong: gudgeon verify {sealed}")
-    _signed(sealed, output or sealed, field, key, ink)
+    target = output or sealed
+    if target.exists() and not target.samefile(sealed):
+        msg = f"{target} exists already."
+        raise UsageError(msg, "A sealed report is never overwritten: choose another name with -o.")
+    _signed(sealed, target, field, key, ink)
 
 
 def verify(
@@ -150,13 +154,15 @@ _CODES = {
 
 
 def _signed(source: Path, target: Path, field: str, key: Path, ink: Path | None) -> None:
-    from reporter.archive import write_finished
+    from reporter.archive import may_write, write_finished
     from reporter.seal import add_signature, require
 
     require()
+    if target != source:
+        may_write(target)
     document = _read(source)
     drawn = _read(ink).decode("utf-8", "replace") if ink else ""
-    write_finished(add_signature(document, _opened(key), field, drawn), target)
+    write_finished(add_signature(document, _opened(key), field, drawn), target, over=source)
     echo(f"{target}")
 
 

@@ -86,7 +86,8 @@ class Building:
             text=True,
             encoding="utf-8",
             cwd=self.scratch,
-            env={**os.environ, "PYTHONSAFEPATH": "1"},
+            # What it leaves when it is ended lies in the folder of this run, and goes with it.
+            env={**os.environ, "PYTHONSAFEPATH": "1", "TMPDIR": str(self.scratch)},
         )
 
     def _follow(self, process: subprocess.Popen[str], number: int) -> None:

@@ -12,7 +12,6 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import uvicorn
 
@@ -25,6 +24,7 @@ from reporter.desk.keys import Keys, Tell
 from reporter.desk.pairing import Network, own_address
 from reporter.desk.photos import Copies
 from reporter.errors import UsageError
+from reporter.machine.scratch import scratch
 from reporter.registry import Registry
 
 SELF = "127.0.0.1"
@@ -51,15 +51,15 @@ def opened(
     """The desk on a folder; `address` is this computer's on the network, where other devices may come."""
     hosts = {f"{SELF}:{port}", *([f"{address}:{port}"] if address else [])}
     cookie = f"gudgeon-{port}"
-    with TemporaryDirectory(prefix="gudgeon-desk-") as scratch:
+    with scratch() as place:
         for name in ("copies", "documents"):
-            (Path(scratch) / name).mkdir()
-        building = Building(Path(scratch) / "documents")
+            (place / name).mkdir()
+        building = Building(place / "documents")
         desk = Desk(
             jobs=Jobs(folder, registry, is_job=is_job),
             keys=Keys(),
             building=building,
-            copies=Copies(Path(scratch) / "copies"),
+            copies=Copies(place / "copies"),
             network=Network(f"{address}:{port}") if address else None,
             cookie=cookie,
             tell=tell,

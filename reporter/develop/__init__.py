@@ -1,4 +1,4 @@
-"""The fourth stage: from the photos that a report uses to copies, insets and plates (`develop`)."""
+"""The fourth stage: from the photos that a report uses to copies, insets and plates (`develop`), and the room that they take (`reckon`)."""
 
 from __future__ import annotations
 
@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from reporter.develop.developing import develop
+    from reporter.develop.room import reckon
 
-__all__ = ["develop"]
+__all__ = ["develop", "reckon"]
+
+_STANDS_IN = {"develop": "developing", "reckon": "room"}
 
 
 def __getattr__(name: str) -> object:
-    """Fetches `develop` when it is asked for: a worker imports this package without the model."""
-    if name != "develop":
+    """Fetches a public name when it is asked for: a worker imports this package without the model."""
+    if name not in _STANDS_IN:
         message = f"module {__name__!r} has no attribute {name!r}"
         raise AttributeError(message)
-    return import_module(f"{__name__}.developing").develop
+    return getattr(import_module(f"{__name__}.{_STANDS_IN[name]}"), name)

@@ -26,7 +26,7 @@ PLACES = {"full": (170.0, 128.0), "column": (120.0, 96.0), "half": (83.0, 80.0)}
 
 
 @dataclass
-class _Wanted:
+class Wanted:
     """What all uses of one file want of it together."""
 
     sha256: str
@@ -51,7 +51,7 @@ def develop(
     `keep_going` a photo that cannot be shown becomes a grey plate that says why; so does `Picture.problem`.
     `told` is called with (done, all).
     """
-    wanted = _gather(report, dpi)
+    wanted = gather(report, dpi)
     root, place = folder.absolute(), scratch.absolute()
     orders = [_order(name, each, root, place) for name, each in wanted.items()]
     answers = dict(zip(wanted, door.run(copy, [(order,) for order in orders], told=told), strict=True))
@@ -64,11 +64,11 @@ def develop(
     }
 
 
-def _gather(report: Report, dpi: int) -> dict[str, _Wanted]:
+def gather(report: Report, dpi: int) -> dict[str, Wanted]:
     """Every use of a file counts: the largest size, all its blurs, all its insets."""
-    files: dict[str, _Wanted] = {}
+    files: dict[str, Wanted] = {}
     for photo in report.photos:
-        wanted = files.setdefault(photo.file, _Wanted(photo.sha256, photo.folder))
+        wanted = files.setdefault(photo.file, Wanted(photo.sha256, photo.folder))
         place = _pixels(photo, dpi)
         wanted.box = max(wanted.box, place)  # a wider place is also the higher one
         for mark in photo.marks:
@@ -85,7 +85,7 @@ def _pixels(photo: Photo, dpi: int) -> tuple[int, int]:
     return round(width / 25.4 * dpi), round(height / 25.4 * dpi)
 
 
-def _order(name: str, wanted: _Wanted, root: Path, scratch: Path) -> Order:
+def _order(name: str, wanted: Wanted, root: Path, scratch: Path) -> Order:
     return Order(
         path=str(root / name),
         root=str(root / wanted.folder),
@@ -107,6 +107,6 @@ def _picture(made: Copy, scratch: Path) -> Picture:
     return Picture(scratch / made.name, made.width, made.height, insets)
 
 
-def _plate(refusal: Refusal, wanted: _Wanted, scratch: Path) -> Picture:
+def _plate(refusal: Refusal, wanted: Wanted, scratch: Path) -> Picture:
     file, width, height = draw_plate(str(refusal), wanted.box[0], scratch)
     return Picture(file, width, height, (file,) * len(wanted.insets), problem=str(refusal))

@@ -19,6 +19,14 @@ class Refusal(Exception):  # noqa: N818 - a file that cannot be used is an answe
         return f"{self.what}: {self.do}"
 
 
+class Lost(Refusal):
+    """A task whose worker went away; it gets a second try."""
+
+
+class Short(Lost):
+    """A task that this computer had no memory or room for: not the photo's fault, and told as the computer's."""
+
+
 def damaged(fault: Exception) -> Refusal:
     """What to say of a file that a reader stumbles over; readers of damaged files raise nearly everything."""
     again = "copy it again from the camera, or export it as JPEG"

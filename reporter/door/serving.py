@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import pickle
-import signal
 import sys
 import threading
 import warnings
@@ -17,7 +16,8 @@ from contextlib import contextmanager, suppress
 from queue import SimpleQueue
 from typing import Any
 
-from reporter.door.refusal import Refusal, damaged
+from reporter.door.refusal import Refusal, Short, damaged
+from reporter.machine.shortage import machines
 
 MEMORY_BYTES = 3 * 1024**3
 """Address space of a worker. A photo of 210 megapixels needs about 1.5 GB while it is turned and reduced."""
@@ -28,8 +28,6 @@ _Task = tuple[Callable[..., Any], tuple[Any, ...], int]
 
 def serve() -> None:
     """Answers until the parent closes the pipe, or ends."""
-    # Interrupted is the parent, which then ends its workers.
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
     with os.fdopen(os.dup(1), "wb") as answers:
         _settle()
         tasks: SimpleQueue[_Task] = SimpleQueue()
@@ -88,4 +86,5 @@ def _guarded(function: Callable[..., Any], task: tuple[Any, ...], seconds: int) 
         # What is left of the memory depends on the photos before; a fresh worker always answers the same.
         os._exit(OUT_OF_MEMORY)
     except Exception as fault:  # noqa: BLE001 - readers of damaged files raise nearly everything
-        return damaged(fault)
+        shortage = machines(fault)
+        return Short(shortage.message, shortage.advice) if shortage else damaged(fault)

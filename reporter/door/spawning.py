@@ -11,11 +11,12 @@ neither pool nor server process has to be started beside it, which would cost th
 from __future__ import annotations
 
 import pickle
+import signal
 import subprocess
 import sys
 import threading
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -31,15 +32,29 @@ class WorkerGoneError(Exception):
         self.code = code
 
 
+@contextmanager
+def _deaf() -> Iterator[None]:
+    """A process started meanwhile never hears Ctrl-C, which a terminal sends to all: its parent ends it."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGHUP})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 class Worker:
     """One process that is asked one thing at a time."""
 
     def __init__(self) -> None:
         command = [sys.executable, "-I", "-c", _START, *_search_path()]
         # It is silent: the C libraries of some formats write about every damaged file.
-        self._process = subprocess.Popen(  # noqa: S603 - this program's own words
-            command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
-        )
+        with _deaf():
+            self._process = subprocess.Popen(  # noqa: S603 - this program's own words
+                command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+            )
         self._given_up = False
 
     @property

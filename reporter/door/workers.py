@@ -19,9 +19,12 @@ from contextlib import suppress
 from queue import SimpleQueue
 from typing import Any
 
-from reporter.door.refusal import Refusal
-from reporter.door.serving import OUT_OF_MEMORY
+from reporter.door.refusal import Lost, Refusal, Short
+from reporter.door.serving import MEMORY_BYTES, OUT_OF_MEMORY
 from reporter.door.spawning import Worker, WorkerGoneError
+from reporter.errors import MachineError
+from reporter.machine.interrupts import at_last
+from reporter.machine.shortage import CLOSE, MEMORY
 
 COMPUTING_SECONDS = 60
 """Processor time that one photo may take. The slowest ordinary one takes 2 s, 200 megapixels about 15 s."""
@@ -59,10 +62,10 @@ def run(
         close()  # interrupted: nobody waits for what the workers are doing
         raise
     for place, task in enumerate(tasks):
-        if isinstance(answers[place], _Lost):
+        if isinstance(answers[place], Lost):
             # The second and last try: alone, so that what another photo did to its worker cannot count.
             answers[place] = _crew.ask(function, task, fresh=True)
-    return [answers[place] for place in range(len(tasks))]
+    return [_of_photo(answers[place]) for place in range(len(tasks))]
 
 
 def close() -> None:
@@ -70,22 +73,38 @@ def close() -> None:
     _crew.close()
 
 
-class _Lost(Refusal):
-    """A task whose worker went away; it gets a second try."""
+def _of_photo(answer: Any) -> Any:
+    """The answer, if it tells of the photo; MachineError where the computer is to blame."""
+    if isinstance(answer, Short):
+        raise MachineError(answer.what, answer.do)
+    return answer
 
 
 def _why_gone(code: int | None) -> Refusal:
     if code is None:
-        return _Lost(
+        return Lost(
             "it took too long to read", "copy it to this computer's own disk, or export it again as JPEG"
         )
+    if code == -getattr(signal, "SIGKILL", 0) != 0 or (_scarce() and code != 0):
+        # Nobody but the system ends a worker so, when it needs its memory for something else.
+        return Short(MEMORY, CLOSE)
     if code == OUT_OF_MEMORY:
-        return _Lost("it needs more memory than one photo may take", "export it again, as a smaller JPEG")
+        return Lost("it needs more memory than one photo may take", "export it again, as a smaller JPEG")
     if code == -getattr(signal, "SIGXCPU", 0) != 0:  # the same computing again would not be shorter
         return Refusal("it takes too much computing to read", "export it again as JPEG")
-    return _Lost(
+    return Lost(
         "it brought the photo reader down; the file is damaged", "export it again as JPEG, or take it out"
     )
+
+
+def _scarce() -> bool:
+    """True where this user's processes may have less memory than a photo may take (`ulimit -v`)."""
+    try:
+        import resource
+    except ImportError:
+        return False
+    most, _ = resource.getrlimit(resource.RLIMIT_AS)
+    return most != resource.RLIM_INFINITY and most < MEMORY_BYTES
 
 
 def _processors() -> int:
@@ -151,6 +170,7 @@ class _Crew:
     def _taken(self, *, fresh: bool) -> Worker:
         with self._lock:
             free = [worker for worker, busy in self._running.items() if not busy]
+            at_last(close)
             worker = Worker() if fresh or not free else free[0]
             self._running[worker] = True
             return worker

@@ -15,7 +15,7 @@ from reporter.model.plugin import Plugin
 from reporter.model.template import Template
 from reporter.outputs.kind_page import bound
 from reporter.outputs.screen import wrapped
-from reporter.registry import Registry, check, parse_template
+from reporter.registry import Registry, check, known_words, parse_template
 from reporter.wording import Catalogue, catalogue, completeness, languages
 
 OURS = "gudgeon"
@@ -47,7 +47,8 @@ def installed(registry: Registry, lang: str) -> list[str]:
         ]
     lines += ["", words("listing.templates")]
     for name, template in spoken.templates.items():
-        lines.append(f"  {name:<18}{words(template.title_id)}{foreign.get(('gudgeon.templates', name), '')}")
+        title = words.either(template.title_id, template.title_id)
+        lines.append(f"  {name:<18}{title}{foreign.get(('gudgeon.templates', name), '')}")
     return [*lines, "", words("listing.languages"), *languages_told(registry, words)]
 
 
@@ -111,9 +112,11 @@ def _decision(limit: Limit, words: Catalogue) -> str:
 def template_in(file: Path) -> Template:
     """A template of one's own, its id being the file's name; UsageError when the file cannot be read."""
     try:
-        return parse_template(file.read_text("utf-8"), file.stem)
+        template = parse_template(file.read_text("utf-8"), file.stem)
     except (OSError, UnicodeDecodeError) as error:
         msg = f"The template file {file} cannot be read: {error}"
         raise UsageError(
             msg, "Give the path of a TOML file, such as a copy of an installed template."
         ) from error
+    known_words(template, str(file))
+    return template

@@ -7,8 +7,8 @@ from hashlib import sha256
 from io import StringIO
 from itertools import count
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
+from reporter.machine.scratch import scratch
 from reporter.model.proof import Evidence
 from reporter.model.sealed import Inspection, remark
 from reporter.proving.regrading import Carried
@@ -52,8 +52,8 @@ def _made_again(file: Path, job: Path, found: Inspection, data: Carried, templat
     from reporter.registry import find, load
 
     chosen = template_in(template) if template else None
-    with TemporaryDirectory(prefix="gudgeon-") as scratch:
-        again = Path(scratch) / "again.pdf"
+    with scratch() as place:
+        again = place / "again.pdf"
         pipeline.report(
             job, again, load(find()), chosen, lang=data.lang, audience=data.audience, tell=lambda _step: None
         )

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from reporter.archive import data_of, maker, origin
 from reporter.errors import GudgeonError
+from reporter.machine.scratch import scratch
 from reporter.model.base import Noun
 from reporter.model.fingerprint import data_hash, grouped
 from reporter.model.proof import Evidence
@@ -86,10 +86,10 @@ def _differing(data: dict[str, bytes], template: str) -> list[str]:
     from reporter.registry import find, load
 
     registry = load(find())
-    with TemporaryDirectory(prefix="gudgeon-") as scratch:
+    with scratch() as place:
         for name, content in data.items():
-            (Path(scratch) / name).write_bytes(content)
-        job = pipeline.collect(Path(scratch), registry)
+            (place / name).write_bytes(content)
+        job = pipeline.collect(place, registry)
     chosen = template_in(Path(template)) if template else registry.template(job.sheet.purpose)
     again = json.loads(assessed(pipeline.grade(job, registry, chosen)))
     there = json.loads(data["assessments.json"])

@@ -18,6 +18,9 @@ from cryptography.hazmat.primitives.serialization import PrivateFormat, pkcs12
 from cryptography.x509.oid import NameOID
 
 from reporter.errors import CannotWriteError, UsageError
+from reporter.machine import leavings
+from reporter.machine.interrupts import held
+from reporter.machine.shortage import why
 
 BITS = 3072
 """128 bits of strength (NIST SP 800-57 part 1, table 2), and a kind of key that old PDF readers know."""
@@ -131,10 +134,15 @@ def _packed(key: Key, password: str) -> bytes:
 
 
 def _write(file: Path, content: bytes) -> None:
-    """Created closed to everybody else, not closed afterwards."""
+    """Created closed to everybody else, not closed afterwards; half a key is none, and goes again."""
+    handle = None
     try:
         handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, _OWNER_ONLY)
-        with os.fdopen(handle, "wb") as out:
+        with held(), os.fdopen(handle, "wb") as out:
             out.write(content)
+            leavings.written.append(file)
     except OSError as error:
-        raise CannotWriteError(f"{file} cannot be written: {error.strerror or error}.") from error
+        if handle is not None:
+            file.unlink(missing_ok=True)
+        what, do = why(error)
+        raise CannotWriteError(f"{file} cannot be written: {what}.", do) from error

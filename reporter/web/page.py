@@ -11,6 +11,7 @@ from base64 import b64encode
 from collections.abc import Mapping
 from functools import cache
 from hashlib import sha256
+from importlib.metadata import version
 
 from reporter.model.pages import Picture
 from reporter.model.report import Cell, Column, Contents, Report, Table, plain
@@ -51,6 +52,7 @@ def _head(report: Report) -> Markup:
         "head",
         tag("meta", charset="utf-8"),
         tag("meta", http_equiv="Content-Security-Policy", content=policy),
+        tag("meta", name="generator", content=f"gudgeon {version('gudgeon')}"),
         tag("meta", name="viewport", content="width=device-width, initial-scale=1"),
         tag("meta", name="color-scheme", content="light dark"),
         tag("meta", name="referrer", content="no-referrer"),

@@ -19,7 +19,7 @@ from reporter.model.report import Attachment
 from tests.archive.marked import REPORT, lay_out
 
 STATUS = Path("/proc/self/status")
-EARLIER = b"the earlier report"
+EARLIER = b"%PDF-1.7 <pdf:Producer>gudgeon 0</pdf:Producer> the earlier report"
 
 
 @pytest.fixture
@@ -111,7 +111,7 @@ def test_a_full_disk_and_an_open_file_are_told(
 
     monkeypatch.setattr(os, call, refuse)
     with pytest.raises(
-        CannotWriteError, match=r"report\.pdf cannot be written: The file is in use"
+        CannotWriteError, match=r"report\.pdf cannot be written: you may not write there"
     ) as caught:
         archive(REPORT, lay_out(tmp_path / "laid.pdf"), target)
     assert caught.value.exit_code == ExitCode.CANNOT_WRITE

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import math
 import os
 import pickle
@@ -10,13 +11,14 @@ import subprocess
 import sys
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
 from reporter import door
 from reporter.door import Refusal, workers
+from reporter.errors import MachineError
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="limits on computing and memory are POSIX's")
 
@@ -87,8 +89,24 @@ def test_exceptions_are_answers() -> None:
 def test_crash_is_an_answer_and_spares_the_others() -> None:
     answers = door.run(os._exit, [(3,)])
     assert "brought the photo reader down" in answers[0].what
-    answers = door.run(signal.raise_signal, [(signal.SIGSEGV,), (0,), (0,), (signal.SIGKILL,), (0,)])
+    answers = door.run(signal.raise_signal, [(signal.SIGSEGV,), (0,), (0,), (signal.SIGABRT,), (0,)])
     assert [isinstance(answer, Refusal) for answer in answers] == [True, False, False, True, False]
+
+
+def no_room() -> None:
+    raise OSError(errno.ENOSPC, "No space left on device")
+
+
+@pytest.mark.parametrize(
+    ("function", "task", "told"),
+    [(signal.raise_signal, (signal.SIGKILL,), "not enough memory"), (no_room, (), "the disk is full")],
+)
+def test_what_the_computer_lacks_is_no_fault_of_a_photo(
+    function: Callable[..., object], task: tuple[object, ...], told: str
+) -> None:
+    """Nobody but the system ends a worker by SIGKILL, when memory is short (Linux, `proc_pid_oom_score(5)`)."""
+    with pytest.raises(MachineError, match=told):
+        door.run(function, [task])
 
 
 def test_hanging_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None:

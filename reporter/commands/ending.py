@@ -1,0 +1,136 @@
+"""How a run ends: every outcome becomes an exit code and a sentence, and nothing is left lying about.
+
+Comes in: what makes the command line's command. Goes out: the end of the process.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, NoReturn
+
+import typer
+
+from reporter.errors import ExitCode, GudgeonError
+from reporter.machine import interrupts, leavings, log, outlet
+from reporter.machine.shortage import machines
+from reporter.model.unseen_characters import visible
+
+
+def run_to_the_end(program: Callable[[], Any]) -> NoReturn:
+    """Run the command that `program` makes and end the process with a documented code; a bug is told as one, without a traceback."""
+    try:
+        interrupts.begin()
+        outlet.prepare()
+        code = _code(program)
+        interrupts.over()
+    except KeyboardInterrupt:
+        _interrupted()
+    log.note(f"exit code {code}")
+    raise SystemExit(code)
+
+
+def _code(program: Callable[[], Any]) -> int:
+    try:
+        answer = _answer(program)
+        outlet.flush()
+    except (GudgeonError, MemoryError, Exception) as error:  # noqa: BLE001 - the last door
+        return _failed(error, program)
+    if answer == ExitCode.INTERRUPTED:
+        # Typer has made a code of it.
+        raise interrupts.Interrupted
+    return answer
+
+
+def _answer(program: Callable[[], Any]) -> int:
+    try:
+        answer = program()(standalone_mode=False)
+    except SystemExit as left:
+        answer = left.code
+    except typer.Abort:
+        answer = int(ExitCode.INTERRUPTED)
+    return answer if isinstance(answer, int) else int(ExitCode.DONE)
+
+
+def _failed(error: Exception, program: Callable[[], Any]) -> int:
+    if isinstance(error, typer.TyperException):
+        _say(error.format_message())
+        return int(ExitCode.USAGE)
+    known = error if isinstance(error, GudgeonError) else machines(error)
+    if known is None or known.exit_code is ExitCode.BUG:
+        _fault(error, lambda: _command(program()))
+        return int(ExitCode.BUG)
+    log.note(f"{type(known).__name__} in {_where(error)}")
+    _say(str(known))
+    return int(known.exit_code)
+
+
+def _fault(error: Exception, command: Callable[[], str]) -> None:
+    """Tell a fault of the program, and what the person who met it can do."""
+    from reporter.commands.about import about
+    from reporter.machine import fault
+
+    said = str(error).partition("\n")[0]
+    _say(f"This is a fault of the program, not of your job folder: {type(error).__name__}: {said}")
+    head = "\n".join(["gudgeon fault", _without_fail(command), _without_fail(about)])
+    folders = (Path(typer.get_app_dir("gudgeon")) / "faults", Path(os.environ.get("TMPDIR") or "/tmp"))  # noqa: S108
+    file = fault.keep(error, head, folders)
+    log.note(f"fault:\n{fault.told(error)}")
+    if file is None:
+        _say(f"Please report it with these lines:\n{head}\n\n{fault.told(error)}")
+        return
+    _say(
+        "    → Please report it to those who maintain gudgeon, and send this file with it:\n"
+        f"      {file}\n"
+        "      It says where in the program the fault lies. It holds no name, text, figure\n"
+        "      or photo of yours; read it through before you send it."
+    )
+
+
+def _without_fail(tell: Callable[[], str]) -> str:
+    """What is told besides must not hide the fault itself."""
+    try:
+        return tell()
+    except Exception as error:  # noqa: BLE001 - as it says
+        return f"({tell.__name__} cannot be told: {type(error).__name__})"
+
+
+def _command(command: Any) -> str:
+    known = _command_words(command)
+    return " ".join(["command:", *(each for each in sys.argv[1:] if each in known)])
+
+
+def _command_words(command: Any) -> set[str]:
+    """Names of commands and options: what else was typed may be a name of a boat."""
+    words: set[str] = set()
+    waiting = [command]
+    for one in waiting:
+        words |= {option for each in one.params for option in each.opts if option.startswith("-")}
+        inner = getattr(one, "commands", {})
+        words |= set(inner)
+        waiting.extend(inner.values())
+    return words
+
+
+def _say(text: str) -> None:
+    interrupts.say(visible(text))
+
+
+def _where(error: BaseException) -> str:
+    trace = error.__traceback__
+    while trace is not None and trace.tb_next is not None:
+        trace = trace.tb_next
+    return f"{Path(trace.tb_frame.f_code.co_filename).name}, line {trace.tb_lineno}" if trace else "?"
+
+
+def _interrupted() -> NoReturn:
+    """Everything of this run goes; then the process, without waiting for anybody."""
+    interrupts.over()
+    interrupts.wind_up()
+    leavings.clear()
+    log.note("interrupted")
+    told = ", ".join(str(each) for each in leavings.written)
+    _say(f"Interrupted. Already written: {told}." if told else interrupts.NOTHING)
+    os._exit(interrupts.CODE)

@@ -1,0 +1,137 @@
+"""Ctrl-C, a closed terminal and the system's request to end, at any moment of a run.
+
+Comes in: signals. Goes out: `Interrupted`, raised wherever the run is, until the command line has taken it. Before `begin`
+nothing can have been written, so the process ends on the spot. Signals reach the main thread alone.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from typing import Any
+
+CODE = 130
+"""128 and the number of SIGINT, as shells count; the same for every request to end."""
+NOTHING = "Interrupted. Nothing was written."
+AGAIN = 0.3
+"""Seconds after which a request that was swallowed (a library's bare `except`, a destructor) is raised once more."""
+_ASKING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
+
+
+class Interrupted(KeyboardInterrupt):
+    """The run was asked to end."""
+
+
+@dataclass
+class _Run:
+    begun: bool = False
+    asked: bool = False
+    expected: bool = False
+    over: bool = False
+    held: int = 0
+    last: list[Callable[[], None]] = field(default_factory=list)
+
+
+_run = _Run()
+
+
+def arm() -> None:
+    """Listen; what the caller's shell has chosen to ignore (`nohup`, a job in the background) stays ignored."""
+    for each in _ASKING:
+        if signal.getsignal(each) is not signal.SIG_IGN:
+            signal.signal(each, _asked)
+    if hasattr(signal, "SIGALRM"):
+        signal.signal(signal.SIGALRM, _asked)
+    usual = sys.unraisablehook
+
+    def quiet(told: Any) -> None:
+        if not isinstance(told.exc_value, KeyboardInterrupt):
+            usual(told)
+
+    sys.unraisablehook = quiet
+
+
+def begin() -> None:
+    """From here on something may have to be tidied up: a request is raised, not obeyed on the spot."""
+    _run.begun = True
+
+
+def over() -> None:
+    """The request has been taken, or the work is done: no further one is heard."""
+    _run.over = True
+    _alarm(0)
+
+
+def at_last(function: Callable[[], None]) -> None:
+    """Have `function` called when the run is interrupted, before what lies about is taken away."""
+    if function not in _run.last:
+        _run.last.append(function)
+
+
+def wind_up() -> None:
+    """Call what `at_last` was given; what fails there must not keep the rest from being tidied up."""
+    for each in _run.last:
+        with suppress(Exception):
+            each()
+
+
+@contextmanager
+def held() -> Iterator[None]:
+    """A request waits until this short piece of work is whole."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    _run.held += 1
+    try:
+        yield
+    finally:
+        _run.held -= 1
+        if _run.asked and not _run.held:
+            _raise()
+
+
+@contextmanager
+def expected() -> Iterator[None]:
+    """What runs until it is interrupted: the first request ends it and is no failure."""
+    _run.expected = True
+    try:
+        with suppress(KeyboardInterrupt):
+            yield
+    finally:
+        _run.expected = _run.asked = False
+
+
+def _asked(_number: int, _frame: object) -> None:
+    if _run.over:
+        return
+    if not _run.begun:
+        say(NOTHING)
+        os._exit(CODE)
+    _run.asked = True
+    if not _run.held:
+        _raise()
+
+
+def _raise() -> None:
+    if _run.expected:
+        _run.expected = False
+    elif not _run.over:
+        _alarm(AGAIN)
+    raise Interrupted
+
+
+def _alarm(seconds: float) -> None:
+    if hasattr(signal, "setitimer"):
+        signal.setitimer(signal.ITIMER_REAL, seconds)
+
+
+def say(sentence: str) -> None:
+    """A sentence for the person at the terminal, whatever has become of the terminal."""
+    with suppress(OSError, ValueError, AttributeError):
+        sys.stderr.write(f"{sentence}\n")
+        sys.stderr.flush()
