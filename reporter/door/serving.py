@@ -39,10 +39,12 @@ def serve() -> None:
 
 def _listen(tasks: SimpleQueue[_Task]) -> None:
     """Stands beside the work, so that a worker whose parent was killed leaves at once, whatever it is doing."""
-    with suppress(EOFError, OSError):
+    try:
         while True:
             tasks.put(pickle.load(sys.stdin.buffer))  # noqa: S301 - written by our own process
-    os._exit(0)
+    finally:
+        # No more to do, or a task that cannot be understood: then as well, else the parent would wait.
+        os._exit(0)
 
 
 def _settle() -> None:

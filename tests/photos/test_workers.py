@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 import math
 import os
 import pickle
@@ -93,13 +92,12 @@ def test_crash_is_an_answer_and_spares_the_others() -> None:
     assert [isinstance(answer, Refusal) for answer in answers] == [True, False, False, True, False]
 
 
-def no_room() -> None:
-    raise OSError(errno.ENOSPC, "No space left on device")
-
-
 @pytest.mark.parametrize(
     ("function", "task", "told"),
-    [(signal.raise_signal, (signal.SIGKILL,), "not enough memory"), (no_room, (), "the disk is full")],
+    [
+        (signal.raise_signal, (signal.SIGKILL,), "not enough memory"),
+        (Path("/dev/full").write_bytes, (b"x",), "the disk is full"),
+    ],
 )
 def test_what_the_computer_lacks_is_no_fault_of_a_photo(
     function: Callable[..., object], task: tuple[object, ...], told: str
@@ -203,3 +201,12 @@ def test_a_script_without_a_main_guard_may_read_photos(tmp_path: Path) -> None:
         [sys.executable, tmp_path / "script.py"], capture_output=True, text=True, check=True, timeout=60
     )
     assert (done.stdout, done.stderr) == ("once [5]\n", "")
+
+
+def unknown_there() -> None:
+    """Stands in a module that no worker can import."""
+
+
+def test_a_task_that_a_worker_cannot_understand_is_an_answer() -> None:
+    (answer,) = door.run(unknown_there, [()])
+    assert isinstance(answer, Refusal)
