@@ -284,18 +284,35 @@ def plugins(
 def describe(
     kind: Annotated[
         str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")
-    ],
+    ] = "",
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every kind's page, and the guide to the job folder, with -o.")
+    ] = False,
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", help="The folder for --all.", metavar="FOLDER")
+    ] = None,
     terms: Annotated[str, typer.Option("--terms", help="Trade terms as used in the uk or the us.")] = "uk",
     lang: Lang = "",
 ) -> None:
     """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
+    from reporter.outputs.guide import pages
     from reporter.outputs.kind_page import kind_page
     from reporter.wording import catalogue, speaking
 
     if terms not in {"uk", "us"}:
         msg = f"'{terms}' is no usage of terms."
         raise UsageError(msg, "Write uk or us.")
+    if everything is (output is None) or everything is bool(kind):
+        msg = "A page is printed of one kind, or all are written with --all and -o FOLDER."
+        raise UsageError(msg, "Name one kind, or write --all -o FOLDER.")
     spoken = lang or "en"
+    if output:
+        from reporter.archive import write_folder
+
+        with speaking(spoken):
+            write_folder(pages(_registry().in_language(spoken), catalogue(spoken, terms), spoken), output)
+        echo(f"{output}")
+        return
     with speaking(spoken):
         page = kind_page(_registry().in_language(spoken).plugin(kind), catalogue(spoken, terms))
     echo(page.removesuffix("\n"))

@@ -47,7 +47,17 @@ LOWER = {
     },
     "web": {"model", "errors", "wording", "web", "typeset"},
     "registry": {"model", "errors", "kinds", "wording"},
-    "outputs": {"errors", "kinds", "model", "registry", "wording", "outline", "outputs"},
+    "outputs": {
+        "errors",
+        "kinds",
+        "model",
+        "registry",
+        "engineering",
+        "wording",
+        "collect",
+        "outline",
+        "outputs",
+    },
     "disclose": {"model", "errors", "wording", "disclose"},
     "seal": {"model", "errors", "machine", "seal"},
     "proving": {

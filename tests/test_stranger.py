@@ -1,4 +1,4 @@
-"""The example plugin of DEVELOPERS.md as a stranger's wheel, and the built wheel in an environment of its own."""
+"""The example plugin of docs/plugins.md as a stranger's wheel, and the built wheel in an environment of its own."""
 
 from __future__ import annotations
 
@@ -26,8 +26,8 @@ package-data = { locker_hinge = ["*.toml"] }
 
 
 def blocks(language: str) -> list[str]:
-    """The code blocks of one language in DEVELOPERS.md, in order."""
-    return re.findall(rf"```{language}\n(.*?)```", (ROOT / "DEVELOPERS.md").read_text("utf-8"), re.DOTALL)
+    """The code blocks of one language in docs/plugins.md, in order."""
+    return re.findall(rf"```{language}\n(.*?)```", (ROOT / "docs/plugins.md").read_text("utf-8"), re.DOTALL)
 
 
 def build(folder: Path, out: Path) -> Path:

@@ -42,7 +42,7 @@ def test_every_section_can_be_written_and_every_word_id_exists() -> None:
 
 
 def test_every_template_key_is_documented() -> None:
-    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    text = (ROOT / "docs/templates.md").read_text("utf-8")
     assert [key for key in Template.model_fields if f"`{key}`" not in text] == []
 
 

@@ -135,7 +135,8 @@ def write_folder(texts: Mapping[str, str], folder: Path) -> None:
     from reporter.machine.shortage import unwritable
 
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        for parent in sorted({(folder / name).parent for name in texts}):
+            parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise unwritable(folder, error) from error
     for name in texts:

@@ -24,8 +24,9 @@ _MARKS = (
     b'<meta name="generator" content="gudgeon ',
     b"PRODID:-//gudgeon//",
     b'"Written by gudgeon ',
+    b"<!-- Written by gudgeon ",
 )
-"""By which a file of each sort is known: PDF (in its XMP packet), HTML, calendar, schema."""
+"""By which a file of each sort is known: PDF (in its XMP packet), HTML, calendar, schema, a page of the guides."""
 YARDS_HEAD = "number,precedence,trade,place,part,size,what,"
 YARDS_OWN = ("hours", "done_by", "done_on", "checked_by")
 """Columns of the yard's table that the yard fills in: once it did, the table is theirs."""
