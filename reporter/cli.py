@@ -34,7 +34,6 @@ if TYPE_CHECKING:
 app = typer.Typer(
     name="gudgeon",
     no_args_is_help=True,
-    add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
     help="Turns the photos, findings and measurements of a job folder into a condition report.",
