@@ -80,7 +80,7 @@ def new(
         echo(f"note: {remark}", err=True)
     echo(f"{folder}")
     if photos:
-        echo(f"{made.proposed} photos are proposed to parts, {made.waiting} wait for one.", err=True)
+        echo(f"Photos proposed to parts: {made.proposed}; still to be placed: {made.waiting}.", err=True)
     echo(f"Next: take up parts in {folder / 'findings.yaml'}, or open it with", err=True)
     echo(f"gudgeon desk {folder}. What is missing, gudgeon check {folder} names.", err=True)
 
@@ -153,8 +153,14 @@ def _choice(question: str, choices: Mapping[str, str], usual: str) -> str:
     for ident, text in choices.items():
         echo(f"  {ident:<16}{text}")
     while True:
-        told = str(typer.prompt("  Which", default=usual, show_default=bool(usual)))
-        strange = [each.strip() for each in told.split(",") if each.strip() and each.strip() not in choices]
-        if not strange:
-            return told
-        echo(f"  '{strange[0]}' is none of them.")
+        told = str(typer.prompt("  Which", default=usual, show_default=bool(usual))).split(",")
+        found = {each.strip(): _meant(each.strip(), choices) for each in told if each.strip()}
+        if all(found.values()):
+            return ",".join(found.values())
+        echo(f"  '{next(each for each, ident in found.items() if not ident)}' is none of them.")
+
+
+def _meant(said: str, choices: Mapping[str, str]) -> str:
+    """The choice of that id, else the only one in whose id or words it stands; nothing where that is not plain."""
+    held = [ident for ident, text in choices.items() if said.casefold() in f"{ident} {text}".casefold()]
+    return said if said in choices else held[0] if len(held) == 1 else ""

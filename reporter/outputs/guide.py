@@ -132,7 +132,8 @@ class _Tables:
         return str(self._properties(name)["kind"]["const"])
 
     def _properties(self, name: str) -> Node:
-        return self._whole(self.schema["$defs"][name]).get("properties", {})
+        held: Node = self._whole(self.schema["$defs"][name]).get("properties", {})
+        return held
 
     def _whole(self, node: Node) -> Node:
         """The long form of a group that may be written as one word."""

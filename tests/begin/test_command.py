@@ -19,7 +19,7 @@ from reporter.registry import find, load
 
 GUDGEON = Path(sys.executable).with_name("gudgeon")
 REGISTRY = load(find())
-ANSWERS = "Marram\nRowan Teale\nSkerrow Haven\nsale\nhandover\ndirect\nsteering, deck\nsteering\n"
+ANSWERS = "Marram\nRowan Teale\nSkerrow Haven\nsale\nhandover\ntiller\nsteering, hull\nsteering\n"
 
 
 def new(*arguments: str | Path, typed: str = "") -> Result:
@@ -39,12 +39,12 @@ def test_who_gives_an_option_is_asked_nothing(tmp_path: Path, monkeypatch: pytes
 def test_a_person_is_asked_and_the_folder_then_checks(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """A slip is asked again; after the last answer nothing is missing."""
+    """A slip is asked again, one's own word is understood; after the last answer nothing is missing."""
     monkeypatch.setattr(beginning, "_at_terminal", lambda: True)
     made = new(tmp_path / "job", typed=ANSWERS)
     assert made.exit_code == 0, made.output
     assert "'sale' is none of them." in made.stdout
-    assert "'deck' is none of them." in made.stdout
+    assert "'hull' is none of them." in made.stdout
     assert max(len(line) for line in made.stdout.splitlines() if str(tmp_path) not in line) <= 80
     sheet = pipeline.collect(tmp_path / "job", REGISTRY).sheet
     vessel = sheet.vessel

@@ -68,7 +68,8 @@ def test_the_guide_to_the_folder_leaves_nothing_out() -> None:
     }
     wanted |= {"ring", "box", "arrow", "line", "label", "blur", "inset"} | set(REGISTRY.plugins)
     for plugin in REGISTRY.plugins.values():
-        wanted |= {each.id for each in (*plugin.readings, *plugin.observations, *plugin.details)}
+        for group in (plugin.readings, plugin.observations, plugin.details):
+            wanted |= {each.id for each in group}
     assert {each for each in wanted if f"`{each}`" not in told} == set()
 
 
@@ -107,7 +108,7 @@ def test_grades_are_made_as_the_page_tells() -> None:
 
 def block(page: str, sign: str, language: str) -> str:
     """The code block of a page that holds `sign`."""
-    found = re.findall(rf"```{language}\n(.*?)```", text_of(page), re.DOTALL)
+    found: list[str] = re.findall(rf"```{language}\n(.*?)```", text_of(page), re.DOTALL)
     return next(each for each in found if sign in each)
 
 
