@@ -130,11 +130,10 @@ def report(
     With `keep_going` a plate stands for each photo that cannot be shown, and `miss` is told of them all.
     For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
     """
-    from reporter.archive import may_write
     from reporter.disclose import must_be_absent
     from reporter.outline import outline
 
-    may_write(target, folder)
+    _refuse_early(target, folder)
     tell("1 collect")
     whole = collect(folder, registry, lang, keep_going=keep_going)
     template = template or registry.template(whole.sheet.purpose)
@@ -153,6 +152,15 @@ def report(
     return assessments
 
 
+def _refuse_early(target: Path, folder: Path) -> None:
+    """What can be known before the work begins: that nothing of somebody's is replaced, and that there is a place to work in."""
+    from reporter.archive import may_write
+
+    may_write(target, folder)
+    with scratch():
+        pass
+
+
 def _cut(job: Job, template: Template, audience: str) -> Job:
     """The job as its readers may have it: without what the template leaves out, and what the audience must not know."""
     from reporter.disclose import leave_out
@@ -164,11 +172,10 @@ def _cut(job: Job, template: Template, audience: str) -> Job:
 
 def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:
     """The yard's list of a job folder, as CSV or HTML when `target` ends so, else as PDF."""
-    from reporter.archive import may_write
     from reporter.outline import work_list
     from reporter.outputs.yard_csv import work_csv
 
-    may_write(target, folder)
+    _refuse_early(target, folder)
     job = collect(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
     assessments, told = grade(job, registry, template), registry.in_language(job.sheet.lang)
@@ -210,10 +217,9 @@ def plan(folder: Path | None, wanted: Sequence[str], registry: Registry, lang: s
 
 def print_plan(made: VisitPlan, folder: Path, target: Path, *, lang: str = "", tell: Tell) -> None:
     """The plan on paper, or as a page for a browser where `target` ends so; on the job's own paper, where it has one."""
-    from reporter.archive import may_write
     from reporter.outline.plan_pages import plan_pages
 
-    may_write(target, folder)
+    _refuse_early(target, folder)
     spoken = made.job.sheet.lang if made.job else lang or "en"
     page = made.job.sheet.page if made.job else "A4"
     with speaking(spoken):
@@ -233,10 +239,9 @@ def sheet(
     tell: Tell,
 ) -> None:
     """The field sheet of a job folder, a form to be filled in; on the job's own paper where none is asked for."""
-    from reporter.archive import may_write
     from reporter.outline import field_sheet
 
-    may_write(target, folder)
+    _refuse_early(target, folder)
     job = collect(folder, registry, lang)
     own: PageShape = "A4" if job.sheet.page == "phone" else job.sheet.page
     with speaking(job.sheet.lang):
@@ -302,12 +307,12 @@ def due(
 
     Today is `as_of`, else the day of the latest inspection among them.
     """
-    from reporter.archive import may_write, write_text
+    from reporter.archive import write_text
     from reporter.outputs.calendar import icalendar_text
     from reporter.outputs.due_list import boat_of, lines
 
     for each in folders if calendar else ():
-        may_write(calendar or each, each)
+        _refuse_early(calendar or each, each)
     jobs = [collect(folder, registry, lang) for folder in folders]
     lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
     with speaking(lang):
@@ -332,7 +337,7 @@ def write(
     from reporter.door import close
 
     room = reckon(document, folder, dpi=dpi)
-    refuse_without(room, target.parent, "folder of the report")
+    refuse_without(room, target.parent, "Make room there, or choose another place.")
     # Beside the copies stand the pages, which hold them once more.
     with scratch(2 * room) as place:
         tell("4 develop")

@@ -16,7 +16,7 @@ from pathlib import Path
 from reporter.errors import CannotWriteError, GudgeonError
 from reporter.machine.shortage import unwritable
 
-_OTHER = "Nothing was changed. Choose another name with -o."
+_OTHER = "Nothing was changed. Choose another name."
 _BROUGHT = ("photos", "documents")
 """Folders of a job that hold what was brought from aboard, and nothing else."""
 _MARKS = (
@@ -50,7 +50,7 @@ def may_write(target: Path, job: Path | None = None, *, over: Path | None = None
     if stat.S_ISLNK(about.st_mode):
         raise CannotWriteError(f"{target} is a link: it may lead to something of yours.", _OTHER)
     if stat.S_ISDIR(about.st_mode):
-        raise CannotWriteError(f"{target} is a folder.", "Name a file in it, with -o.")
+        raise CannotWriteError(f"{target} is a folder.", "Name a file in it.")
     if not stat.S_ISREG(about.st_mode):
         raise CannotWriteError(f"{target} is no ordinary file.", _OTHER)
     if not (over is not None and over.exists() and target.samefile(over)):
@@ -81,10 +81,7 @@ def _not_among(target: Path, job: Path | None) -> None:
     place = target.resolve().parent
     for name in _BROUGHT if job else ():
         if place.is_relative_to(Path(job or "").resolve() / name):
-            raise CannotWriteError(
-                f"{target} would lie among the {name} of the job, where the next report would find it.",
-                _OTHER,
-            )
+            raise CannotWriteError(f"{target} lies among the {name} of the job.", _OTHER)
 
 
 def _ours_untouched(target: Path) -> None:

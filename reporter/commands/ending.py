@@ -9,14 +9,18 @@ import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from shutil import get_terminal_size
+from textwrap import fill
 from typing import Any, NoReturn
 
 import typer
 
-from reporter.errors import ExitCode, GudgeonError
+from reporter.errors import ExitCode, GudgeonError, JobError
 from reporter.machine import interrupts, leavings, log, outlet
 from reporter.machine.shortage import machines
 from reporter.model.unseen_characters import visible
+
+_NARROWEST, _WIDEST = 40, 100
 
 
 def run_to_the_end(program: Callable[[], Any]) -> NoReturn:
@@ -63,8 +67,23 @@ def _failed(error: Exception, program: Callable[[], Any]) -> int:
         _fault(error, lambda: _command(program()))
         return int(ExitCode.BUG)
     log.note(f"{type(known).__name__} in {_where(error)}")
-    _say(str(known))
+    _say(str(known) if isinstance(known, JobError) else _wrapped(str(known)))
     return int(known.exit_code)
+
+
+def _wrapped(text: str) -> str:
+    """Lines of the terminal's width; what follows a line stands beneath its first word. Names are never parted."""
+    width = min(max(get_terminal_size().columns, _NARROWEST), _WIDEST)
+    return "\n".join(
+        fill(
+            line,
+            width,
+            subsequent_indent=" " * (len(line) - len(line.lstrip(" →"))),
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
+        for line in text.splitlines()
+    )
 
 
 def _fault(error: Exception, command: Callable[[], str]) -> None:

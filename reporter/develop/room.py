@@ -11,8 +11,8 @@ from pathlib import Path
 from reporter.develop.developing import gather
 from reporter.model.report import Report
 
-PAGES = 4_000_000
-"""Bytes of everything in a report but its photos: the longest demo document has under a million, fonts included."""
+PAGES, A_BLOCK = 1_000_000, 4_000
+"""Bytes of everything in a report but its photos: fonts, colours and data, and what each block adds, drawings included."""
 A_DOT = 0.75
 """Bytes of a JPEG's dot at the quality that copies have; sharp photos of gear take 0.3 to 0.5, noise takes more."""
 AGAIN = 2
@@ -21,7 +21,7 @@ AGAIN = 2
 
 def reckon(report: Report, folder: Path, *, dpi: int) -> int:
     """Bytes that the copies and insets take together with the pages."""
-    room = PAGES
+    room = PAGES + A_BLOCK * len(report.blocks)
     for name, wanted in gather(report, dpi).items():
         dots = wanted.box[0] * wanted.box[1] + sum(pixels**2 for pixels in wanted.insets.values())
         most = round(A_DOT * dots)

@@ -56,7 +56,7 @@ def _chain(error: BaseException, depth: int = 0) -> Iterator[str]:
     earlier = error.__cause__ or (None if error.__suppress_context__ else error.__context__)
     if earlier is not None and depth < 5:  # noqa: PLR2004 - more would tell nothing new
         yield from _chain(earlier, depth + 1)
-        yield "", "which led to:", ""
+        yield "\nwhich led to:\n"
     known = set(_WORDS)
     for code, line in _frames(error.__traceback__):
         known |= _words_of(code)

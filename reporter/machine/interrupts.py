@@ -6,6 +6,7 @@ nothing can have been written, so the process ends on the spot. Signals reach th
 
 from __future__ import annotations
 
+import atexit
 import os
 import signal
 import sys
@@ -20,6 +21,8 @@ CODE = 130
 NOTHING = "Interrupted. Nothing was written."
 AGAIN = 0.3
 """Seconds after which a request that was swallowed (a library's bare `except`, a destructor) is raised once more."""
+_PATIENCE = 3
+"""Seconds that an interrupted run waits for its workers, and for its libraries."""
 _ASKING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
 
 
@@ -62,9 +65,11 @@ def begin() -> None:
 
 
 def over() -> None:
-    """The request has been taken, or the work is done: no further one is heard."""
+    """The request has been taken, or the work is done: no further one is heard, also while Python takes itself down."""
     _run.over = True
     _alarm(0)
+    for each in _ASKING:
+        signal.signal(each, signal.SIG_IGN)
 
 
 def at_last(function: Callable[[], None]) -> None:
@@ -74,10 +79,17 @@ def at_last(function: Callable[[], None]) -> None:
 
 
 def wind_up() -> None:
-    """Call what `at_last` was given; what fails there must not keep the rest from being tidied up."""
-    for each in _run.last:
-        with suppress(Exception):
-            each()
+    """Call what `at_last` was given; what fails or waits there must not keep the rest from being tidied up."""
+    # What libraries registered comes last: semaphores that nobody took down are complained of.
+    for each in (*_run.last, atexit._run_exitfuncs):  # noqa: SLF001 - there is no other way to run them
+        ending = threading.Thread(target=_quietly, args=(each,), daemon=True)
+        ending.start()
+        ending.join(_PATIENCE)
+
+
+def _quietly(function: Callable[[], object]) -> None:
+    with suppress(Exception):
+        function()
 
 
 @contextmanager

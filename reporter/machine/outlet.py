@@ -10,6 +10,7 @@ import io
 import os
 import sys
 from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 from reporter.errors import MachineError
@@ -59,8 +60,11 @@ def prepare() -> None:
         except OSError:
             # The next file to be opened would else become standard output.
             os.open(os.devnull, os.O_RDWR)
-    stream = sys.stdout
-    if os.name == "nt" or stream is None or stream is not sys.__stdout__ or stream.isatty():
+    for name in ("stdin", "stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, Path(os.devnull).open("r+", encoding="utf-8"))  # noqa: SIM115 - to the end
+    stream = sys.__stdout__
+    if os.name == "nt" or stream is None or sys.stdout is not stream or stream.isatty():
         return
     buffer = io.BufferedWriter(_Outlet(stream.fileno()))
     sys.stdout = io.TextIOWrapper(buffer, stream.encoding, stream.errors)

@@ -59,17 +59,15 @@ def scratch(room: int = 0) -> Iterator[Path]:
             shutil.rmtree(made, ignore_errors=True)
 
 
-def refuse_without(room: int, folder: Path, what: str = "folder for temporary files") -> None:
+def refuse_without(room: int, folder: Path, do: str = _ELSEWHERE) -> None:
     """MachineError with the numbers where fewer than `room` bytes are free; a disk that does not tell is believed."""
     try:
         free = shutil.disk_usage(folder).free
     except OSError:
         return
     if free < room:
-        raise MachineError(
-            f"This needs about {_told(room)} in the {what},\n{folder}, and {_told(free)} are free.",
-            _ELSEWHERE,
-        )
+        told = f"This needs up to {_told(room)} in {folder.absolute()}, and {_told(free)} are free."
+        raise MachineError(told, do)
 
 
 def _told(size: int) -> str:
