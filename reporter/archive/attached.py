@@ -15,6 +15,7 @@ import pikepdf
 from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Object
 
 from reporter.archive.identity import pdf_date
+from reporter.archive.unreadable import LOCKED, UNREADABLE, locked
 from reporter.archive.wording import storable
 from reporter.errors import CannotWriteError, GudgeonError, UsageError, VerificationError
 from reporter.machine import leavings
@@ -26,10 +27,6 @@ ATTACHED = (
     "job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv", "sheet.json",
 )  # fmt: skip
 """Every name that an attached file can have."""
-UNREADABLE = (
-    pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, RuntimeError, zlib.error,
-)  # fmt: skip
-"""What reading a stranger's or a damaged file raises."""
 _MOST = 1000
 """Names that are looked at: one more than our own is refused, and a tree can be made to lead round in a circle."""
 _LARGEST = 64 * 1024 * 1024
@@ -115,9 +112,8 @@ def contents(path: Path) -> dict[str, bytes]:
     try:
         with pikepdf.open(path) as pdf:
             return {name: content_of(name, specification) for name, specification in attached_files(pdf)}
-    except pikepdf.PasswordError as error:
-        message = f"{path} is locked with a password; this program locks no report."
-        raise VerificationError(message, "Ask for the file as it was first made.") from error
+    except LOCKED as error:
+        raise locked(path) from error
     except OSError as error:
         raise UsageError(f"{path} cannot be read: {error.strerror or error}.") from error
     except UNREADABLE as error:

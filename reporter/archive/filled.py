@@ -6,7 +6,6 @@ Comes in: a path. Goes out: fields with their values, and the data that the shee
 from __future__ import annotations
 
 import json
-import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,12 +14,12 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, Object
 
 from reporter.archive.attached import attached_files, content_of
+from reporter.archive.unreadable import LOCKED, UNREADABLE, locked
 from reporter.errors import UsageError, VerificationError
 from reporter.model.filled import Filled, FilledForm
 
 _DATA = "sheet.json"
 _LONGEST = 40_000
-_UNREADABLE = (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError, zlib.error, RecursionError)
 
 
 def read_form(path: Path) -> FilledForm:
@@ -31,7 +30,9 @@ def read_form(path: Path) -> FilledForm:
         with pikepdf.open(path) as pdf:
             meaning = _meaning(pdf)
             fields = tuple(_fields(pdf))
-    except _UNREADABLE as error:
+    except LOCKED as error:
+        raise locked(path) from error
+    except UNREADABLE as error:
         message = f"{path} cannot be read as a field sheet ({type(error).__name__})."
         raise VerificationError(
             message, "Save the filled sheet again, from the program you filled it in with."

@@ -15,6 +15,7 @@ from xml.sax.saxutils import escape
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
+from reporter.archive.unreadable import LOCKED, UNREADABLE, locked
 from reporter.archive.wording import storable
 from reporter.errors import UsageError, VerificationError
 from reporter.model.disclosure import VERSION
@@ -66,7 +67,9 @@ def read_origin(path: Path) -> Origin:
             keywords = str(info.get("/Keywords", "")).split(", ")
             marked = [each.removeprefix(VERSION) for each in keywords if each.startswith(VERSION)]
             return Origin(str(info.get("/Creator", "")), lang, next(iter(marked), ""))
-    except (pikepdf.PdfError, TypeError, ValueError, KeyError, AttributeError) as error:
+    except LOCKED as error:
+        raise locked(path) from error
+    except UNREADABLE as error:
         raise VerificationError(f"{path} cannot be read.", "Ask for the file again.") from error
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pikepdf
 import pytest
 from pikepdf import AttachedFileSpec, Name
 
-from reporter.archive import attached, extract
+from reporter.archive import attached, data_of, extract, origin, read_form
 from reporter.errors import CannotWriteError, ExitCode, UsageError, VerificationError
 from tests.archive.broken import Broken
 from tests.archive.marked import REPORT
@@ -110,6 +111,41 @@ def test_no_attachments_no_files(good: Path, tmp_path: Path) -> None:
 
     with pytest.raises(VerificationError, match="carries no data"):
         extract(Broken("bare", strip, "").spoil(good, tmp_path), tmp_path / "out")
+    assert not (tmp_path / "out").exists()
+
+
+def lead_round(pdf: pikepdf.Pdf) -> None:
+    """A name tree (ISO 32000-1, 7.9.6) whose only branch is itself."""
+    node = pdf.make_indirect(pikepdf.Dictionary(Limits=[pikepdf.String("a"), pikepdf.String("z")]))
+    node.Kids = pikepdf.Array([node])
+    pdf.Root.Names.EmbeddedFiles = node
+
+
+@pytest.mark.parametrize(
+    ("how", "told"),
+    [
+        (lead_round, "carries no data"),
+        (lambda pdf: pdf.Root.Names.__setattr__("EmbeddedFiles", pikepdf.String("x")), "carries no data"),
+        (lambda pdf: pdf.Root.AF[0].__setattr__("EF", pikepdf.Dictionary()), "cannot be read"),
+    ],
+)
+def test_a_spoilt_tree_of_names_is_told(
+    good: Path, tmp_path: Path, how: Callable[[pikepdf.Pdf], None], told: str
+) -> None:
+    spoilt = Broken("spoilt", how, "").spoil(good, tmp_path)
+    with pytest.raises(VerificationError, match=told) as caught:
+        extract(spoilt, tmp_path / "out")
+    assert caught.value.exit_code == ExitCode.VERIFICATION_FAILED
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_locked_file_is_told_by_all_who_read(good: Path, tmp_path: Path) -> None:
+    locked = tmp_path / "locked.pdf"
+    with pikepdf.open(good) as pdf:
+        pdf.save(locked, encryption=pikepdf.Encryption(user="u", owner="o"))
+    for read in (data_of, origin, read_form, lambda path: extract(path, tmp_path / "out")):
+        with pytest.raises(VerificationError, match="locked with a password"):
+            read(locked)
     assert not (tmp_path / "out").exists()
 
 
