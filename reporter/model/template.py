@@ -37,6 +37,7 @@ SectionName = Literal[
     "shown",
     "supplies",
     "elsewhere",
+    "about",
     "glossary",
 ]
 

@@ -62,7 +62,7 @@ def _grades(context: Context) -> Table:
     return Table(
         columns=(
             Column(title=context.words("component.grade"), share=1),
-            Column(title=context.words("method.basis"), share=4),
+            Column(title=context.words("method.meaning"), share=4),
         ),
         rows=rows,
     )

@@ -256,7 +256,7 @@ def _row(context: Context, part: Graded) -> tuple[Cell, ...]:
         words.terms(check.title) for check in part.checks if check.limit is None and check.value is None
     )
     if looked_at and not any(told):
-        items = words.listed([text[:1].lower() + text[1:] for text in looked_at])
+        items = words.listed([words.inside(text) for text in looked_at])
         told.append(words("brief.looked_at", items=items))
     shown = " ".join(text for text in told if text) or words("component.clear_text")
     name = [Span(text=part.title)]

@@ -39,10 +39,14 @@ def particulars(context: Context) -> list[Block]:
     fitted = date(vessel.rig_installed)
     if fitted and vessel.rig_installed_basis:
         fitted = words("component.known_by", value=fitted, basis=words(f"basis.{vessel.rig_installed_basis}"))
+    last = (
+        ("rig_age", "rig_installed", fitted),
+        ("mast_out", "last_mast_out", date(vessel.last_mast_out)),
+        ("last_check", "last_professional_check", vessel.last_professional_check),
+    )
+    # What the first page tells by the template's wish is not told again.
     rows += [
-        (words("vessel.rig_installed"), fitted),
-        (words("vessel.last_mast_out"), date(vessel.last_mast_out)),
-        (words("vessel.last_professional_check"), vessel.last_professional_check),
+        (words(f"vessel.{name}"), said) for fact, name, said in last if fact not in context.template.facts
     ]
     photos = [] if overview.drawn(context) else overview.shown(context)
     return [heading(context, "particulars"), *photos, facts(rows)]

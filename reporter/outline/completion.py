@@ -116,7 +116,7 @@ def _table(context: Context, pairs: list[tuple[Graded, Action]]) -> Table:
         rows.append((graded(grade, word).model_copy(update={"columns": len(COLUMNS), "head": True}),))
         group = list(urgent)
         rows += [_row(context, alike, since, told) for alike in _alike(context, group)]
-    return Table(columns=columns, rows=tuple(rows))
+    return Table(columns=columns, rows=tuple(rows), fit=True)
 
 
 def _alike(context: Context, pairs: list[Pair]) -> list[list[Pair]]:
@@ -137,10 +137,12 @@ def _alike(context: Context, pairs: list[Pair]) -> list[list[Pair]]:
 def _row(
     context: Context, alike: list[Pair], since: Mapping[tuple[str, str], Carried], told: dict[str, int]
 ) -> tuple[Cell, ...]:
-    """One recommendation; what follows if the part lets go is told once, and pointed to after that."""
+    """One recommendation; what follows if the part lets go is told once, on the first page or here."""
     words, (part, action) = context.words, alike[0]
     follows = words.terms(context.plugins[part.component.kind].consequence) or "–"
-    if told.setdefault(follows, action.number) != action.number:
+    if action.is_open and action.grade in {Grade.STOP, Grade.FIRST} and follows != "–":
+        follows = words("completion.as_first")
+    elif told.setdefault(follows, action.number) != action.number:
         follows = words("answer.as_above", number=told[follows])
     names: list[Span] = []
     for each, _ in alike:

@@ -9,15 +9,17 @@ from reporter.model.job import Person
 from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
 from reporter.model.terms import Extent, Grade
 from reporter.outline import unseen
-from reporter.outline.blocks import facts, note
+from reporter.outline.blocks import facts, heading, note
 from reporter.outline.context import Context
-from reporter.outline.decision import answer, size_of_job, table
+from reporter.outline.decision import answer, size_of_job, table, urgent
 from reporter.outline.plainly import ended
 from reporter.wording import date
 from reporter.wording.numbers import with_unit
 
 FEW = 3
 """Up to so many parts no table of contents is printed."""
+LONG = 7
+"""From more urgent jobs on, the decision takes the first page for itself."""
 SOME = 4
 """How many names of parts one line gives."""
 DAYS = 365.2425
@@ -38,9 +40,20 @@ def write(context: Context) -> list[Block]:
         *([facts(first)] if first else []),
         *answer(context),
         *table(context),
-        *([] if context.brief else scope(context)),
-        *([] if context.brief else [facts(row for row in _identity(context) if row not in first)]),
+        *([] if context.brief or _is_long(context) else [*scope(context), *about(context)]),
     ]
+
+
+def _is_long(context: Context) -> bool:
+    """True where the decision fills the first page, and the template has a place for what else a reader weighs it by."""
+    return "about" in context.template.sections and len(urgent(context)) > LONG
+
+
+def about_her(context: Context) -> list[Block]:
+    """What did not fit under a long decision, after the boat; nothing where it did."""
+    if not _is_long(context):
+        return []
+    return [heading(context, "about"), *scope(context), *about(context)]
 
 
 def _occasion(context: Context) -> str:
@@ -110,6 +123,8 @@ def _identity(context: Context) -> list[tuple[str, str]]:
 def _parties(context: Context) -> str:
     giver, taker = context.job.sheet.person("skipper_out"), context.job.sheet.person("skipper_in")
     unknown = context.words("first.not_known")
+    if giver is None and taker is None:
+        return unknown
     return context.words(
         "first.parties_from_to",
         giver=giver.name if giver else unknown,

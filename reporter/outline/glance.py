@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from reporter.model.assessment import SystemGrade
+from collections.abc import Iterator
+
+from reporter.model.assessment import Graded, SystemGrade
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
-from reporter.model.terms import Grade
+from reporter.model.terms import Extent, Grade
 from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.context import Context
 from reporter.outline.first_page import about, scope
@@ -28,18 +30,32 @@ def write(context: Context) -> list[Block]:
             *scope(context),
             *about(context),
         ]
-    blocks: list[Block] = [heading(context, "at_a_glance"), _systems(context, systems)]
+    blocks: list[Block] = [heading(context, "at_a_glance")]
     if context.template.shows_score:
-        blocks.append(note(context.words("glance.score_note", section=context.words("head.scoring"))))
+        # What a score is stands with the scores.
+        told = _systems(context, systems).model_copy(update={"together": True})
+        blocks += [told, note(_score_note(context))]
+    else:
+        blocks.append(_systems(context, systems))
+    many = len(context.assessments.components) > MANY
     for system in systems:
         if context.drawn_at_a_glance and (figure := context.drawing(system)):
             blocks.append(figure)
-        if system.components:
+        if system.components and not many:
             title = context.words("glance.stations", title=system.title)
-            many = len(context.assessments.components) > MANY
-            table = _short_parts(context, system) if many else _parts(context, system)
-            blocks += [Heading(level=3, text=title, listed=False), table]
+            blocks += [Heading(level=3, text=title, listed=False), _parts(context, system)]
+    if many:
+        blocks.append(_short_parts(context, systems))
     return blocks
+
+
+def _score_note(context: Context) -> str:
+    """What the score is; where its formula stands, if this report tells it."""
+    section = context.words("head.scoring")
+    is_told = "method" in context.template.sections
+    return (
+        context.words("glance.score_note", section=section) if is_told else context.words("glance.score_told")
+    )
 
 
 def _counted(context: Context) -> str:
@@ -60,27 +76,40 @@ def _counted(context: Context) -> str:
     )
 
 
-def _short_parts(context: Context, system: SystemGrade) -> Table:
-    """Names and grades only, three abreast: a long list that is still taken in at a glance."""
+def _short_parts(context: Context, systems: list[SystemGrade]) -> Table:
+    """Names and grades only, three abreast under the name of each system: a long list that is still taken in at a glance."""
+    titles = (context.words("glance.part"), context.words("glance.grade")) * ABREAST
+    shares = (1.5, 0.8) * ABREAST
+    rows: list[tuple[Cell, ...]] = []
+    for system in systems:
+        if system.components:
+            title = context.words("glance.stations", title=system.title)
+            rows.append((head(title).model_copy(update={"columns": len(titles)}),))
+            rows += _abreast(context, system)
+    columns = tuple(Column(title=title, share=share) for title, share in zip(titles, shares, strict=True))
+    return Table(columns=columns, rows=tuple(rows))
+
+
+def _abreast(context: Context, system: SystemGrade) -> Iterator[tuple[Cell, ...]]:
     own = [part for part in context.assessments.components if part.system == system.id]
     cells = [
         (
             Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),)),
-            graded(part.grade, context.grade_word(part)),
+            _grade(context, part),
         )
         for part in own
     ]
     cells += [(cell(""), cell(""))] * (-len(cells) % ABREAST)
-    rows = tuple(
-        tuple(each for pair in cells[start : start + ABREAST] for each in pair)
-        for start in range(0, len(cells), ABREAST)
-    )
-    titles = (context.words("glance.part"), context.words("glance.grade")) * ABREAST
-    shares = (1.5, 0.8) * ABREAST
-    return Table(
-        columns=tuple(Column(title=title, share=share) for title, share in zip(titles, shares, strict=True)),
-        rows=rows,
-    )
+    for start in range(0, len(cells), ABREAST):
+        yield tuple(each for pair in cells[start : start + ABREAST] for each in pair)
+
+
+def _grade(context: Context, part: Graded) -> Cell:
+    """The grade with its sign; a part that is not fitted has none, so it gets no sign of one that was not seen."""
+    word = context.grade_word(part)
+    if part.component.examined.extent is Extent.NOT_FITTED:
+        return cell(word)
+    return graded(part.grade, word)
 
 
 def _systems(context: Context, systems: list[SystemGrade]) -> Table:
@@ -133,7 +162,7 @@ def _parts(context: Context, system: SystemGrade) -> Table:
             rows.append(
                 (
                     Cell(text=link, head=True),
-                    graded(part.grade, context.grade_word(part)),
+                    _grade(context, part),
                     cell(finding(context, part)),
                 )
             )

@@ -29,7 +29,7 @@ def left_open(graded: Assessments, numbers: Numbers, words: Catalogue) -> Iterat
             if action.is_open and action.grade is grade
         ]
         if jobs and grade in TOLD:
-            yield words(f"grade.{grade}"), _merged(jobs, numbers)
+            yield words(f"grade.{grade}"), _merged(jobs, numbers, words)
         elif jobs and grade is Grade.WATCH:
             again = sorted({numbers.get(part.component.id, 0) for part, _ in jobs} - {0})
             yield words("grade.watch"), words("plan.look_again", numbers=runs(again))
@@ -40,10 +40,10 @@ def left_open(graded: Assessments, numbers: Numbers, words: Catalogue) -> Iterat
         if check.verdict in NEAR and check.governs
     ]
     if near:
-        yield words("plan.near"), _merged(near, numbers)
+        yield words("plan.near"), _merged(near, numbers, words)
     unseen = [(part, words.terms(text)) for part in aboard for text in _unseen(part, words)]
     if unseen:
-        yield words("plan.unseen"), _merged(unseen, numbers)
+        yield words("plan.unseen"), _merged(unseen, numbers, words)
 
 
 def _unseen(part: Graded, words: Catalogue) -> tuple[str, ...]:
@@ -53,7 +53,7 @@ def _unseen(part: Graded, words: Catalogue) -> tuple[str, ...]:
     return part.not_included
 
 
-def _merged(told: list[tuple[Graded, str]], numbers: Numbers) -> str:
+def _merged(told: list[tuple[Graded, str]], numbers: Numbers, words: Catalogue) -> str:
     """The same of several parts said once, with their numbers."""
     same: dict[str, list[int]] = {}
     names: dict[str, str] = {}
@@ -62,6 +62,6 @@ def _merged(told: list[tuple[Graded, str]], numbers: Numbers) -> str:
         same.setdefault(text, []).append(number)
         names.setdefault(text, part.title)
     return "; ".join(
-        f"{runs(sorted(set(found) - {0})) or names[text]} {text[:1].lower() + text[1:]}"
+        f"{runs(sorted(set(found) - {0})) or names[text]} {words.inside(text)}"
         for text, found in same.items()
     )

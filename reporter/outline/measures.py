@@ -70,9 +70,9 @@ def deciding(context: Context, part: Graded, grades: frozenset[Grade]) -> Iterat
 
 def in_one_line(context: Context, part: Graded, check: Check) -> Paragraph:
     """The sum behind one reading, led by the part and the quantity."""
-    title = context.words.terms(check.title)
+    title = context.words.inside(context.words.terms(check.title))
     said = _in_short(context, check.working)
-    lead = Span(text=f"{part.title}, {title[:1].lower()}{title[1:]}: ", style="strong")
+    lead = Span(text=f"{part.title}, {title}: ", style="strong")
     return said.model_copy(update={"text": (lead, *said.text)})
 
 

@@ -42,6 +42,7 @@ from reporter.wording import date
 
 SECTIONS: dict[str, Callable[[Context], list[Block]]] = {
     "first_page": first_page.write,
+    "about": first_page.about_her,
     "opinion": circumstances.opinion,
     "contents": first_page.contents,
     "at_a_glance": glance.write,

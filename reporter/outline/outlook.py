@@ -32,8 +32,13 @@ def write(context: Context) -> list[Block]:
         note(words("forecast.note")),
     ]
     soonest = sorted(made, key=lambda each: each.earliest or dt.date.max)[:PLOTTED]
+    # What all of them rest on is told once.
+    rests = {forecast.rests_on for forecast in made}
+    shared = rests.pop() if len(made) > 1 and len(rests) == 1 else ""
+    if shared:
+        blocks.append(note(words(f"forecast.{shared}")))
     for forecast in made:
-        told = sentence(forecast, words)
+        told = sentence(forecast, words, rests=not shared)
         drawn = forecast in soonest
         text = (Span(text=f"{forecast.run.title}: ", style="strong"), Span(text=told))
         blocks.append(Paragraph(text=text, keep=drawn))
@@ -44,8 +49,8 @@ def write(context: Context) -> list[Block]:
     return blocks
 
 
-def sentence(forecast: Forecast, words: Catalogue) -> str:
-    """Rate with its uncertainty, then the range of dates, then what the range rests on."""
+def sentence(forecast: Forecast, words: Catalogue, *, rests: bool = True) -> str:
+    """Rate with its uncertainty, then the range of dates, then, if it `rests` in this sentence, what the range rests on."""
     run, spread = forecast.run, forecast.rate_expanded
     shown = number(forecast.rate, expanded=spread)
     digits = len(shown.partition(".")[2])
@@ -54,8 +59,8 @@ def sentence(forecast: Forecast, words: Catalogue) -> str:
         per=words(f"forecast.per_{forecast.per}"),
     )  # fmt: skip
     pace = f" {words('forecast.pace')}" if forecast.per != "time" else ""
-    rests = f" {words(f'forecast.{forecast.rests_on}')}" if forecast.rests_on else ""
-    return f"{rate} {_range(forecast, words)}{pace}{rests}"
+    ground = f" {words(f'forecast.{forecast.rests_on}')}" if rests and forecast.rests_on else ""
+    return f"{rate} {_range(forecast, words)}{pace}{ground}"
 
 
 def _range(forecast: Forecast, words: Catalogue) -> str:
@@ -74,10 +79,12 @@ def _range(forecast: Forecast, words: Catalogue) -> str:
 
 
 def refusals(found: tuple[Forecast, ...], words: Catalogue) -> list[str]:
-    """What could not be forecast, one sentence per part and reason."""
-    told = [
-        words("forecast.refused", part=each.run.title, why=each.refused, at=where(each.run, words))
-        for each in found
-        if each.refused
+    """What could not be forecast, one sentence per part and reason, with all of its places."""
+    places: dict[tuple[str, str], list[str]] = {}
+    for each in found:
+        if each.refused:
+            places.setdefault((each.run.title, each.refused), []).append(where(each.run, words))
+    return [
+        words("forecast.refused", part=part, why=why, at="".join(dict.fromkeys(at)).replace(") (", "; "))
+        for (part, why), at in places.items()
     ]
-    return list(dict.fromkeys(told))

@@ -81,7 +81,7 @@ def _key(context: Context, numbers: dict[str, list[int]], shown: set[str]) -> Pa
         part = context.assessments.part(ident)
         if part:
             spans += [
-                Span(text=f"{runs(own)} ", style="strong"),
+                Span(text=f"{runs(own)}\u00a0", style="strong"),
                 Span(text=part.title, href=f"#{context.home(part)}"),
                 Span(text=" · "),
             ]

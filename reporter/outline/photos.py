@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal, assert_never
 
 from reporter.model.assessment import Graded
@@ -10,6 +10,7 @@ from reporter.model.photo import Mark, PhotoFile, PhotoUse, Ruler, Taken
 from reporter.model.report import Block, Photo, PhotoPair, plain
 from reporter.outline.blocks import sentence
 from reporter.outline.context import BOAT, Context
+from reporter.outline.plainly import runs
 from reporter.wording import Catalogue, date
 from reporter.wording.numbers import number
 
@@ -73,14 +74,16 @@ def _block(context: Context, file: PhotoFile, plate: int, said: str) -> Photo:
     )
 
 
-def photo_of(context: Context, part: Graded, place: int, use: PhotoUse) -> Photo | None:
-    """One use of a photo as a block, or None when its file is not there."""
+def photo_of(
+    context: Context, part: Graded, place: int, use: PhotoUse, *, dated: bool = True
+) -> Photo | None:
+    """One use of a photo as a block, or None when its file is not there; `dated` tells when it was taken and how that is known."""
     file = context.job.photo(use.file)
     if file is None:
         return None
     plate = context.plates[part.component.id, place]
     caption = sentence(use.caption or context.words("photo.no_caption"))
-    if not context.brief:
+    if dated and not context.brief:
         caption = f"{caption} {taken_words(context, file)}"
     if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
         caption = f"{caption} {context.words('photo.entered')}"
@@ -135,6 +138,25 @@ def taken_words(context: Context, file: PhotoFile) -> str:
     if taken.correction:
         basis = f"{basis}; {corrected(taken.correction, context.words)}"
     return context.words("photo.when", when=clock(taken), basis=basis)
+
+
+def taken_at(context: Context, file: PhotoFile) -> str:
+    """When a photo was taken; how that is known is told once for many of them by `known_by`."""
+    taken = file.taken
+    return clock(taken) if taken else context.words("photo.no_time")
+
+
+def known_by(context: Context, plates: Sequence[tuple[int, PhotoFile]]) -> str:
+    """How the times of photos are known, told once for all of which the same is known; "" where none has a time."""
+    words = context.words
+    same: dict[str, list[int]] = {}
+    for plate, file in plates:
+        if taken := file.taken:
+            basis = words(f"photo.basis_{taken.offset_basis}")
+            said = f"{basis}; {corrected(taken.correction, words)}" if taken.correction else basis
+            same.setdefault(said, []).append(plate)
+    told = [words("photo.known", numbers=runs(found), basis=said) for said, found in same.items()]
+    return " ".join([words("photo.known_by"), *told]) if told else ""
 
 
 def corrected(seconds: float, words: Catalogue) -> str:

@@ -1,4 +1,4 @@
-"""The photo register: time and its basis, camera without serial, size, hash, where used; unused photos by name."""
+"""The photo register: time, and once for all how it is known, camera without serial, size, hash, where used; unused photos by name."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from reporter.model.report import Block, Cell, Column, Paragraph, Table, plain
 from reporter.outline.blocks import cell, heading, note
 from reporter.outline.context import BOAT, Context
 from reporter.outline.earlier_photos import old_photos
-from reporter.outline.photos import clock, corrected
+from reporter.outline.photos import known_by, taken_at
 
 
 def write(context: Context) -> list[Block]:
@@ -31,8 +31,8 @@ def write(context: Context) -> list[Block]:
         for title, share in (
             ("number", 0.4),
             ("file", 2.0),
-            ("time", 2.4),
-            ("hash", 2.4),
+            ("time", 1.7),
+            ("hash", 3.2),
         )
     )
     rows = [_row(context, file, uses[file.name]) for file in used]
@@ -41,7 +41,10 @@ def write(context: Context) -> list[Block]:
         for row in old_photos(context).values()
         for old in row
     ]
-    blocks += [note(words("photo.register_note")), Table(columns=columns, rows=tuple(rows))]
+    files = [(uses[file.name][0][0], file) for file in used]
+    files += [(old.plate, old.file) for row in old_photos(context).values() for old in row]
+    said = " ".join(text for text in (words("photo.register_note"), known_by(context, files)) if text)
+    blocks += [note(said), Table(columns=columns, rows=tuple(rows))]
     if unused := [file.name.removeprefix("photos/") for file in context.job.photos if file.name not in uses]:
         blocks.append(note(words("photo.unused", names=words.listed(unused))))
     return blocks
@@ -54,16 +57,10 @@ def _row(
     words = context.words
     name = f"{report}: {_bare(file)}" if report else _bare(file)
     pixels = words("photo.pixels", width=file.width, height=file.height)
-    time = words("photo.no_time")
-    if file.taken:
-        basis = words(f"photo.basis_{file.taken.offset_basis}")
-        if file.taken.correction:
-            basis += f"; {corrected(file.taken.correction, words)}"
-        time = f"{clock(file.taken)} ({basis})"
     return (
         Cell(text=plain(", ".join(str(plate) for plate, _ in uses)), head=True),
         cell(", ".join((name, file.camera or words("photo.unknown_camera"), pixels))),
-        cell(time),
+        cell(taken_at(context, file)),
         cell(file.sha256),
     )
 

@@ -22,12 +22,17 @@ def signatures(context: Context) -> list[Block]:
     if not people:
         return []
     lines = Signatures(blocks=tuple(_blanks(context, each) for each in people), fields=_names(people))
-    clock = note(words("sign.clock"))
+    clock = note(words("sign.clock")).model_copy(update={"together": True})
     if context.template.decision:
-        # The decision stands with what is signed for; what is said of clocks then comes last.
-        statement = Paragraph(text=plain(words("sign.statement_handover")))
-        return [heading(context, "signatures"), statement, _decision(context), lines, clock]
-    return [heading(context, "signatures"), Paragraph(text=plain(words("sign.statement"))), clock, lines]
+        # The decision stands with what is signed for, so what is said of clocks comes before both.
+        statement = Paragraph(text=plain(words("sign.statement_handover")), together=True)
+        return [heading(context, "signatures"), statement, clock, _decision(context), lines]
+    return [
+        heading(context, "signatures"),
+        Paragraph(text=plain(words("sign.statement")), together=True),
+        clock,
+        lines,
+    ]
 
 
 def _people(context: Context) -> list[Person]:
@@ -81,4 +86,4 @@ def _decision(context: Context) -> Table:
     rows: tuple[tuple[Cell, ...], ...] = tuple(
         (head(words(f"sign.{each}")), cell(""), cell("")) for each in ("accept", "accept_if", "decline")
     )
-    return Table(columns=columns, rows=rows, style="boxes")
+    return Table(columns=columns, rows=rows, style="boxes", together=True)

@@ -25,12 +25,12 @@ NAMED = 8
 
 
 def write(context: Context) -> list[Block]:
-    """The section, on a page of its own; without an earlier folder it tells repairs only, or nothing."""
+    """The section; without an earlier folder it tells repairs only, or nothing."""
     history, words = context.assessments.history, context.words
     repaired = list(_repairs(context))
     if not history.visits and not repaired:
         return []
-    blocks: list[Block] = [heading(context, "history", new_page=True)]
+    blocks: list[Block] = [heading(context, "history")]
     if history.visits:
         blocks += [note(against(context)), *(note(remark) for remark in history.remarks), *_changes(context)]
         blocks += _readings(context)

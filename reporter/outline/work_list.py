@@ -163,5 +163,5 @@ def _shown(context: Context, part: Graded) -> Photo | None:
         return None
     uses_ = part.component.photos
     said = next(use.caption for use in uses_ if use.file == photo.file)
-    told = f"{context.words('component.photo', number=photo.plate)}. {said}"
-    return photo.model_copy(update={"size": "half", "caption": (*strong(f"{part.title}, "), *plain(told))})
+    lead = f"{context.words('component.photo', number=photo.plate)}. {part.title}. "
+    return photo.model_copy(update={"size": "half", "caption": (*strong(lead), *plain(said))})

@@ -164,15 +164,17 @@ def _write(context: PrintContext, pages: Sequence[Sequence[PlacedSlice]], target
 
 
 def _tabs(pages: Sequence[Sequence[PlacedSlice]]) -> list[Tab | None]:
-    """For each page the section that its first line belongs to, or that begins on it before any has."""
+    """For each page the section that fills most of it; none for what stands before the first."""
     names = [item.slice.section for placed in pages for item in placed if item.slice.section]
     tabs: list[Tab | None] = []
-    last = -1
+    number = -1
     for placed in pages:
-        begun = sum(bool(item.slice.section) for item in placed)
-        number = last + 1 if begun and (last < 0 or placed[0].slice.section) else last
-        tabs.append(Tab(names[number], number, len(names)) if number >= 0 else None)
-        last += begun
+        filled: dict[int, float] = {}
+        for item in placed:
+            number += bool(item.slice.section)
+            filled[number] = filled.get(number, 0.0) + item.height
+        most = max(filled, key=lambda each: filled[each], default=-1)
+        tabs.append(Tab(names[most], most, len(names)) if most >= 0 else None)
     return tabs
 
 

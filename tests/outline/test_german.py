@@ -11,7 +11,8 @@ import string
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from types import SimpleNamespace
+from typing import Any, cast
 
 import pytest
 
@@ -21,6 +22,7 @@ from reporter.kinds.translating import texts
 from reporter.model.base import Noun
 from reporter.model.report import Attachment, Report
 from reporter.outline import outline
+from reporter.outline.left_open import _merged
 from reporter.outputs.grades import summary
 from reporter.outputs.installed import installed, limits_told
 from reporter.outputs.kind_page import kind_page
@@ -281,3 +283,16 @@ def test_a_drawing_knows_sides_in_both_languages() -> None:
     assert sides_in("Backbordwant, Steuerbord") == ["port", "starboard"]
     assert sides_in("Stb-Winsch; stbd; Bb") == ["starboard", "starboard", "port"]
     assert sides_in("support, portable") == []
+
+
+def test_a_noun_keeps_its_capital_inside_a_sentence(german: Report) -> None:
+    """German writes nouns large wherever they stand; a title or a job begins small inside an English sentence only."""
+    listed = [text for text in shown(german) if text.startswith("Angesehen: ")]
+    assert len(listed) > 5
+    assert [each for text in listed for each in text[11:].split("; ") if not each[:1].isupper()] == []
+    assert any(text.endswith(", Kettenlängung: ") for text in shown(german))
+    halyard = cast("Any", SimpleNamespace(component=SimpleNamespace(id="halyard"), title="Großfall"))
+    said = {
+        lang: _merged([(halyard, "Fall erneuern")], {"halyard": 35}, catalogue(lang)) for lang in ("de", "en")
+    }
+    assert said == {"de": "35 Fall erneuern", "en": "35 fall erneuern"}

@@ -90,7 +90,11 @@ def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
 
 def test_a_recommendation_has_its_consequence_and_its_state() -> None:
     text = whole(section(demo("insurance"), "Recommendations: open, done, declined"))
-    assert "A wire parts, the wheel spins loose one way" in text
+    assert "A wire parts, the wheel spins loose one way" not in text, "it stands on the first page"
+    assert text.count("As on the first page.") == 10
+    assert "The wheel turns, wire and quadrant turn with it" in text, (
+        "no. 7 is done, so no first page tells it"
+    )
     assert "Open; before it is used again" in text
     assert "Done by the owner, 12\u00a0May\u00a02026; proof:" in text
 
@@ -179,3 +183,60 @@ def test_the_authors_contact_is_printed_and_not_attached() -> None:
 def test_how_far_a_cameras_clock_was_off(seconds: float, told: str) -> None:
     """The correction is what was added to the camera's time: a clock that is behind needs plus."""
     assert corrected(seconds, catalogue()) == told
+
+
+def test_what_a_long_decision_leaves_no_room_for_follows_the_boat() -> None:
+    titles = [
+        block.text for block in demo("handover").blocks if isinstance(block, Heading) and block.level == 2
+    ]
+    assert titles[:2] == ["Where aboard it is", "About this report"]
+    told = whole(section(demo("handover"), "About this report"))
+    assert "How big the job is" in told
+    assert "It is no survey of the vessel" in told
+    assert "How big the job is" not in whole(demo("handover")).partition("Where aboard it is")[0]
+
+
+def test_who_hands_over_is_not_known_once_where_nobody_is_named() -> None:
+    assert "by not known" not in whole(demo("handover"))
+    assert "Handed over" in whole(demo("handover"))
+
+
+def test_a_report_points_to_no_section_that_it_has_not() -> None:
+    """The formula of the score stands in "method", which the short forms leave to the data."""
+    assert "How grades and scores are made" not in whole(demo("handover"))
+    assert "How grades and scores are made" in whole(demo("pre_purchase"))
+
+
+def test_what_is_not_fitted_bears_no_sign_of_what_was_not_seen() -> None:
+    cells = [
+        cell
+        for block in section(demo("handover"), "At a glance").blocks
+        if isinstance(block, Table)
+        for row in block.rows
+        for cell in row
+    ]
+    signs = {joined(cell.text): cell.grade for cell in cells}
+    assert (signs["not fitted"], signs["not seen"]) == (None, Grade.UNSEEN)
+
+
+@pytest.mark.parametrize(
+    ("template", "title"), [("insurance", "What it looks like"), ("pre_purchase", "Photo register")]
+)
+def test_how_the_times_of_photos_are_known_is_told_once(template: str, title: str) -> None:
+    told = whole(section(demo(template), title))
+    assert told.count("the camera’s clock was 1 h 3 min behind") == 1
+    assert re.search(r"Photos [\d, –]+: time zone assumed", told)
+    shown = told + " ".join(joined(photo.caption) for photo in demo(template).photos)
+    assert "12\u00a0May\u00a02026, 13:25 +01:00" in shown
+    assert shown.count("by the camera’s own clock") == 1
+
+
+def test_a_photo_of_the_worst_names_its_number_and_its_part_once() -> None:
+    told = " ".join(joined(photo.caption) for photo in demo("insurance").photos)
+    assert "Photo 14. Lower terminal, starboard cap shroud, stop. Swage of" in told
+    assert told.count("Photo 14.") == 1
+
+
+def test_what_all_forecasts_rest_on_is_told_once() -> None:
+    told = whole(section(demo("insurance"), "Measured wear and where it leads"))
+    assert told.count("With two readings nobody can tell") == 1

@@ -56,7 +56,7 @@ def test_in_a_handover_both_sign_for_the_condition() -> None:
     assert [rows[0].label for rows in block(report).blocks] == ["Signature", "Signature"]
 
 
-@pytest.mark.parametrize(("template", "place"), [("pre_purchase", -1), ("handover", 1)])
+@pytest.mark.parametrize(("template", "place"), [("pre_purchase", -1), ("handover", -2)])
 def test_the_page_says_whose_clock_it_was(template: str, place: int) -> None:
     report = signing(template, ("author", "A"))
     told = report.blocks[report.blocks.index(block(report)) + place]

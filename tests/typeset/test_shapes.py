@@ -156,3 +156,13 @@ def test_a_caption_longer_than_a_page_is_told_in_full(lay_out: LayOut) -> None:
         pages, found = lay_out(block, page="phone", text="large")
         (caption,) = elements(pages.tree, "Caption")
         assert text(caption, found).split()[1:] == (SENTENCE * 60).split()
+
+
+def test_a_tab_names_the_section_that_fills_most_of_its_page(lay_out: LayOut) -> None:
+    """Not the one whose last line stands above it."""
+    short = Paragraph(text=plain("Not fitted: a swivel."))
+    long = [Paragraph(text=plain(SENTENCE * 12))] * 3
+    first, second = (Heading(level=2, text=name, tab=name) for name in ("Brief", "Ample"))
+    _, found = lay_out(first, short, second, *long)
+    told = " ".join(found.artifacts).split()
+    assert ("Ample" in told, "Brief" in told) == (True, False)
