@@ -161,11 +161,8 @@ class _Collecting:
         job_sheet, findings = self.job_sheet, self.findings
         kinds = _kinds(findings) if findings else None
         papers = read_papers(self.place, self.ledger)
-        shelf = Shelf(
-            "documents",
-            [each.name for each in papers],
-            elsewhere=kept_elsewhere(self.place, "documents", self.ledger),
-        )
+        elsewhere = kept_elsewhere(self.place, "documents", self.ledger)
+        shelf = Shelf("documents", [each.name for each in papers], elsewhere=elsewhere)
         job = self._job_value(job_sheet, kinds, shelf) if job_sheet else None
         files = read_photo_files(self.place, job, self.photos, self.ledger)
         if job and job_sheet:

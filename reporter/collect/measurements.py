@@ -26,7 +26,9 @@ COLUMNS = (
 NEEDED = ("component", "quantity", "value")
 SIDES = ("port", "starboard")
 STATES = tuple(state.value for state in State)
-LONGEST_CELL = 2000
+LONGEST_CELL = 200
+LONGER = {"at": 80, "note": 800}
+"""How long a cell may be where its place in a document holds another length."""
 
 
 @dataclass(frozen=True)
@@ -86,13 +88,9 @@ class RowReader:
             do = meant(instrument, names, f"Instruments in job.yaml: {listed(names)}.")
             self._tell(row, "instrument", f"There is no instrument '{instrument}' in job.yaml.", do)
         for column, cell in row.cells.items():
-            if len(cell) > LONGEST_CELL:
-                self._tell(
-                    row,
-                    column,
-                    f"This cell has {len(cell)} characters.",
-                    "Shorten it; long texts go to findings.yaml.",
-                )
+            if len(cell) > (most := LONGER.get(column, LONGEST_CELL)):
+                what = f"This cell has {len(cell)} characters; {most} is the most."
+                self._tell(row, column, what, "Shorten it; long texts go to findings.yaml.")
 
     def _quantity(self, row: CsvRow) -> Quantity | None:
         """What the kind of the component declares for this line; faults of component and quantity are told."""

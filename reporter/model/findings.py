@@ -13,16 +13,16 @@ from pydantic import Field, model_validator
 from reporter.model.base import Noun
 from reporter.model.photo import PhotoUse
 from reporter.model.quantity import PartialDate, Value
-from reporter.model.sheet import Ident, Prose, ShortText
 from reporter.model.terms import Access, Basis, Extent, Grade, Remedy, State
+from reporter.model.texts import Ident, Label, Line, Note, Prose, ShortText
 
 
 class Detail(Noun):
     """A fact of the part (a size, a choice or a date) with how it is known."""
 
-    value: str
+    value: Note
     basis: Basis = Basis.SEEN
-    note: str = ""
+    note: Note = ""
 
     @model_validator(mode="before")
     @classmethod
@@ -43,12 +43,12 @@ class Fact(Noun):
 class Observed(Noun):
     """One choice made among those that a kind of component offers, at one place and in one state."""
 
-    choice: str
-    at: str = ""
+    choice: Line
+    at: Label = ""
     side: Literal["", "port", "starboard"] = ""
     state: State = State.FOUND
-    note: str = ""
-    photos: tuple[str, ...] = ()
+    note: Note = ""
+    photos: tuple[Line, ...] = ()
 
     @model_validator(mode="before")
     @classmethod
@@ -63,9 +63,9 @@ class Examined(Noun):
     how: tuple[
         Literal["hand", "eye", "mirror", "camera", "binoculars", "aloft", "from_deck", "test", "gauge"], ...
     ] = ()
-    included: tuple[str, ...] = ()
-    because: str = ""
-    note: str = ""
+    included: tuple[Line, ...] = ()
+    because: Note = ""
+    note: Note = ""
 
     @model_validator(mode="before")
     @classmethod
@@ -84,11 +84,11 @@ class Done(Noun):
     """Work carried out during the visit or since the last one."""
 
     what: ShortText
-    by: str = ""
+    by: Line = ""
     date: PartialDate | None = None
     remedy: Remedy | None = None
-    settles: tuple[str, ...] = ()
-    documents: tuple[str, ...] = ()
+    settles: tuple[Line, ...] = ()
+    documents: tuple[Line, ...] = ()
 
 
 class Judgement(Noun):
@@ -101,12 +101,12 @@ class Judgement(Noun):
 class ActionEdit(Noun):
     """The inspector's word on a proposed action (by its id), or an action of her own (without one)."""
 
-    id: str = ""
-    what: str = ""
+    id: Line = ""
+    what: Line = ""
     remedy: Remedy | None = None
     decline: bool = False
-    reason: str = ""
-    by_when: str = ""
+    reason: Note = ""
+    by_when: Line = ""
     access: Access | None = None
     done: Done | None = None
 
@@ -126,14 +126,14 @@ class Component(Noun):
 
     id: Ident
     kind: Ident
-    was: str = ""
+    was: Line = ""
     part_of: Ident | None = None
     """The part that this one belongs to: a mast's sheave, a wheel's brake, the blade of one rudder of two."""
     side: Literal["", "port", "starboard"] = ""
-    group: str = ""
+    group: Label = ""
     """What belongs together, in the inspector's own word, where neither side nor `part_of` tells it."""
-    name: str = ""
-    place: str = ""
+    name: Line = ""
+    place: Label = ""
     installed: PartialDate | None = None
     details: dict[str, Detail] = {}
     examined: Examined
@@ -142,11 +142,11 @@ class Component(Noun):
     told: tuple[Told, ...] = ()
     opinion: Prose = ""
     done: tuple[Done, ...] = ()
-    proved: tuple[str, ...] = ()
+    proved: tuple[Line, ...] = ()
     judgement: Judgement | None = None
     photos: tuple[PhotoUse, ...] = ()
     actions: tuple[ActionEdit, ...] = ()
-    private: str = ""
+    private: Prose = ""
 
     @model_validator(mode="before")
     @classmethod

@@ -9,6 +9,8 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reporter.model.base import Noun
+from reporter.model.texts import Caption, Line
+from reporter.model.texts import Mark as Words
 
 PICTURES = frozenset(
     {
@@ -111,7 +113,7 @@ class Ruler(MarkBase):
     kind: Literal["line"] = "line"
     start: Point
     end: Point
-    length: str = ""
+    length: Words = ""
 
 
 class LabelMark(MarkBase):
@@ -148,8 +150,8 @@ class PhotoUse(Noun):
     `holds` says that people or a plate with a name or number can be seen on it: versions for others leave it out.
     """
 
-    file: str
-    caption: str = ""
+    file: Line
+    caption: Caption = ""
     shows: Literal["context", "close_up", "paper", ""] = ""
     decides: bool = False
     holds: tuple[Literal["people", "plate"], ...] = ()

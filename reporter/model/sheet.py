@@ -13,10 +13,8 @@ from pydantic import Field
 from reporter.model.base import Noun
 from reporter.model.quantity import PartialDate, Value, of
 from reporter.model.terms import Basis, Dimension
+from reporter.model.texts import Ident, Line, Note, Prose, ShortText, Standing
 
-Ident = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9_.-]{0,47}$")]
-ShortText = Annotated[str, Field(min_length=1, max_length=200)]
-Prose = Annotated[str, Field(max_length=40_000)]
 Length = Annotated[Value, of(Dimension.LENGTH)]
 
 
@@ -27,20 +25,20 @@ class Particulars(Noun):
     """
 
     name: ShortText
-    type: str = ""
-    builder: str = ""
+    type: Line = ""
+    builder: Line = ""
     built: PartialDate | None = None
-    hull_number: str = ""
-    registration: str = ""
-    flag: str = ""
-    home_port: str = ""
-    construction: str = ""
+    hull_number: Line = ""
+    registration: Line = ""
+    flag: Line = ""
+    home_port: Line = ""
+    construction: Line = ""
     steering: Literal["wheel", "twin_wheels", "tiller", "other", ""] = ""
     steering_gear: Literal[
         "chain_and_wire", "hydraulic", "push_pull", "rod", "worm", "direct", "other", ""
     ] = ""
     rudders: Annotated[int, Field(ge=1, le=2)] = 1
-    rig: str = ""
+    rig: Line = ""
     mast_step: Literal["keel", "deck", ""] = ""
     length_overall: Length | None = None
     length_waterline: Length | None = None
@@ -53,11 +51,11 @@ class Particulars(Noun):
     engine_hours: Annotated[Value, of(Dimension.HOURS)] | None = None
     rig_installed: PartialDate | None = None
     rig_installed_basis: Basis | None = None
-    rig_installed_evidence: str = ""
+    rig_installed_evidence: Note = ""
     last_mast_out: PartialDate | None = None
-    last_professional_check: str = ""
-    photo: str = ""
-    hull_number_photo: str = ""
+    last_professional_check: Note = ""
+    photo: Line = ""
+    hull_number_photo: Line = ""
 
     @property
     def gears(self) -> frozenset[str]:
@@ -86,14 +84,14 @@ class Person(Noun):
         "author", "client", "owner", "skipper_out", "skipper_in", "witness", "yard", "underwriter", "seller"
     ]
     name: ShortText
-    capacity: str = ""
-    qualification: str = ""
-    interest: str = ""
-    organisation: str = ""
-    membership: str = ""
-    cover: str = ""
-    address: str = ""
-    contact: str = ""
+    capacity: Standing = ""
+    qualification: Note = ""
+    interest: Note = ""
+    organisation: Line = ""
+    membership: Note = ""
+    cover: Note = ""
+    address: Line = ""
+    contact: Line = ""
 
 
 class Issue(Noun):
@@ -105,8 +103,8 @@ class Issue(Noun):
     number: ShortText
     revision: Annotated[int, Field(ge=0, le=99)] = 0
     issued: dt.date | None = None
-    supersedes: str = ""
-    ordered_by: str = ""
+    supersedes: Line = ""
+    ordered_by: Line = ""
     may_rely: tuple[ShortText, ...] = ()
 
 
@@ -117,8 +115,8 @@ class Conditions(Noun):
     mast: Literal["up", "down", ""] = ""
     rig_tension: Literal["on", "off", ""] = ""
     under_way: bool | None = None
-    weather: str = ""
-    note: str = ""
+    weather: Line = ""
+    note: Note = ""
 
 
 class NotExamined(Noun):
@@ -132,12 +130,12 @@ class Inspection(Noun):
     """When, where and how the visit took place."""
 
     dates: Annotated[tuple[dt.date, ...], Field(min_length=1)]
-    time: str = ""
+    time: Line = ""
     place: ShortText
-    time_zone: str = "UTC"
-    time_spent: str = ""
+    time_zone: Line = "UTC"
+    time_spent: Line = ""
     """How long it took, in plain words: aboard, aloft, at the desk."""
-    attended_by: tuple[str, ...] = ()
+    attended_by: tuple[Line, ...] = ()
     conditions: Conditions = Conditions()
 
     @property
@@ -151,9 +149,9 @@ class Instrument(Noun):
 
     id: Ident
     kind: ShortText
-    resolution: str = ""
+    resolution: Line = ""
     calibrated: PartialDate | None = None
-    note: str = ""
+    note: Note = ""
 
 
 class ClockReading(Noun):
@@ -167,15 +165,15 @@ class CameraClock(Noun):
     """A correction for one camera: a fixed offset in seconds or up to two readings of a reference clock."""
 
     camera: ShortText
-    correction: str = ""
+    correction: Line = ""
     readings: Annotated[tuple[ClockReading, ...], Field(max_length=2)] = ()
-    note: str = ""
+    note: Note = ""
 
 
 class LimitChange(Noun):
     """A limit that the author replaces, in the limit's own unit, with the reason."""
 
-    id: str
+    id: Line
     value: float
     reason: ShortText
     by: ShortText
@@ -185,14 +183,14 @@ class Permission(Noun):
     """Whether the owner allowed work on board during the visit."""
 
     work: bool = False
-    by: str = ""
+    by: Line = ""
     date: dt.date | None = None
 
 
 class Document(Noun):
     """A paper in the documents folder, and what it shows."""
 
-    file: str
+    file: Line
     shows: ShortText
     date: PartialDate | None = None
 
@@ -202,8 +200,8 @@ class Plans(Noun):
 
     next_passage: PartialDate | None = None
     next_haul_out: PartialDate | None = None
-    passage: str = ""
-    waters: str = ""
+    passage: Line = ""
+    waters: Line = ""
     """Where she is meant to sail."""
 
 
@@ -212,16 +210,16 @@ class Log(Noun):
 
     date: PartialDate
     what: ShortText
-    component: str = ""
+    component: Line = ""
 
 
 class Kept(Noun):
     """One line of the inventory that is handed over with the boat: a spare, a tool, a key."""
 
     what: ShortText
-    count: str = ""
-    where: str = ""
-    note: str = ""
+    count: Line = ""
+    where: Line = ""
+    note: Note = ""
 
 
 class JobSheet(Noun):
@@ -238,7 +236,7 @@ class JobSheet(Noun):
     vessel: Particulars
     people: Annotated[tuple[Person, ...], Field(min_length=1)]
     inspection: Inspection
-    scope: tuple[str, ...] = ()
+    scope: tuple[Line, ...] = ()
     not_examined: tuple[NotExamined, ...] = ()
     next: Plans = Plans()
     instruments: tuple[Instrument, ...] = ()
@@ -248,7 +246,7 @@ class JobSheet(Noun):
     incidents: tuple[Log, ...] = ()
     inventory: tuple[Kept, ...] = ()
     documents: tuple[Document, ...] = ()
-    earlier: tuple[str, ...] = ()
+    earlier: tuple[Note, ...] = ()
     disclose: tuple[Literal["job", "findings", "measurements", "assessments", "photo_register"], ...] = ()
     """Which data the PDF may carry, of those that its template discloses; all of them when nothing is said."""
     opinion: Prose = ""

@@ -58,11 +58,22 @@ class PageRoom:
         return self.top if page else self.first
 
 
+class TooTallError(LayoutError):
+    """Raised for a slice that no page can hold; `at` is its place among the slices. Height in points."""
+
+    def __init__(self, at: int, height: float) -> None:
+        super().__init__(
+            f"A piece is taller than a page ({height / MM:.0f} mm).", "Shorten its longest text, or split it."
+        )
+        self.at = at
+        self.height = height
+
+
 def paginate(slices: Sequence[Slice], room: PageRoom) -> list[list[PlacedSlice]]:
     """Deal `slices` out to pages so that the costs of all pages add up to the least.
 
     A slice that begins a page by wish does so only when the page before is reasonably full. Photos and spaces give way
-    within their bounds where that spares more than it costs. Raises LayoutError when a slice is taller than a page.
+    within their bounds where that spares more than it costs. Raises TooTallError when a slice is taller than a page.
     """
     cost: dict[int, float] = {0: 0.0}
     before: dict[int, int] = {}
@@ -85,10 +96,7 @@ def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[
     first = room.start(start)
     tight, wished = _reach(slices, start, first, room.bottom)
     if not tight:
-        raise LayoutError(
-            f"Something is taller than a page ({slices[start].height / MM:.0f} mm).",
-            "Shorten the longest text of the component, or split it.",
-        )
+        raise TooTallError(start, slices[start].height)
     stop = start + len(tight)
     natural = [edges[3] for edges in walk(slices, (start, stop), first, 0.0)]
     lowest = lowest_tight = first

@@ -60,6 +60,8 @@ class Slice:
     new_page: bool = False
     anchor: str = ""
     section: str = ""
+    block: int = 0
+    """Which block of the report it is of."""
 
 
 def no_paint(pen: Pen, top: float, height: float) -> None:

@@ -37,7 +37,7 @@ from reporter.typeset.furniture import Tab, furnish
 from reporter.typeset.glyphs import field_font, strip_controls
 from reporter.typeset.grades import grade_line
 from reporter.typeset.holding import hold_together
-from reporter.typeset.pagination import PageRoom, PlacedSlice, paginate
+from reporter.typeset.pagination import PageRoom, PlacedSlice, TooTallError, paginate
 from reporter.typeset.pen import Pen
 from reporter.typeset.pictures import figure, photo, photo_pair
 from reporter.typeset.print_context import PrintContext
@@ -46,6 +46,7 @@ from reporter.typeset.signatures import signatures
 from reporter.typeset.slices import Slice, Stick
 from reporter.typeset.spreads import spread
 from reporter.typeset.tables import table
+from reporter.typeset.too_tall import named
 
 _INTRODUCTION = 4
 """A paragraph of at most so many lines introduces what follows it."""
@@ -58,7 +59,11 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
     """
     context = PrintContext(report, pictures)
     look = context.look
-    pages = paginate(compose(context), PageRoom(look.first_top, look.top, look.size[1] - look.bottom)) or [[]]
+    slices = compose(context)
+    try:
+        pages = paginate(slices, PageRoom(look.first_top, look.top, look.size[1] - look.bottom)) or [[]]
+    except TooTallError as error:
+        raise named(error, context.report, slices[error.at].block) from None
     for number, placed in enumerate(pages):
         context.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
     _write(context, pages, target)
@@ -89,7 +94,9 @@ def compose(context: PrintContext) -> list[Slice]:
     _hold(context.report.blocks, parts)
     hold_together(context.report.blocks, parts, context.look.room)
     slices: list[Slice] = []
-    for part in parts:
+    for index, part in enumerate(parts):
+        for piece in part:
+            piece.block = index
         _join(slices, part)
     return slices
 
