@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
+from reporter.collect.check_sizes import check_sizes
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.limit_changes import may_be_negative
 from reporter.collect.quantity_slips import UnreadableError
@@ -56,6 +57,7 @@ class JobCheck:
         self.cameras()
         self.instruments()
         self.dates()
+        check_sizes(self.job.vessel, self.sheet, self.tell, self.ledger)
         self.documents(shelf)
         if kinds is not None:
             self.limit_changes(installed.plugins, set(kinds.values()))

@@ -51,8 +51,24 @@ class RowReader:
 
     def readings(self, rows: list[CsvRow]) -> tuple[Reading, ...]:
         """The readings of all rows that are in order; each fault is told at its line."""
+        self._ask_about_twins(rows)
         read = [self._reading(row) for row in rows]
         return tuple(each for each in read if each is not None)
+
+    def _ask_about_twins(self, rows: list[CsvRow]) -> None:
+        """Rows that say the same in every cell: each counts as a repeat, and makes the mean look better known."""
+        seen: set[tuple[tuple[str, str], ...]] = set()
+        twins = []
+        for row in rows:
+            cells = tuple(sorted((name, cell) for name, cell in row.cells.items() if cell))
+            if cells in seen:
+                twins.append(str(row.line))
+            seen.add(cells)
+        if twins:
+            self.ledger.remark(
+                f"{self.file}, line {listed(twins)}: the same in every cell as a row above: pasted twice? "
+                "Each row counts as a reading of its own, and narrows the uncertainty."
+            )
 
     def _tell(self, row: CsvRow, key: str, what: str, do: str) -> None:
         self.ledger.tell(self.file, row.line, key, what, do)

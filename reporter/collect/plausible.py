@@ -26,4 +26,5 @@ def implausible(
 
 
 def _joined(number: float, unit: str) -> str:
-    return f"{number:.5g}{'' if unit in {'°', ''} else ' '}{'' if unit == '1' else unit}".rstrip()
+    text = f"{number:.0f}" if abs(number) >= 1e5 else f"{number:.5g}"  # noqa: PLR2004 - no powers of ten are shown
+    return f"{text}{'' if unit in {'°', ''} else ' '}{'' if unit == '1' else unit}".rstrip()

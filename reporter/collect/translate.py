@@ -179,6 +179,9 @@ def _missing(loc: Loc, sheet: YamlFile) -> Message:
         return "Two numbers are due here: how far across and how far down.", "Write them as [0.42, 0.55]."
     example = EXAMPLES.get(f"{loc[0]}.{key}", EXAMPLES.get(key, f"{key}: ..."))
     if loc in sheet.empty or (*sheet.found(loc[:-1]), key) in sheet.empty:
+        if mark := sheet.comments.get(sheet.lines.get((*sheet.found(loc[:-1]), key), 0)):
+            do = f"Write '{mark}' in quotes if it is meant: what follows # is a comment."
+            return f"Nothing is written after '{key}:'.", do
         return f"Nothing is written after '{key}:'.", f"Fill it in, as in '{example}'."
     return f"The key '{key}' is missing.", f"Add it, as in '{example}'."
 

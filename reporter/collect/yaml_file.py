@@ -7,6 +7,7 @@ what is nested too deeply. The file is read as events, so nothing is built befor
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -18,6 +19,8 @@ from reporter.collect.unseen import tell_unseen
 from reporter.collect.yaml_words import in_plain_words
 
 DEEPEST = 24
+BLANKS = " \t\n\u00a0\u2007\u202f\u200b\u2060\ufeff"
+"""What a text can be made of and still say nothing."""
 Loc = tuple[str | int, ...]
 
 
@@ -31,6 +34,8 @@ class YamlFile:
     empty: set[Loc] = field(default_factory=set)
     texts: dict[Loc, str] = field(default_factory=dict)
     """Every text, by its place."""
+    comments: dict[int, str] = field(default_factory=dict)
+    """By line: a comment that looks like a text, such as the "#14" of "berth #14"."""
 
     def found(self, loc: Loc) -> Loc:
         """The longest part of `loc` that the file has; steps that only the schema knows are left out."""
@@ -108,10 +113,28 @@ def read_yaml(text: str, file: str, ledger: Ledger) -> YamlFile | None:
     except yaml.YAMLError as error:
         ledger.tell(file, *in_plain_words(error, text))
     else:
+        _find_comments(text, sheet, ledger)
         for loc, each in sheet.texts.items():
             tell_unseen(each, ledger, file, sheet.line(loc), sheet.key(loc), loc)
         return sheet
     return None
+
+
+_COMMENT = re.compile(r"""(?:[^'"#]|'[^']*'|"[^"]*")*?\s(#[^\s#=*~-]\S*)""")
+"""A line with something before a "#" that its text follows at once: more like a number than like a comment."""
+
+
+def _find_comments(text: str, sheet: YamlFile, ledger: Ledger) -> None:
+    """Remark what YAML leaves out of a line without a word."""
+    lines = text.split("\n")
+    keys = {sheet.lines[loc]: loc for loc in [*sheet.texts, *sheet.empty]}
+    for line, loc in sorted(keys.items()):
+        if line <= len(lines) and (found := _COMMENT.match(lines[line - 1])):
+            sheet.comments[line] = found[1]
+            ledger.remark(
+                f"{sheet.file}, line {line}: {sheet.key(loc)}: '{found[1]}' is a comment and was not read; "
+                "put the whole text in quotes if it belongs to it."
+            )
 
 
 def _build(events: Iterator[yaml.Event], sheet: YamlFile) -> None:
@@ -238,4 +261,6 @@ def _scalar(event: yaml.ScalarEvent, line: int, loc: Loc, sheet: YamlFile, paren
 
 def _is_empty(event: yaml.ScalarEvent) -> bool:
     # "" in quotes is what a person leaves who fills in a form; ~ and null are YAML's own words for nothing
-    return event.value == "" or (event.implicit[0] and event.value in {"~", "null", "Null", "NULL"})
+    return not event.value.strip(BLANKS) or (
+        event.implicit[0] and event.value in {"~", "null", "Null", "NULL"}
+    )

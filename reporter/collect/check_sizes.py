@@ -1,0 +1,63 @@
+"""Whether the sizes of the vessel can be those of a sailing yacht: the slip of a decimal point, the wrong unit.
+
+In: the vessel as read. Out: problems with the range that was left, and questions where two sizes do not go together. The
+ranges are common practice, wide enough for a dinghy of three metres and a ship of sixty; no check of a part rests on them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from reporter.collect.ledger import Ledger
+from reporter.collect.plausible import implausible
+from reporter.collect.yaml_file import YamlFile
+from reporter.model.job import Particulars
+
+SIZES: dict[str, tuple[str, tuple[float, float], str]] = {
+    "length_overall": ("Length overall", (3, 60), "m"),
+    "length_waterline": ("Length on the waterline", (2.5, 60), "m"),
+    "beam": ("Beam", (1, 20), "m"),
+    "draught": ("Draught", (0.1, 10), "m"),
+    "displacement": ("Displacement", (100, 1_000_000), "kg"),
+    "righting_moment": ("Righting moment", (200, 20_000_000), "N·m"),
+    "sail_area": ("Sail area", (3, 3000), "m²"),
+    "miles": ("Miles", (0, 1_000_000), "nmi"),
+    "engine_hours": ("Engine hours", (0, 100_000), "h"),
+}
+"""Key of job.yaml -> what it is called, the least and most that can be, their unit."""
+LIGHTEST, HEAVIEST = 0.6, 45.0
+"""Kilograms per cubic metre of (length overall)³: a racing boat of foam has about 1, a heavy small one 20."""
+
+Tell = Callable[[tuple[str, ...], str, str], None]
+
+
+def check_sizes(vessel: Particulars, sheet: YamlFile, tell: Tell, ledger: Ledger) -> None:
+    """Tell what is out of its range, and ask about what does not go together."""
+    told = False
+    for key, (title, span, unit) in SIZES.items():
+        value = getattr(vessel, key)
+        if value is not None and (fault := implausible(value, title, span, unit)):
+            tell(("vessel", key), *fault)
+            told = True
+    for key, what in () if told else _unlike(vessel):
+        ledger.remark(f"{sheet.file}, line {sheet.line(('vessel', key))}: {what}")
+
+
+def _unlike(vessel: Particulars) -> Iterator[tuple[str, str]]:
+    """Sizes that each can be, and not both."""
+    overall = vessel.length_overall
+    if overall is None:
+        return
+    for key in ("length_waterline", "beam"):
+        other = getattr(vessel, key)
+        if other is not None and other.value > overall.value:
+            yield (
+                key,
+                f"{SIZES[key][0]} {other.written} is more than her length overall {overall.written}: which is right?",
+            )
+    weight = vessel.displacement
+    if weight is not None and not LIGHTEST <= weight.value / overall.value**3 <= HEAVIEST:
+        yield (
+            "displacement",
+            f"A displacement of {weight.written} is odd for a length of {overall.written}: which is right?",
+        )
