@@ -96,7 +96,7 @@ def _fail_as_kept_going(graded: Assessments, lost: Sequence[JobError]) -> None:
     """What --keep-going went past, each by name, with the exit code that it has without."""
     failed = [part.failed for part in graded.components if part.failed]
     if failed or lost:
-        told = "\n".join([*map(str, lost), *failed])
+        told = "\n".join(dict.fromkeys([*map(str, lost), *failed]))
         raise PhotosLostError(told) if lost else PluginError(told)
 
 
@@ -125,7 +125,7 @@ def check(
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
-    folder = pipeline.collect(job, registry, lang, keep_going=keep_going)
+    folder, wrong = pipeline.collect_parts(job, registry, lang, keep_going=keep_going)
     lost = pipeline.not_shown(job, folder, decode=photos)
     if lost and not keep_going:
         raise JobError(lost)
@@ -133,6 +133,8 @@ def check(
     graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):
         graded = _print_grades(graded, folder, chosen, registry, as_json=as_json)
+    if wrong:
+        raise wrong
     _fail_as_kept_going(graded, [pipeline.photos_lost(lost, folder, registry)] if lost else [])
     if fail_on:
         met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]

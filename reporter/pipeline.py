@@ -51,6 +51,34 @@ def collect(folder: Path, registry: Registry, lang: str = "", *, keep_going: boo
         job = read(folder, registry, photos=read_photos, keep_going=keep_going)
     except JobError as error:
         raise _told(error, lang or written_language(folder), registry) from None
+    return _spoken(job, registry, lang)
+
+
+def collect_parts(
+    folder: Path, registry: Registry, lang: str = "", *, keep_going: bool = False
+) -> tuple[Job, JobError | None]:
+    """Step 1 where a fault of one part is not to silence the others: the Job, and what is wrong if anything is.
+
+    JobError where nothing can be graded. What is at fault stands in the Job as incomplete, and is never graded.
+    """
+    from reporter.collect import collect_parts as read
+    from reporter.collect.in_language import written_language
+    from reporter.door import read_photos
+    from reporter.errors import JobError
+    from reporter.wording import catalogue
+
+    try:
+        job, problems = read(folder, registry, photos=read_photos, keep_going=keep_going)
+    except JobError as error:
+        raise _told(error, lang or written_language(folder), registry) from None
+    job = _spoken(job, registry, lang)
+    why = catalogue(job.sheet.lang)("check_told.incomplete")
+    job = job.model_copy(update={"incomplete": dict.fromkeys(job.incomplete, why)})
+    return job, _told(JobError(problems), job.sheet.lang, registry) if problems else None
+
+
+def _spoken(job: Job, registry: Registry, lang: str) -> Job:
+    """The job in the language that is asked for above its own, remarks as well."""
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": lang})}) if lang else job
     if job.sheet.lang == "en" or not job.remarks:
         return job
@@ -127,7 +155,8 @@ def report(
 ) -> Assessments:
     """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded.
 
-    With `keep_going` a plate stands for each photo that cannot be shown, and `miss` is told of them all.
+    With `keep_going` a part at fault is not graded (a fault of job.yaml is none of a part) and a plate stands for each photo that cannot be shown; `miss` is
+    told of them all.
     For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
     """
     from reporter.disclose import must_be_absent
@@ -135,7 +164,11 @@ def report(
 
     _refuse_early(target, folder)
     tell("1 collect")
-    whole = collect(folder, registry, lang, keep_going=keep_going)
+    whole, wrong = collect_parts(folder, registry, lang, keep_going=keep_going)
+    if wrong and (not keep_going or any(each.file == "job.yaml" for each in wrong.problems)):
+        raise wrong
+    if wrong and miss:
+        miss(wrong)
     template = template or registry.template(whole.sheet.purpose)
     job = _cut(whole, template, audience)
     tell("2 grade")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from reporter.collect.collecting import collect, collect_begun
+from reporter.collect.collecting import collect, collect_begun, collect_parts
 from reporter.collect.photo_files import PhotoReader
 from reporter.collect.schema import schemas
 
-__all__ = ["PhotoReader", "collect", "collect_begun", "schemas"]
+__all__ = ["PhotoReader", "collect", "collect_begun", "collect_parts", "schemas"]

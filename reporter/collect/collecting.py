@@ -29,6 +29,7 @@ from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
+from reporter.collect.whole_parts import parts_at_fault, touches_all
 from reporter.collect.yaml_file import YamlFile, read_yaml
 from reporter.errors import JobError, Problem
 from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, LoadPath, Reading
@@ -65,19 +66,45 @@ def collect_begun(
     An entry at fault is left out, the rest of its part stays. What a job cannot be without has a stand-in, and is
     among the problems. Raises JobError only when `folder` is none.
     """
-    reading = _reading(folder, registry, photos, texts)
-    job = _read(reading)
-    problems, dated = list(reading.ledger.problems), True
+    job, first = _begun(_reading(folder, registry, photos, texts))
+    return job, sorted(set(first.problems))
+
+
+def collect_parts(
+    folder: Path, registry: Installed, *, photos: PhotoReader, keep_going: bool = False
+) -> tuple[Job, list[Problem]]:
+    """The job with every part that is whole, the others among its `incomplete`, and everything that is wrong.
+
+    Raises JobError when nothing can be graded: a fault touches what every grade rests on.
+    """
+    reading = _reading(folder, registry, photos, None)
+    reading.ledger.bears_photos = keep_going
+    job, first = _begun(reading)
+    if first.problems and (
+        not job.components or any(touches_all(each, first.parts) for each in first.problems)
+    ):
+        raise JobError(first.problems)
+    at_fault = parts_at_fault(first.problems, first.parts) & {each.id for each in job.components}
+    return job.model_copy(update={"incomplete": dict.fromkeys(sorted(at_fault), "")}), sorted(
+        set(first.problems)
+    )
+
+
+def _begun(reading: _Collecting) -> tuple[Job, Ledger]:
+    """The job as far as it goes, and the ledger of the first reading with what the later ones found added."""
+    place, registry, photos, first = reading.place, reading.registry, reading.photos, reading.ledger
+    job, dated = _read(reading), True
     for depth in ROUNDS:
         if job is not None and not reading.ledger.bad:
             break
         dated = dated and _is_dated(reading)
-        reading = _reading(folder, registry, photos, texts, _cleaned(reading, depth))
+        again = Ledger(bears_photos=first.bears_photos)
+        reading = _Collecting(place, registry, photos, again, sheets=_cleaned(reading, depth))
         job = _read(reading)
-        problems += _further(reading.ledger.problems, problems) if dated else []
+        first.problems += _further(again.problems, first.problems) if dated else []
     if job is None:
-        raise JobError(problems)
-    return job, sorted(set(problems))
+        raise JobError(first.problems)
+    return job, first
 
 
 def _cleaned(reading: _Collecting, depth: int) -> dict[str, YamlFile]:

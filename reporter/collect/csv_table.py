@@ -118,6 +118,11 @@ def _check_header(
             ledger.tell(file, line, name, f"The column '{name}' is missing.", f"Columns: {listed(columns)}.")
 
 
+def _part(cells: list[str], names: list[str]) -> str:
+    """The part that a line is of, as far as it says so."""
+    return next((cell.strip() for name, cell in zip(names, cells, strict=False) if name == "component"), "")
+
+
 def _row(
     line: int, cells: list[str], names: list[str], separator: str, file: str, ledger: Ledger
 ) -> CsvRow | None:
@@ -130,8 +135,13 @@ def _row(
             "",
             what,
             f"Put a cell that holds a {spoken} (a note, a decimal comma) in double quotes.",
+            part=_part(cells, names),
         )
         return None
-    if any(tell_unseen(cell, ledger, file, line, name) for name, cell in zip(names, cells, strict=False)):
+    part = _part(cells, names)
+    if any(
+        tell_unseen(cell, ledger, file, line, name, part=part)
+        for name, cell in zip(names, cells, strict=False)
+    ):
         return None
     return CsvRow(line, {name: plain(cell.strip()) for name, cell in zip(names, cells, strict=False) if name})

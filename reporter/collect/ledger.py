@@ -29,20 +29,31 @@ class Ledger:
     remarks: list[str] = field(default_factory=list)
     bad: dict[str, set[tuple[str | int, ...]]] = field(default_factory=dict)
     """By file: the entries that problems are about, where they are entries of a sheet."""
+    parts: dict[Problem, str] = field(default_factory=dict)
+    """Problem about a row of a table -> the part that the row is of, as written."""
     bears_photos: bool = False
     """A photo that cannot be shown is remarked and no problem: a plate will stand in its place."""
 
     def tell(
-        self, file: str, line: int, key: str, what: str, do: str, loc: tuple[str | int, ...] | None = None
+        self,
+        file: str,
+        line: int,
+        key: str,
+        what: str,
+        do: str,
+        loc: tuple[str | int, ...] | None = None,
+        part: str | None = None,
     ) -> None:
-        """Note a problem: file, line (0: the whole file), key, what is wrong, what to do; the entry it is about."""
+        """Note a problem: file, line (0: the whole file), key, what is wrong, what to do; the entry or the part it is about."""
         if loc is not None:
             self.bad.setdefault(file, set()).add(loc)
         # Which usage of terms the job asks for is not known while its sheets are in doubt: the kinds' own stands.
         told = catalogue().terms
         what, do = (_LONG.sub(r"'\1 …'", told(each)) for each in (what, do))
         file, key, what, do = (visible(each) for each in (file, key, what, do))
-        self.problems.append(Problem(file, line, key, what, do))
+        self.problems.append(problem := Problem(file, line, key, what, do))
+        if part is not None:
+            self.parts[problem] = part
 
     def tell_photo(self, file: str, line: int, key: str, what: str, do: str) -> None:
         """Note that a photo cannot be shown, as a problem unless that is to be borne."""

@@ -71,7 +71,7 @@ class RowReader:
             )
 
     def _tell(self, row: CsvRow, key: str, what: str, do: str) -> None:
-        self.ledger.tell(self.file, row.line, key, what, do)
+        self.ledger.tell(self.file, row.line, key, what, do, part=row["component"])
 
     def _reading(self, row: CsvRow) -> Reading | None:
         told = len(self.ledger.problems)

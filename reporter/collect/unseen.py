@@ -13,18 +13,26 @@ Loc = tuple[str | int, ...]
 
 
 def tell_unseen(
-    text: str, ledger: Ledger, file: str, line: int, key: str, loc: Loc | None = None, *, rename: bool = False
+    text: str,
+    ledger: Ledger,
+    file: str,
+    line: int,
+    key: str,
+    loc: Loc | None = None,
+    *,
+    part: str | None = None,
+    rename: bool = False,
 ) -> bool:
     """Tell what cannot be seen in `text`; whether it is refused. `rename`: it is the name of the file itself."""
     if text.isascii() and text.isprintable():
         return False
     do = "Give the file a name without it." if rename else "Delete it and type the text again."
     if found := CONTROL.search(text):
-        ledger.tell(file, line, key, f"There is a control character here ({named(found[0])}).", do, loc)
+        ledger.tell(file, line, key, f"There is a control character here ({named(found[0])}).", do, loc, part)
         return True
     if found := TURNING.search(text):
         what = f"A character here is not seen and turns the order of the letters ({named(found[0])})."
-        ledger.tell(file, line, key, what, do, loc)
+        ledger.tell(file, line, key, what, do, loc, part)
         return True
     if found := WIDTHLESS.search(text):
         what = f"{key or file} holds a character without width ({named(found[0])}): is it meant?"

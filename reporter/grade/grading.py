@@ -96,6 +96,8 @@ def _walking_order(kinds: Kinds) -> dict[tuple[str, str], tuple[int, int]]:
 def _one(job: Job, component: Component, kinds: Kinds, template: Template, *, keep_going: bool) -> Graded:
     plugin = kinds.plugins[component.kind]
     evidence = gather(job, component, plugin, kinds.plugins)
+    if component.id in job.incomplete:
+        return judge(plugin, evidence, Assessment(), template, failed=job.incomplete[component.id])
     try:
         assessment = _assess(plugin, evidence)
     except PluginError as error:

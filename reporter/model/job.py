@@ -119,6 +119,8 @@ class Job(Noun):
     """The folder as written under `earlier:`; empty for the job itself."""
     issued: dict[str, Grade] = {}
     """Component id -> the grade this job's report was issued with, where its assessments.json tells."""
+    incomplete: dict[str, str] = {}
+    """Component id -> why it is not graded: something that is told of it is not in order."""
     left_out: tuple[Rule, ...] = ()
     """The rules by which this job was cut for others to read; nothing of what they name is in it any more."""
     audience: str = ""

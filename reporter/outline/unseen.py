@@ -70,6 +70,9 @@ def _gap(context: Context, part: Graded) -> Gap | None:
     if not actions and part.grade is not Grade.UNSEEN:
         return None
     words = context.words
+    if part.failed:
+        numbers = tuple(action.number for action in actions)
+        return Gap(part, numbers, part.failed, words("brief.unseen_ungraded"), words("brief.unseen_mend"))
     wanted = [words.terms(each.title) for each in part.missing if each.needed and each.id != "looked"]
     all_of_it = part.component.examined.extent is Extent.NOT_SEEN
     listed = [words.terms(text) for text in part.not_included]

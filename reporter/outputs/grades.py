@@ -29,12 +29,21 @@ def summary(job: Job, assessments: Assessments, template: Template, kinds: Kinds
     """The decision; parts by urgency; gaps; clear parts by name; the systems; what the report would still need."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
     context = Context(job, spoken(assessments, job, kinds), template, kinds.plugins, kinds.systems, words)
-    head = f"{job.sheet.vessel.name}, {date(job.sheet.inspection.last_day)}."
+    # Where her name is at fault a stand-in without a letter has its place, which is not to be told.
+    name = f"{job.sheet.vessel.name}, " * any(map(str.isalnum, job.sheet.vessel.name))
+    head = f"{name}{date(job.sheet.inspection.last_day)}."
     blocks = [[*wrapped(f"{head} {' '.join(decided(context))}", 0)]]
+    blocks.append(list(_incomplete(context)))
     blocks += [list(_graded(context, grade)) for grade in TOLD]
     blocks += [list(writer(context)) for writer in (_unseen, _uncounted, _clear, _systems, _wishes)]
     lines = [line for block in blocks if block for line in (*block, "")]
     return lines[:-1]
+
+
+def _incomplete(context: Context) -> Iterator[str]:
+    """The parts of which something is told that is not in order, so that nobody misses them among the graded ones."""
+    if names := [part.title for part in context.assessments.components if part.failed]:
+        yield from wrapped(context.words("check_told.incomplete_parts", names="; ".join(names)), 0)
 
 
 def _graded(context: Context, grade: Grade) -> Iterator[str]:
@@ -66,7 +75,7 @@ def _alike(pairs: list[tuple[str, str]]) -> dict[str, list[str]]:
 
 def _unseen(context: Context) -> Iterator[str]:
     """Every gap under the reason that it has."""
-    found, words = gaps(context), context.words
+    found, words = [gap for gap in gaps(context) if not gap.part.failed], context.words
     if found:
         yield f"{words('head.not_seen')}:"
     for because in dict.fromkeys(gap.because for gap in found):
@@ -139,7 +148,7 @@ def _wishes(context: Context) -> Iterator[str]:
         f"{part.title}: {ended(words.terms(action.what))}"
         for part in context.assessments.components
         for action in part.actions
-        if action.remedy is Remedy.TEST and action.settles and action.is_open
+        if not part.failed and action.remedy is Remedy.TEST and action.settles and action.is_open
     ]
     lacking = [
         (words(f"check_told.{each}"), part.title)

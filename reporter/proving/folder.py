@@ -62,5 +62,5 @@ def _made_again(file: Path, job: Path, found: Inspection, data: Carried, templat
         sealed = received.read(found.report_bytes)
     if made == sealed:
         return Evidence(remarks=(remark("verify.remade"),))
-    place = next(at for at in count() if made[at : at + 1] != sealed[at : at + 1])
-    return Evidence(remarks=(remark("verify.remade_not", place=place),), agrees=False)
+    first = next(at for at in count() if made[at : at + 1] != sealed[at : at + 1])
+    return Evidence(remarks=(remark("verify.remade_not", place=first),), agrees=False)
