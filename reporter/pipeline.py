@@ -42,16 +42,10 @@ def collect(folder: Path, registry: Registry, lang: str = "", *, keep_going: boo
 
     `lang` stands above the language that the folder asks for. `keep_going` bears photos that cannot be shown.
     """
-    from reporter.collect import collect as read
-    from reporter.collect.in_language import written_language
-    from reporter.door import read_photos
-    from reporter.errors import JobError
-
-    try:
-        job = read(folder, registry, photos=read_photos, keep_going=keep_going)
-    except JobError as error:
-        raise _told(error, lang or written_language(folder), registry) from None
-    return _spoken(job, registry, lang)
+    job, wrong = collect_parts(folder, registry, lang, keep_going=keep_going)
+    if wrong:
+        raise wrong
+    return job
 
 
 def collect_parts(

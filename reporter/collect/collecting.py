@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import stat
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -32,7 +32,18 @@ from reporter.collect.translate import salvaged, validate
 from reporter.collect.whole_parts import parts_at_fault, touches_all
 from reporter.collect.yaml_file import YamlFile, read_yaml
 from reporter.errors import JobError, Problem
-from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, LoadPath, Reading
+from reporter.model.job import (
+    CameraClock,
+    Component,
+    Fact,
+    FindingsSheet,
+    Instrument,
+    Job,
+    JobSheet,
+    LoadPath,
+    Reading,
+)
+from reporter.model.photo import PhotoFile
 from reporter.model.quantity import PartialDate
 
 
@@ -77,7 +88,7 @@ def collect_parts(
 
     Raises JobError when nothing can be graded: a fault touches what every grade rests on.
     """
-    reading = _reading(folder, registry, photos, None)
+    reading = _reading(folder, registry, _remembering(photos), None)
     reading.ledger.bears_photos = keep_going
     job, first = _begun(reading)
     if first.problems and (
@@ -88,6 +99,21 @@ def collect_parts(
     return job.model_copy(update={"incomplete": dict.fromkeys(sorted(at_fault), "")}), sorted(
         set(first.problems)
     )
+
+
+def _remembering(photos: PhotoReader) -> PhotoReader:
+    """A reader that opens each file once, however often the sheets are read."""
+    known: dict[object, list[PhotoFile]] = {}
+
+    def read(
+        files: list[Path], folder: Path, *, time_zone: str, clocks: Sequence[CameraClock] = ()
+    ) -> list[PhotoFile]:
+        key = (tuple(files), time_zone, tuple(clocks))
+        if key not in known:
+            known[key] = photos(files, folder, time_zone=time_zone, clocks=clocks)
+        return known[key]
+
+    return read
 
 
 def _begun(reading: _Collecting) -> tuple[Job, Ledger]:

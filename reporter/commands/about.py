@@ -13,6 +13,7 @@ from typing import Annotated, Any
 
 import typer
 
+from reporter.commands.options import echo
 from reporter.machine import log
 
 OURS = "gudgeon"
@@ -82,7 +83,7 @@ def _listed(title: str, entries: Iterator[str]) -> Iterator[str]:
 
 def _show_version(value: bool) -> None:
     if value:
-        typer.echo(about())
+        echo(about())
         raise typer.Exit
 
 

@@ -16,6 +16,8 @@ from typing import Any, NoReturn
 import typer
 
 from reporter.errors import ExitCode, GudgeonError, JobError
+from reporter.commands.options import for_terminal
+from reporter.errors import ExitCode, GudgeonError
 from reporter.machine import interrupts, leavings, log, outlet
 from reporter.machine.shortage import machines
 from reporter.model.unseen_characters import visible
@@ -134,7 +136,7 @@ def _command_words(command: Any) -> set[str]:
 
 
 def _say(text: str) -> None:
-    interrupts.say(visible(text))
+    interrupts.say(for_terminal(visible(text)))
 
 
 def _where(error: BaseException) -> str:

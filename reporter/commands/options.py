@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -40,7 +41,14 @@ def echo(text: str, *, err: bool = False) -> None:
     """Print for a person: whatever a folder, a file's name or the command's words hold, no terminal obeys it."""
     from reporter.model.unseen_characters import visible
 
-    typer.echo(visible(text), err=err)
+    typer.echo(for_terminal(visible(text)) if err else visible(text), err=err)
+
+
+def for_terminal(text: str) -> str:
+    """What is said on the error stream, broken between words where a terminal shows it; as it is where a file takes it."""
+    from reporter.outputs.screen import fitted
+
+    return fitted(text, get_terminal_size().columns) if sys.stderr.isatty() else text
 
 
 def echo_data(text: str) -> None:

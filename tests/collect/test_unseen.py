@@ -16,6 +16,7 @@ from reporter.collect import collect
 from reporter.commands.options import echo_data
 from reporter.errors import JobError
 from reporter.model.unseen_characters import visible
+from reporter.outputs.screen import fitted
 
 ROOT = Path(__file__).parents[2]
 STEERING = ("\x1b", "\x07", "\x9b")
@@ -103,3 +104,16 @@ def test_only_one_place_prints() -> None:
     prints = re.compile(r"\btyper\.echo\(|\bprint\(|\bsys\.stdout\.write\(")
     found = {each.relative_to(ROOT).as_posix() for each in doors if prints.search(each.read_text("utf-8"))}
     assert found == {"reporter/commands/options.py"}
+
+
+def test_a_terminal_shows_whole_words_at_its_own_width() -> None:
+    said = (
+        "1 problem in the job folder:\nfindings.yaml, line 3 · a\n    There is none.\n    → "
+        + "Kinds: bolt, nut, " * 9
+    )
+    for columns in (40, 80, 132):
+        lines = fitted(said, columns).split("\n")
+        assert max(map(len, lines)) <= columns
+        assert lines[:3] == said.split("\n")[:3]
+        assert all(line.startswith("      ") for line in lines[4:])
+        assert fitted(said, columns).split() == said.split()
