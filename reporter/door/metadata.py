@@ -3,9 +3,8 @@
 Comes in: a file's bytes and the image opened from them. Goes out: `Tags`. Runs in a worker. Serial numbers,
 names and places are never read out; of a position only that there is one.
 
-Three readers are asked in turn until one knows the date, since none alone knows them all: exifread on the
-EXIF block that Pillow found, Pillow's own, exifread on the whole file. Tag numbers and types: JEITA CP-3451
-(Exif 2.2), 4.6.
+Three readers are asked in turn until one knows the date, since none alone knows them all: Pillow's own, exifread on
+the EXIF block that Pillow found, exifread on the whole file. Tag numbers and types: JEITA CP-3451 (Exif 2.2), 4.6.
 """
 
 from __future__ import annotations
@@ -17,6 +16,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
+
+from reporter.door.frugal import frugal
 
 if TYPE_CHECKING:
     from PIL.Image import Exif, Image
@@ -71,12 +72,11 @@ class Tags:
 def read_tags(data: bytes, image: Image | None) -> Tags:
     """The fields of one file. Never raises: what cannot be read is missing."""
     found: dict[str, Any] = {}
-    for reader in _readers(data, image):
-        for key, value in reader.items():
-            if not found.get(key):
-                found[key] = value
-        if found.get("date"):
-            break
+    with frugal():
+        for reader in _readers(data, image):
+            found |= {key: value for key, value in reader.items() if not found.get(key)}
+            if found.get("date"):
+                break
     return Tags(
         date=_text(found.get("date")),
         fraction=_text(found.get("fraction")),
@@ -92,11 +92,11 @@ def read_tags(data: bytes, image: Image | None) -> Tags:
 
 
 def _readers(data: bytes, image: Image | None) -> Iterator[Mapping[str, Any]]:
-    """Each reader's findings, read only when asked for."""
+    """Each reader's findings, read only when asked for; the one that made tables cannot hold up stands first."""
     if image is not None:
+        yield _by_pillow(image)
         block = image.info.get("exif", b"")
         yield _by_exifread(block[6:] if block.startswith(b"Exif\0\0") else block) if block else {}
-        yield _by_pillow(image)
     yield _by_exifread(data)
 
 
