@@ -15,9 +15,8 @@ from typing import Any, NoReturn
 
 import typer
 
-from reporter.errors import ExitCode, GudgeonError, JobError
 from reporter.commands.options import for_terminal
-from reporter.errors import ExitCode, GudgeonError
+from reporter.errors import ExitCode, GudgeonError, JobError
 from reporter.machine import interrupts, leavings, log, outlet
 from reporter.machine.shortage import machines
 from reporter.model.unseen_characters import visible

@@ -25,6 +25,13 @@ FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "HEIF", "AVIF")
 MOST_PIXELS = 210_000_000
 """The largest phone sensors give 200 megapixels (16384 x 12288 = 201 million)."""
 MOST_BYTES = 400_000_000
+_LONGEST_TEXT = 16 * 1024**2
+"""What an editing program may write into a PNG about its own work, unpacked; Pillow's own limit is a sixteenth."""
+_UNSCALED = {
+    "I": "whole numbers of 32 bits",
+    "F": "numbers with decimals",
+}
+"""Modes of measured fields: nothing in the file says which value is black and which is white."""
 
 _JPEG = b"\xff\xd8\xff"
 _EXPORT = "export it as JPEG and put that here instead"
@@ -50,7 +57,8 @@ _BEGINNINGS: tuple[tuple[int, bytes, str], ...] = (
     (4, b"ftyp3g", "a film"),
     (4, b"moov", "a film"),
 )
-_IMAGE_BEGINNINGS = (b"\xff\xd8", b"\x89PNG", b"RIFF", b"II*\0", b"MM\0*")
+_IMAGE_BEGINNINGS = (b"\xff\xd8", b"\x89PNG", b"RIFF")
+_TIFF_BEGINNINGS = (b"II*\0", b"MM\0*")
 _RAW_SUFFIXES = {".dng", ".cr2", ".cr3", ".nef", ".arw", ".orf", ".rw2", ".raf", ".pef", ".srw"}
 
 
@@ -64,10 +72,12 @@ def _readers(data: bytes) -> tuple[str, ...]:
     if data.startswith(_JPEG):
         return FORMATS[:1]
     from pi_heif import register_heif_opener
+    from PIL import PngImagePlugin
 
     for name in ("Png", "WebP", "Tiff", "Avif"):
         import_module(f"PIL.{name}ImagePlugin")  # Image.open with formats= does not load them all by itself
     register_heif_opener(thumbnails=False, decode_threads=1)
+    PngImagePlugin.MAX_TEXT_CHUNK = _LONGEST_TEXT
     return FORMATS
 
 
@@ -123,6 +133,9 @@ def check_renderable(image: Image, *, raw: bool) -> None:
     """Raises `Refusal` when the pixels are not to be used although the header is good."""
     if raw:
         raise Refusal("it is a camera raw file", _EXPORT)
+    if image.mode in _UNSCALED:
+        said = f"it holds {_UNSCALED[image.mode]}, and nothing says which of them is black or white"
+        raise Refusal(said, _EXPORT)
     width, height = image.size
     if width * height > MOST_PIXELS:
         size = f"{width} x {height} = {width * height / 1e6:.0f} megapixels"
@@ -143,6 +156,8 @@ def _instead(data: bytes) -> tuple[str, str]:
                 f"it is {name}, not a photo",
                 _EXPORT if "image" in name or "raw" in name else "take it out",
             )
+    if data.startswith(_TIFF_BEGINNINGS):
+        return "it is a TIFF that is damaged or of a kind that cannot be read", _EXPORT
     if data.startswith(_IMAGE_BEGINNINGS) or data[4:8] == b"ftyp":
         return "it begins like a photo but is damaged", "copy it again from the camera"
     if not data.strip(b"\0"):

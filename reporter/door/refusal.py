@@ -32,4 +32,6 @@ def damaged(fault: Exception) -> Refusal:
     again = "copy it again from the camera, or export it as JPEG"
     if "truncated" in str(fault) or isinstance(fault, EOFError):
         return Refusal("the end of it is missing", again)
+    if "MAX_TEXT" in str(fault):
+        return Refusal("it holds more text than a photo has", "export it as JPEG")
     return Refusal(f"it is damaged ({type(fault).__name__})", again)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
 from reporter import door
 from reporter.door import Refusal, formats
@@ -48,6 +49,37 @@ def test_misnamed(words: str, tmp_path: Path, read_one: ReadOne) -> None:
     assert len(photo.sha256) == 64
     assert "x.jpg" not in photo.problem
     assert [problem.file for problem in door.decode_check([file], tmp_path)] == ["x.jpg"]
+
+
+@pytest.mark.parametrize(
+    ("mode", "words"), [("F", "numbers with decimals"), ("I", "whole numbers of 32 bits")]
+)
+def test_measured_fields_are_refused_with_words(
+    mode: str, words: str, tmp_path: Path, read_one: ReadOne
+) -> None:
+    """Printed as they lie they would be black or white: TIFF tells no range of a field (TIFF 6.0, section 19)."""
+    Image.linear_gradient("L").convert(mode).save(tmp_path / "x.tif")
+    photo = read_one(tmp_path / "x.tif")
+    assert words in photo.problem
+    assert "export it as JPEG" in photo.problem
+    assert [
+        problem.what in photo.problem for problem in door.decode_check([tmp_path / "x.tif"], tmp_path)
+    ] == [True]
+
+
+def test_a_tiff_that_cannot_be_read_is_not_called_damaged_alone(tmp_path: Path, read_one: ReadOne) -> None:
+    (tmp_path / "x.tif").write_bytes(b"II*\0" + b"x" * 50)
+    assert "damaged or of a kind that cannot be read" in read_one(tmp_path / "x.tif").problem
+
+
+@pytest.mark.parametrize(("megabytes", "problem"), [(2, ""), (20, "more text than a photo has")])
+def test_long_text_is_no_damage(megabytes: int, problem: str, tmp_path: Path, read_one: ReadOne) -> None:
+    text = PngInfo()
+    text.add_text("Comment", "x" * megabytes * 1_000_000, zip=True)
+    scene(64, 48).save(tmp_path / "x.png", pnginfo=text)
+    photo = read_one(tmp_path / "x.png")
+    assert (problem in photo.problem, "damaged" in photo.problem) == (True, False)
+    assert bool(photo.problem) is bool(problem)
 
 
 def test_right_content_under_another_ending_is_no_problem(tmp_path: Path, read_one: ReadOne) -> None:
