@@ -14,7 +14,7 @@ from typing import assert_never
 
 from reporter.model.drawing import XY
 from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
-from reporter.typeset.places import Area, Places, round_spots
+from reporter.typeset.places import Area, Places, Round, round_spots
 
 Wrap = Callable[[str, float], list[str]]
 """Breaks a label's words into lines no wider than a measure in points."""
@@ -31,6 +31,8 @@ _LEADER = 3.0
 _TINY = 1e-6
 _LARGEST_TARGET = 0.3
 _LARGEST_INSET = 0.36
+INSET_PARTS = (1.0, 0.8, 0.62, 0.48, 0.36)
+"""Sizes of a magnified piece as parts of the wished one, each tried where the one before finds no room."""
 _PLATE_WIDTHS = (0.42, 0.26)
 """Widest plate as parts of the photo's width: the first try and the second."""
 
@@ -135,6 +137,8 @@ class _Layers:
     tops: list[Primitive] = field(default_factory=list)
     keyed: list[tuple[str, str]] = field(default_factory=list)
     rims: dict[int, list[XY]] = field(default_factory=dict)
+    kept: list[Round] = field(default_factory=list)
+    """What no magnified piece may cover: what others magnify, and other pieces."""
     places: Places = field(init=False)
 
     def __post_init__(self) -> None:
@@ -165,6 +169,8 @@ class _Layers:
     def _ring(self, mark: Ring | Inset) -> None:
         centre, reach = self.point(mark.at), mark.radius * self.size[0]
         self.strokes.append(Oval(centre, (reach, reach)))
+        if isinstance(mark, Inset):
+            self.kept.append((centre, reach))
         self._protect(Area.round(centre, reach))
         self.rims[id(mark)] = list(round_spots(centre, reach + DISC + 2))
 
@@ -207,13 +213,23 @@ class _Layers:
         """The magnified piece in the corner that hides least, joined to its source by a line."""
         side = min(2 * mark.radius * mark.zoom * self.size[0], _LARGEST_INSET * min(self.size))
         centre, reach = self.point(mark.at), mark.radius * self.size[0]
-        spot = self.places.corner(side, centre)
+        spot, side = self._spot(side, centre)
         area = Area.round(spot, side / 2)
+        self.kept.append((spot, side / 2))
         start, end = _towards(centre, spot, reach), _towards(spot, centre, side / 2)
         if math.dist(centre, spot) > reach + side / 2:
             self.strokes.append(Stroke((start, end)))
         self.places.forbid(area)
         self.tops.append(Glass(area, number))
+
+    def _spot(self, side: float, centre: XY) -> tuple[XY, float]:
+        """Where a magnified piece covers no other's source, nor another piece; smaller where it must be."""
+        kept = [each for each in self.kept if each[0] != centre]
+        for part in INSET_PARTS:
+            if spot := self.places.corner(part * side, centre, kept):
+                return spot, part * side
+        least = INSET_PARTS[-1] * side
+        return self.places.corner(least, centre) or centre, least
 
     def disc(self, spots: list[XY], text: str) -> None:
         """A disc at the best of `spots`."""

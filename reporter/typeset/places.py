@@ -6,7 +6,7 @@ Comes in: areas that must stay visible and the room that there is. Goes out: rec
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.model.drawing import XY
@@ -15,6 +15,15 @@ _RINGS = (7.0, 14.0, 24.0, 38.0, 58.0, 84.0)
 _STEPS = 16
 _SCAN = 18
 _LINE_STEP = 5.0
+
+
+Round = tuple[XY, float]
+"""A disc: its centre and its radius."""
+
+
+def is_clear(disc: Round, kept: Iterable[Round]) -> bool:
+    """True when a disc covers nothing of any of the others."""
+    return all(math.dist(disc[0], centre) >= disc[1] + reach for centre, reach in kept)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,11 +152,19 @@ class Places:
             found = Area.round(target, 0).pushed_into(self.room)
         return found, least[0] > 0
 
-    def corner(self, side: float, source: XY) -> XY:
-        """The centre of a square in the corner (or at the middle of an edge) that hides least, near `source`."""
-        inner = self.room.grown(-side / 2 - 3)
-        spots = list(inner.outline)
-        return min(spots, key=lambda spot: self._cost(Area.round(spot, side / 2), source))
+    def corner(self, side: float, source: XY, kept: Sequence[Round] = ()) -> XY | None:
+        """The centre of a disc in the corner (or at the middle of an edge) that hides least, near `source`.
+
+        It covers nothing of the discs `kept`; where no corner is so free it lies anywhere, else there is none.
+        """
+        for spots in (
+            self.room.grown(-side / 2 - 3).outline,
+            (area.middle for area in self._anywhere((side, side))),
+        ):
+            free = [spot for spot in spots if is_clear((spot, side / 2), kept)]
+            if free:
+                return min(free, key=lambda spot: self._cost(Area.round(spot, side / 2), source))
+        return None
 
     def _cost(self, area: Area, target: XY, limit: float = math.inf) -> tuple[float, float]:
         """What is hidden that must be seen, then what had better be seen, and the distance; no more is looked into over `limit`."""

@@ -15,6 +15,8 @@ from typing import assert_never
 
 from reporter.model.drawing import XY
 from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
+from reporter.typeset.marks import INSET_PARTS
+from reporter.typeset.places import Round, is_clear
 from reporter.web.lettering import lines_of, plate, plate_size
 from reporter.web.markup import Markup, joined, share, tag
 from reporter.web.places import FluidArea, FluidPlaces
@@ -24,7 +26,7 @@ DISC = 9.0
 _LETTERS = (24, 14)
 """Longest line of a plate: the first try and the second."""
 _LARGEST_TARGET = 0.3
-_LARGEST_INSET = 0.36
+_LARGEST_INSET, _SCAN = 0.36, 12
 _REACHES = (16.0, 28.0, 44.0, 66.0, 92.0)
 _DIRECTIONS = tuple((math.cos(turn * math.pi / 8), math.sin(turn * math.pi / 8)) for turn in range(-2, 14))
 
@@ -38,6 +40,8 @@ class FluidOverlay:
     under: list[Markup] = field(default_factory=list)
     over: list[Markup] = field(default_factory=list)
     keyed: list[tuple[str, str]] = field(default_factory=list)
+    kept: list[Round] = field(default_factory=list)
+    """What no magnified piece may cover, in parts of the width both ways: what others magnify, and other pieces."""
     places: FluidPlaces = field(init=False)
     _discs: list[tuple[str, list[tuple[XY, XY]]]] = field(default_factory=list)
 
@@ -81,6 +85,8 @@ class FluidOverlay:
     def _ring(self, mark: Ring | Inset) -> None:
         (x, y), across = mark.at, mark.radius
         down = across / self.ratio
+        if isinstance(mark, Inset):
+            self.kept.append((self._square(mark.at), across))
         self._stroke("ellipse", cx=share(x), cy=share(y), rx=share(across), ry=share(down))
         self._protect(FluidArea((x - across, y - down, x + across, y + down)))
         self._number(
@@ -145,21 +151,50 @@ class FluidOverlay:
 
     def _glass(self, mark: Inset, file: str) -> None:
         """The magnified piece in the corner that hides least, joined to its source by a line."""
-        wide = min(2 * mark.radius * mark.zoom, _LARGEST_INSET * min(1.0, self.ratio))
+        whole = min(2 * mark.radius * mark.zoom, _LARGEST_INSET * min(1.0, self.ratio))
+        kept = [each for each in self.kept if each[0] != self._square(mark.at)]
+        sizes = (part * whole for part in INSET_PARTS)
+        found = ((wide, self._corners(wide, kept)) for wide in sizes)
+        least = INSET_PARTS[-1] * whole
+        wide, corners = next((each for each in found if each[1]), (least, self._corners(least, ())))
         high = wide / self.ratio
-        margin = 0.015 / self.ratio
-        lefts, tops = (0.015, 0.985 - wide, 0.5 - wide / 2), (margin, 1 - margin - high, 0.5 - high / 2)
-        corners = list(product(lefts, tops))[:-1]
         near = sorted(corners, key=lambda spot: math.dist(spot, mark.at))
         area, _ = self.places.best(FluidArea((x, y, x + wide, y + high)) for x, y in near)
         self.places.taken.append(area)
         x, y = area.part[:2]
         middle = (x + wide / 2, y + high / 2)
+        self.kept.append((self._square(middle), wide / 2))
         way = _unit(mark.at, middle, self.ratio)
         start = _moved(mark.at, way, mark.radius, self.ratio)
         end = _moved(middle, way, -wide / 2, self.ratio)
         self._line(start, end)
         self.over.append(_piece((x, y), (wide, high), file))
+
+    def _square(self, spot: XY) -> XY:
+        """A place in parts of the width both ways."""
+        return (spot[0], spot[1] * self.ratio)
+
+    def _corners(self, wide: float, kept: Sequence[Round]) -> list[XY]:
+        """Upper left corners for a piece `wide` across: corners and edges of the photo where it covers nothing of `kept`.
+
+        Where none of them is so free, places all over the photo.
+        """
+        high, margin = wide / self.ratio, 0.015 / self.ratio
+        lefts, tops = (0.015, 0.985 - wide, 0.5 - wide / 2), (margin, 1 - margin - high, 0.5 - high / 2)
+        steps = [step / _SCAN for step in range(_SCAN + 1)]
+        over = [
+            (0.015 + x * (0.97 - wide), margin + y * (1 - 2 * margin - high))
+            for x, y in product(steps, steps)
+        ]
+        for spots in (list(product(lefts, tops))[:-1], over):
+            free = [
+                (x, y)
+                for x, y in spots
+                if is_clear((self._square((x + wide / 2, y + high / 2)), wide / 2), kept)
+            ]
+            if free:
+                return free
+        return []
 
     def _disc(self, words: str, spots: list[tuple[XY, XY]]) -> None:
         """A disc at the best of `spots`: a place of the picture, and pixels from there."""

@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.typeset.marks import Disc, Glass, Oval, Overlay, Plate, Stroke, overlay
@@ -283,3 +285,21 @@ def test_spots_round_a_place_begin_at_the_upper_right_and_go_clockwise() -> None
     assert len(spots) == 12
     assert first == near((100 + 10 * math.sqrt(0.5), 50 - 10 * math.sqrt(0.5)))
     assert second == near((100 + 10 * math.cos(math.radians(15)), 50 - 10 * math.sin(math.radians(15))))
+
+
+@settings(max_examples=30)
+@given(
+    st.lists(st.builds(Inset, at=st.tuples(*[st.floats(0, 1)] * 2), radius=st.floats(0.01, 0.1), zoom=st.floats(1.5, 6)),
+             min_size=2, max_size=4, unique_by=lambda mark: mark.at),
+    st.sampled_from([0.66, 1.0, 1.5]),
+)  # fmt: skip
+def test_a_magnified_piece_covers_no_others_source(marks: list[Inset], ratio: float) -> None:
+    """Two discs are clear of one another when their middles lie as far apart as both radii together."""
+    width, height = 400.0, 400.0 * ratio
+    pieces = [each for each in lay(*marks, size=(width, height)).shapes if isinstance(each, Glass)]
+    assert len(pieces) == len(marks)
+    for piece in pieces:
+        reach = (piece.area.right - piece.area.left) / 2
+        for number, mark in enumerate(marks):
+            far = math.dist(piece.area.middle, (mark.at[0] * width, mark.at[1] * height))
+            assert number == piece.number or far > reach + mark.radius * width - 0.01

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from itertools import combinations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reporter.model.photo import Arrow, Blur, Box, LabelMark, Mark, Ring, Ruler
+from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.web.marks import DISC, FluidOverlay
 from reporter.web.places import NARROW, WIDE, FluidArea, FluidPlaces
 from tests.typeset.samples import MARKS
@@ -106,3 +107,21 @@ def test_a_place_is_free_only_where_it_is_at_both_widths() -> None:
     assert near.on((WIDE, WIDE))[2] <= 0.5 * WIDE, "free on a desk"
     assert places.best([near])[1], "but not on a phone"
     assert places.best([near, clear]) == (clear, False)
+
+
+@settings(max_examples=30)
+@given(
+    st.lists(st.builds(Inset, at=st.tuples(*[st.floats(0, 1)] * 2), radius=st.floats(0.01, 0.1), zoom=st.floats(1.5, 6)),
+             min_size=2, max_size=4, unique_by=lambda mark: mark.at),
+    st.sampled_from([0.66, 1.0, 1.5]),
+)  # fmt: skip
+def test_a_magnified_piece_covers_no_others_source(marks: list[Inset], ratio: float) -> None:
+    """Two discs are clear of one another when their middles lie as far apart as both radii together."""
+    _, parts = laid(tuple(marks), ratio)
+    pieces = [each for each in parts if each.get("class") == "glass"]
+    assert len(pieces) == len(marks)
+    for number, piece in enumerate(pieces):
+        left, top, wide, high = (per(piece[key]) for key in ("x", "y", "width", "height"))
+        for other, mark in enumerate(marks):
+            far = math.hypot(left + wide / 2 - mark.at[0], (top + high / 2 - mark.at[1]) * ratio)
+            assert number == other or far > wide / 2 + mark.radius - 0.001
