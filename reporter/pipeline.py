@@ -6,7 +6,7 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -105,14 +105,14 @@ def read_begun(
 
 def not_shown(folder: Path, job: Job, *, decode: bool) -> list[Problem]:
     """The photos used that no report could show, by their headers; with `decode` every pixel is looked at."""
-    from reporter.door import decode_check
+    from reporter.door import decode_check, named
 
     used = {use.file for component in job.components for use in component.photos}
     used |= set(job.sheet.vessel.photos.values())
     files = [file for name in sorted(used) if (file := job.photo(name))]
     if decode:
         return decode_check([folder / file.name for file in files], folder)
-    return _lost((file.name, file.problem) for file in files if file.problem)
+    return named((file.name, file.problem) for file in files if file.problem)
 
 
 def photos_lost(problems: list[Problem], job: Job, registry: Registry) -> JobError:
@@ -361,7 +361,7 @@ def write(
     Returns the photos that plates stand in for; there are none without `keep_going`.
     """
     from reporter.develop import develop, reckon
-    from reporter.door import close
+    from reporter.door import close, named
 
     room = reckon(document, folder, dpi=dpi)
     refuse_without(room, target.parent, "Make room there, or choose another place.")
@@ -373,15 +373,7 @@ def write(
         close()
         last = _web if target.suffix.lower() in WEB else _pdf
         last(document, pictures, place, target, tell)
-    return _lost((name, picture.problem) for name, picture in pictures.items() if picture.problem)
-
-
-def _lost(problems: Iterable[tuple[str, str]]) -> list[Problem]:
-    """Photos with what the door says of them: what is wrong, a colon, what to do."""
-    from reporter.errors import Problem
-
-    parts = [(name, problem.partition(": ")) for name, problem in problems]
-    return [Problem(name, 0, "", what, do) for name, (what, _, do) in parts]
+    return named((name, picture.problem) for name, picture in pictures.items() if picture.problem)
 
 
 def _pdf(document: Report, pictures: dict[str, Picture], scratch: Path, target: Path, tell: Tell) -> None:

@@ -25,6 +25,7 @@ from reporter.collect.earlier import check_was, earlier_places, issued_grades, n
 from reporter.collect.ledger import Ledger
 from reporter.collect.limit_changes import limits_in_force
 from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files, with_vessel_photos
+from reporter.collect.photo_marks import check_copies, check_sizes
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
@@ -220,18 +221,11 @@ class _Collecting:
         files = read_photo_files(self.place, job, self.photos, self.ledger)
         if job and job_sheet:
             job = with_vessel_photos(job, files, job_sheet, self.ledger, self.place)
-        components = self._components(findings) if findings else {}
         facts: dict[str, dict[str, Fact]] = {}
         if findings:
-            check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today, self.built)
-            check.ids()
-            facts = {each.id: check.component(index, each, shelf) for index, each in components.items()}
-            components = self.components = checked_photos(
-                components, files, findings, self.ledger, self.place
-            )
-            check_part_of(components, [ident for _, ident in raw_ids(findings)], findings, self.ledger)
-            ask_about_contradictions(job, components, job_sheet, findings, self.ledger)
-            check_paths(self.paths, kinds or {}, self.registry.plugins, findings, self.ledger)
+            self.components = self._components(findings)
+            facts = self._checked(findings, job, kinds or {}, files, shelf)
+        components = self.components
         readings = self._readings(components, kinds, job_sheet)
         if job is None or kinds is None:
             return None
@@ -248,6 +242,26 @@ class _Collecting:
             folder=self.place.prefix.replace("\\", "/"),
             issued=issued_grades(self.place, self.ledger),
         )
+
+    def _checked(
+        self,
+        findings: YamlFile,
+        job: JobSheet | None,
+        kinds: Mapping[str, str],
+        files: tuple[PhotoFile, ...],
+        shelf: Shelf,
+    ) -> dict[str, dict[str, Fact]]:
+        """The facts of each part; what contradicts itself or its photos is told."""
+        check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today, self.built)
+        check.ids()
+        facts = {each.id: check.component(index, each, shelf) for index, each in self.components.items()}
+        self.components = checked_photos(self.components, files, findings, self.ledger, self.place)
+        check_sizes(findings, self.ledger)
+        check_copies(self.components, job, files, (findings, self.job_sheet), self.ledger)
+        check_part_of(self.components, [ident for _, ident in raw_ids(findings)], findings, self.ledger)
+        ask_about_contradictions(job, self.components, self.job_sheet, findings, self.ledger)
+        check_paths(self.paths, kinds, self.registry.plugins, findings, self.ledger)
+        return facts
 
     def earlier_jobs(self) -> tuple[Job, ...]:
         """The jobs of the folders that this one names under `earlier:`, without their own earlier ones."""

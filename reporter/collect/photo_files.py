@@ -15,7 +15,7 @@ from reporter.collect.stored import Shelf, kept_elsewhere, lacks_folder, plain_f
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import CameraClock, Component, JobSheet
-from reporter.model.photo import PICTURES, Arrow, Blur, Box, Mark, PhotoFile, Ruler
+from reporter.model.photo import PICTURES, PhotoFile
 
 FILMS = {".mov", ".mp4", ".m4v", ".avi", ".3gp", ".mts", ".mkv", ".webm", ".mpg", ".mpeg", ".insv"}
 
@@ -70,7 +70,6 @@ def checked_photos(
             here = ("components", index, *loc)
             used.add(shelf.find(written))
             _tell(shelf, written, broken, sheet, here, ledger)
-        _check_marks(component, index, sheet, ledger)
     for name in sorted(set(broken) - used):
         ledger.remark(f"{name}: not used, and it could not be: {broken[name]}")
     return {index: _renamed(component, shelf) for index, component in components.items()}
@@ -120,25 +119,6 @@ def _named(component: Component) -> Iterator[tuple[Loc, str]]:
         for number, each in enumerate(seen):
             for nth, name in enumerate(each.photos):
                 yield ("observed", ident, number, "photos", nth), name
-
-
-def _check_marks(component: Component, index: int, sheet: YamlFile, ledger: Ledger) -> None:
-    for number, use in enumerate(component.photos):
-        for nth, mark in enumerate(use.marks):
-            if _has_no_size(mark):
-                loc = ("components", index, "photos", number, "marks", nth)
-                what = f"This {mark.kind} begins and ends at the same place."
-                ledger.tell(
-                    sheet.file, sheet.line(loc), sheet.key(loc), what, "Correct one of its two points."
-                )
-
-
-def _has_no_size(mark: Mark) -> bool:
-    if isinstance(mark, Box | Blur):
-        return mark.corner[0] == mark.opposite[0] or mark.corner[1] == mark.opposite[1]
-    if isinstance(mark, Arrow):
-        return mark.tail == mark.head
-    return isinstance(mark, Ruler) and mark.start == mark.end
 
 
 def _renamed(component: Component, shelf: Shelf) -> Component:

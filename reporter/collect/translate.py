@@ -13,6 +13,7 @@ from typing import Any, Generic, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.photo_marks import bounds
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.shape import DataShape, shape_of
@@ -231,11 +232,14 @@ def _of_mark(kind: str, value: Any, loc: Loc, context: Any) -> Message | None:
     if isinstance(loc[-1], int):
         edges = "0 is the left or upper edge of the photo, 1 the right or lower one."
         return f"{value} lies outside the photo.", f"Correct it: {edges}"
+    ends = bounds(loc)
+    if "le" not in ends:
+        return None
+    most = f"{ends['le']:g}"
     if loc[-1] == "radius":
-        return _BOUNDS[kind](value, context)[
-            0
-        ], "Give it in parts of the photo's width: 'radius: 0.05' is a twentieth."
-    return None
+        do = f"Write more than {ends['gt']:g} and at most {most}, in parts of the photo's width: 'radius: 0.05' is a twentieth."
+        return _BOUNDS[kind](value, context)[0], do
+    return _BOUNDS[kind](value, context)[0], f"Write a number from {ends['ge']:g} to {most}."
 
 
 def _wrong_form(kind: str, value: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:

@@ -2,6 +2,7 @@
 
     read_photos    header, EXIF and hash of each file → PhotoFile (for collecting)
     decode_check   decodes every pixel and tells what fails (for `check --photos`)
+    named          what the door says of photos, as problems with their names
     run            any function of ours over many photos, in the workers (for developing)
     close          ends the workers
     group_by_gaps  photos in order of time, parted at pauses
@@ -18,17 +19,27 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from reporter.door.captions import read_captions
     from reporter.door.grouping import group_by_gaps
-    from reporter.door.reading import decode_check, read_photos
+    from reporter.door.reading import decode_check, named, read_photos
     from reporter.door.refusal import Refusal
     from reporter.door.workers import close, run
 
-__all__ = ["Refusal", "close", "decode_check", "group_by_gaps", "read_captions", "read_photos", "run"]
+__all__ = [
+    "Refusal",
+    "close",
+    "decode_check",
+    "group_by_gaps",
+    "named",
+    "read_captions",
+    "read_photos",
+    "run",
+]
 
 _STANDS_IN = {
     "Refusal": "refusal",
     "close": "workers",
     "decode_check": "reading",
     "group_by_gaps": "grouping",
+    "named": "reading",
     "read_captions": "captions",
     "read_photos": "reading",
     "run": "workers",

@@ -7,7 +7,7 @@ problems. Nothing is decoded by `read_photos`. Positions, serials and owners' na
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import tzinfo
 from pathlib import Path
 
@@ -61,6 +61,12 @@ def decode_check(files: list[Path], folder: Path, *, told: Progress | None = Non
         for file, answer in zip(files, answers, strict=True)
         if isinstance(answer, Refusal)
     ]
+
+
+def named(problems: Iterable[tuple[str, str]]) -> list[Problem]:
+    """Names of photos with what the door says of them (what is wrong, a colon, what to do), as problems."""
+    parts = [(name, problem.partition(": ")) for name, problem in problems]
+    return [Problem(name, 0, "", what, do) for name, (what, _, do) in parts]
 
 
 def _photo(

@@ -16,7 +16,7 @@ from reporter.collect.detail_values import _date, _number, _words
 from reporter.collect.earlier import earlier_places
 from reporter.collect.ledger import Ledger, listed
 from reporter.collect.measurements import _absurd, _read
-from reporter.collect.photo_files import _has_no_size
+from reporter.collect.photo_marks import has_no_size
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.shape import _moment
@@ -155,7 +155,7 @@ def test_a_bare_number_is_a_ratio_only_where_no_unit_is_due() -> None:
 )
 def test_marks_without_a_size(mark: Mark, is_nothing: bool) -> None:
     """A level or upright arrow or line has a size; a box of no width has none."""
-    assert _has_no_size(mark) == is_nothing
+    assert has_no_size(mark) == is_nothing
 
 
 @pytest.mark.parametrize(("named", "problems"), [(20, 0), (21, 1)])

@@ -176,6 +176,30 @@ CASES: dict[str, dict[str, Spoil]] = {
             MARK + "{kind: blur, corner: [0.4, 0.2], opposite: [0.4, 0.6]}\n",
         )
     },
+    "findings_mark_bounds_and_no_size": {
+        FINDINGS: swap(
+            "    photos:\n      - belt.jpg\n",
+            MARK
+            + "{kind: inset, at: [0.4, 0.2], radius: 0.3, zoom: 9}\n"
+            + "          - {kind: ring, at: [0.4, 0.2], callout: 0}\n"
+            + "          - {kind: arrow, tail: [0.4, 0.2], head: [0.4, 0.2]}\n",
+        )
+    },
+    "findings_same_picture_shown": {
+        FINDINGS: swap(
+            "    photos:\n      - belt.jpg\n",
+            MARK + "{kind: blur, corner: [0.1, 0.2], opposite: [0.4, 0.6]}\n      - copy.jpg\n",
+        ),
+        "photos/copy.jpg": whole("not looked into here"),
+    },
+    "job_same_picture_shown": {
+        JOB: swap("  name: Invented", "  photo: copy.jpg\n  name: Invented"),
+        FINDINGS: swap(
+            "    photos:\n      - belt.jpg\n",
+            MARK + "{kind: blur, corner: [0.1, 0.2], opposite: [0.4, 0.6]}\n",
+        ),
+        "photos/copy.jpg": whole("not looked into here"),
+    },
     "findings_action_declined": {FINDINGS: add("    actions:\n      - {id: x, decline: yes}\n")},
     "findings_was_without_earlier": {FINDINGS: add("    was: belt\n")},
     "findings_judgement": {FINDINGS: add("    judgement: {grade: good, reason: looks fine}\n")},

@@ -18,7 +18,7 @@ PRIVATE = "Ingeborg at /home/ingeborg/boats/Seestern/photos/chain_7.jpg, 54.3215
 def fail() -> None:
     """As a bug would: the message holds a name, a file and a number of somebody's."""
     try:
-        {}[PRIVATE]
+        dict[str, str]()[PRIVATE]
     except KeyError as error:
         message = f"'NoneType' object has no attribute 'length' ({PRIVATE})"
         raise AttributeError(message) from error

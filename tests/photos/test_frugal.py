@@ -37,7 +37,6 @@ def with_table(file: Path, exif: bytes) -> Path:
 @pytest.mark.filterwarnings("ignore")  # as the workers do
 def test_what_holds_a_reader_up_is_left(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(frugal, "SECONDS", 0.05)
-    formats.prepare()
     file = with_table(tmp_path / "x.jpg", table(5000, RATIONAL))
     before = signal.getsignal(signal.SIGPROF)
     begin = time.process_time()
@@ -68,7 +67,6 @@ def test_a_header_costs_two_seconds_and_256_megabytes_at_most(kind: int, tmp_pat
         "import resource, sys, warnings\n"
         "warnings.simplefilter('ignore')\n"
         "from reporter.door import formats, header\n"
-        "formats.prepare()\n"
         "before = resource.getrusage(resource.RUSAGE_SELF)\n"
         "header.read_header(sys.argv[1], sys.argv[2])\n"
         "after = resource.getrusage(resource.RUSAGE_SELF)\n"

@@ -1,0 +1,102 @@
+"""Marks on photos beyond their schema: their bounds in words, marks without a size, a blur that a copy would undo.
+
+In: the sheet as written, the components, the photo files. Out: problems with their lines. Nothing is opened.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, get_args
+
+from pydantic import TypeAdapter, ValidationError
+
+from reporter.collect.ledger import Ledger
+from reporter.collect.yaml_file import Loc, YamlFile
+from reporter.model.job import Component, JobSheet
+from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
+
+_KINDS = {each.model_fields["kind"].default: each for each in get_args(get_args(Mark)[0])}
+_MARK: TypeAdapter[Mark] = TypeAdapter(Mark)
+
+
+def bounds(loc: Loc) -> dict[str, float]:
+    """The bounds of a number of a mark, by their names: `ge`, `gt`, `le`. `loc` leads through `marks`, place, kind and key."""
+    kind, key = loc[loc.index("marks") + 2 :][:2]
+    held = _KINDS[kind].model_fields[str(key)].metadata
+    names = ("ge", "gt", "le")
+    return {name: getattr(each, name) for each in held for name in names if hasattr(each, name)}
+
+
+def check_sizes(sheet: YamlFile, ledger: Ledger) -> None:
+    """Tells marks that begin where they end; of the sheet as written, so that no other fault stands before them."""
+    for loc, raw in _written(sheet.data):
+        try:
+            mark = _MARK.validate_python(raw)
+        except ValidationError:
+            continue  # told when the whole sheet was validated
+        if has_no_size(mark):
+            what = f"This {mark.kind} begins and ends at the same place."
+            ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, "Correct one of its two points.")
+
+
+def _written(data: Mapping[str, Any]) -> Iterator[tuple[Loc, object]]:
+    for index, component in _entries(data, "components"):
+        for number, use in _entries(component, "photos"):
+            for nth, raw in _entries(use, "marks"):
+                yield ("components", index, "photos", number, "marks", nth), raw
+
+
+def _entries(holder: object, key: str) -> Iterator[tuple[int, Any]]:
+    entries = holder.get(key) if isinstance(holder, Mapping) else None
+    return enumerate(entries if isinstance(entries, list) else ())
+
+
+def has_no_size(mark: Mark) -> bool:
+    """True for a line or an arrow of no length, and for a rectangle of no width or height."""
+    if isinstance(mark, Box | Blur):
+        return mark.corner[0] == mark.opposite[0] or mark.corner[1] == mark.opposite[1]
+    if isinstance(mark, Arrow):
+        return mark.tail == mark.head
+    return isinstance(mark, Ruler) and mark.start == mark.end
+
+
+def check_copies(
+    components: Mapping[int, Component],
+    job: JobSheet | None,
+    photos: tuple[PhotoFile, ...],
+    sheets: tuple[YamlFile, YamlFile | None],
+    ledger: Ledger,
+) -> None:
+    """Tells of a picture that is blurred under one name and not so under another: the copy would show what is hidden.
+
+    `components` name photos as the files are; `sheets` are findings.yaml and job.yaml.
+    """
+    same = {photo.name: photo.sha256 or photo.name for photo in photos}
+    hidden: dict[str, set[tuple[object, object]]] = {}
+    for component in components.values():
+        for use in component.photos:
+            blurs = {(each.corner, each.opposite) for each in use.marks if isinstance(each, Blur)}
+            hidden.setdefault(use.file, set()).update(blurs)
+    for sheet, loc, name in _uses(components, job, sheets):
+        twins = [each for each in hidden if each != name and same.get(each) == same.get(name, "")]
+        bare = next((each for each in twins if hidden[each] - hidden.get(name, set())), "")
+        if bare:
+            ours, theirs = name.removeprefix("photos/"), bare.removeprefix("photos/")
+            what = f"'{ours}' is the same picture as '{theirs}', where something is blurred that shows here."
+            do = f"Use '{theirs}' in both places, or blur the same here."
+            ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do)
+
+
+def _uses(
+    components: Mapping[int, Component], job: JobSheet | None, sheets: tuple[YamlFile, YamlFile | None]
+) -> Iterator[tuple[YamlFile, Loc, str]]:
+    """Every place where a photo is shown, once for each file."""
+    findings, about = sheets
+    found: dict[str, tuple[YamlFile, Loc, str]] = {}
+    for index, component in components.items():
+        for number, use in enumerate(component.photos):
+            found.setdefault(use.file, (findings, ("components", index, "photos", number), use.file))
+    for key, name in job.vessel.photos.items() if job and about else ():
+        assert about is not None  # noqa: S101 - for the type checker
+        found.setdefault(name, (about, ("vessel", key), name))
+    yield from found.values()
