@@ -23,9 +23,10 @@ from reporter.collect.contradictions import ask_about_contradictions
 from reporter.collect.csv_table import read_table
 from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger
+from reporter.collect.letters import tell_of_rows, tell_of_sheet
 from reporter.collect.limit_changes import limits_in_force
 from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files, with_vessel_photos
-from reporter.collect.photo_marks import check_copies, check_sizes
+from reporter.collect.photo_marks import check_copies
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
@@ -256,7 +257,6 @@ class _Collecting:
         check.ids()
         facts = {each.id: check.component(index, each, shelf) for index, each in self.components.items()}
         self.components = checked_photos(self.components, files, findings, self.ledger, self.place)
-        check_sizes(findings, self.ledger)
         check_copies(self.components, job, files, (findings, self.job_sheet), self.ledger)
         check_part_of(self.components, [ident for _, ident in raw_ids(findings)], findings, self.ledger)
         ask_about_contradictions(job, self.components, self.job_sheet, findings, self.ledger)
@@ -302,6 +302,7 @@ class _Collecting:
         sheet = None if text is None else read_yaml(text, self.place.named(name), self.ledger)
         if sheet:
             self.sheets[name] = sheet
+            tell_of_sheet(sheet, self.ledger)
         return sheet
 
     def _job_value(self, sheet: YamlFile, kinds: Mapping[str, str] | None, shelf: Shelf) -> JobSheet | None:
@@ -344,6 +345,7 @@ class _Collecting:
             self.ledger.remark(f"{file}: not there; the report has no readings.")
             return ()
         rows = read_table(text, file, measurements.COLUMNS, measurements.NEEDED, self.ledger)
+        tell_of_rows(file, rows, self.ledger)
         if kinds is None:
             return ()
         by_id = {each.id: each for each in components.values()}

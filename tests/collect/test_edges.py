@@ -158,6 +158,27 @@ def test_marks_without_a_size(mark: Mark, is_nothing: bool) -> None:
     assert has_no_size(mark) == is_nothing
 
 
+def test_letters_that_no_font_has_are_told_with_their_place(
+    folder: Any, installed: Any, photos: Any, good: Any
+) -> None:
+    changes = {
+        "job.yaml": good["job.yaml"].replace("place: a berth", "place: 港 in Σύρος, no. 5 ½"),
+        "findings.yaml": good["findings.yaml"].replace("found: Little worn.", f"found: {'שלום' * 3} {'x' * 30} 😀"),
+        "measurements.csv": good["measurements.csv"] + "".join(f"port-belt,pitches,,,,20,,,,山{n}\n" for n in range(20)),
+    }  # fmt: skip
+    remarks = [each for each in collect(folder(changes), installed, photos=photos).remarks if "fonts" in each]
+    assert (
+        remarks[0]
+        == "job.yaml, line 15 · inspection › place: the fonts of a PDF lack 港; printed is [U+6E2F]."
+    )
+    assert (
+        "findings.yaml, line 19 · port-belt › found: the fonts of a PDF lack שלום😀; printed is [U+05E9 "
+        in remarks[1]
+    )
+    assert len(remarks) == 2 + 12 + 1
+    assert remarks[-1] == "measurements.csv: 8 more entries hold characters that the fonts of a PDF lack."
+
+
 @pytest.mark.parametrize(("named", "problems"), [(20, 0), (21, 1)])
 def test_twenty_earlier_folders_are_the_most(named: int, problems: int, tmp_path: Path) -> None:
     names = tuple(f"../v{number}" for number in range(named))
@@ -248,8 +269,8 @@ def test_bounds_are_told_in_the_words_of_their_place(
 @pytest.mark.parametrize(
     ("mark", "what", "do"),
     [
-        ("kind: ring, at: [0.1, 0.2], callout: 100", "100 is too large; 99 is the most.", "Correct the number."),
-        ("kind: ring, at: [0.1, 0.2], callout: 0", "0 is too small; 1 is the least.", "Correct the number."),
+        ("kind: ring, at: [0.1, 0.2], callout: 100", "100 is too large; 99 is the most.", "Write a number from 1 to 99."),
+        ("kind: ring, at: [0.1, 0.2], callout: 0", "0 is too small; 1 is the least.", "Write a number from 1 to 99."),
         ("kind: ring, at: [0.1, 0.2], radius: 2", "2 is too large; 1 is the most.", "of the photo's width"),
         ("kind: ring, at: [0.1, 0.2], radius: 0", "0 must be more than 0.", "of the photo's width"),
         ("kind: ring, at: [0.1, 1.2]", "1.2 lies outside the photo.", "0 is the left or upper edge"),

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import unicodedata
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reporter.collect.letters import lacking
 from reporter.model.report import Heading, Paragraph, plain
 from reporter.typeset.glyphs import Cleaner, width
 from reporter.typeset.setting import Run, set_lines
@@ -39,6 +42,17 @@ def test_cleaning(given_text: str, printed: str) -> None:
     cleaner = Cleaner()
     assert cleaner.clean(given_text) == printed
     assert not cleaner.substituted
+
+
+def test_what_is_told_of_a_folder_is_what_the_fonts_lack() -> None:
+    """Every character of the first two planes that there is, as reading a folder knows it and as the fonts do."""
+    every = " ".join(chr(code) for code in range(0x20, 0x20000) if not 0xD800 <= code <= 0xDFFF)
+    cleaner = Cleaner()
+    cleaner.clean(every)
+    passed = {"Cc", "Cf", "Cs", "Mn", "Cn"}
+    lacked = {each for each in cleaner.substituted if unicodedata.category(each) not in passed}
+    assert len(lacked) > 50_000
+    assert {each for each in lacking(every) if unicodedata.category(each) not in passed} == lacked
 
 
 @given(st.text(max_size=60))
