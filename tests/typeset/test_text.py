@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import unicodedata
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reporter.collect.letters import lacking
+from reporter.collect.letters import lacking, printed
 from reporter.model.report import Heading, Paragraph, plain
-from reporter.typeset.glyphs import Cleaner, width
+from reporter.typeset.glyphs import _ALIKE, Cleaner, _known, width
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import BODY
 from reporter.typeset.tags import Tag
@@ -45,14 +43,12 @@ def test_cleaning(given_text: str, printed: str) -> None:
 
 
 def test_what_is_told_of_a_folder_is_what_the_fonts_lack() -> None:
-    """Every character of the first two planes that there is, as reading a folder knows it and as the fonts do."""
-    every = " ".join(chr(code) for code in range(0x20, 0x20000) if not 0xD800 <= code <= 0xDFFF)
+    """The ranges that reading a folder knows are the fonts' own; what is left out unseen is told by neither."""
+    assert printed() == (_known() | set(_ALIKE))
+    every = "aé舵א😀\u200f\u0301\ufe0f—"
     cleaner = Cleaner()
     cleaner.clean(every)
-    passed = {"Cc", "Cf", "Cs", "Mn", "Cn"}
-    lacked = {each for each in cleaner.substituted if unicodedata.category(each) not in passed}
-    assert len(lacked) > 50_000
-    assert {each for each in lacking(every) if unicodedata.category(each) not in passed} == lacked
+    assert lacking(every) == "".join(cleaner.substituted) == "舵א😀"
 
 
 @given(st.text(max_size=60))
