@@ -19,6 +19,7 @@ from reporter.commands.ending import run_to_the_end
 from reporter.commands.options import Audience, JobFolder, Lang, echo, echo_data
 from reporter.commands.options import registry as _registry
 from reporter.commands.options import tell as _tell
+from reporter.commands.progress import Quiet, Verbose, progress
 from reporter.errors import JobError, PhotosLostError, PluginError, UsageError
 from reporter.machine import interrupts
 
@@ -78,17 +79,33 @@ def report(
     lang: Lang = "",
     keep_going: KeepGoing = False,
     audience: Audience = "",
+    no_cache: Annotated[
+        bool, typer.Option("--no-cache", help="Make every picture anew, and keep none for the next time.")
+    ] = False,
+    quiet: Quiet = False,
+    verbose: Verbose = False,
 ) -> None:
     """Write the report of a job folder as a PDF, or as HTML with its pictures in it."""
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}{f'-{audience}' * bool(audience)}.pdf"
-    chosen, asked = _template(template), {"lang": lang, "audience": audience}
-    lost: list[JobError] = []
-    graded = pipeline.report(
-        job, target, _registry(), chosen, **asked, keep_going=keep_going, miss=lost.append, tell=_tell
-    )
-    echo(f"{target}")
+    chosen, lost = _template(template), list[JobError]()
+    with progress(lang, target, quiet=quiet, verbose=verbose) as seen:
+        graded = pipeline.report(
+            job,
+            target,
+            _registry(),
+            chosen,
+            lang=lang,
+            audience=audience,
+            keep_going=keep_going,
+            miss=lost.append,
+            keep=not no_cache,
+            tell=seen.step,
+            told=seen.photos,
+        )
+    if not quiet:
+        echo(f"{target}")
     _fail_as_kept_going(graded, lost)
 
 

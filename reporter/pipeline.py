@@ -6,27 +6,25 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from reporter.machine.interrupts import held
-from reporter.machine.leavings import written
 from reporter.machine.scratch import refuse_without, scratch
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
 from reporter.model.pages import Picture
-from reporter.model.report import PageShape, Report
+from reporter.model.report import Report
 from reporter.model.template import Template
-from reporter.outline.visit_plan import VisitPlan
 from reporter.registry import Registry
-from reporter.taking import Taken
 from reporter.wording import languages, speaking
 
 if TYPE_CHECKING:
     from reporter.collect import PhotoReader
     from reporter.collect.in_language import Translator
+    from reporter.door.workers import Progress
     from reporter.errors import JobError, Problem
 
 Tell = Callable[[str], None]
@@ -37,19 +35,32 @@ WEB = {".html", ".htm"}
 """Endings of a target that ask for a page for a browser."""
 
 
-def collect(folder: Path, registry: Registry, lang: str = "", *, keep_going: bool = False) -> Job:
+def collect(
+    folder: Path,
+    registry: Registry,
+    lang: str = "",
+    *,
+    keep_going: bool = False,
+    told: Progress | None = None,
+) -> Job:
     """Step 1: a job folder to a Job. JobError carries everything that is wrong with it.
 
-    `lang` stands above the language that the folder asks for. `keep_going` bears photos that cannot be shown.
+    `lang` stands above the language that the folder asks for. `keep_going` bears photos that cannot be shown. `told` is
+    called with the number of photos read, and of how many.
     """
-    job, wrong = collect_parts(folder, registry, lang, keep_going=keep_going)
+    job, wrong = collect_parts(folder, registry, lang, keep_going=keep_going, told=told)
     if wrong:
         raise wrong
     return job
 
 
 def collect_parts(
-    folder: Path, registry: Registry, lang: str = "", *, keep_going: bool = False
+    folder: Path,
+    registry: Registry,
+    lang: str = "",
+    *,
+    keep_going: bool = False,
+    told: Progress | None = None,
 ) -> tuple[Job, JobError | None]:
     """Step 1 where a fault of one part is not to silence the others: the Job, and what is wrong if anything is.
 
@@ -62,7 +73,7 @@ def collect_parts(
     from reporter.wording import catalogue
 
     try:
-        job, problems = read(folder, registry, photos=read_photos, keep_going=keep_going)
+        job, problems = read(folder, registry, photos=partial(read_photos, told=told), keep_going=keep_going)
     except JobError as error:
         raise _told(error, lang or written_language(folder), registry) from None
     job = _spoken(job, registry, lang)
@@ -82,8 +93,6 @@ def _spoken(job: Job, registry: Registry, lang: str) -> Job:
 
 def _told(error: JobError, lang: str, registry: Registry) -> JobError:
     """What is wrong with a folder, in the language asked for or written in it."""
-    from reporter.wording import languages
-
     return translator(lang, registry).error(error) if lang in languages()[1:] else error
 
 
@@ -145,20 +154,24 @@ def report(
     audience: str = "",
     keep_going: bool = False,
     miss: Miss | None = None,
+    keep: bool = False,
     tell: Tell,
+    told: Progress | None = None,
 ) -> Assessments:
     """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded.
 
     With `keep_going` a part at fault is not graded (a fault of job.yaml is none of a part) and a plate stands for each photo that cannot be shown; `miss` is
     told of them all.
     For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
+    With `keep` pictures are kept from one run to the next. `tell` is called with each step as it begins, `told` with how
+    many photos of the step are done, and of how many.
     """
     from reporter.disclose import must_be_absent
     from reporter.outline import outline
 
-    _refuse_early(target, folder)
+    refuse_early(target, folder)
     tell("1 collect")
-    whole, wrong = collect_parts(folder, registry, lang, keep_going=keep_going)
+    whole, wrong = collect_parts(folder, registry, lang, keep_going=keep_going, told=told)
     if wrong and (not keep_going or any(each.file == "job.yaml" for each in wrong.problems)):
         raise wrong
     if wrong and miss:
@@ -171,7 +184,10 @@ def report(
     with speaking(job.sheet.lang):
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
         must_be_absent(document, whole, job.left_out)
-        lost = write(document, folder, target, dpi=template.dots_per_inch, keep_going=keep_going, tell=tell)
+        dpi = template.dots_per_inch
+        lost = write(
+            document, folder, target, dpi=dpi, keep_going=keep_going, keep=keep, tell=tell, told=told
+        )
     # What no header tells of is lost as well where no page has a place for it: the exit code stays.
     lost = list({each.file: each for each in (*not_shown(folder, whole, decode=False), *lost)}.values())
     if lost and miss:
@@ -179,7 +195,7 @@ def report(
     return assessments
 
 
-def _refuse_early(target: Path, folder: Path) -> None:
+def refuse_early(target: Path, folder: Path) -> None:
     """What can be known before the work begins: that nothing of somebody's is replaced, and that there is a place to work in."""
     from reporter.archive import may_write
 
@@ -202,7 +218,7 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
     from reporter.outline import work_list
     from reporter.outputs.yard_csv import work_csv
 
-    _refuse_early(target, folder)
+    refuse_early(target, folder)
     job = collect(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
     assessments, told = grade(job, registry, template), registry.in_language(job.sheet.lang)
@@ -214,93 +230,6 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
         else:
             document = work_list(job, assessments, template, told)
             write(document, folder, target, dpi=template.dots_per_inch, tell=tell)
-
-
-def plan(folder: Path | None, wanted: Sequence[str], registry: Registry, lang: str = "") -> VisitPlan:
-    """The plan of the next visit: of a job folder, or of one part of each kind `wanted`."""
-    from reporter.outline.speaking import spoken
-    from reporter.outline.visit_plan import VisitPlan
-    from reporter.wording import catalogue
-
-    if folder is None:
-        for kind in wanted:
-            registry.plugin(kind)
-        return VisitPlan(registry.in_language(lang or "en"), catalogue(lang or "en"), wanted=wanted)
-    job = collect(folder, registry, lang)
-    template, told = registry.template(job.sheet.purpose), registry.in_language(job.sheet.lang)
-    # A folder without a finding is a visit that lies ahead: the last record is then the latest earlier one.
-    looked = [each for each in job.components if each.observed or each.found] or job.readings
-    past = [job] if looked else sorted(job.earlier, key=lambda each: each.sheet.inspection.last_day)[-1:]
-    last = None
-    if past:
-        record = past[0].model_copy(
-            update={"sheet": past[0].sheet.model_copy(update={"lang": job.sheet.lang})}
-        )
-        # What was left behind is what the next visit meets.
-        as_left = template.model_copy(update={"as_found_only": False})
-        last = (record, spoken(grade(record, registry, as_left, keep_going=True), record, told))
-    return VisitPlan(told, catalogue(job.sheet.lang, job.sheet.terms), job, template, wanted, last)
-
-
-def print_plan(made: VisitPlan, folder: Path, target: Path, *, lang: str = "", tell: Tell) -> None:
-    """The plan on paper, or as a page for a browser where `target` ends so; on the job's own paper, where it has one."""
-    from reporter.outline.plan_pages import plan_pages
-
-    _refuse_early(target, folder)
-    spoken = made.job.sheet.lang if made.job else lang or "en"
-    page = made.job.sheet.page if made.job else "A4"
-    with speaking(spoken):
-        document = plan_pages(made, lang=spoken, page="A4" if page == "phone" else page)
-        write(document, folder, target, dpi=DOTS, tell=tell)
-
-
-def sheet(
-    folder: Path,
-    target: Path,
-    registry: Registry,
-    *,
-    page: PageShape | None = None,
-    everything: bool = False,
-    empty: bool = False,
-    lang: str = "",
-    tell: Tell,
-) -> None:
-    """The field sheet of a job folder, a form to be filled in; on the job's own paper where none is asked for."""
-    from reporter.outline import field_sheet
-
-    _refuse_early(target, folder)
-    job = collect(folder, registry, lang)
-    own: PageShape = "A4" if job.sheet.page == "phone" else job.sheet.page
-    with speaking(job.sheet.lang):
-        document = field_sheet(
-            job,
-            registry.template(job.sheet.purpose),
-            registry.in_language(job.sheet.lang),
-            page=page or own,
-            everything=everything,
-            empty=empty,
-        )
-        write(document, folder, target, dpi=DOTS, tell=tell)
-
-
-def take(folder: Path, filled: Path, registry: Registry, *, replace: bool = False) -> Taken:
-    """A filled sheet into its folder: what is new is written there, what differs only where `replace` says so."""
-    from reporter.archive import read_form
-    from reporter.editing import JobFiles
-    from reporter.taking import folder_data, take
-    from reporter.wording import catalogue
-
-    form, files = read_form(filled), JobFiles(folder)
-    data = folder_data(files)
-    lang = str(form.meaning.get("lang")) if form.meaning.get("lang") in languages() else "en"
-    words = catalogue(lang, "us" if data.job["terms"] == "us" else "uk")
-    with speaking(lang):
-        taken = take(form, data, registry.in_language(lang), words, replace=replace)
-        if taken.edits:
-            with held():
-                files.accept(words("take.label", sheet=filled.name), taken.edits)
-                written.append(folder)
-    return taken
 
 
 def compare(
@@ -339,7 +268,7 @@ def due(
     from reporter.outputs.due_list import boat_of, lines
 
     for each in folders if calendar else ():
-        _refuse_early(calendar or each, each)
+        refuse_early(calendar or each, each)
     jobs = [collect(folder, registry, lang) for folder in folders]
     lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
     with speaking(lang):
@@ -354,13 +283,21 @@ def due(
 
 
 def write(
-    document: Report, folder: Path, target: Path, *, dpi: int, keep_going: bool = False, tell: Tell
+    document: Report,
+    folder: Path,
+    target: Path,
+    *,
+    dpi: int,
+    keep_going: bool = False,
+    keep: bool = False,
+    tell: Tell,
+    told: Progress | None = None,
 ) -> list[Problem]:
     """Steps 4 to 6: a Report to a page for a browser when `target` ends in .html, else to a PDF.
 
     Returns the photos that plates stand in for; there are none without `keep_going`.
     """
-    from reporter.develop import develop, reckon
+    from reporter.develop import develop, kept_pictures, reckon
     from reporter.door import close, named
 
     room = reckon(document, folder, dpi=dpi)
@@ -368,7 +305,8 @@ def write(
     # Beside the copies stand the pages, which hold them once more.
     with scratch(2 * room) as place:
         tell("4 develop")
-        pictures = develop(document, folder, place, dpi=dpi, keep_going=keep_going)
+        kept = kept_pictures() if keep else None
+        pictures = develop(document, folder, place, dpi=dpi, keep_going=keep_going, told=told, kept=kept)
         # The workers' memory is not needed while pages are made.
         close()
         last = _web if target.suffix.lower() in WEB else _pdf

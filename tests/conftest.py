@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 
 import pytest
@@ -19,6 +20,12 @@ def pytest_configure(config: pytest.Config) -> None:
     """`--hypothesis-seed=N` looks for new examples and, given again, repeats them; the gate prints its N."""
     seeded = config.getoption("--hypothesis-seed", default=None) is not None
     settings.load_profile("explore" if seeded else "gate")
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _own_cache(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Pictures are kept for this run alone, never among those of whoever runs the tests."""
+    os.environ["GUDGEON_CACHE"] = str(tmp_path_factory.mktemp("cache"))
 
 
 @pytest.fixture(autouse=True, scope="module")

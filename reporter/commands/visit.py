@@ -29,7 +29,7 @@ def plan(
     lang: Lang = "",
 ) -> None:
     """Plan a visit: what to look at, to ask for and to bring, and what last time left open."""
-    from reporter import pipeline
+    from reporter import visiting
     from reporter.outputs.plan_lines import plan_lines
     from reporter.wording import speaking
 
@@ -37,13 +37,13 @@ def plan(
     if (job is None) is not bool(wanted):
         msg = "A plan is made of a job folder, or of kinds."
         raise UsageError(msg, "Name the folder, or kinds with --kinds, and not both.")
-    made = pipeline.plan(job, wanted, registry(), lang)
+    made = visiting.plan(job, wanted, registry(), lang)
     if output is None:
         with speaking(made.job.sheet.lang if made.job else lang or "en"):
             for line in plan_lines(made):
                 echo(line)
         return
-    pipeline.print_plan(made, job or Path.cwd(), output, lang=lang, tell=tell)
+    visiting.print_plan(made, job or Path.cwd(), output, lang=lang, tell=tell)
     echo(f"{output}")
 
 
@@ -64,14 +64,14 @@ def sheet(
     lang: Lang = "",
 ) -> None:
     """Write the field sheet: a form in walking order, to be filled in by hand or on a screen."""
-    from reporter import pipeline
+    from reporter import visiting
 
     if page and page not in PAPERS:
         msg = f"'{page}' is no paper."
         raise UsageError(msg, f"Papers are: {', '.join(PAPERS)}.")
     target = output or Path.cwd() / f"{job.resolve().name}-sheet.pdf"
     chosen = cast("PageShape", page) if page else None
-    pipeline.sheet(
+    visiting.sheet(
         job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
     )
     echo(f"{target}")
@@ -85,9 +85,9 @@ def take(
     ] = False,
 ) -> None:
     """Take a filled field sheet back into its folder: what is new is added, what differs is told."""
-    from reporter import pipeline
+    from reporter import visiting
 
-    taken = pipeline.take(job, filled, registry(), replace=replace)
+    taken = visiting.take(job, filled, registry(), replace=replace)
     for line in taken.lines():
         echo(line)
     if taken.of("unreadable"):

@@ -19,7 +19,7 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from reporter import pipeline
+from reporter import visiting
 from reporter.desk import photos, views
 from reporter.desk.answers import ASKED, DONE, Desk, as_json, state_of
 from reporter.desk.keys import Guest
@@ -202,7 +202,7 @@ def _take_sheet(desk: Desk) -> Callable[[Request], Any]:
 
         def put(_desk: Desk, _body: Any) -> dict[str, Any]:
             try:
-                taken = pipeline.take(store.folder, path, store.registry, replace=replace)
+                taken = visiting.take(store.folder, path, store.registry, replace=replace)
             finally:
                 path.unlink(missing_ok=True)
             return {"lines": list(taken.lines()), "differs": len(taken.of("differs"))}

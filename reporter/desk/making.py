@@ -9,7 +9,7 @@ import json
 import sys
 from pathlib import Path
 
-from reporter import pipeline
+from reporter import pipeline, visiting
 from reporter.errors import GudgeonError
 from reporter.registry import find, load
 
@@ -25,11 +25,11 @@ def main() -> int:
         if what == "work":
             pipeline.work(folder, target, registry, tell=_step)
         elif what == "sheet":
-            pipeline.sheet(folder, target, registry, tell=_step)
+            visiting.sheet(folder, target, registry, tell=_step)
         elif what == "plan":
-            pipeline.print_plan(pipeline.plan(folder, (), registry), folder, target, tell=_step)
+            visiting.print_plan(visiting.plan(folder, (), registry), folder, target, tell=_step)
         else:
-            pipeline.report(folder, target, registry, tell=_step)
+            pipeline.report(folder, target, registry, keep=True, tell=_step)
     except GudgeonError as error:
         _say(error=str(error.message), do=_advice(error))
         return int(error.exit_code)

@@ -1,4 +1,8 @@
-"""The fourth stage: from the photos that a report uses to copies, insets and plates (`develop`), and the room that they take (`reckon`)."""
+"""The fourth stage: from the photos that a report uses to copies, insets and plates.
+
+`develop` makes them, `reckon` tells the room that they take; `kept_pictures` is the folder in which they are kept from one run
+to the next.
+"""
 
 from __future__ import annotations
 
@@ -7,11 +11,12 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from reporter.develop.developing import develop
+    from reporter.develop.kept import kept_pictures
     from reporter.develop.room import reckon
 
-__all__ = ["develop", "reckon"]
+__all__ = ["develop", "kept_pictures", "reckon"]
 
-_STANDS_IN = {"develop": "developing", "reckon": "room"}
+_STANDS_IN = {"develop": "developing", "kept_pictures": "kept", "reckon": "room"}
 
 
 def __getattr__(name: str) -> object:

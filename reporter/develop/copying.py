@@ -150,11 +150,16 @@ def _inset(image: Image, order: InsetOrder) -> Image:
 
 
 def _write(image: Image, profile: bytes, scratch: Path) -> str:
-    """Writes sRGB JPEG without metadata under the name of its content; writing it twice does no harm."""
+    """Writes sRGB JPEG without metadata."""
     buffer = BytesIO()
     colour.to_srgb(image, profile).save(buffer, "JPEG", quality=_QUALITY, subsampling="4:2:0")
-    name = hashlib.sha256(buffer.getvalue()).hexdigest()[:32] + ".jpg"
+    return put(buffer.getvalue(), scratch)
+
+
+def put(content: bytes, scratch: Path) -> str:
+    """Writes a picture under the name of its content, which is returned; writing it twice does no harm."""
+    name = hashlib.sha256(content).hexdigest()[:32] + ".jpg"
     unfinished = scratch / f"{name}.{os.getpid()}"
-    unfinished.write_bytes(buffer.getvalue())
+    unfinished.write_bytes(content)
     unfinished.replace(scratch / name)
     return name

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from reporter import door
+from reporter.develop import kept as keeping
 from reporter.develop.copying import Copy, InsetOrder, Order, copy
 from reporter.develop.plate import draw_plate
 from reporter.door import Refusal
@@ -44,24 +45,50 @@ def develop(
     dpi: int = DOTS_PER_INCH,
     keep_going: bool = False,
     told: Progress | None = None,
+    kept: Path | None = None,
 ) -> dict[str, Picture]:
     """The copies by `Photo.file`. Raises JobError with every photo that cannot be shown.
 
     `Picture.insets` are the file's different insets in the order in which the report first shows them. With
     `keep_going` a photo that cannot be shown becomes a grey plate that says why; so does `Picture.problem`.
-    `told` is called with (done, all).
+    `told` is called with (done, all). `kept` is a folder of pictures of earlier runs: what it has is not made again.
     """
     wanted = gather(report, dpi)
     root, place = folder.absolute(), scratch.absolute()
     orders = [_order(name, each, root, place) for name, each in wanted.items()]
-    answers = dict(zip(wanted, door.run(copy, [(order,) for order in orders], told=told), strict=True))
+    answers = dict(zip(wanted, _copies(orders, place, told, kept), strict=True))
     refused = {name: answer for name, answer in answers.items() if isinstance(answer, Refusal)}
     if refused and not keep_going:
         raise JobError([Problem(name, 0, "", refusal.what, refusal.do) for name, refusal in refused.items()])
     return {
-        name: _plate(refused[name], wanted[name], place) if name in refused else _picture(answer, place)
+        name: _plate(answer, wanted[name], place) if isinstance(answer, Refusal) else _picture(answer, place)
         for name, answer in answers.items()
     }
+
+
+def _copies(
+    orders: list[Order], scratch: Path, told: Progress | None, folder: Path | None
+) -> list[Copy | Refusal]:
+    if folder is None:
+        return door.run(copy, [(order,) for order in orders], told=told)
+    entries = [keeping.entry(order, folder) for order in orders]
+    found = [entry and keeping.find(entry, scratch) for entry in entries]
+    missing = [
+        (order, str(entry or ""))
+        for order, entry, made in zip(orders, entries, found, strict=True)
+        if made is None
+    ]
+    before = len(orders) - len(missing)
+
+    def count(done: int, _missing: int) -> None:
+        if told:
+            told(before + done, len(orders))
+
+    count(0, 0)
+    made_now = iter(door.run(keeping.copy_and_keep, missing, told=count))
+    if missing:
+        keeping.make_room(folder)
+    return [made or next(made_now) for made in found]
 
 
 def gather(report: Report, dpi: int) -> dict[str, Wanted]:

@@ -13,7 +13,7 @@ import yaml
 from PIL import Image
 from pydantic import BaseModel
 
-from reporter import pipeline
+from reporter import pipeline, visiting
 from reporter.collect.ledger import Ledger
 from reporter.collect.measurements import LONGER
 from reporter.collect.shape import shape_of
@@ -150,7 +150,7 @@ def test_what_check_takes_is_laid_out(shape: str, page: str, tmp_path: Path) -> 
         for ending in ("pdf", "html"):
             pipeline.report(made, tmp_path / f"out.{ending}", registry(), tell=quiet)
     pipeline.work(made, tmp_path / "work.pdf", registry(), tell=quiet)
-    pipeline.sheet(made, tmp_path / "sheet.pdf", registry(), tell=quiet)
+    visiting.sheet(made, tmp_path / "sheet.pdf", registry(), tell=quiet)
     close()
 
 

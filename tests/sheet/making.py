@@ -13,7 +13,7 @@ from pikepdf.form import CheckboxField, Form
 from pypdf.generic import NameObject
 from pypdfium2 import raw
 
-from reporter import pipeline
+from reporter import visiting
 from reporter.registry import find, load
 
 ROOT = Path(__file__).parents[2]
@@ -27,7 +27,7 @@ def quiet(step: str) -> None:
 
 def sheet_of(folder: Path, target: Path, **how: object) -> Path:
     """The sheet of a folder."""
-    pipeline.sheet(folder, target, REGISTRY, tell=quiet, **how)  # type: ignore[arg-type]
+    visiting.sheet(folder, target, REGISTRY, tell=quiet, **how)  # type: ignore[arg-type]
     return target
 
 

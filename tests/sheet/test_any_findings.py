@@ -18,7 +18,7 @@ import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from reporter import pipeline
+from reporter import pipeline, visiting
 from reporter.archive import read_form
 from reporter.editing import JobFiles
 from reporter.model.filled import Filled, FilledForm
@@ -226,7 +226,7 @@ def test_and_so_they_do_through_the_file_itself(told: tuple[dict[str, Any], list
         empty = folder_with(place / "sheet", {"id": "one", "kind": part["kind"], "examined": "part_seen"}, [])
         sheet = sheet_of(empty, place / "sheet.pdf", everything=True, empty=True)
         written = answers(job, {each.name for each in read_form(sheet).fields})
-        pipeline.take(empty, fill_with_pypdf(sheet, place / "filled.pdf", written), REGISTRY, replace=True)
+        visiting.take(empty, fill_with_pypdf(sheet, place / "filled.pdf", written), REGISTRY, replace=True)
         assert facts(pipeline.collect(empty, REGISTRY)) == facts(job)
     finally:
         shutil.rmtree(place)

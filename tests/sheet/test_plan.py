@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from reporter import pipeline
+from reporter import pipeline, visiting
 from reporter.asking import walk
 from reporter.errors import NoSuchError
 from reporter.outline.plan_pages import plan_pages
@@ -28,7 +28,7 @@ WORDS = catalogue()
 
 @pytest.fixture(scope="module")
 def plan() -> VisitPlan:
-    return pipeline.plan(DEMO, (), REGISTRY)
+    return visiting.plan(DEMO, (), REGISTRY)
 
 
 def section(plan: VisitPlan, name: str) -> PlanSection:
@@ -99,7 +99,7 @@ def test_a_visit_that_lies_ahead_looks_at_the_earlier_folder(tmp_path: Path) -> 
     folder = shutil.copytree(DEMO, tmp_path / "job")
     (folder / "findings.yaml").write_text("format: 1\ncomponents: []\n")
     (folder / "measurements.csv").unlink()
-    plan = pipeline.plan(folder, (), REGISTRY)
+    plan = visiting.plan(folder, (), REGISTRY)
     assert plan.last is not None
     assert plan.last[0].sheet.report.number in section(plan, "left").note
     assert plan.last[0].sheet.report.number != "RT-2026-014"
@@ -135,11 +135,11 @@ def test_each_kind_warns_before_anything_is_touched(plan: VisitPlan) -> None:
 
 
 def test_kinds_alone_make_a_plan() -> None:
-    plan = pipeline.plan(None, ("sheave", "chain"), REGISTRY)
+    plan = visiting.plan(None, ("sheave", "chain"), REGISTRY)
     assert [part.kind for part in plan.parts] == ["chain", "sheave"], "in walking order"
     assert WORDS("plan.left") not in [each.title for each in plan.sections()]
     with pytest.raises(NoSuchError):
-        pipeline.plan(None, ("gearbox",), REGISTRY)
+        visiting.plan(None, ("gearbox",), REGISTRY)
 
 
 def test_lines_fit_a_terminal_and_say_the_same(plan: VisitPlan) -> None:
@@ -149,7 +149,7 @@ def test_lines_fit_a_terminal_and_say_the_same(plan: VisitPlan) -> None:
 
 
 def test_it_speaks_german() -> None:
-    plan = pipeline.plan(DEMO, (), REGISTRY, "de")
+    plan = visiting.plan(DEMO, (), REGISTRY, "de")
     with speaking("de"):
         text = "\n".join(plan_lines(plan))
     assert "Bevor Sie an Bord gehen" in text

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from reporter import pipeline
+from reporter import pipeline, visiting
 from reporter.archive import read_form
 from reporter.begin import Answers, begin
 from reporter.errors import UsageError, VerificationError
@@ -74,7 +74,7 @@ def filled(folder: Path, **values: str) -> Path:
 
 
 def taken_of(folder: Path, values: dict[str, str], *, replace: bool = False) -> Taken:
-    return pipeline.take(folder, filled(folder, **values), REGISTRY, replace=replace)
+    return visiting.take(folder, filled(folder, **values), REGISTRY, replace=replace)
 
 
 def texts(folder: Path) -> tuple[str, str]:
@@ -132,7 +132,7 @@ def test_what_differs_is_told_and_left_alone_without_replace(folder: Path) -> No
     assert "the folder says 254.5 mm, the sheet 256 mm" in "\n".join(taken.lines())
     assert len(taken.notices) == 4
     assert texts(folder) == (FINDINGS, ROWS)
-    replaced = pipeline.take(folder, folder.parent / "filled.pdf", REGISTRY, replace=True)
+    replaced = visiting.take(folder, folder.parent / "filled.pdf", REGISTRY, replace=True)
     assert {each.kind for each in replaced.notices} == {"replaced"}
     findings, rows = texts(folder)
     assert "corrosion: {choice: pitted, at: port run}   # by the joint" in findings
@@ -149,7 +149,7 @@ def test_taking_a_sheet_twice_adds_nothing_the_second_time(folder: Path) -> None
     }
     assert len(taken_of(folder, values).notices) == 3
     before = texts(folder)
-    again = pipeline.take(folder, folder.parent / "filled.pdf", REGISTRY)
+    again = visiting.take(folder, folder.parent / "filled.pdf", REGISTRY)
     assert (again.edits, again.notices) == ([], [])
     assert texts(folder) == before
 
@@ -159,7 +159,7 @@ def test_what_the_folder_has_learnt_since_is_not_taken_back(folder: Path) -> Non
     sheet = filled(folder, **{"chain/found": "dry"})
     learnt = FINDINGS.replace("cracks: none", "cracks: bent")
     (folder / "findings.yaml").write_text(learnt)
-    taken = pipeline.take(folder, sheet, REGISTRY, replace=True)
+    taken = visiting.take(folder, sheet, REGISTRY, replace=True)
     assert [each.kind for each in taken.notices] == ["added"]
     assert "cracks: bent" in texts(folder)[0]
 
@@ -239,7 +239,7 @@ def test_a_sheet_fills_a_folder_that_has_just_been_begun(tmp_path: Path) -> None
         "wheel/readings/turns/-/-/1": "2.5",
     }
     told["wheel/photos"] = "wheel_hub, brake.jpg"
-    taken = pipeline.take(folder, fill_with_pikepdf(sheet, tmp_path / "filled.pdf", told), REGISTRY)
+    taken = visiting.take(folder, fill_with_pikepdf(sheet, tmp_path / "filled.pdf", told), REGISTRY)
     assert [each.kind for each in taken.notices] == ["added"] * 5
     job = pipeline.collect(folder, REGISTRY)
     (part,) = job.components
@@ -252,9 +252,9 @@ def test_a_sheet_of_another_boat_is_refused(folder: Path) -> None:
     sheet = filled(folder)
     (folder / "job.yaml").write_text(JOB.replace("Sanderling", "Dunlin"))
     with pytest.raises(UsageError, match="belongs to Sanderling"):
-        pipeline.take(folder, sheet, REGISTRY)
+        visiting.take(folder, sheet, REGISTRY)
     (folder / "job.yaml").write_text(JOB.replace('"7"', '"8"'))
-    assert "report 7" in pipeline.take(folder, sheet, REGISTRY).remarks[0]
+    assert "report 7" in visiting.take(folder, sheet, REGISTRY).remarks[0]
 
 
 def test_a_kind_that_asks_otherwise_by_now_is_told(folder: Path) -> None:
@@ -268,7 +268,7 @@ def test_a_kind_that_asks_otherwise_by_now_is_told(folder: Path) -> None:
     seen = tuple(each for each in chain.observations if each.id != "teeth")
     changed = chain.model_copy(update={"observations": seen, "together": rounds})
     registry = replace(REGISTRY, plugins={**REGISTRY.plugins, "chain": changed})
-    taken = pipeline.take(folder, sheet, registry)
+    taken = visiting.take(folder, sheet, registry)
     assert sorted(each.kind for each in taken.notices) == ["added", "unreadable"]
     assert "its questions have changed" in taken.remarks[0]
 
@@ -283,7 +283,7 @@ def test_the_last_visits_parts_are_on_the_sheet_and_keep_what_they_are_called(fo
     )
     (folder / "job.yaml").write_text(JOB + "earlier: [before]\n")
     sheet = filled(folder, **{"boom-1/examined/extent/seen": "on", "boom-1/examined/how/hand": "on"})
-    assert len(pipeline.take(folder, sheet, REGISTRY).of("added")) == 2
+    assert len(visiting.take(folder, sheet, REGISTRY).of("added")) == 2
     part = next(each for each in pipeline.collect(folder, REGISTRY).components if each.id == "boom-1")
     assert (part.kind, part.name, part.side, part.observed) == ("boom", "Boom", "port", {})
 
@@ -308,7 +308,7 @@ def test_the_command_tells_and_exits_by_what_it_could_not_read(folder: Path) -> 
 def test_a_report_is_no_sheet(folder: Path, tmp_path: Path) -> None:
     pipeline.work(DEMO, tmp_path / "work.pdf", REGISTRY, tell=lambda _: None)
     with pytest.raises(VerificationError, match="does not say which job"):
-        pipeline.take(folder, tmp_path / "work.pdf", REGISTRY)
+        visiting.take(folder, tmp_path / "work.pdf", REGISTRY)
 
 
 def test_cleared_rows_go_from_the_end_when_replacing(folder: Path) -> None:
@@ -316,7 +316,7 @@ def test_cleared_rows_go_from_the_end_when_replacing(folder: Path) -> None:
     (folder / "measurements.csv").write_text(rows)
     cleared = {f"chain/readings/span/@port run/-/{number}": "" for number in (2, 3)}
     assert len(taken_of(folder, cleared).of("differs")) == 2
-    pipeline.take(folder, folder.parent / "filled.pdf", REGISTRY, replace=True)
+    visiting.take(folder, folder.parent / "filled.pdf", REGISTRY, replace=True)
     assert texts(folder)[1] == ROWS
 
 
@@ -344,7 +344,7 @@ def test_a_filled_sheet_of_the_demo_gives_the_demos_grades(tmp_path: Path) -> No
     bare(folder)
     sheet = sheet_of(folder, tmp_path / "sheet.pdf", everything=True, empty=True)
     told = answers(job, {each.name for each in read_form(sheet).fields})
-    taken = pipeline.take(
+    taken = visiting.take(
         folder, fill_with_pikepdf(sheet, tmp_path / "filled.pdf", told), REGISTRY, replace=True
     )
     assert taken.of("unreadable") == []
