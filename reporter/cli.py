@@ -144,8 +144,8 @@ def check(
     registry = _registry()
     folder, wrong = pipeline.collect_parts(job, registry, lang, keep_going=keep_going)
     lost = pipeline.not_shown(job, folder, decode=photos)
-    if lost and not keep_going:
-        raise JobError(lost)
+    if not keep_going:
+        wrong, lost = pipeline.with_lost(wrong, lost, folder), []
     chosen = _template(template) or registry.template(folder.sheet.purpose)
     graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):

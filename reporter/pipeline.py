@@ -124,6 +124,14 @@ def not_shown(folder: Path, job: Job, *, decode: bool) -> list[Problem]:
     return named((file.name, file.problem) for file in files if file.problem)
 
 
+def with_lost(wrong: JobError | None, lost: list[Problem], job: Job) -> JobError | None:
+    """What is wrong with a folder, and the photos that do not decode; of the others their place in the folder tells."""
+    from reporter.errors import JobError
+
+    more = [each for each in lost if not ((file := job.photo(each.file)) and file.problem)]
+    return JobError([*wrong.problems, *more], wrong.frame) if wrong else JobError(more) if more else None
+
+
 def photos_lost(problems: list[Problem], job: Job, registry: Registry) -> JobError:
     """What is said of photos that plates stand in for, in the language of the job."""
     from reporter.errors import Frame, JobError

@@ -79,5 +79,9 @@ def test_the_report_is_written_and_the_exit_code_stays(job: Path, tmp_path: Path
     assert (kept.returncode, (tmp_path / target).exists()) == (ExitCode.JOB_INVALID, True)
     assert [name for name in LOST if name in kept.stderr] == LOST
     assert "good.jpg" not in kept.stderr
+    plainly = run("check", job, "--photos", cwd=tmp_path)
+    assert plainly.returncode == ExitCode.JOB_INVALID
+    assert "findings.yaml, line 6" in plainly.stderr, "the place where the broken photo is named"
+    assert ("photos/cut.jpg" in plainly.stderr, "photos/noise.jpg" in plainly.stderr) == (True, False)
     checked = run("check", job, "--photos", "--keep-going", cwd=tmp_path)
     assert (checked.returncode, [name for name in LOST if name in checked.stderr]) == (3, LOST)
