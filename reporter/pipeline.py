@@ -6,17 +6,16 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from reporter.machine.scratch import refuse_without, scratch
+from reporter.finishing import Tell, write
+from reporter.machine.scratch import scratch
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
-from reporter.model.pages import Picture
-from reporter.model.report import Report
 from reporter.model.template import Template
 from reporter.registry import Registry
 from reporter.wording import languages, speaking
@@ -27,12 +26,9 @@ if TYPE_CHECKING:
     from reporter.door.workers import Progress
     from reporter.errors import JobError, Problem
 
-Tell = Callable[[str], None]
 Miss = Callable[["JobError"], None]
 DOTS = 220
 """Per inch, of photos: a sheet has none."""
-WEB = {".html", ".htm"}
-"""Endings of a target that ask for a page for a browser."""
 
 
 def collect(
@@ -160,7 +156,6 @@ def report(
     *,
     lang: str = "",
     audience: str = "",
-    keep_going: bool = False,
     miss: Miss | None = None,
     keep: bool = False,
     tell: Tell,
@@ -168,8 +163,8 @@ def report(
 ) -> Assessments:
     """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded.
 
-    With `keep_going` a part at fault is not graded (a fault of job.yaml is none of a part) and a plate stands for each photo that cannot be shown; `miss` is
-    told of them all.
+    Where somebody is to be told what is amiss (`miss`), a part at fault is not graded, a plate stands for each photo that
+    cannot be shown, and the report is written all the same; a fault of job.yaml is none of a part.
     For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
     With `keep` pictures are kept from one run to the next. `tell` is called with each step as it begins, `told` with how
     many photos of the step are done, and of how many.
@@ -179,11 +174,9 @@ def report(
 
     refuse_early(target, folder)
     tell("1 collect")
+    keep_going = miss is not None
     whole, wrong = collect_parts(folder, registry, lang, keep_going=keep_going, told=told)
-    if wrong and (not keep_going or any(each.file == "job.yaml" for each in wrong.problems)):
-        raise wrong
-    if wrong and miss:
-        miss(wrong)
+    _bear(wrong, miss)
     template = template or registry.template(whole.sheet.purpose)
     job = _cut(whole, template, audience)
     tell("2 grade")
@@ -192,15 +185,33 @@ def report(
     with speaking(job.sheet.lang):
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
         must_be_absent(document, whole, job.left_out)
-        dpi = template.dots_per_inch
         lost = write(
-            document, folder, target, dpi=dpi, keep_going=keep_going, keep=keep, tell=tell, told=told
+            document,
+            folder,
+            target,
+            dpi=template.dots_per_inch,
+            keep_going=keep_going,
+            keep=keep,
+            tell=tell,
+            told=told,
         )
-    # What no header tells of is lost as well where no page has a place for it: the exit code stays.
-    lost = list({each.file: each for each in (*not_shown(folder, whole, decode=False), *lost)}.values())
-    if lost and miss:
-        miss(photos_lost(lost, job, registry))
+    if miss:
+        _tell_lost(miss, [*not_shown(folder, whole, decode=False), *lost], job, registry)
     return assessments
+
+
+def _tell_lost(miss: Miss, lost: Sequence[Problem], job: Job, registry: Registry) -> None:
+    """The photos that are lost, each once; also those for which no page has a place: the exit code stays."""
+    if once := list({each.file: each for each in lost}.values()):
+        miss(photos_lost(once, job, registry))
+
+
+def _bear(wrong: JobError | None, miss: Miss | None) -> None:
+    """Tell what is wrong and go on, where somebody is to be told and it is not what everything rests on; else raise it."""
+    if wrong and (miss is None or any(each.file == "job.yaml" for each in wrong.problems)):
+        raise wrong
+    if wrong and miss:
+        miss(wrong)
 
 
 def refuse_early(target: Path, folder: Path) -> None:
@@ -288,53 +299,3 @@ def due(
         if calendar:
             write_text(icalendar_text(boats, today, lang, terms), calendar)
         return lines(boats, today, by, lang, terms)
-
-
-def write(
-    document: Report,
-    folder: Path,
-    target: Path,
-    *,
-    dpi: int,
-    keep_going: bool = False,
-    keep: bool = False,
-    tell: Tell,
-    told: Progress | None = None,
-) -> list[Problem]:
-    """Steps 4 to 6: a Report to a page for a browser when `target` ends in .html, else to a PDF.
-
-    Returns the photos that plates stand in for; there are none without `keep_going`.
-    """
-    from reporter.develop import develop, kept_pictures, reckon
-    from reporter.door import close, named
-
-    room = reckon(document, folder, dpi=dpi)
-    refuse_without(room, target.parent, "Make room there, or choose another place.")
-    # Beside the copies stand the pages, which hold them once more.
-    with scratch(2 * room) as place:
-        tell("4 develop")
-        kept = kept_pictures() if keep else None
-        pictures = develop(document, folder, place, dpi=dpi, keep_going=keep_going, told=told, kept=kept)
-        # The workers' memory is not needed while pages are made.
-        close()
-        last = _web if target.suffix.lower() in WEB else _pdf
-        last(document, pictures, place, target, tell)
-    return named((name, picture.problem) for name, picture in pictures.items() if picture.problem)
-
-
-def _pdf(document: Report, pictures: dict[str, Picture], scratch: Path, target: Path, tell: Tell) -> None:
-    from reporter.archive import archive
-    from reporter.typeset import typeset
-
-    tell("5 typeset")
-    pages = typeset(document, pictures, scratch / "pages.pdf")
-    tell("6 archive")
-    archive(document, pages, target)
-
-
-def _web(document: Report, pictures: dict[str, Picture], _scratch: Path, target: Path, tell: Tell) -> None:
-    from reporter.archive import write_text
-    from reporter.web import web
-
-    tell("5 web")
-    write_text(web(document, pictures), target)

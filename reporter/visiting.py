@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from reporter import pipeline
+from reporter.finishing import Tell, write
 from reporter.machine.interrupts import held
 from reporter.machine.leavings import written
 from reporter.model.report import PageShape
@@ -17,9 +17,6 @@ from reporter.outline.visit_plan import VisitPlan
 from reporter.registry import Registry
 from reporter.taking import Taken
 from reporter.wording import languages, speaking
-
-if TYPE_CHECKING:
-    from reporter.pipeline import Tell
 
 DOTS = 220
 """Per inch, of photos: a sheet has none."""
@@ -60,7 +57,7 @@ def print_plan(made: VisitPlan, folder: Path, target: Path, *, lang: str = "", t
     page = made.job.sheet.page if made.job else "A4"
     with speaking(spoken):
         document = plan_pages(made, lang=spoken, page="A4" if page == "phone" else page)
-        pipeline.write(document, folder, target, dpi=DOTS, tell=tell)
+        write(document, folder, target, dpi=DOTS, tell=tell)
 
 
 def sheet(
@@ -89,7 +86,7 @@ def sheet(
             everything=everything,
             empty=empty,
         )
-        pipeline.write(document, folder, target, dpi=DOTS, tell=tell)
+        write(document, folder, target, dpi=DOTS, tell=tell)
 
 
 def take(folder: Path, filled: Path, registry: Registry, *, replace: bool = False) -> Taken:

@@ -82,6 +82,7 @@ LOWER = {
         "wording",
         "registry",
         "outputs",
+        "finishing",
         "pipeline",
         "visiting",
         "archive",
@@ -94,6 +95,7 @@ LOWER = {
     "taking": {"model", "errors", "engineering", "wording", "asking", "collect", "editing", "taking"},
     "visiting": {
         "pipeline",
+        "finishing",
         "model",
         "machine",
         "registry",
@@ -103,9 +105,11 @@ LOWER = {
         "editing",
         "taking",
     },
+    "finishing": {"model", "machine", "door", "errors", "develop", "typeset", "archive", "web"},
     "pipeline": {
         "model",
         "machine",
+        "finishing",
         "registry",
         "door",
         "errors",

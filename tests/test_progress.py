@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from rich.console import Console
 
-from reporter import pipeline
+from reporter import finishing, pipeline
 from reporter.commands.live import live
 from reporter.commands.progress import Told, progress
 from reporter.wording import catalogue
@@ -113,6 +113,7 @@ def test_a_pipe_gets_only_what_is_asked_for(
 
 def test_every_step_of_a_run_has_its_words() -> None:
     """The pipeline's own names of steps."""
-    named = re.findall(r'tell\("\d (\w+)"\)', Path(pipeline.__file__).read_text("utf-8"))
+    texts = [Path(str(module.__file__)).read_text("utf-8") for module in (pipeline, finishing)]
+    named = re.findall(r'tell\("\d (\w+)"\)', "".join(texts))
     assert set(named) == {"collect", "grade", "outline", "develop", "typeset", "archive", "web"}
     assert all(catalogue(lang)(f"progress.{name}") for name in named for lang in ("en", "de"))

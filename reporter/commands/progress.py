@@ -83,7 +83,7 @@ class Told:
 @contextmanager
 def progress(lang: str, target: Path, *, quiet: bool, verbose: bool) -> Iterator[Told]:
     """What to hand a run that writes `target`, as long as it lasts; English where no language is asked for."""
-    from reporter.pipeline import WEB
+    from reporter.finishing import WEB
     from reporter.wording import catalogue
 
     words, steps = catalogue(lang or "en"), 5 if target.suffix.lower() in WEB else 6

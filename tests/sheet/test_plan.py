@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from reporter import pipeline, visiting
+from reporter import finishing, visiting
 from reporter.asking import walk
 from reporter.errors import NoSuchError
 from reporter.outline.plan_pages import plan_pages
@@ -43,7 +43,7 @@ def row(plan: VisitPlan, name: str, lead: str) -> str:
 def paper(plan: VisitPlan, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo's plan as a file."""
     target = tmp_path_factory.mktemp("plan") / "plan.pdf"
-    pipeline.write(plan_pages(plan, lang="en", page="A4"), DEMO, target, dpi=100, tell=quiet)
+    finishing.write(plan_pages(plan, lang="en", page="A4"), DEMO, target, dpi=100, tell=quiet)
     return target
 
 
