@@ -44,7 +44,7 @@ REACH = 2.2
 """Metres above deck that are seen from near by without going aloft: the height of a raised arm."""
 NEAR, UNDER_WATER = 10.0, 15.0
 HELM_FROM, HELM_WIDE = 0.68, 0.62
-NOWHERE = Rig({}, (), (), frozenset(), mizzen=False)
+NOWHERE = Rig({}, (), (), frozenset())
 """A job that lists nothing of the rig: all of it is dashed."""
 
 

@@ -15,7 +15,8 @@ from .boat_shapes import turn
 from .deck_parts import SIDES, along_of
 from .deck_shapes import Deck
 from .naming import bad_place, bad_side, side_of
-from .rig_parts import place_of
+from .rig_mizzen import spot
+from .rig_parts import of_mizzen, place_of
 from .running_layout import running
 from .safety_layout import safety
 
@@ -86,6 +87,8 @@ def _kind(assessments: Assessments, label: Label) -> str:
 def _rigged(job: Job, part: Graded, views: Views) -> XY | None:
     """From ahead where the part has a side that tells, else from the side."""
     place, side = place_of(job, part), side_of(part) or bad_side(part)
+    if of_mizzen(job, part):
+        return spot(place, views.side)
     if place in views.ahead and (side or place not in views.side):
         x, y = views.ahead[place]
         return (2 * views.middle - x, y) if side == "port" else (x, y)

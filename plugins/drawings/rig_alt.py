@@ -36,6 +36,8 @@ def describe(
             for each in _said(rig.at(place), titles[place] if place in due else "", told)
         ]
         sentences += [f"{told.say(group)}: {'; '.join(said)}."] if said else []
+    if aft := [part for parts in rig.mizzen.values() for part in parts]:
+        sentences.append(f"{told.say('drawing.rig_mizzen')}: {'; '.join(_said(tuple(aft), '', told))}.")
     if rig.undrawn:
         sentences.append(f"{told.say('drawing.undrawn')}: {'; '.join(_said(rig.undrawn, '', told))}.")
     if rig.not_fitted:

@@ -8,9 +8,11 @@ Each view has its own labels; seen from ahead, starboard is on the left, and wha
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from textwrap import wrap
 
 from reporter.contract import Assessments, Drawing, DrawingWords, Job, Label, Room, Shape, Words
 
+from . import rig_mizzen as mizzen
 from . import rig_shapes as shapes
 from .naming import SIDES, Parts, named, said_of, side_of
 from .rig_ahead import ahead_view
@@ -20,7 +22,8 @@ from .rig_side import Elevation, View, has_backstay, sheer, side_view
 from .rig_sizes import Sizes, sizes
 
 WIDTH, EDGE = 482.0, 4.0
-TOP, HIGH, NOTE_HIGH = 22.0, 300.0, 26.0
+TOP, HIGH, NOTE_HIGH, LINE, ACROSS = 22.0, 300.0, 26.0, 10.0, 110
+"""Points; ACROSS is how many characters of a note's size stand in a line."""
 SIDE_FROM, SIDE_WIDE, SIDE_TO = 54.0, 158.0, 280.0
 AHEAD_AT, AHEAD_WIDE = 384.0, 50.0
 AHEAD_FROM = 286.0
@@ -52,13 +55,17 @@ def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | No
         *_from_side(rig, due, named_as, side, low, told),
         *_from_ahead(rig, due, named_as, ahead, low, told),
     )
-    height = low + NOTE_HIGH
+    beneath = _undrawn(rig, told)
+    height = low + NOTE_HIGH + LINE * len(beneath)
     return Drawing(
         width=WIDTH,
         height=height,
         shapes=(
             *_water(size, scale, water, side), *side.shapes, *ahead.shapes, *_headings(told),
-            Words(at=(EDGE, height - 4), text=note(size, rig, told), size=7.5, ink="second"),
+            *(
+                Words(at=(EDGE, low + NOTE_HIGH - 4 + LINE * place), text=text, size=7.5, ink="second")
+                for place, text in enumerate((note(size, rig, told), *beneath))
+            ),
         ),
         labels=labels,
         alt=describe(job, rig, size, named_as, due, told),
@@ -70,6 +77,14 @@ def note(size: Sizes, rig: Rig, told: DrawingWords) -> str:
     known = {"overall", "height"} <= set(size.given)
     main = told.say("drawing.rig_main") if rig.mizzen else ""
     return told.say("drawing.rig_note_sizes" if known else "drawing.rig_note_sketch") + main
+
+
+def _undrawn(rig: Rig, told: DrawingWords) -> list[str]:
+    """The parts that the drawing has no place for, by name: none of them is missing from the sheet."""
+    if not rig.undrawn:
+        return []
+    names = "; ".join(f"{part.title} ({told(part)})" for part in rig.undrawn)
+    return wrap(f"{told.say('drawing.undrawn')}: {names}.", ACROSS)
 
 
 def _headings(told: DrawingWords) -> Iterator[Shape]:
@@ -124,6 +139,8 @@ def _from_side(
     for place, space in rooms.items():
         if rig.at(place) or place in due:
             yield named(rig.at(place), named_as[place], view.anchors[place], space, told)
+    if rig.mizzen:
+        yield from mizzen.labels(rig.mizzen, named_as, view.anchors, rooms["backstay"], told)
 
 
 def _from_ahead(

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from reporter.contract import Assessments, DrawingWords, Extent, Graded, Job
+from reporter.contract import Assessments, DrawingWords, Extent, Graded, Job, on_mizzen
 
 from .naming import Parts
 
@@ -45,7 +45,8 @@ class Rig(NamedTuple):
     undrawn: Parts
     not_fitted: Parts
     gone: frozenset[str]
-    mizzen: bool
+    mizzen: dict[str, Parts] = {}
+    """Parts of the mizzen by place; those whose place nothing tells under ""."""
 
     def at(self, place: str) -> Parts:
         """The parts of one place."""
@@ -66,14 +67,19 @@ def sorted_parts(job: Job, assessments: Assessments) -> Rig | None:
     if not parts:
         return None
     places: dict[str, list[Graded]] = {}
+    mizzen: dict[str, list[Graded]] = {}
     undrawn: list[Graded] = []
     absent = [part for part in parts if part.component.examined.extent is Extent.NOT_FITTED]
     for part in (each for each in parts if each not in absent):
-        place = "" if _of_mizzen(part) else place_of(job, part)
-        places.setdefault(place, []).append(part) if place else undrawn.append(part)
+        place = place_of(job, part)
+        if of_mizzen(job, part):
+            mizzen.setdefault(place, []).append(part)
+        else:
+            places.setdefault(place, []).append(part) if place else undrawn.append(part)
     drawn = {place: tuple(found) for place, found in places.items()}
-    gone = frozenset(place_of(job, part) for part in absent) - set(drawn)
-    return Rig(drawn, tuple(undrawn), tuple(absent), gone, any(_of_mizzen(part) for part in undrawn))
+    gone = frozenset(place_of(job, part) for part in absent if not of_mizzen(job, part)) - set(drawn)
+    aft = {place: tuple(found) for place, found in mizzen.items()}
+    return Rig(drawn, tuple(undrawn), tuple(absent), gone, aft)
 
 
 def place_of(job: Job, part: Graded) -> str:
@@ -116,5 +122,6 @@ def _words(part: Graded) -> str:
     return f"{component.name} {component.id} {component.place}".lower().replace("_", " ").replace("-", " ")
 
 
-def _of_mizzen(part: Graded) -> bool:
-    return "mizzen" in f"{_words(part)} {part.component.group.lower()}"
+def of_mizzen(job: Job, part: Graded) -> bool:
+    """Whether a part of the rig belongs to the mizzen, by its words or those of the mast that it is part of."""
+    return part.system == "rig" and on_mizzen(part.component, {each.id: each for each in job.components})

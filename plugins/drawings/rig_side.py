@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from reporter.contract import XY, Path, Shape
 
+from . import rig_mizzen as mizzen
 from . import rig_shapes as shapes
 from .rig_parts import Rig
 from .rig_sizes import Sizes
@@ -59,7 +60,14 @@ def side_view(sizes: Sizes, rig: Rig, frame: Elevation, *, keel_stepped: bool) -
         *_spars(sizes, rig, lines),
         *(_stays(sizes, rig, lines, frame) if sizes.stayed else ()),
     )
-    return View(drawn, _anchors(sizes, lines, frame))
+    anchors = _anchors(sizes, lines, frame)
+    if not rig.mizzen:
+        return View(drawn, anchors)
+    x = mizzen.FROM_STEM * sizes.overall
+    foot = frame.at(x, sheer(sizes, x))
+    head = (foot[0], foot[1] - mizzen.HIGH * sizes.height * frame.scale)
+    aft = mizzen.anchors(foot, head, sizes.overall * frame.scale, lines.stern)
+    return View((*drawn, *mizzen.drawn(rig.mizzen, aft)), {**anchors, **aft})
 
 
 def sheer(sizes: Sizes, x: float) -> float:

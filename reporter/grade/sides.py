@@ -17,6 +17,7 @@ from reporter.grade.phrases import title_of
 from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, MeasurementPoint
+from reporter.model.findings import on_mizzen
 from reporter.model.job import Component, Fact, Job
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
@@ -54,6 +55,7 @@ def opposite(job: Job, component: Component, plugin: Plugin) -> Component | None
     if not plugin.pair_by or component.examined.extent in NOT_THERE:
         return None
     mine = _role(job, component, plugin)
+    by_id = {each.id: each for each in job.components}
     found = [
         each
         for each in job.components
@@ -63,6 +65,7 @@ def opposite(job: Job, component: Component, plugin: Plugin) -> Component | None
         and not (_stand(each) and _stand(each) == _stand(component))
         and mine is not None
         and _role(job, each, plugin) == mine
+        and on_mizzen(each, by_id) is on_mizzen(component, by_id)
     ]
     # Of three alike nobody can say which two belong together.
     return found[0] if len(found) == 1 else None

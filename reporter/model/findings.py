@@ -6,6 +6,8 @@ stage may print or attach.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import Field, model_validator
@@ -168,6 +170,21 @@ class Component(Noun):
     def tells_left(self) -> bool:
         """Whether an answer is told as left after work."""
         return any(each.state is State.LEFT for answers in self.observed.values() for each in answers)
+
+
+MIZZEN = re.compile(r"mizzen|besan", re.IGNORECASE)
+
+
+def on_mizzen(part: Component, parts: Mapping[str, Component]) -> bool:
+    """Whether a part belongs to the mizzen: its own words say so, or those of the larger part (of `parts`) it belongs to."""
+    whole: Component | None = part
+    for _ in range(len(parts) + 1):
+        if whole is None:
+            return False
+        if MIZZEN.search(f"{whole.name} {whole.id} {whole.place} {whole.group}"):
+            return True
+        whole = parts.get(whole.part_of or "")
+    return False
 
 
 class LoadPath(Noun):

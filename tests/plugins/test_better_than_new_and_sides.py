@@ -279,3 +279,21 @@ def test_equal_shrouds_by_a_coarse_rule_ask_for_a_finer_reading(
         asked = [each.what for each in found.actions if check.id in each.settles]
         again = "Measure both sides again, by a better method, until the difference is known to ±9\u00a0% or better"
         assert [each.partition(":")[0] for each in asked] == ([again] if verdict is Verdict.CLOSE else [])
+
+
+@pytest.mark.parametrize(("names", "told"), [(("port", "starboard"), 1), (("port", "mizzen-starboard"), 0)])
+def test_a_stay_of_the_mizzen_is_no_opposite_number_of_one_of_the_main_mast(
+    names: tuple[str, str], told: int
+) -> None:
+    """As a rig is set up, port and starboard of one mast pull alike; the two masts do not."""
+    plugin = REGISTRY.plugin("standing_wire")
+    facts = {"role": fact(choice="cap_shroud"), "diameter": fact(6, "mm"), "marked_strength": fact(40, "kN")}
+    parts = [
+        part("standing_wire", ident, group).model_copy(update={"side": group})
+        for ident, group in zip(names, ("port", "starboard"), strict=True)
+    ]
+    readings = [
+        reading("gauge_tension", kn, "kN", 0.2, of=ident) for ident, kn in zip(names, (8.0, 6.0), strict=True)
+    ]
+    done = grades(job(*parts, readings=readings, facts={each.id: facts for each in parts}), plugin)
+    assert [len(compared(each)) for each in done.components] == [told] * 2

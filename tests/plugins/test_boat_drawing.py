@@ -122,3 +122,16 @@ def test_a_stay_by_its_role_is_where_it_runs() -> None:
     fore, back = part("standing_wire", "One"), part("standing_wire", "Other")
     picture = drawn(fore, back, facts={0: choice(role="forestay"), 1: choice(role="backstay")})
     assert at(picture, fore)[0] < at(picture, back)[0] < AHEAD - 40
+
+
+def test_a_part_of_the_mizzen_stands_abaft_the_main_mast_and_not_on_it() -> None:
+    """Even a screw of one side, which the view from ahead would show of the main mast."""
+    names = ("Mast", "Mizzen mast", "Mizzen screws", "Boom")
+    kinds = ("mast", "mast", "rigging_screw", "boom")
+    parts = [
+        part(kind, name, group="port" * ("screws" in name)) for kind, name in zip(kinds, names, strict=True)
+    ]
+    main, mizzen, screws, boom = (at(drawn(*parts), each) for each in parts)
+    assert main[0] < boom[0] < mizzen[0]
+    assert abs(mizzen[0] - screws[0]) < 12
+    assert mizzen[1] > main[1], "she is the shorter"

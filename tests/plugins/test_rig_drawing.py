@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.model.drawing import Drawing, Ellipse, Path, Sign, Words
+from reporter.model.findings import on_mizzen
 from reporter.model.terms import Extent, Grade
 from tests.plugins.evidence import REGISTRY
 from tests.plugins.on_paper import outside, overlapping, set_out, struck_through, told
@@ -202,12 +203,45 @@ def test_a_mast_without_stays_is_given_none() -> None:
     hold(drawing)
 
 
-def test_a_mizzen_is_told_and_not_drawn() -> None:
-    drawing = drawn(
-        *FULL, part("standing_wire", "Mizzen cap shroud", Grade.STOP, role="cap_shroud"), metres=SIZES
-    )
-    assert "Listed, not drawn: Mizzen cap shroud: stop." in drawing.alt
-    assert any(text.endswith("Main mast only.") for text in texts(drawing))
+MIZZEN = (
+    part("standing_wire", "Mizzen cap shroud, port", Grade.STOP, role="cap_shroud"),
+    part("standing_wire", "Mizzen cap shroud, starboard", role="cap_shroud"),
+    part("mast", "Mizzen mast"),
+    part("boom", "Mizzen boom"),
+    part("standing_wire", "Mizzen stay", Grade.FIRST),
+)
+
+
+def test_a_mizzen_is_drawn_and_what_comes_first_on_it_is_named() -> None:
+    """Also a stay whose role nobody told; the others of a place stand together, and none counts for the main mast."""
+    main = drawn(*FULL, metres=SIZES)
+    drawing = drawn(*FULL, *MIZZEN, metres=SIZES)
+    hold(drawing)
+    written = " ".join(texts(drawing))
+    for name in ("Mizzen cap shroud, port", "Mizzen stay", "Mizzen mast", "Mizzen boom"):
+        assert name in written
+    assert "Mizzen: Mizzen cap shroud, port: stop; Mizzen cap shroud, starboard: clear" in drawing.alt
+    assert any(text.endswith("From ahead, the main mast only.") for text in texts(drawing))
+    spars = len([shape for shape in drawing.shapes if isinstance(shape, Path)])
+    assert spars >= len([shape for shape in main.shapes if isinstance(shape, Path)]) + 3
+
+
+def test_a_mizzen_is_sketched_where_only_a_stay_of_it_is_listed() -> None:
+    drawing = drawn(*FULL, MIZZEN[0], metres=SIZES)
+    hold(drawing)
+    assert "Mizzen cap shroud, port" in " ".join(texts(drawing))
+    dashed = [shape for shape in drawing.shapes if getattr(shape, "dashed", False)]
+    assert len(dashed) == 2, "her mast and her boom are not listed"
+
+
+def test_a_part_of_the_mizzen_mast_is_of_the_mizzen() -> None:
+    job, _ = rig(part("mast", "Besanmast"), part("standing_wire", "Wire", role="cap_shroud"))
+    stay = job.components[1].model_copy(update={"part_of": job.components[0].id})
+    belongs = {each.id: each for each in (job.components[0], stay)}
+    assert on_mizzen(stay, belongs)
+    assert not on_mizzen(job.components[1], belongs)
+    loop = stay.model_copy(update={"part_of": stay.id})
+    assert not on_mizzen(loop, {loop.id: loop}), "a part of itself ends as well"
 
 
 def test_a_stay_without_a_role_is_placed_by_its_name_or_told() -> None:
@@ -217,6 +251,10 @@ def test_a_stay_without_a_role_is_placed_by_its_name_or_told() -> None:
     assert "Shrouds: cap shrouds not listed, drawn dashed" in drawing.alt
     assert "Starboard lower shroud: clear" in drawing.alt
     assert "Listed, not drawn: Third wire from aft: clear." in drawing.alt
+    assert "Listed, not drawn: Third wire from aft (clear)." in texts(drawing)
+    many = drawn(*(part("standing_wire", f"Wire number {place} of an odd rig") for place in range(9)))
+    hold(many)
+    assert "Wire number 8 of an odd rig (clear)." in " ".join(texts(many))
 
 
 def test_one_unseen_among_clear_ones_speaks() -> None:
