@@ -7,12 +7,13 @@ from the earlier record; it never says why, since nobody was there in between.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 
 from reporter.grade.carried import carried
 from reporter.grade.lineage import GradedVisit, Lineage, in_order, lineage_of
 from reporter.grade.time_series import time_series_of
 from reporter.model.assessment import Graded
-from reporter.model.history import Change, Changed, History, Record, Visit
+from reporter.model.history import Change, Changed, History, Record, Visit, worsened
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.saying import Text, say
@@ -25,12 +26,15 @@ def look_back(now: GradedVisit, earlier: Sequence[GradedVisit], plugins: Mapping
     """The history of every part of `now`; without earlier visits only today's readings, as runs of one."""
     earlier = in_order(earlier)
     lineages = [lineage_of(part, now, earlier) for part in now.parts]
-    runs = [
-        run for lineage in lineages for run in time_series_of(lineage, plugins[lineage.part.component.kind])
-    ]
+    runs, worn = [], set()
+    for lineage in lineages:
+        plugin = plugins[lineage.part.component.kind]
+        own = time_series_of(lineage, plugin)
+        runs += own
+        worn |= {run.component for run in own if worsened(run, plugin.limits)}
     return History(
         visits=tuple(_visit(visit.job) for visit in earlier),
-        changes=_changes(lineages, now, earlier) if earlier else (),
+        changes=_changes(lineages, now, earlier, worn) if earlier else (),
         runs=tuple(runs),
         carried=carried(lineages, earlier),
         remarks=tuple(_other_boat(now.job, earlier)),
@@ -50,21 +54,32 @@ def _visit(job: Job) -> Visit:
 
 
 def _other_boat(job: Job, earlier: Sequence[GradedVisit]) -> list[Text]:
-    """A hull number that differs: the folders may be of two boats."""
-    own = job.sheet.vessel.hull_number
-    others = {visit.job.sheet.report.number: visit.job.sheet.vessel.hull_number for visit in earlier}
-    return [
-        say("history.other_boat", number=number, theirs=theirs, ours=own)
-        for number, theirs in others.items()
-        if own and theirs and own.split() != theirs.split()
-    ]
+    """A hull number that differs, or a name where no hull numbers can be held against each other: it may be another boat."""
+    own = job.sheet.vessel
+    told: list[Text] = []
+    for visit in earlier:
+        number, theirs = visit.job.sheet.report.number, visit.job.sheet.vessel
+        if not own.is_boat_of(theirs):
+            by = "hull_number" if own.hull_number and theirs.hull_number else "name"
+            ident = "history.other_boat" if by == "hull_number" else "history.other_name"
+            told.append(say(ident, number=number, theirs=getattr(theirs, by), ours=getattr(own, by)))
+    return told
 
 
 def _changes(
-    lineages: Sequence[Lineage], now: GradedVisit, earlier: Sequence[GradedVisit]
+    lineages: Sequence[Lineage], now: GradedVisit, earlier: Sequence[GradedVisit], worn: AbstractSet[str]
 ) -> tuple[Change, ...]:
-    """Every part of today, then those of the latest earlier visit that are not listed any more; worst news first."""
+    """Every part of today, then those of the latest earlier visit that are not listed any more; worst news first.
+
+    A part is not called better whose reading came nearer to its limit (`worn`).
+    """
     found = [_change(lineage) for lineage in lineages]
+    found = [
+        each.model_copy(update={"changed": Changed.MIXED})
+        if each.changed is Changed.BETTER and each.component in worn
+        else each
+        for each in found
+    ]
     kept = {id(old) for lineage in lineages for _, old in (*lineage.same, *lineage.replaced)}
     last = earlier[-1]
     found += [_gone(old, last, now) for old in last.parts if id(old) not in kept and _was_there(old)]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
+from collections.abc import Iterable
 from enum import StrEnum
 from typing import Literal
 
@@ -10,7 +12,7 @@ from reporter.model.base import Noun
 from reporter.model.citation import Limit
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
-from reporter.model.terms import Access, Grade, Remedy
+from reporter.model.terms import Access, Grade, LimitKind, Remedy, Sense
 
 
 class Changed(StrEnum):
@@ -18,6 +20,7 @@ class Changed(StrEnum):
 
     WORSE = "worse"
     GONE = "gone"
+    MIXED = "mixed"
     NOT_SEEN = "not_seen"
     FIRST_TIME = "first_time"
     RENEWED = "renewed"
@@ -99,6 +102,24 @@ class TimeSeries(Noun):
     wears: bool = False
     wears_by: Literal["time", "miles", "hours"] = "time"
     restarted: dt.date | None = None
+
+
+def worsened(run: TimeSeries, limits: Iterable[Limit]) -> bool | None:
+    """Whether the last reading lies nearer to the limit (or further past it) than the one before; False: further from it.
+
+    None where it moved by less than both uncertainties together (k = 2), or where no limit of condition tells which way
+    is worse: there is none, or it is a window.
+    """
+    if len(run.points) < 2:  # noqa: PLR2004 - one reading has not moved
+        return None
+    before, last = run.points[-2:]
+    change = last.value.value - before.value.value
+    own = [each for each in limits if each.quantity == run.subject and not each.between]
+    senses = {each.sense for each in own if each.kind is LimitKind.CONDITION}
+    one_way = {Sense.AT_MOST: change > 0, Sense.AT_LEAST: change < 0}
+    if abs(change) <= 2 * math.hypot(before.value.u, last.value.u) or len(senses) != 1:
+        return None
+    return one_way.get(senses.pop())
 
 
 class Edge(Noun):

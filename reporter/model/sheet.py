@@ -66,6 +66,13 @@ class Particulars(Noun):
         usual = "direct" if self.steering == "tiller" else "chain_and_wire"
         return frozenset({"any", self.steering or "wheel", self.steering_gear or usual, self.rig})
 
+    def is_boat_of(self, other: Particulars) -> bool:
+        """Whether both may be of one boat: by the hull number where both tell it (a name changes), else by the name."""
+        one, two = (self.hull_number, other.hull_number)
+        if not (one and two):
+            one, two = self.name, other.name
+        return one.casefold().split() == two.casefold().split()
+
     @property
     def photos(self) -> dict[str, str]:
         """The photos of the boat herself, by key."""

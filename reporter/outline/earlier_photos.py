@@ -19,7 +19,7 @@ from reporter.outline.photos import photo_of, taken_words
 from reporter.wording import date
 
 KINDS = ("context", "close_up")
-SHOWN = frozenset({Changed.WORSE, Changed.BETTER, Changed.DONE, Changed.RENEWED})
+SHOWN = frozenset({Changed.WORSE, Changed.BETTER, Changed.MIXED, Changed.DONE, Changed.RENEWED})
 """Changes that a pair of photos is shown for."""
 
 

@@ -12,7 +12,7 @@ from itertools import groupby
 from typing import Literal
 
 from reporter.model.assessment import Assessments
-from reporter.model.history import Carried, Change, Changed, TimeSeries
+from reporter.model.history import Carried, Change, Changed, TimeSeries, worsened
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
@@ -41,7 +41,7 @@ MOST = (
     (1, 1, 1),
 )
 """Rows of each list (changes of one sort, readings, recommendations) on one screen: the first that fits is taken."""
-TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.DONE})
+TOLD = frozenset({Changed.WORSE, Changed.GONE, Changed.MIXED, Changed.DONE})
 """Changes that are told one by one; of the others the names are enough."""
 STATES: tuple[Fate, ...] = ("open", "not_seen", "lapsed", "declined", "done")
 
@@ -54,8 +54,8 @@ def compared(
     assessments = spoken(assessments, job, kinds)
     context = Context(job, assessments, template, kinds.plugins, kinds.systems, words)
     history = assessments.history
-    lines = wrapped(_both(context), 0)
-    lines += [line for remark in history.remarks for line in wrapped(remark, 0)]
+    lines = [line for remark in history.remarks for line in wrapped(remark, 0)]
+    lines += wrapped(_both(context), 0)
     if everything:
         lines += wrapped(words("history.caution"), 0)
         writers = (_changes, _readings, _recommended, _outlook)
@@ -156,6 +156,9 @@ def _moved(context: Context, run: TimeSeries) -> tuple[str, str]:
     """The part, the reading then and now, and by how much it moved; for a narrow line without part and place."""
     words, before = context.words, dated if len(context.assessments.history.visits) > 1 else value_of
     told = f": {before(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
+    part = context.assessments.part(run.component)
+    worse = worsened(run, context.plugins[part.component.kind].limits) if part else None
+    told += "" if worse is None else f", {words('history.worse' if worse else 'history.better')}"
     return f"{run.title}, {words.inside(run.name)}{where(run, words)}{told}", f"{run.name}{told}"
 
 

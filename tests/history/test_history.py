@@ -7,11 +7,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.grade.lineage import renewed
-from reporter.model.history import Carried
+from reporter.model.history import Carried, worsened
 from reporter.model.job import Component, Done, Job
 from reporter.model.quantity import PartialDate
-from reporter.model.terms import Grade, Remedy
-from tests.grade.cases import gap, part
+from reporter.model.sheet import Particulars
+from reporter.model.terms import Grade, Remedy, Sense
+from tests.grade.cases import gap, limit, part
+from tests.grade.cases import plugin as kind_of
 from tests.history.visits import change, graded, visit
 
 THEN, NOW = "2025-05-03", "2026-11-07"
@@ -53,6 +55,33 @@ def test_how_a_part_stands_against_its_earlier_record(
     assert change(visit(NOW, parts=(one(now),)), visit(THEN, parts=(one(before),))).changed.value == told
 
 
+@pytest.mark.parametrize(
+    ("before", "now", "sense", "told", "worse"),
+    [
+        # a bearing's play, graded by what was seen of it: cleaner than last time, and looser
+        (0.60, 1.10, Sense.AT_MOST, "mixed", True),
+        (1.10, 0.60, Sense.AT_MOST, "better", False),
+        (0.60, 0.70, Sense.AT_MOST, "better", None),  # less than both uncertainties together, 0.14 mm
+        # what is left of something: less of it is worse, up or down as the limit says
+        (3.00, 2.00, Sense.AT_LEAST, "mixed", True),
+        (2.00, 3.00, Sense.AT_LEAST, "better", False),
+    ],
+)
+def test_nothing_is_called_better_of_which_a_reading_came_nearer_to_its_limit(
+    before: float, now: float, sense: Sense, told: str, worse: bool | None
+) -> None:
+    bounds = {Sense.AT_MOST: (5.0, 0.0), Sense.AT_LEAST: (1.0, 10.0)}[sense]
+    plugin = kind_of(limit(bounds[0], sense=sense, unworn=bounds[1]))
+    visits = [
+        visit(day, gap(read, expanded=0.1), parts=(one({"observed": seen}),))
+        for day, read, seen in ((THEN, before, RUSTY), (NOW, now, GOOD))
+    ]
+    history = graded(visits[1], visits[0], plugin=plugin).history
+    assert [each.changed.value for each in history.changes] == [told]
+    assert [worsened(run, plugin.limits) for run in history.runs] == [worse]
+    assert [worsened(run, ()) for run in history.runs] == [None], "without a limit nobody can say"
+
+
 def test_a_part_not_listed_any_more_is_gone_and_one_never_listed_is_new() -> None:
     found = graded(visit(NOW, parts=(part("two"),)), visit(THEN)).history.changes
     assert {(each.component, each.changed.value) for each in found} == {
@@ -82,6 +111,28 @@ def test_a_hull_number_of_another_boat_is_told() -> None:
     ]  # fmt: skip
     assert "XX-1" in graded(named[1], named[0]).history.remarks[0]
     assert graded(boats[1], boats[0]).history.remarks == ()
+
+
+@pytest.mark.parametrize(
+    ("then", "now", "told"),
+    [
+        (("Marram", ""), ("Sedge", ""), "Report R-2025-05-03 is of “Marram”, this one of “Sedge”"),
+        (("Marram", "XX-1"), ("Sedge", ""), "“Marram”"),
+        (("Marram", "XX-1"), ("Sedge", "xx-1"), ""),  # renamed: the number on her hull stays
+        (("Marram", "XX-1"), ("Marram", "XX-2"), "XX-1"),
+        (("Marram ", ""), ("MARRAM", "XX-1"), ""),
+    ],
+)
+def test_another_boat_is_known_by_her_number_else_by_her_name(
+    then: tuple[str, str], now: tuple[str, str], told: str
+) -> None:
+    jobs = [
+        visit(day, vessel=Particulars(name=name, hull_number=hull))
+        for day, (name, hull) in ((THEN, then), (NOW, now))
+    ]
+    history = graded(jobs[1], jobs[0]).history
+    said = [str(each) for each in history.remarks]
+    assert (told in said[0]) if told else said == []
 
 
 @pytest.mark.parametrize(
