@@ -284,7 +284,7 @@ def due(
     """
     from reporter.archive import write_text
     from reporter.outputs.calendar import icalendar_text
-    from reporter.outputs.due_list import boat_of, lines
+    from reporter.outputs.due_list import boat_of, latest, lines
 
     for each in folders if calendar else ():
         refuse_early(calendar or each, each)
@@ -296,6 +296,7 @@ def due(
             boat_of(job, grade(job, registry, registry.template(job.sheet.purpose)), told) for job in jobs
         ]
         today = as_of or max(boat.day for boat in boats)
+        boats = latest(boats)
         if calendar:
             write_text(icalendar_text(boats, today, lang, terms), calendar)
         return lines(boats, today, by, lang, terms)

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from reporter.model.assessment import Assessments
 from reporter.model.history import Due
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
+from reporter.model.sheet import Particulars
 from reporter.outline.due import NAMED, merged, supplies
 from reporter.outline.plainly import runs
 from reporter.outline.speaking import spoken
@@ -23,13 +24,37 @@ from reporter.wording import Catalogue, catalogue, date
 
 @dataclass(frozen=True)
 class Boat:
-    """One boat's schedule: her name, her report's number, the day of its inspection, what is due, her hull number."""
+    """One boat's schedule: her name, her report's number, the day of its inspection, what is due, her hull number.
+
+    `vessel` is her as her job tells her; `parts` are the ids of the parts that were listed, and what they were called before.
+    """
 
     name: str
     report: str
     day: dt.date
     due: tuple[Due, ...]
     hull: str = ""
+    vessel: Particulars | None = None
+    parts: frozenset[str] = frozenset()
+
+
+def latest(boats: Sequence[Boat]) -> list[Boat]:
+    """One boat's later record replaces her earlier ones: of those stays what is due to parts that she lists no more.
+
+    What is due to the whole boat is told by the latest alone. Of two records of one day the one named later is the later.
+    """
+    found: list[Boat] = []
+    for _, boat in sorted(enumerate(boats), key=lambda pair: (pair[1].day, pair[0]), reverse=True):
+        after = [each for each in found if _same(each, boat)]
+        known = {ident for each in after for ident in each.parts}
+        left = tuple(each for each in boat.due if each.component and each.component not in known)
+        if left or not after:
+            found.append(replace(boat, due=left) if after else boat)
+    return found[::-1]
+
+
+def _same(one: Boat, other: Boat) -> bool:
+    return bool(one.vessel and other.vessel and one.vessel.is_boat_of(other.vessel))
 
 
 def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
@@ -37,13 +62,16 @@ def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
     assessments = spoken(assessments, job, kinds)
     sheet, vessel = job.sheet, job.sheet.vessel
     day = sheet.inspection.last_day
-    return Boat(vessel.name, sheet.report.number, day, assessments.schedule, vessel.hull_number)
+    parts = frozenset(ident for each in job.components for ident in (each.id, each.was) if ident)
+    return Boat(
+        vessel.name, sheet.report.number, day, assessments.schedule, vessel.hull_number, vessel, parts
+    )
 
 
 def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", terms: str = "uk") -> list[str]:
     """The list for a terminal, by `date`, `place` or `supply`; lines of at most 78 characters."""
     words = catalogue(lang, terms)
-    named = len(boats) > 1
+    named = any(not _same(boat, boats[0]) for boat in boats[1:])
     # By place and by supply each piece of care stands for itself: there it is looked for by where, or with what.
     rows = [
         (boat.name if named else "", each)

@@ -14,9 +14,10 @@ from typing import Any
 import pytest
 
 from reporter.model.history import Due
+from reporter.model.sheet import Particulars
 from reporter.model.terms import Remedy
 from reporter.outputs.calendar import icalendar_text
-from reporter.outputs.due_list import Boat, lines
+from reporter.outputs.due_list import Boat, latest, lines
 from tests.history.folders import ROOT, two_visits
 
 AS_OF = dt.date(2026, 5, 12)
@@ -136,3 +137,43 @@ def test_the_command_writes_what_it_lists(tmp_path: Path) -> None:
         [*command[:3], "--as-of", "yesterday"], capture_output=True, text=True, check=False
     )
     assert (wrong.returncode, "2026-05-12" in wrong.stderr) == (2, True)
+
+
+def record(name: str, day: str, *parts: str, hull: str = "", whole: bool = True) -> Boat:
+    """One visit: each of these parts, and the whole boat, has something due."""
+    found = tuple(due(f"Renew of {day}", dt.date(2026, 1, 1), component=each, title=each) for each in parts)
+    walk = (due(f"Walk over everything, {day}", dt.date(2026, 1, 1)),) if whole else ()
+    vessel = Particulars(name=name, hull_number=hull)
+    known = frozenset(parts)
+    return Boat(name, f"R-{day}", dt.date.fromisoformat(day), (*found, *walk), hull, vessel, known)
+
+
+def test_the_later_record_of_a_boat_replaces_the_earlier() -> None:
+    """Whatever the order of the folders; what she lists no more stays due, and is told under no name of its own."""
+    old, new = (
+        record("Marram", "2025-05-01", "chain", "mast", hull="XX-1"),
+        record("Sedge", "2026-05-01", "chain", hull="XX-1"),
+    )
+    for given in ((old, new), (new, old)):
+        told = [(each.component, each.what) for boat in latest(given) for each in boat.due]
+        assert told == [
+            ("mast", "Renew of 2025-05-01"),
+            ("chain", "Renew of 2026-05-01"),
+            ("", "Walk over everything, 2026-05-01"),
+        ]
+        listed = "\n".join(lines(latest(given), AS_OF, "date"))
+        assert listed.count("Walk over everything") == 1
+        assert "Sedge," not in listed
+    nothing_left = record("Marram", "2024-05-01", "chain", hull="XX-1")
+    assert latest([new, nothing_left]) == [new]
+
+
+def test_of_two_records_of_one_day_the_one_named_last_holds_and_other_boats_keep_theirs() -> None:
+    one, two = (
+        record("Marram", "2026-05-01", "chain", "wheel"),
+        record("marram", "2026-05-01", "chain", whole=False),
+    )
+    assert [each.component for each in latest([one, two])[0].due] == ["wheel"]
+    dunlin = record("Dunlin", "2025-05-01", "chain")
+    assert latest([dunlin, two]) == [dunlin, two]
+    assert any(line.strip().startswith("Dunlin, chain:") for line in lines([dunlin, two], AS_OF, "date"))
