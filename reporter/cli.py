@@ -94,7 +94,7 @@ def report(
         graded = pipeline.report(
             job,
             target,
-            _registry(),
+            _registry(lang),
             chosen,
             lang=lang,
             audience=audience,
@@ -140,7 +140,7 @@ def check(
     if fail_on and fail_on not in {grade.value for grade in Grade}:
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
-    registry = _registry()
+    registry = _registry(lang)
     folder, wrong = pipeline.collect_parts(job, registry, lang, keep_going=keep_going)
     lost = pipeline.not_shown(job, folder, decode=photos)
     if not keep_going:
@@ -201,7 +201,7 @@ def work(
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}-work.pdf"
-    pipeline.work(job, target, _registry(), lang=lang, tell=_tell)
+    pipeline.work(job, target, _registry(lang), lang=lang, tell=_tell)
     echo(f"{target}")
 
 
@@ -215,7 +215,7 @@ def compare(
     """Tell what differs between two visits to one boat: parts, readings, recommendations."""
     from reporter import pipeline
 
-    echo("\n".join(pipeline.compare(earlier, later, _registry(), lang, everything=everything)))
+    echo("\n".join(pipeline.compare(earlier, later, _registry(lang), lang, everything=everything)))
 
 
 @app.command()
@@ -239,7 +239,7 @@ def due(
     if by not in {"date", "place", "supply"}:
         msg = f"'{by}' is no order."
         raise UsageError(msg, "Orders are: date, place, supply.")
-    for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
+    for line in pipeline.due(jobs, _registry(lang), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
         echo(line)
     if ics:
         echo(f"{ics}")
@@ -285,13 +285,17 @@ def plugins(
     """List the installed component kinds, systems, templates and languages, and who brings them."""
     from reporter.outputs.installed import installed, whole
 
-    registry = _registry()
+    registry = _registry(lang)
     if check_file is not None:
         for line in whole(check_file, registry):
             echo(line)
         return
     if as_json:
         rows = [vars(each) for each in registry.found]
+        rows += [
+            {"group": group, "name": name, "left_out": each.message}
+            for (group, name), each in registry.broken.items()
+        ]
         echo_data(json.dumps(rows, indent=1))
         return
     echo("\n".join(installed(registry, lang)))
@@ -327,11 +331,11 @@ def describe(
         from reporter.archive import write_folder
 
         with speaking(spoken):
-            write_folder(pages(_registry().in_language(spoken), catalogue(spoken, terms), spoken), output)
+            write_folder(pages(_registry(lang).in_language(spoken), catalogue(spoken, terms), spoken), output)
         echo(f"{output}")
         return
     with speaking(spoken):
-        page = kind_page(_registry().in_language(spoken).plugin(kind), catalogue(spoken, terms))
+        page = kind_page(_registry(lang).in_language(spoken).plugin(kind), catalogue(spoken, terms))
     echo(page.removesuffix("\n"))
 
 
@@ -348,7 +352,7 @@ def limits(
     from reporter.wording import catalogue, speaking
 
     spoken = lang or "en"
-    plugin, words = _registry().in_language(spoken).plugin(kind), catalogue(spoken)
+    plugin, words = _registry(lang).in_language(spoken).plugin(kind), catalogue(spoken)
     if as_json:
         rows = [limit.model_dump(mode="json") for limit in plugin.limits]
         echo_data(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
@@ -370,7 +374,7 @@ def schema(
     from reporter.kinds import kind_schema
 
     spoken = lang or "en"
-    registry = _registry().in_language(spoken)
+    registry = _registry(lang).in_language(spoken)
     made = {**schemas(registry.plugins, registry.templates, spoken), "kind.toml": kind_schema()}
     if output is None:
         echo_data(json.dumps(made, ensure_ascii=False, indent=1))

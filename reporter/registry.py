@@ -6,9 +6,8 @@ sorted, so that neither installation order nor the file system changes a report.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from importlib import metadata, resources
 from types import MappingProxyType
@@ -26,7 +25,17 @@ if TYPE_CHECKING:
     from reporter.wording import Catalogue
 
 T = TypeVar("T")
-GROUPS = ("gudgeon.plugins", "gudgeon.systems", "gudgeon.templates")
+Key = tuple[str, str]
+GROUPS = {
+    "gudgeon.plugins": "The component kind",
+    "gudgeon.systems": "The system",
+    "gudgeon.templates": "The template",
+}
+"""Groups of entry points, and what is said of one of them."""
+OURS = "gudgeon"
+"""The distribution that brings what is built in."""
+LONGEST = 300
+"""Characters of a reason: more would hide what else is said on the terminal."""
 
 
 @dataclass(frozen=True, order=True)
@@ -42,12 +51,16 @@ class Found:
 
 @dataclass(frozen=True)
 class Registry:
-    """Everything loaded: kind -> Plugin, id -> System, name -> Template, and what was found for each."""
+    """Everything loaded: kind -> Plugin, id -> System, name -> Template, and what was found for each.
+
+    `broken` holds what was left out, by group and name, as the error for whoever needs it.
+    """
 
     plugins: Mapping[str, Plugin]
     systems: Mapping[str, System]
     templates: Mapping[str, Template]
     found: tuple[Found, ...]
+    broken: Mapping[Key, PluginError] = field(default_factory=dict)
 
     def in_language(self, lang: str) -> Registry:
         """The same kinds and systems in another language's words, English where a word is missing."""
@@ -56,23 +69,32 @@ class Registry:
         from reporter.wording import catalogue
 
         words = catalogue(lang)
-        told = {each.name: each for each in self.found if each.group == "gudgeon.plugins"}
-        plugins = {
-            name: read_kind(told[name].target, name, lang) if ":" not in told[name].target else plugin
-            for name, plugin in self.plugins.items()
-        }
+        files = [each for each in self.found if each.group == "gudgeon.plugins" and ":" not in each.target]
+        broken = dict(self.broken)
+        told = _made(files, "gudgeon.plugins", lambda each: read_kind(each.target, each.name, lang), broken)
+        plugins = {name: told.get(name, plugin) for name, plugin in self.plugins.items()}
         systems = {name: _worded(system, words) for name, system in self.systems.items()}
-        return replace(self, plugins=MappingProxyType(plugins), systems=MappingProxyType(systems))
+        frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(broken))
+        return replace(self, plugins=frozen[0], systems=frozen[1], broken=frozen[2])
 
     def plugin(self, kind: str) -> Plugin:
-        """The plugin of one kind; NoSuchError names the installed ones."""
+        """The plugin of one kind; PluginError where it was left out, NoSuchError names the installed ones."""
+        self.refuse_left_out("gudgeon.plugins", kind)
         return _get(self.plugins, kind, "component kind")
 
     def template(self, name: str) -> Template:
-        """The template of one name; NoSuchError names the installed ones."""
+        """The template of one name; PluginError where it was left out, NoSuchError names the installed ones."""
+        self.refuse_left_out("gudgeon.templates", name)
         template = _get(self.templates, name, "template")
         known_words(template, f"{name}.toml")
         return template
+
+    def refuse_left_out(self, group: str, name: str) -> None:
+        """PluginError where what is needed was left out, as it could not be loaded."""
+        loaded: Mapping[str, object] = self.plugins if group == "gudgeon.plugins" else self.templates
+        fault = self.broken.get((group, name))
+        if fault and name not in loaded:
+            raise fault
 
 
 def _worded(system: System, words: Catalogue) -> System:
@@ -92,46 +114,96 @@ def _get(mapping: Mapping[str, T], key: str, what: str) -> T:
 
 
 def find() -> tuple[Found, ...]:
-    """Every entry point of our groups, from metadata alone, sorted; two of one name are an error."""
+    """Every entry point of our groups, from metadata alone, sorted; those of one name all stand."""
     points = [point for group in GROUPS for point in metadata.entry_points(group=group)]
     # Name and version are read from a file each time they are asked for: once for each package is enough.
     dists = {id(point.dist): point.dist for point in points if point.dist}
-    named = {key: (dist.name, dist.version) for key, dist in dists.items()}
-    found = sorted(
-        {
-            Found(point.group, point.name, point.value, *named.get(id(point.dist), ("", "")))
-            for point in points
-        }
-    )
-    counted = Counter((each.group, each.name) for each in found)
-    doubled = [key for key, count in counted.items() if count > 1]
-    if doubled:
-        group, name = doubled[0]
-        owners = ", ".join(each.distribution for each in found if (each.group, each.name) == (group, name))
-        msg = f"Two installed packages provide '{name}' ({group}): {owners}."
-        raise NoSuchError(msg, "Uninstall one of them.")
-    return tuple(found)
+    named = {key: (str(dist.name), str(dist.version)) for key, dist in dists.items()}
+    found = {
+        Found(point.group, point.name, point.value, *named.get(id(point.dist), ("", ""))) for point in points
+    }
+    return tuple(sorted(found))
 
 
 def load(found: Iterable[Found]) -> Registry:
-    """Imports what was found and checks it against the contract; PluginError names the culprit."""
+    """Imports what was found and holds it against the contract; what fails is left out, with the reason in `broken`."""
     found = tuple(found)
-    plugins = {each.name: _kind(each) for each in found if each.group == "gudgeon.plugins"}
-    systems = {each.name: _value(each, System) for each in found if each.group == "gudgeon.systems"}
-    templates = {
-        each.name: read_template(each.target, each.name)
-        for each in found
-        if each.group == "gudgeon.templates"
-    }
+    broken: dict[Key, PluginError] = {}
+    kept = [each for each in found if each.distribution == OURS or not _clashes(each, found, broken)]
+    plugins = _made(kept, "gudgeon.plugins", _kind, broken)
+    systems = _made(kept, "gudgeon.systems", _system, broken)
+    templates = _made(kept, "gudgeon.templates", lambda each: read_template(each.target, each.name), broken)
     systems = dict(sorted(systems.items(), key=lambda pair: (pair[1].order, pair[0])))
-    check(plugins, systems)
+    for each in kept:
+        part = plugins.get(each.name) if each.group == "gudgeon.plugins" else None
+        if part and (fault := next(iter(_faults(each.name, part, systems)), "")):
+            broken[each.group, each.name] = _left_out(each, fault)
+            del plugins[each.name]
+    whole = {"gudgeon.plugins": plugins, "gudgeon.systems": systems, "gudgeon.templates": templates}
+    loaded = tuple(each for each in kept if each.name in whole[each.group])
     frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(templates))
-    return Registry(*frozen, found=found)
+    return Registry(*frozen, found=loaded, broken=MappingProxyType(broken))
+
+
+def _clashes(each: Found, found: Sequence[Found], broken: dict[Key, PluginError]) -> bool:
+    """Whether another package brings the same name: nobody can say which is meant, but a built-in one stays."""
+    key = (each.group, each.name)
+    alike = [other for other in found if (other.group, other.name) == key]
+    if len(alike) == 1:
+        return False
+    if not any(other.distribution == OURS for other in alike):
+        owners = ", ".join(other.distribution or "a package without a name" for other in alike)
+        broken[key] = _left_out(each, f"several packages bring it ({owners}); uninstall all but one")
+    else:
+        fault = "the program has one of this name; its own stays in use"
+        broken[each.group, f"{each.name} of {each.distribution}"] = _left_out(each, fault)
+    return True
+
+
+def _made(
+    found: Iterable[Found], group: str, make: Callable[[Found], T], broken: dict[Key, PluginError]
+) -> dict[str, T]:
+    """Everything of one group that could be made, by name."""
+    made: dict[str, T] = {}
+    for each in found:
+        if each.group != group:
+            continue
+        try:
+            made[each.name] = make(each)
+        except (Exception, SystemExit) as error:  # noqa: BLE001  (a stranger's code may fail in any way, or try to end us)
+            fault = error.message if isinstance(error, PluginError) else f"{type(error).__name__}: {error}"
+            broken[each.group, each.name] = _left_out(each, fault)
+    return made
+
+
+def _left_out(each: Found, fault: str) -> PluginError:
+    """The error for whoever needs it: on one line what it is, who brings it, what is wrong."""
+    owner = f"{each.distribution or 'a package without a name'} {each.version}".strip()
+    reason = "; ".join(line.strip() for line in fault.splitlines() if line.strip())
+    what = f"{GROUPS[each.group]} '{each.name}' of {owner} cannot be used: {reason}"
+    shown = what if len(what) <= LONGEST else f"{what[: LONGEST - 2]} …"
+    return PluginError(shown, f"Repair or uninstall {each.distribution or 'it'}; until then do without it.")
 
 
 def _kind(found: Found) -> Plugin:
     """A kind is the file `<name>.toml` of the package named; a target with a colon is a `Plugin` made in Python."""
     return _value(found, Plugin) if ":" in found.target else read_kind(found.target, found.name)
+
+
+def _system(found: Found) -> System:
+    """A system is the file `<name>.toml` of the package named, or a `System` made in Python, which may draw itself."""
+    system = _value(found, System) if ":" in found.target else read_system(found.target, found.name)
+    if system.id != found.name:
+        msg = f"The system '{system.id}' is registered as '{found.name}'."
+        raise PluginError(msg, "Give its entry point the name of its id.")
+    return system
+
+
+def read_system(package: str, name: str) -> System:
+    """The system `<name>.toml`: its title, order, and stations by id in walking order; it has no drawing."""
+    data = tomli.loads(resources.files(package).joinpath(f"{name}.toml").read_text("utf-8"))
+    stations = [{"id": ident, "title": title} for ident, title in data.pop("station", {}).items()]
+    return System.model_validate({**data, "id": name, "stations": stations})
 
 
 def _value(found: Found, expected: type[T]) -> T:
@@ -184,10 +256,6 @@ def known_words(template: Template, file: str) -> None:
 
 def check(plugins: Mapping[str, Plugin], systems: Mapping[str, System]) -> None:
     """Holds what no type can: names equal kinds, stations exist, needs name known kinds."""
-    for name, system in systems.items():
-        if system.id != name:
-            msg = f"The system '{system.id}' is registered as '{name}'."
-            raise PluginError(msg, "Give its entry point the name of its id.")
     for name, plugin in plugins.items():
         for fault in _faults(name, plugin, systems):
             raise PluginError(

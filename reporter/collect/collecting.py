@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import stat
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -310,6 +310,7 @@ class _Collecting:
         outcome = validate(sheet, JobSheet, self.ledger)
         job = outcome.value or salvaged(sheet, outcome.bad)
         if job:
+            self._refuse_left_out("gudgeon.templates", [job.purpose])
             dated = not any(loc[:2] in {(), ("inspection",), ("inspection", "dates")} for loc in outcome.bad)
             self.today = job.inspection.last_day if dated else None
             self.built = job.vessel.built
@@ -320,6 +321,7 @@ class _Collecting:
     def _components(self, sheet: YamlFile) -> dict[int, Component]:
         """Components by their position; one with faults is looked at further without what is wrong in it."""
         outcome = validate(sheet, FindingsSheet, self.ledger)
+        self._refuse_left_out("gudgeon.plugins", _kinds(sheet).values())
         if outcome.value is not None:
             self.paths = outcome.value.paths
             return dict(enumerate(outcome.value.components))
@@ -334,6 +336,12 @@ class _Collecting:
             index: _component(_without(each, told.get(index, set()))) for index, each in enumerate(entries)
         }
         return {index: each for index, each in found.items() if each is not None}
+
+    def _refuse_left_out(self, group: str, names: Iterable[str]) -> None:
+        """PluginError where the folder needs what is installed and could not be loaded: no fault of the folder."""
+        refuse = getattr(self.registry, "refuse_left_out", None)
+        for name in names if refuse else ():
+            refuse(group, name)
 
     def _readings(
         self, components: dict[int, Component], kinds: dict[str, str] | None, job: YamlFile | None

@@ -30,11 +30,23 @@ def _spoken(lang: str) -> str:
 Lang = Annotated[str, typer.Option("--lang", callback=_spoken, help="Default: the one that job.yaml names.")]
 
 
-def registry() -> Registry:
-    """Every installed kind, system and template."""
+def registry(lang: str = "") -> Registry:
+    """Every installed kind, system and template; what could not be loaded is named, and stops nothing that needs it not."""
     from reporter.registry import find, load
 
-    return load(find())
+    loaded = load(find())
+    if loaded.broken:
+        _tell_left_out(loaded, lang or "en")
+    return loaded
+
+
+def _tell_left_out(loaded: Registry, lang: str) -> None:
+    """One line on the error stream for each installed thing that is left out."""
+    from reporter.wording import catalogue
+
+    words = catalogue(lang)
+    for each in loaded.broken.values():
+        echo(words("listing.left_out", what=each.message), err=True)
 
 
 def echo(text: str, *, err: bool = False) -> None:

@@ -37,7 +37,7 @@ def plan(
     if (job is None) is not bool(wanted):
         msg = "A plan is made of a job folder, or of kinds."
         raise UsageError(msg, "Name the folder, or kinds with --kinds, and not both.")
-    made = visiting.plan(job, wanted, registry(), lang)
+    made = visiting.plan(job, wanted, registry(lang), lang)
     if output is None:
         with speaking(made.job.sheet.lang if made.job else lang or "en"):
             for line in plan_lines(made):
@@ -72,7 +72,7 @@ def sheet(
     target = output or Path.cwd() / f"{job.resolve().name}-sheet.pdf"
     chosen = cast("PageShape", page) if page else None
     visiting.sheet(
-        job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
+        job, target, registry(lang), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
     )
     echo(f"{target}")
 

@@ -103,7 +103,9 @@ class _Spoken(Registry):
     """What is installed, with the words of each language read once."""
 
     def __init__(self, registry: Registry) -> None:
-        super().__init__(registry.plugins, registry.systems, registry.templates, registry.found)
+        super().__init__(
+            registry.plugins, registry.systems, registry.templates, registry.found, registry.broken
+        )
         object.__setattr__(self, "_in", lru_cache(maxsize=4)(registry.in_language))
         object.__setattr__(self, "_says", lru_cache(maxsize=4)(self._translator))
 

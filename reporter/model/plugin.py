@@ -332,15 +332,20 @@ class DrawingWords(Protocol):
 Draw = Callable[[Job, Assessments, DrawingWords], Drawing | None]
 
 
+def undrawn(_job: Job, _assessments: Assessments, _told: DrawingWords, /) -> Drawing | None:
+    """What a system that has no drawing draws."""
+    return None
+
+
 class System(Noun):
-    """A system of the boat: its walking order, and the drawing of itself with its grades."""
+    """A system of the boat: its walking order, and, if it has one, the drawing of itself with its grades."""
 
     id: str
     title: str
-    stations: tuple[Station, ...]
+    stations: tuple[Station, ...] = Field(min_length=1)
     order: int = 100
     """Where the system stands in a report; of equals the id decides."""
-    draw: Draw
+    draw: Draw = undrawn
     overview: Draw | None = None
     """The whole boat in one picture, with one label for each part of any system that has a place in it; its labels are
     not set but numbered. The first system that has one gives a report's second page."""

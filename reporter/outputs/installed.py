@@ -15,11 +15,8 @@ from reporter.model.plugin import Plugin
 from reporter.model.template import Template
 from reporter.outputs.kind_page import bound
 from reporter.outputs.screen import wrapped
-from reporter.registry import Registry, check, known_words, parse_template
+from reporter.registry import OURS, Registry, check, known_words, parse_template
 from reporter.wording import Catalogue, catalogue, completeness, languages
-
-OURS = "gudgeon"
-"""The distribution that brings the built-in kinds: only what others bring is told with its name."""
 
 
 def spoken_in(lang: str) -> str:
@@ -56,11 +53,14 @@ def languages_told(registry: Registry, words: Catalogue) -> list[str]:
     """How complete each language is: the program's own messages, and the words of the installed kinds."""
     told = ["  en"]
     for lang in languages()[1:]:
+        sick = registry.in_language(lang).broken
         have, all_ = completeness(lang)
         kinds = [
             words_of_kind(each.target, each.name, lang)
             for each in registry.found
-            if each.group == "gudgeon.plugins" and ":" not in each.target
+            if (each.group, each.name) not in sick
+            and each.group == "gudgeon.plugins"
+            and ":" not in each.target
         ]
         worded, texts = (sum(each) for each in zip(*kinds, strict=True))
         whole_ = words("listing.complete")
