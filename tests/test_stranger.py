@@ -71,9 +71,13 @@ def hinge(tmp_path_factory: pytest.TempPathFactory) -> Path:
     package = folder / "locker_hinge"
     package.mkdir()
     (package / "__init__.py").write_text('"""A stranger\'s package."""\n')
-    kind, entry = blocks("toml")
+    kind, entry, system, its_entry = blocks("toml")
     (package / "hinge.toml").write_text(kind)
-    (folder / "pyproject.toml").write_text(SETUP + entry)
+    (package / "openings.toml").write_text(system)
+    cock = kind.replace("Locker hinge", "Sea cock").replace('system = "steering"', 'system = "openings"')
+    (package / "sea_cock.toml").write_text(cock.replace('station = "helm"', 'station = "below"'))
+    entries = f'{entry}sea_cock = "locker_hinge"\n{its_entry}'
+    (folder / "pyproject.toml").write_text(SETUP + entries)
     site = folder / "site"
     unpacked(build(folder, folder / "dist"), site)
     return site
@@ -102,12 +106,15 @@ def test_a_strangers_kind_is_graded_and_reported(hinge: Path, tmp_path: Path) ->
     shutil.copytree(ROOT / "demo_job", folder)
     part = "\n  - id: hinge\n    kind: hinge\n    examined: seen\n    observed:\n      leaf: cracked\n"
     with (folder / "findings.yaml").open("a") as findings:
-        findings.write(part)
+        findings.write(part + part.replace("hinge", "sea_cock"))
     with (folder / "measurements.csv").open("a") as readings:
         readings.write("hinge,gap,,found,,2.5,mm,,,\n")
     checked = python("check", str(folder), "--json", path=hinge, cwd=tmp_path)
-    graded = {row["id"]: row["grade"] for row in json.loads(checked.stdout)["components"]}
-    assert graded["hinge"] == "plan"
+    told = json.loads(checked.stdout)
+    graded = {row["id"]: (row["grade"], row["system"]) for row in told["components"]}
+    assert graded["hinge"] == ("plan", "steering")
+    assert graded["sea_cock"] == ("plan", "openings")
+    assert [row["id"] for row in told["systems"]][-1] == "openings", "in its order, after the built-in ones"
     made = python("report", str(folder), "-o", "out.pdf", path=hinge, cwd=tmp_path)
     assert made.returncode == 0, made.stderr
     from pypdfium2 import PdfDocument
@@ -117,6 +124,7 @@ def test_a_strangers_kind_is_graded_and_reported(hinge: Path, tmp_path: Path) ->
     document.close()
     assert "Locker hinge" in text
     assert "Replace the hinge" in text
+    assert "Openings in the hull" in text
 
 
 def test_an_installation_adds_three_import_names_and_no_other(tmp_path: Path) -> None:
