@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import gc
 import json
-from importlib.metadata import version
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, NoReturn
+from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 from typer.main import get_command
@@ -135,6 +134,7 @@ def check(
     from reporter import pipeline
     from reporter.errors import GradeMetError
     from reporter.model.terms import Grade
+    from reporter.outputs.grades import met_told
     from reporter.wording import speaking
 
     if fail_on and fail_on not in {grade.value for grade in Grade}:
@@ -155,8 +155,7 @@ def check(
     if fail_on:
         met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]
         if met:
-            msg = f"{len(met)} part{'s' if len(met) > 1 else ''} graded {fail_on} or worse: {', '.join(part.title for part in met)}"
-            raise GradeMetError(msg)
+            raise GradeMetError(met_told([part.title for part in met], fail_on, folder.sheet))
 
 
 def _meets(grade: str, wanted: str) -> bool:
@@ -174,6 +173,7 @@ def _print_grades(
     from reporter.outline.attached import assessed
     from reporter.outline.speaking import spoken
     from reporter.outputs.grades import summary
+    from reporter.outputs.screen import on_screen
     from reporter.wording import catalogue
 
     words = catalogue(job.sheet.lang, job.sheet.terms)
@@ -184,7 +184,7 @@ def _print_grades(
         return told
     echo("\n".join(summary(job, graded, template, kinds)))
     for remark in job.remarks:
-        echo(words("check_told.note", what=remark), err=True)
+        echo(on_screen(words("check_told.note", what=remark)), err=True)
     return told
 
 
@@ -318,6 +318,7 @@ def describe(
     """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
     from reporter.outputs.guide import pages
     from reporter.outputs.kind_page import kind_page
+    from reporter.outputs.screen import on_screen
     from reporter.wording import catalogue, speaking
 
     if terms not in {"uk", "us"}:
@@ -336,7 +337,7 @@ def describe(
         return
     with speaking(spoken):
         page = kind_page(_registry(lang).in_language(spoken).plugin(kind), catalogue(spoken, terms))
-    echo(page.removesuffix("\n"))
+    echo(on_screen(page).removesuffix("\n"))
 
 
 @app.command()
@@ -359,40 +360,6 @@ def limits(
         return
     with speaking(spoken):
         echo("\n".join(line.replace("\u00a0", " ") for line in limits_told(plugin, words)))
-
-
-@app.command()
-def schema(
-    output: Annotated[
-        Path | None,
-        typer.Option("-o", "--output", help="A folder to write one file per schema into; default: print."),
-    ] = None,
-    lang: Lang = "",
-) -> None:
-    """Print the JSON Schemas of the job folder's files, choices with their words, and of a kind's file."""
-    from reporter.collect.schema import schemas
-    from reporter.kinds import kind_schema
-
-    spoken = lang or "en"
-    registry = _registry(lang).in_language(spoken)
-    made = {**schemas(registry.plugins, registry.templates, spoken), "kind.toml": kind_schema()}
-    if output is None:
-        echo_data(json.dumps(made, ensure_ascii=False, indent=1))
-        return
-    from reporter.archive import write_folder
-
-    write_folder(
-        {
-            f"{name}.schema.json": json.dumps(_ours(content), ensure_ascii=False, indent=1)
-            for name, content in made.items()
-        },
-        output,
-    )
-
-
-def _ours(schema: dict[str, Any]) -> dict[str, Any]:
-    """With a mark by which a later run knows that it may replace the file (JSON Schema 2020-12, core, 8.3)."""
-    return {"$comment": f"Written by gudgeon {version('gudgeon')}", **schema}
 
 
 register(app)

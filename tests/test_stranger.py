@@ -98,7 +98,7 @@ def test_a_strangers_kind_is_listed_with_its_distribution(hinge: Path) -> None:
 
 def test_a_strangers_limits_and_fields_appear(hinge: Path) -> None:
     assert "2 mm, then plan" in python("limits", "hinge", path=hinge, cwd=hinge).stdout
-    assert '"gap"' in python("schema", path=hinge, cwd=hinge).stdout
+    assert '"gap"' in python("schema", "hinge", path=hinge, cwd=hinge).stdout
 
 
 def test_a_strangers_kind_is_graded_and_reported(hinge: Path, tmp_path: Path) -> None:

@@ -41,6 +41,29 @@ def schemas(
     return told
 
 
+def of_one_kind(plugin: Plugin, words: Catalogue) -> Node:
+    """What the entries of one kind may hold in findings.yaml, and what can be read of it in measurements.csv."""
+    readings = {each.id: each.title for each in plugin.readings}
+    kind = {"const": plugin.kind, "title": plugin.title}
+    made = {
+        "$schema": DIALECT,
+        "title": plugin.title,
+        "type": "object",
+        "properties": {"kind": kind, **_of_kind(plugin, words)},
+        "$defs": {plugin.kind: _choice(readings, words("schema.readings", kind=plugin.kind))},
+    }
+    told: Node = json.loads(words.terms(json.dumps(made)))
+    return told
+
+
+def template_schema() -> Node:
+    """The schema of a template's file; its id is the file's name."""
+    made = Template.model_json_schema()
+    del made["properties"]["id"]
+    made["required"].remove("id")
+    return {"$schema": DIALECT, **made, "title": "template.toml"}
+
+
 def _job(plugins: Mapping[str, Plugin], templates: Mapping[str, Template], words: Catalogue) -> Node:
     schema = _written(JobSheet.model_json_schema(), "job.yaml", "job", words)
     purposes = {

@@ -12,12 +12,13 @@ from reporter.commands import sealing
 from reporter.commands.about import ahead
 from reporter.commands.beginning import new
 from reporter.commands.desk import desk
+from reporter.commands.schema import schema
 from reporter.commands.visit import plan, sheet, take
 
 
 def register(app: typer.Typer) -> None:
     """Put the commands of this package into the program."""
     app.callback()(ahead)
-    for command in (plan, sheet, take, desk, new):
+    for command in (plan, sheet, take, desk, new, schema):
         app.command()(command)
     sealing.register(app)

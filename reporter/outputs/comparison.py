@@ -1,6 +1,6 @@
 """What `gudgeon compare` says on a terminal: what changed, what moved, what became of the recommendations.
 
-Comes in: the later job, graded with the earlier one as its history. Goes out: lines of at most 78 characters: as many as a
+Comes in: the later job, graded with the earlier one as its history. Goes out: lines as wide as the terminal: as many as a
 screen of 24 holds, or everything. What was looked at for the first time has not changed: it is counted, no more.
 """
 
@@ -22,7 +22,7 @@ from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.recommended import state_of
 from reporter.outline.speaking import spoken
 from reporter.outline.visits import SAME, change_word, counted, told
-from reporter.outputs.screen import WIDTH, wrapped
+from reporter.outputs.screen import width, wrapped
 from reporter.wording import Catalogue, catalogue, date
 
 Fate = Literal["open", "not_seen", "done", "declined", "lapsed"]
@@ -77,7 +77,7 @@ def _both(context: Context) -> str:
 
 def _on_a_screen(context: Context, lead: list[str]) -> list[str]:
     """As many rows of each list as fit; the last line says how to read the rest."""
-    lines: list[str] = []
+    lines, rest = list[str](), wrapped(context.words("history.rest"), 0)
     for changes, readings, recommended in MOST:
         lines = [
             *lead,
@@ -85,9 +85,9 @@ def _on_a_screen(context: Context, lead: list[str]) -> list[str]:
             *_readings(context, readings),
             *_recommended(context, recommended),
         ]
-        if len(lines) < SCREEN:
+        if len(lines) <= SCREEN - len(rest):
             break
-    return [*lines[: SCREEN - 1], context.words("history.rest")]
+    return [*lines[: SCREEN - len(rest)], *rest]
 
 
 def _changes(context: Context, most: int | None) -> Iterator[str]:
@@ -116,7 +116,7 @@ def _names(lead: str, changes: list[Change], words: Catalogue, *, whole: bool) -
         yield from wrapped(f"{lead}{words.listed(names)}", 0)
         return
     shown = len(names)
-    while shown > 1 and len(f"{lead}{_some(names, shown, words)}") > WIDTH:
+    while shown > 1 and len(f"{lead}{_some(names, shown, words)}") > width():
         shown -= 1
     yield from _cut(f"{lead}{_some(names, shown, words)}", 0)
 
@@ -198,10 +198,10 @@ def _capped(rows: list[tuple[str, str]], context: Context, most: int | None) -> 
         if most is None:
             yield from wrapped(text, 2)
         else:
-            yield from [f"  {text}"] if len(text) <= WIDTH - 2 else _cut(context.words.terms(short), 2)
+            yield from [f"  {text}"] if len(text) <= width() - 2 else _cut(context.words.terms(short), 2)
 
 
 def _cut(text: str, indent: int) -> list[str]:
     """The text on one line, cut where it is longer."""
     line = f"{' ' * indent}{text}"
-    return [line if len(line) <= WIDTH else f"{line[: WIDTH - 2].rstrip()} …"]
+    return [line if len(line) <= width() else f"{line[: width() - 2].rstrip()} …"]

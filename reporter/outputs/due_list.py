@@ -1,6 +1,6 @@
 """What `gudgeon due` says on a terminal: by date, by place aboard or by supply.
 
-Comes in: schedules of one boat or more. Goes out: lines of at most 78 characters. Today is what it is told.
+Comes in: schedules of one boat or more. Goes out: lines as wide as the terminal. Today is what it is told.
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ def boat_of(job: Job, assessments: Assessments, kinds: Kinds) -> Boat:
 
 
 def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", terms: str = "uk") -> list[str]:
-    """The list for a terminal, by `date`, `place` or `supply`; lines of at most 78 characters."""
+    """The list for a terminal, by `date`, `place` or `supply`; lines as wide as the terminal."""
     words = catalogue(lang, terms)
     named = any(not _same(boat, boats[0]) for boat in boats[1:])
     # By place and by supply each piece of care stands for itself: there it is looked for by where, or with what.
@@ -79,7 +79,10 @@ def lines(boats: Sequence[Boat], as_of: dt.date, by: str, lang: str = "en", term
         for each in merged(boat.due, words, care=by == "date", named=NAMED)
     ]
     rows.sort(key=lambda row: row[1].on or dt.date.min)
-    told = [f"{'' if named else f'{boats[0].name}. '}{words('schedule.as_of', date=date(as_of))}", ""]
+    told = [
+        *wrapped(f"{'' if named else f'{boats[0].name}. '}{words('schedule.as_of', date=date(as_of))}", 0),
+        "",
+    ]
     body = {"date": _by_date, "place": _by_place, "supply": _by_supply}[by](rows, as_of, words)
     return [line.replace("\u00a0", " ") for line in (*told, *(list(body) or [words("schedule.nothing")]))]
 

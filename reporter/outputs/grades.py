@@ -1,6 +1,6 @@
 """What `gudgeon check` says on a terminal of 80 columns: the decision, the parts by urgency, what was not seen, what is wanted.
 
-Comes in: a graded job. Goes out: lines of at most 78 characters, what matters first. What is equal is told together.
+Comes in: a graded job. Goes out: lines as wide as the terminal, what matters first. What is equal is told together.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from reporter.model.assessment import Assessments, Graded, SystemGrade
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
+from reporter.model.sheet import JobSheet
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade, Remedy
 from reporter.outline.context import Context
@@ -44,6 +45,14 @@ def _incomplete(context: Context) -> Iterator[str]:
     """The parts of which something is told that is not in order, so that nobody misses them among the graded ones."""
     if names := [part.title for part in context.assessments.components if part.failed]:
         yield from wrapped(context.words("check_told.incomplete_parts", names="; ".join(names)), 0)
+
+
+def met_told(titles: list[str], grade: str, sheet: JobSheet) -> str:
+    """The line of `check --fail-on`: how many parts have the grade or a worse one, and which, in the job's language."""
+    words = catalogue(sheet.lang, sheet.terms)
+    ident = "unseen" if grade == Grade.UNSEEN else "one" if len(titles) == 1 else "many"
+    named = "; ".join(titles)
+    return words(f"check_told.met_{ident}", count=len(titles), grade=words(f"grade.{grade}"), names=named)
 
 
 def _graded(context: Context, grade: Grade) -> Iterator[str]:

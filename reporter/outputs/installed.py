@@ -14,8 +14,8 @@ from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
 from reporter.model.template import Template
 from reporter.outputs.kind_page import bound
-from reporter.outputs.screen import wrapped
-from reporter.registry import OURS, Registry, check, known_words, parse_template
+from reporter.outputs.screen import hanging, wrapped
+from reporter.registry import OURS, Found, Registry, check, known_words, parse_template
 from reporter.wording import Catalogue, catalogue, completeness, languages
 
 
@@ -37,15 +37,14 @@ def installed(registry: Registry, lang: str) -> list[str]:
     lines = [f"{words('listing.kinds')} ({len(spoken.plugins)})"]
     for ident, system in spoken.systems.items():
         own = [plugin for plugin in spoken.plugins.values() if plugin.system == ident]
-        lines += ["", f"{system.title}{foreign.get(('gudgeon.systems', ident), '')}"]
-        lines += [
-            f"  {each.kind:<18}{words.terms(each.title)}{foreign.get(('gudgeon.plugins', each.kind), '')}"
-            for each in own
-        ]
+        lines += ["", *wrapped(f"{system.title}{foreign.get(('gudgeon.systems', ident), '')}", 0)]
+        for each in own:
+            title = f"{words.terms(each.title)}{foreign.get(('gudgeon.plugins', each.kind), '')}"
+            lines += hanging(f"  {each.kind}", title)
     lines += ["", words("listing.templates")]
     for name, template in spoken.templates.items():
         title = words.either(template.title_id, template.title_id)
-        lines.append(f"  {name:<18}{title}{foreign.get(('gudgeon.templates', name), '')}")
+        lines += hanging(f"  {name}", f"{title}{foreign.get(('gudgeon.templates', name), '')}")
     return [*lines, "", words("listing.languages"), *languages_told(registry, words)]
 
 
@@ -53,21 +52,26 @@ def languages_told(registry: Registry, words: Catalogue) -> list[str]:
     """How complete each language is: the program's own messages, and the words of the installed kinds."""
     told = ["  en"]
     for lang in languages()[1:]:
-        sick = registry.in_language(lang).broken
         have, all_ = completeness(lang)
         kinds = [
-            words_of_kind(each.target, each.name, lang)
+            _worded(each, lang)
             for each in registry.found
-            if (each.group, each.name) not in sick
-            and each.group == "gudgeon.plugins"
-            and ":" not in each.target
+            if each.group == "gudgeon.plugins" and ":" not in each.target
         ]
         worded, texts = (sum(each) for each in zip(*kinds, strict=True))
         whole_ = words("listing.complete")
         put = {"have": have, "all": all_, "worded": worded, "texts": texts}
         complete = (have, worded) == (all_, texts)
-        told.append(f"  {lang:<18}{whole_ if complete else words('listing.partly', **put)}")
+        told += hanging(f"  {lang}", whole_ if complete else words("listing.partly", **put))
     return told
+
+
+def _worded(found: Found, lang: str) -> tuple[int, int]:
+    """How many of a kind's texts a language has, and how many there are; a file of words that cannot be read has none."""
+    try:
+        return words_of_kind(found.target, found.name, lang)
+    except (OSError, ValueError):
+        return 0, words_of_kind(found.target, found.name, "en")[1]
 
 
 def whole(file: Path, registry: Registry) -> list[str]:
@@ -84,7 +88,7 @@ def whole(file: Path, registry: Registry) -> list[str]:
 
 
 def limits_told(plugin: Plugin, words: Catalogue) -> Iterator[str]:
-    """Every limit of a kind with its source, those that decide first; lines of at most 78 characters."""
+    """Every limit of a kind with its source, those that decide first; lines as wide as the terminal."""
     for limit in sorted(plugin.limits, key=lambda each: not each.governs):
         yield limit.id
         cited, status = limit.source, words(f"status.{limit.source.status}")

@@ -1,4 +1,4 @@
-"""What `gudgeon plan` says on a terminal: the sections of the plan, on lines of at most 78 characters."""
+"""What `gudgeon plan` says on a terminal: the sections of the plan, on lines as wide as the terminal."""
 
 from __future__ import annotations
 

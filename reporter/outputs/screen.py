@@ -1,12 +1,32 @@
-"""Lines for a terminal of 80 columns."""
+"""Lines for a terminal, as wide as it is; for a file or another program as for one of 80 columns."""
 
 from __future__ import annotations
 
+import os
+import re
+import sys
 from textwrap import wrap
 
 from reporter.model.unseen_characters import visible
 
-WIDTH = 78
+PIPED, LEAST, MOST = 80, 32, 102
+"""Columns where no terminal reads; the fewest and the most that lines are made for: longer ones are lost on the way back."""
+SPARE = 2
+TITLE_AT = 20
+"""Where the second column of a list begins."""
+
+
+def columns() -> int:
+    """The columns of the terminal that reads, else those of one that may."""
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns if sys.stdout.isatty() else PIPED
+    except (OSError, ValueError):
+        return PIPED
+
+
+def width() -> int:
+    """Characters that a line may have."""
+    return min(max(columns(), LEAST), MOST) - SPARE
 
 
 def fitted(text: str, columns: int) -> str:
@@ -23,12 +43,27 @@ def fitted(text: str, columns: int) -> str:
 
 
 def wrapped(text: str, indent: int) -> list[str]:
-    """The text on lines of at most `WIDTH` characters, all but the first set in by two more."""
+    """The text on lines of at most `width()` characters, all but the first set in by two more."""
     pad = " " * indent
-    return wrap(
-        visible(text.replace("\u00a0", " ")),
-        WIDTH,
-        initial_indent=pad,
-        subsequent_indent=pad + "  ",
-        break_on_hyphens=False,
+    return _lines(text, pad, pad + "  ")
+
+
+def hanging(lead: str, text: str) -> list[str]:
+    """A list's entry: what leads it, and beside it the text, which stays in its column."""
+    return _lines(text, f"{lead:<{TITLE_AT}}" if len(lead) < TITLE_AT else f"{lead} ", " " * TITLE_AT)
+
+
+def on_screen(page: str) -> str:
+    """A page of Markdown with its lines parted for a terminal; elsewhere it stays as it is, since a line is a paragraph."""
+    if not sys.stdout.isatty():
+        return page
+    return "\n".join(
+        line
+        for text in page.splitlines()
+        for line in (_lines(text, "", "  " if re.match(r"- ", text) else "") if text else [""])
     )
+
+
+def _lines(text: str, first: str, others: str) -> list[str]:
+    told = visible(text.replace("\u00a0", " "))
+    return wrap(told, width(), initial_indent=first, subsequent_indent=others, break_on_hyphens=False)
