@@ -7,6 +7,7 @@ sorted, so that neither installation order nor the file system changes a report.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from importlib import metadata, resources
@@ -139,7 +140,9 @@ def load(found: Iterable[Found]) -> Registry:
         if part and (fault := next(iter(_faults(each.name, part, systems)), "")):
             broken[each.group, each.name] = _left_out(each, fault)
             del plugins[each.name]
-    whole = {"gudgeon.plugins": plugins, "gudgeon.systems": systems, "gudgeon.templates": templates}
+    whole: dict[str, AbstractSet[str]] = {
+        "gudgeon.plugins": plugins.keys(), "gudgeon.systems": systems.keys(), "gudgeon.templates": templates.keys(),
+    }  # fmt: skip
     loaded = tuple(each for each in kept if each.name in whole[each.group])
     frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(templates))
     return Registry(*frozen, found=loaded, broken=MappingProxyType(broken))

@@ -54,7 +54,7 @@ def test_what_is_found_is_sorted() -> None:
     assert list(find()) == sorted(find())
 
 
-BAD = {
+BAD: dict[str, tuple[str | bytes, str]] = {
     # entry point's group and line -> what stands in its file, and what is said of it
     "gudgeon.plugins ghost = no_such_module": ("", "No module named 'no_such_module'"),
     "gudgeon.plugins sour = sick_pack": ("title = [", "sour.toml"),

@@ -339,9 +339,9 @@ class _Collecting:
 
     def _refuse_left_out(self, group: str, names: Iterable[str]) -> None:
         """PluginError where the folder needs what is installed and could not be loaded: no fault of the folder."""
-        refuse = getattr(self.registry, "refuse_left_out", None)
-        for name in names if refuse else ():
-            refuse(group, name)
+        if refuse := getattr(self.registry, "refuse_left_out", None):
+            for name in names:
+                refuse(group, name)
 
     def _readings(
         self, components: dict[int, Component], kinds: dict[str, str] | None, job: YamlFile | None

@@ -13,7 +13,7 @@ from reporter.grade.carried import carried
 from reporter.grade.lineage import GradedVisit, Lineage, in_order, lineage_of
 from reporter.grade.time_series import time_series_of
 from reporter.model.assessment import Graded
-from reporter.model.history import Change, Changed, History, Record, Visit, worsened
+from reporter.model.history import Change, Changed, History, Record, TimeSeries, Visit, worsened
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.saying import Text, say
@@ -26,7 +26,7 @@ def look_back(now: GradedVisit, earlier: Sequence[GradedVisit], plugins: Mapping
     """The history of every part of `now`; without earlier visits only today's readings, as runs of one."""
     earlier = in_order(earlier)
     lineages = [lineage_of(part, now, earlier) for part in now.parts]
-    runs, worn = [], set()
+    runs, worn = list[TimeSeries](), set[str]()
     for lineage in lineages:
         plugin = plugins[lineage.part.component.kind]
         own = time_series_of(lineage, plugin)

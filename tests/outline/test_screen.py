@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from collections.abc import Callable
@@ -97,7 +98,7 @@ def test_a_pipe_gets_lines_for_80_columns_and_a_page_as_it_is(monkeypatch: pytes
     assert screen.on_screen(page) == page
     assert (screen.columns(), screen.width()) == (80, 78)
     monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
-    monkeypatch.setattr(screen.os, "get_terminal_size", lambda _: screen.os.terminal_size((50, 24)))
+    monkeypatch.setattr(os, "get_terminal_size", lambda _: os.terminal_size((50, 24)))
     monkeypatch.setattr(sys.stdout, "fileno", lambda: 1)
     assert screen.width() == 48
     shown = screen.on_screen(page).splitlines()

@@ -292,8 +292,8 @@ def test_a_stay_of_the_mizzen_is_no_opposite_number_of_one_of_the_main_mast(
         part("standing_wire", ident, group).model_copy(update={"side": group})
         for ident, group in zip(names, ("port", "starboard"), strict=True)
     ]
-    readings = [
+    readings = tuple(
         reading("gauge_tension", kn, "kN", 0.2, of=ident) for ident, kn in zip(names, (8.0, 6.0), strict=True)
-    ]
+    )
     done = grades(job(*parts, readings=readings, facts={each.id: facts for each in parts}), plugin)
     assert [len(compared(each)) for each in done.components] == [told] * 2
