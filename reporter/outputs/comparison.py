@@ -153,12 +153,14 @@ def _readings(context: Context, most: int | None) -> Iterator[str]:
 
 
 def _moved(context: Context, run: TimeSeries) -> tuple[str, str]:
-    """The part, the reading then and now, and by how much it moved; for a narrow line without part and place."""
+    """The part, whether the reading is worse or better, then and now, by how much it moved; and without part and place."""
     words, before = context.words, dated if len(context.assessments.history.visits) > 1 else value_of
-    told = f": {before(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
     part = context.assessments.part(run.component)
     worse = worsened(run, context.plugins[part.component.kind].limits) if part else None
-    told += "" if worse is None else f", {words('history.worse' if worse else 'history.better')}"
+    # Before the figures, so that a line cut short still tells it.
+    verdict = "" if worse is None else f", {words('history.worse' if worse else 'history.better')}"
+    figures = f"{before(run, run.points[-2])} → {value_of(run, run.points[-1])}, {moved(run, words)}"
+    told = f"{verdict}: {figures}"
     return f"{run.title}, {words.inside(run.name)}{where(run, words)}{told}", f"{run.name}{told}"
 
 

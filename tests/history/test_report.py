@@ -63,6 +63,9 @@ def test_compare_fits_a_screen_and_tells_what_differs(folders: tuple[Path, Path]
     told = pipeline.compare(*folders, registry())
     text = "\n".join(told)
     assert len(told) <= SCREEN
+    assert any(line.startswith("  Chain elongation, worse: ") for line in told), (
+        "it grew, and its limit is one of at most"
+    )
     assert len(pipeline.compare(*folders, registry(), everything=True)) > len(told)
     assert max(map(len, told)) <= 80
     assert "Steering chain (clear → watch)" in text or "Steering chain (clear → first)" in text
