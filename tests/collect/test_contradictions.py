@@ -63,7 +63,7 @@ def printed(job: Job) -> str:
 def test_what_is_left_out_is_told_as_not_stated(tmp_path: Path) -> None:
     job = read(tmp_path)
     text = printed(job)
-    assert "not stated: afloat or ashore, mast up or down, rig tension and under way or not" in text
+    assert "not stated: afloat or ashore, mast up or down, rig tension and whether under way" in text
     for fact in ("mast up\n", "rig under tension", "not under way", "chain and wire"):
         assert fact not in text
     steering = text.split("Steering")[1]
