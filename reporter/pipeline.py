@@ -163,11 +163,9 @@ def report(
 ) -> Assessments:
     """Steps 1 to 6: a job folder to a PDF, or to HTML when `target` ends so; returns what was graded.
 
-    Where somebody is to be told what is amiss (`miss`), a part at fault is not graded, a plate stands for each photo that
-    cannot be shown, and the report is written all the same; a fault of job.yaml is none of a part.
-    For an `audience`, and for a template that leaves something out, the job is cut before anything else is made of it.
-    With `keep` pictures are kept from one run to the next. `tell` is called with each step as it begins, `told` with how
-    many photos of the step are done, and of how many.
+    Where somebody is to be told what is amiss (`miss`), a part at fault is not graded and a plate stands for each photo that
+    cannot be shown. For an `audience`, or as the template says, the job is cut before anything is made of it. With `keep`
+    pictures are kept for later runs. `tell` hears of each step, `told` how many of its photos are done, and of how many.
     """
     from reporter.disclose import must_be_absent
     from reporter.outline import outline
@@ -185,16 +183,8 @@ def report(
     with speaking(job.sheet.lang):
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
         must_be_absent(document, whole, job.left_out)
-        lost = write(
-            document,
-            folder,
-            target,
-            dpi=template.dots_per_inch,
-            keep_going=keep_going,
-            keep=keep,
-            tell=tell,
-            told=told,
-        )
+        made = partial(write, document, folder, target, dpi=template.dots_per_inch, keep=keep)
+        lost = made(keep_going=keep_going, tell=tell, told=told)
     if miss:
         _tell_lost(miss, [*not_shown(folder, whole, decode=False), *lost], job, registry)
     return assessments

@@ -97,12 +97,9 @@ def _subjects(action: Action, part: Graded) -> set[str]:
 
 def earliest(part: Graded, history: History, subjects: set[str] | None = None) -> dt.date | None:
     """The earliest day at which wear of the part (of these quantities) may reach its next limit."""
-    ident = part.component.id
     days = [
         each.earliest
-        for each in history.forecasts
-        if each.earliest
-        and each.run.component == ident
-        and (subjects is None or each.run.subject in subjects)
+        for each in history.forecasts_of(part.component.id)
+        if each.earliest and (subjects is None or each.run.subject in subjects)
     ]
     return min(days, default=None)

@@ -64,8 +64,7 @@ def is_damaged(component: Component, plugin: Plugin) -> bool:
 def spots_of(job: Job, component: Component, plugin: Plugin) -> tuple[MeasurementPoint, ...]:
     """The readings of one component, repeats merged, in the order of the file."""
     groups: dict[tuple[str, str, str, str], list[Reading]] = {}
-    ident = component.id
-    for reading in [each for each in job.readings if each.component == ident]:
+    for reading in job.readings_of(component.id):
         key = (reading.quantity, reading.at, reading.side, reading.state.value)
         groups.setdefault(key, []).append(reading)
     return tuple(
@@ -132,9 +131,7 @@ def _resolve(
     if need.source == "vessel":
         found = getattr(job.sheet.vessel, need.name, None)
         return found if isinstance(found, Value) else None
-    others = _together(
-        job, component, [each for each in job.components if each.kind == need.kind and each is not component]
-    )
+    others = _together(job, component, need.kind)
     if need.holds == "reading":
         spots = [
             spot
@@ -148,17 +145,11 @@ def _resolve(
     return facts[0] if facts and all(fact == facts[0] for fact in facts) else None
 
 
-def _together(job: Job, component: Component, others: Sequence[Component]) -> list[Component]:
-    """Those of `others` that belong with the part: of one assembly where any is, and of no other group or side."""
-    own = job.assembly(component)
-    akin = [each for each in others if own & job.assembly(each)]
-    return [each for each in akin or others if _agree(each, component)]
-
-
-def _agree(one: Component, other: Component) -> bool:
-    """Whether nothing parts them: a side or a group that only one of them tells does not."""
-    told = ((one.group or one.side, other.group or other.side), (one.hand, other.hand))
-    return all(not mine or not its or mine == its for mine, its in told)
+def _together(job: Job, component: Component, kind: str) -> list[Component]:
+    """The others of a kind that belong with the part: of one assembly where any is, and of no other group or side."""
+    akin = [each for each in job.assembled(component) if each.kind == kind and each is not component]
+    found = [each for each in akin if each.agrees(component)] if akin else job.beside(component, kind)
+    return [each for each in found if each is not component]
 
 
 def _earlier(job: Job, component: Component, plugin: Plugin) -> tuple[Earlier, ...]:

@@ -16,7 +16,7 @@ from reporter.grade.forecast import forecasts
 from reporter.grade.lineage import GradedVisit
 from reporter.grade.looking_back import look_back
 from reporter.grade.schedule import schedule
-from reporter.grade.sides import Known, opposite, side_checks
+from reporter.grade.sides import Known, opposites, side_checks
 from reporter.grade.systems import grade_system
 from reporter.model.assessment import Assessment, Assessments, Graded
 from reporter.model.citation import Citation, Limit
@@ -52,7 +52,11 @@ def grade(job: Job, kinds: Kinds, template: Template, *, keep_going: bool = Fals
 
 def _parts(job: Job, kinds: Kinds, template: Template, *, keep_going: bool) -> tuple[Graded, ...]:
     """Every component graded, in walking order, its actions numbered."""
-    graded = [_one(job, component, kinds, template, keep_going=keep_going) for component in job.components]
+    pairs = opposites(job, kinds.plugins)
+    graded = [
+        _one(job, component, pairs.get(component.id), kinds, template, keep_going=keep_going)
+        for component in job.components
+    ]
     order = _walking_order(kinds)
     graded.sort(key=lambda part: order.get((part.system, part.station), (99, 99)))
     return numbered(with_deviation(graded, kinds.plugins))
@@ -93,7 +97,15 @@ def _walking_order(kinds: Kinds) -> dict[tuple[str, str], tuple[int, int]]:
     }
 
 
-def _one(job: Job, component: Component, kinds: Kinds, template: Template, *, keep_going: bool) -> Graded:
+def _one(
+    job: Job,
+    component: Component,
+    partner: Component | None,
+    kinds: Kinds,
+    template: Template,
+    *,
+    keep_going: bool,
+) -> Graded:
     plugin = kinds.plugins[component.kind]
     evidence = gather(job, component, plugin, kinds.plugins)
     if component.id in job.incomplete:
@@ -104,18 +116,17 @@ def _one(job: Job, component: Component, kinds: Kinds, template: Template, *, ke
         if not keep_going:
             raise
         return judge(plugin, evidence, Assessment(), template, failed=error.message)
-    assessment = _with_sides(Known(evidence, assessment), job, kinds)
+    assessment = _with_sides(Known(evidence, assessment), partner, job, kinds)
     return judge(plugin, evidence, assessment, template)
 
 
-def _with_sides(mine: Known, job: Job, kinds: Kinds) -> Assessment:
+def _with_sides(mine: Known, partner: Component | None, job: Job, kinds: Kinds) -> Assessment:
     """What the plugin made of the part, with both sides held against each other where a limit speaks of them."""
     component = mine.evidence.component
     plugin = kinds.plugins[component.kind]
     limits = [job.limits.get(each.id, each) for each in plugin.limits if each.between]
     if not limits:
         return mine.assessment
-    partner = opposite(job, component, plugin)
     other = None
     if partner:
         evidence = gather(job, partner, plugin, kinds.plugins)

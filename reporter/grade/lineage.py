@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from reporter.model.assessment import Graded
 from reporter.model.job import Component, Job
@@ -29,11 +30,12 @@ class GradedVisit:
 
     def part(self, idents: set[str], kind: str) -> Graded | None:
         """The part of that kind under one of `idents`, or None."""
-        return next((each for each in self.parts if _is(each.component, idents, kind)), None)
+        found = [self._places[ident, kind] for ident in idents if (ident, kind) in self._places]
+        return self.parts[min(found)] if found else None
 
-
-def _is(component: Component, idents: set[str], kind: str) -> bool:
-    return component.id in idents and component.kind == kind
+    @cached_property
+    def _places(self) -> dict[tuple[str, str], int]:
+        return {(part.component.id, part.component.kind): place for place, part in enumerate(self.parts)}
 
 
 def in_order(visits: Sequence[GradedVisit]) -> tuple[GradedVisit, ...]:

@@ -15,6 +15,7 @@ from reporter.engineering import work
 from reporter.engineering.sides import APART, APART_OF_LARGER
 from reporter.grade.phrases import title_of
 from reporter.model.assessment import Assessment, Check, Working
+from reporter.model.base import grouped
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, MeasurementPoint
 from reporter.model.findings import on_mizzen
@@ -50,25 +51,29 @@ class Side(NamedTuple):
     value: Value
 
 
-def opposite(job: Job, component: Component, plugin: Plugin) -> Component | None:
-    """The one other part of the kind that agrees in every detail of `pair_by` and stands in another group."""
-    if not plugin.pair_by or component.examined.extent in NOT_THERE:
-        return None
-    mine = _role(job, component, plugin)
+def opposites(job: Job, plugins: Mapping[str, Plugin]) -> dict[str, Component]:
+    """Id -> the one other part of its kind that agrees in every detail of `pair_by` and stands in another group."""
     by_id = {each.id: each for each in job.components}
-    found = [
+    there = [
         each
         for each in job.components
-        if each.kind == component.kind
-        and each.id != component.id
-        and each.examined.extent not in NOT_THERE
-        and not (_stand(each) and _stand(each) == _stand(component))
-        and mine is not None
-        and _role(job, each, plugin) == mine
-        and on_mizzen(each, by_id) is on_mizzen(component, by_id)
+        if plugins[each.kind].pair_by and each.examined.extent not in NOT_THERE
     ]
-    # Of three alike nobody can say which two belong together.
-    return found[0] if len(found) == 1 else None
+    alike = grouped(
+        there, lambda each: (each.kind, on_mizzen(each, by_id), _role(job, each, plugins[each.kind]))
+    )
+    found = {}
+    for (_, _, role), parts in alike.items():
+        for part in parts if role else ():
+            others = [each for each in parts if each is not part and _apart(each, part)]
+            # Of three alike nobody can say which two belong together.
+            if len(others) == 1:
+                found[part.id] = others[0]
+    return found
+
+
+def _apart(one: Component, other: Component) -> bool:
+    return not _stand(one) or _stand(one) != _stand(other)
 
 
 def _stand(part: Component) -> str:

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from reporter.engineering import units
-from reporter.grade.evidence import spots_of
 from reporter.grade.lineage import GradedVisit, Lineage
 from reporter.grade.phrases import title_of, units_of
 from reporter.model.assessment import Check, Graded
@@ -21,7 +20,10 @@ from reporter.model.history import SeriesPoint, TimeSeries
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
 from reporter.model.saying import Text, series
-from reporter.model.terms import Dimension, LimitKind, State, Verdict
+from reporter.model.terms import LimitKind, State, Verdict
+
+MEASURING = frozenset((unit.name, unit.dimension) for unit in units.UNITS)
+"""Every unit with what it measures."""
 
 
 class SeriesKey(NamedTuple):
@@ -102,7 +104,7 @@ def _point(visit: GradedVisit, taken: TakenReading) -> SeriesPoint:
 def record(visit: GradedVisit, part: Graded, plugin: Plugin) -> Readings:
     """Every reading of one part at one visit: worked-out quantities first, then readings that went into none."""
     found: Readings = {}
-    spots = spots_of(visit.job, part.component, plugin)
+    spots = part.spots
     used: list[MeasurementPoint] = []
     for check in part.checks:
         if (
@@ -147,15 +149,14 @@ def _went_in(spot: MeasurementPoint, check: Check) -> bool:
     if spot.state is not check.state or spot.at not in {"", check.at} or spot.side not in {"", check.side}:
         return False
     terms = [
-        term for sum_ in check.working for term in sum_.inputs if _alike(term.unit, spot.value.dimension)
+        term
+        for sum_ in check.working
+        for term in sum_.inputs
+        if (term.unit, spot.value.dimension) in MEASURING
     ]
     inputs = [units.to_base(term.value, term.unit) for term in terms]
     inputs += [check.value.value] if check.value and spot.quantity == check.subject else []
     return any(math.isclose(each, spot.value.value, rel_tol=1e-9, abs_tol=1e-12) for each in inputs)
-
-
-def _alike(unit: str, dimension: Dimension) -> bool:
-    return any(each.name == unit and each.dimension is dimension for each in units.UNITS)
 
 
 def _means(visit: GradedVisit, method: str, check: Check | None, spots: list[MeasurementPoint]) -> Text:

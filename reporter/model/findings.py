@@ -166,6 +166,11 @@ class Component(Noun):
         """The side that the part is on; a group of that name tells it too."""
         return self.side or (self.group if self.group in {"port", "starboard"} else "")
 
+    def agrees(self, other: Component) -> bool:
+        """Whether nothing parts them: a side or a group that only one of them tells does not."""
+        told = ((self.group or self.side, other.group or other.side), (self.hand, other.hand))
+        return all(not mine or not its or mine == its for mine, its in told)
+
     @property
     def tells_left(self) -> bool:
         """Whether an answer is told as left after work."""

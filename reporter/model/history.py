@@ -6,9 +6,10 @@ import datetime as dt
 import math
 from collections.abc import Iterable
 from enum import StrEnum
+from functools import cached_property
 from typing import Literal
 
-from reporter.model.base import Noun
+from reporter.model.base import Noun, grouped
 from reporter.model.citation import Limit
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
@@ -184,6 +185,14 @@ class History(Noun):
     forecasts: tuple[Forecast, ...] = ()
     carried: tuple[Carried, ...] = ()
     remarks: tuple[Text, ...] = ()
+
+    def forecasts_of(self, ident: str) -> tuple[Forecast, ...]:
+        """The forecasts made of readings of one component."""
+        return self._forecasts.get(ident, ())
+
+    @cached_property
+    def _forecasts(self) -> dict[str, tuple[Forecast, ...]]:
+        return grouped(self.forecasts, lambda each: each.run.component)
 
 
 class Due(Noun):

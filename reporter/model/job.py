@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from functools import cached_property
 from typing import Literal
 
-from reporter.model.base import Noun
+from reporter.model.base import Noun, grouped
 from reporter.model.citation import Limit
 from reporter.model.disclosure import Rule
 from reporter.model.findings import (
@@ -128,13 +130,58 @@ class Job(Noun):
 
     def assembly(self, component: Component) -> frozenset[str]:
         """Ids of the part and of the larger ones that it belongs to, as `part_of` tells."""
-        if not component.part_of:
-            return frozenset((component.id,))
-        wholes = {each.id: each.part_of for each in self.components}
         found = [component.id]
-        while (whole := wholes.get(found[-1])) and whole not in found:
+        while (whole := self._wholes.get(found[-1])) and whole not in found:
             found.append(whole)
         return frozenset(found)
+
+    def readings_of(self, ident: str) -> tuple[Reading, ...]:
+        """The readings of one component, in the order of the file."""
+        return self._readings.get(ident, ())
+
+    def assembled(self, component: Component) -> list[Component]:
+        """The components that are of one assembly with this one, itself among them, in the order of the file."""
+        found = {
+            each.id: each for ident in self.assembly(component) for each in self._assemblies.get(ident, ())
+        }
+        return self._in_order(found.values())
+
+    def beside(self, component: Component, kind: str) -> list[Component]:
+        """The components of a kind that neither group nor side parts from this one, in the order of the file."""
+        groups = self._groups.get(kind, {})
+        near = {component.group or component.side, ""} if component.group or component.side else groups
+        found = (each for group in near for each in groups.get(group, ()))
+        return self._in_order(each for each in found if each.agrees(component))
+
+    def _in_order(self, found: Iterable[Component]) -> list[Component]:
+        return sorted(found, key=lambda each: self._places[each.id])
+
+    @cached_property
+    def _places(self) -> dict[str, int]:
+        return {each.id: place for place, each in enumerate(self.components)}
+
+    @cached_property
+    def _wholes(self) -> dict[str, str]:
+        return {each.id: each.part_of for each in self.components}
+
+    @cached_property
+    def _assemblies(self) -> dict[str, list[Component]]:
+        """Id -> what belongs to that part, itself among it."""
+        found: dict[str, list[Component]] = {}
+        for each in self.components:
+            for whole in self.assembly(each):
+                found.setdefault(whole, []).append(each)
+        return found
+
+    @cached_property
+    def _readings(self) -> dict[str, tuple[Reading, ...]]:
+        return grouped(self.readings, lambda each: each.component)
+
+    @cached_property
+    def _groups(self) -> dict[str, dict[str, tuple[Component, ...]]]:
+        """Kind -> group or side -> components, so that nobody looks through all of a large boat for each part."""
+        kinds = grouped(self.components, lambda each: each.kind)
+        return {kind: grouped(parts, lambda each: each.group or each.side) for kind, parts in kinds.items()}
 
     def photo(self, name: str) -> PhotoFile | None:
         """The photo file that findings call `name` (with or without its folder), or None."""

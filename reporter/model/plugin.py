@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Literal, Protocol
+from functools import cached_property
+from typing import Any, Literal, Protocol
 
 from pydantic import Field, model_validator
 
@@ -131,7 +132,11 @@ class Observation(Noun):
 
     def choice(self, ident: str) -> Choice:
         """The choice of that id; KeyError when there is none."""
-        return {each.id: each for each in self.choices}[ident]
+        return self._by_id[ident]
+
+    @cached_property
+    def _by_id(self) -> dict[str, Choice]:
+        return {each.id: each for each in self.choices}
 
     def was_seen(self, answers: Iterable[Observed]) -> bool:
         """Whether any of the answers tells more than a gap."""
@@ -293,23 +298,29 @@ class Plugin(Noun):
 
     def task(self, ident: str) -> Task | None:
         """The task of that id, or None."""
-        return next((each for each in self.tasks if each.id == ident), None)
+        return self._by_id["tasks"].get(ident)
 
     def quantity(self, ident: str) -> Quantity | None:
         """The reading of that id, or None."""
-        return next((each for each in self.readings if each.id == ident), None)
+        return self._by_id["readings"].get(ident)
 
     def measure(self, ident: str) -> Quantity | Derived | None:
         """The reading or derived quantity of that id, or None: what is needed to print a value of it."""
-        return self.quantity(ident) or next((each for each in self.derived if each.id == ident), None)
+        return self.quantity(ident) or self._by_id["derived"].get(ident)
 
     def observation(self, ident: str) -> Observation | None:
         """The observation of that id, or None."""
-        return next((each for each in self.observations if each.id == ident), None)
+        return self._by_id["observations"].get(ident)
 
     def detail(self, ident: str) -> DetailField | None:
         """The detail of that id, or None."""
-        return next((each for each in self.details if each.id == ident), None)
+        return self._by_id["details"].get(ident)
+
+    @cached_property
+    def _by_id(self) -> dict[str, dict[str, Any]]:
+        """Table -> id -> entry: judging asks some fifty times for each check."""
+        tables = ("tasks", "readings", "derived", "observations", "details")
+        return {table: {each.id: each for each in getattr(self, table)} for table in tables}
 
 
 class Station(Noun):

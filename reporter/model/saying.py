@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from functools import reduce
+from functools import lru_cache, reduce
 from typing import TYPE_CHECKING, Any, Literal, cast
 
 from pydantic import Field
@@ -105,9 +105,10 @@ UNSPOKEN = (Named, Amount, Written, Either, Series, Saying, Material)
 
 def say(ident: str, /, *, kind: str = "", **put: Any) -> Text:
     """The message `ident` of the catalogue (or of a kind's own words), with what is put into it."""
-    return cast("Text", Saying(say=ident, kind=kind, put=put))
+    return cast("Text", Saying.unchecked(say=ident, kind=kind, put=put))
 
 
+@lru_cache(maxsize=4096)
 def named(kind: str, *path: str) -> Text:
     """A word of a kind's declaration: `named("chain", "observation", "corrosion", "title")`."""
     return cast("Text", Named(named=kind, path=path))
@@ -115,7 +116,7 @@ def named(kind: str, *path: str) -> Text:
 
 def series(parts: list[str] | tuple[str, ...], by: Literal["and", "; ", ", "] = "and") -> Text:
     """A list of things said."""
-    return cast("Text", Series(parts=tuple(parts), by=by))
+    return cast("Text", Series.unchecked(parts=tuple(parts), by=by))
 
 
 def either(parts: Sequence[Any]) -> Text:

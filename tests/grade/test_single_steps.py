@@ -20,7 +20,7 @@ from reporter.contract import (
     Value,
     Verdict,
 )
-from reporter.grade.evidence import _agree, age_of
+from reporter.grade.evidence import age_of
 from reporter.grade.judged import _no_worse
 from reporter.grade.observing import _observed
 from reporter.grade.time_series import Readings, _put, _went_in
@@ -167,7 +167,7 @@ def test_a_check_with_a_limit_and_no_value_is_no_better_than_new() -> None:
     ],
 )
 def test_a_part_of_no_group_belongs_to_each(mine: str, other: str, same: bool) -> None:
-    assert _agree(part("a", group=mine), part("b", group=other)) == same
+    assert part("a", group=mine).agrees(part("b", group=other)) == same
 
 
 def test_an_age_is_an_age() -> None:
@@ -201,5 +201,5 @@ def test_of_readings_of_one_place_the_worse_stands(mm: float, stands: float) -> 
     ],
 )
 def test_a_side_parts_like_a_group(mine: dict[str, str], other: dict[str, str], same: bool) -> None:
-    assert _agree(part("a", **mine), part("b", **other)) == same
-    assert _agree(part("b", **other), part("a", **mine)) == same
+    assert part("a", **mine).agrees(part("b", **other)) == same
+    assert part("b", **other).agrees(part("a", **mine)) == same
