@@ -134,6 +134,7 @@ def check(
     from reporter import pipeline
     from reporter.errors import GradeMetError
     from reporter.model.terms import Grade
+    from reporter.outline.speaking import speaker
     from reporter.outputs.grades import met_told
     from reporter.wording import speaking
 
@@ -148,14 +149,16 @@ def check(
     chosen = _template(template) or registry.template(folder.sheet.purpose)
     graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):
-        graded = _print_grades(graded, folder, chosen, registry, as_json=as_json)
+        kinds = registry.in_language(folder.sheet.lang)
+        _print_grades(graded, folder, chosen, kinds, as_json=as_json)
+        say = speaker(folder, kinds)
+        bad = [part for part in graded.components if fail_on and _meets(part.grade, Grade(fail_on))]
+        met = [say(part.title) for part in bad]
     if wrong:
         raise wrong
     _fail_as_kept_going(graded, [pipeline.photos_lost(lost, folder, registry)] if lost else [])
-    if fail_on:
-        met = [part for part in graded.components if _meets(part.grade, Grade(fail_on))]
-        if met:
-            raise GradeMetError(met_told([part.title for part in met], fail_on, folder.sheet))
+    if met:
+        raise GradeMetError(met_told(met, fail_on, folder.sheet))
 
 
 def _meets(grade: str, wanted: str) -> bool:
@@ -167,9 +170,9 @@ def _meets(grade: str, wanted: str) -> bool:
 
 
 def _print_grades(
-    graded: Assessments, job: Job, template: Template, registry: Registry, *, as_json: bool
-) -> Assessments:
-    """What matters first, within 80 columns, or all of it as JSON; the same in words comes back."""
+    graded: Assessments, job: Job, template: Template, kinds: Registry, *, as_json: bool
+) -> None:
+    """What matters first, within 80 columns, or all of it as JSON."""
     from reporter.outline.attached import assessed
     from reporter.outline.speaking import spoken
     from reporter.outputs.grades import summary
@@ -177,15 +180,12 @@ def _print_grades(
     from reporter.wording import catalogue
 
     words = catalogue(job.sheet.lang, job.sheet.terms)
-    kinds = registry.in_language(job.sheet.lang)
-    told = spoken(graded, job, kinds)
     if as_json:
-        echo_data(words.terms(assessed(told)))
-        return told
+        echo_data(words.terms(assessed(spoken(graded, job, kinds))))
+        return
     echo("\n".join(summary(job, graded, template, kinds)))
     for remark in job.remarks:
         echo(on_screen(words("check_told.note", what=remark)), err=True)
-    return told
 
 
 @app.command()

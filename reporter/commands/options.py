@@ -22,6 +22,8 @@ JobFolder = Annotated[
 
 
 def _spoken(lang: str) -> str:
+    if not lang:
+        return lang
     from reporter.outputs.installed import spoken_in
 
     return spoken_in(lang)

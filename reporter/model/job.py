@@ -162,7 +162,7 @@ class Job(Noun):
 
     @cached_property
     def _wholes(self) -> dict[str, str]:
-        return {each.id: each.part_of for each in self.components}
+        return {each.id: each.part_of or "" for each in self.components}
 
     @cached_property
     def _assemblies(self) -> dict[str, list[Component]]:

@@ -6,8 +6,9 @@ strings. Nothing is judged here, and no order changes.
 
 from __future__ import annotations
 
-from functools import singledispatch
-from typing import Any, TypeVar
+from collections.abc import Iterator
+from functools import cache, singledispatch
+from typing import Any, TypeVar, get_args
 
 from reporter.engineering import units
 from reporter.model.assessment import Assessments, Working
@@ -45,8 +46,27 @@ def speaker(job: Job, kinds: Kinds) -> Speaker:
 def in_words(noun: N, say: Speaker) -> N:
     """A noun of grading with every saying in it put into words."""
     noun = _settled(noun, say)
-    changes = {name: told for name, value in noun if (told := _told(value, say)) is not value}
+    values = ((name, getattr(noun, name)) for name in _told_fields(type(noun)))
+    changes = {name: told for name, value in values if (told := _told(value, say)) is not value}
     return noun.model_copy(update=changes) if changes else noun
+
+
+@cache
+def _told_fields(noun: type[Noun]) -> tuple[str, ...]:
+    """The fields of a kind of noun in which something may be left to be said; most hold figures and ids."""
+    fields = noun.model_fields.items()
+    return tuple(name for name, field in fields if any(map(_may_be_told, _named_in(field.annotation))))
+
+
+def _named_in(annotation: Any) -> Iterator[Any]:
+    """The classes that an annotation names."""
+    yield annotation
+    for each in get_args(annotation):
+        yield from _named_in(each)
+
+
+def _may_be_told(kind: Any) -> bool:
+    return isinstance(kind, type) and (kind in UNSPOKEN or issubclass(kind, Noun)) and kind not in SILENT
 
 
 def _told(value: Any, say: Speaker) -> Any:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
+from reporter.model.history import History
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.sheet import JobSheet
@@ -29,7 +30,9 @@ TOLD = (Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH)
 def summary(job: Job, assessments: Assessments, template: Template, kinds: Kinds) -> list[str]:
     """The decision; parts by urgency; gaps; clear parts by name; the systems; what the report would still need."""
     words = catalogue(job.sheet.lang, job.sheet.terms)
-    context = Context(job, spoken(assessments, job, kinds), template, kinds.plugins, kinds.systems, words)
+    # Of what earlier visits tell and of what is due nothing is said here, so nothing of it is put into words.
+    now = assessments.model_copy(update={"history": History(), "schedule": ()})
+    context = Context(job, spoken(now, job, kinds), template, kinds.plugins, kinds.systems, words)
     # Where her name is at fault a stand-in without a letter has its place, which is not to be told.
     name = f"{job.sheet.vessel.name}, " * any(map(str.isalnum, job.sheet.vessel.name))
     head = f"{name}{date(job.sheet.inspection.last_day)}."

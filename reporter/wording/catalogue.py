@@ -78,7 +78,7 @@ class Catalogue:
 
     def terms(self, text: str) -> str:
         """`text` with each `[term]` replaced by the chosen usage: [bottle screw], [split pin]."""
-        for term, chosen in self._terms.items():
+        for term, chosen in self._terms.items() if "[" in text else ():
             text = text.replace(f"[{term}]", chosen)
         return text
 
