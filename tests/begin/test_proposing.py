@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from PIL import PngImagePlugin
 
-from reporter.begin.proposing import proposed, words_of
+from reporter.begin.proposing import meant, proposed, words_of
 from reporter.door import read_captions
 from reporter.model.photo import OffsetBasis, PhotoFile, Taken
 from reporter.registry import find, load
@@ -123,3 +123,11 @@ def test_every_kind_is_found_by_its_own_title() -> None:
     for kind, plugin in REGISTRY.plugins.items():
         found = proposed([photo("IMG_1.jpg", 0)], {"IMG_1.jpg": plugin.title}, WORDS, (), 5)
         assert list(found.by_kind) == [kind]
+
+
+def test_of_equals_the_one_aboard_is_meant_and_a_rare_word_tells_more() -> None:
+    assert meant({"wire"}, WORDS, ("steering_wire", "wheel")) == "steering_wire"
+    assert meant({"wire"}, WORDS, ("steering_wire", "standing_wire")) == ""
+    words = {"i": {"common", "rare"}, "j": {"common", "plain"}, "k": {"common", "plain"}}
+    known = {kind: frozenset(own) for kind, own in words.items()}
+    assert meant({"rare", "plain"}, known, ()) == "i"
