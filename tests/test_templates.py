@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import get_args
 
+import pytest
+
+from reporter.errors import ExitCode, NoSuchError
 from reporter.model.job import Particulars
 from reporter.model.template import Template
 from reporter.outline.outlining import GLOSSARY, SECTIONS
-from reporter.registry import find, load
+from reporter.outputs.installed import template_in
+from reporter.registry import find, load, parse_template
 from reporter.wording import catalogue
 
 ROOT = Path(__file__).parents[1]
@@ -58,3 +63,31 @@ def test_the_templates_differ_in_more_than_their_titles() -> None:
         for template in REGISTRY.templates.values()
     }
     assert len(told) == len(REGISTRY.templates)
+
+
+@pytest.mark.parametrize(
+    ("key", "old", "new"),
+    [
+        ("title_id", 'title_id = "', 'title_id = "no.'),
+        ("owner_title_id", 'title_id = "', 'owner_title_id = "no.such"\ntitle_id = "'),
+        ("reader_id", 'title_id = "', 'reader_id = "no.such"\ntitle_id = "'),
+        ("due.plan", 'title_id = "', 'due = {plan = "no.such"}\ntitle_id = "'),
+    ],
+)
+def test_words_that_nobody_has_are_told_with_file_and_key(
+    tmp_path: Path, key: str, old: str, new: str
+) -> None:
+    lines = [
+        line
+        for line in (ROOT / "templates" / "insurance.toml").read_text("utf-8").splitlines()
+        if not line.startswith(("owner_title_id", "reader_id"))
+    ]
+    text = "\n".join(lines).partition("\n[due]")[0]
+    file = tmp_path / "mine.toml"
+    file.write_text(text.replace(old, new, 1), "utf-8")
+    with pytest.raises(NoSuchError, match=f"{file}, {key}: there are no words called 'no") as told:
+        template_in(file)
+    assert told.value.exit_code == ExitCode.NO_SUCH
+    installed = replace(REGISTRY, templates={"mine": parse_template(file.read_text("utf-8"), "mine")})
+    with pytest.raises(NoSuchError, match=f"mine.toml, {key}: "):
+        installed.template("mine")

@@ -73,7 +73,12 @@ def _failed(error: Exception, program: Callable[[], Any]) -> int:
 
 
 def _wrapped(text: str) -> str:
-    """Lines of the terminal's width; what follows a line stands beneath its first word. Names are never parted."""
+    """Lines of the terminal's width; what follows a line stands beneath its first word. Names are never parted.
+
+    Where it goes to a file or another program, a sentence stays a line.
+    """
+    if not (sys.stderr.isatty() or "COLUMNS" in os.environ):
+        return text
     width = min(max(get_terminal_size().columns, _NARROWEST), _WIDEST)
     return "\n".join(
         fill(

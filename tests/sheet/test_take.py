@@ -13,10 +13,10 @@ import yaml
 from reporter import pipeline, visiting
 from reporter.archive import read_form
 from reporter.begin import Answers, begin
-from reporter.errors import UsageError, VerificationError
+from reporter.errors import CannotWriteError, UsageError, VerificationError
 from reporter.taking import Taken
 from tests.sheet.answers import answers
-from tests.sheet.making import REGISTRY, ROOT, fill_with_pikepdf, sheet_of
+from tests.sheet.making import REGISTRY, ROOT, fill_with_pdfium, fill_with_pikepdf, fill_with_pypdf, sheet_of
 
 pytestmark = pytest.mark.slow
 
@@ -354,3 +354,16 @@ def test_a_filled_sheet_of_the_demo_gives_the_demos_grades(tmp_path: Path) -> No
     assert [(each.component.id, each.grade, each.score) for each in again.components] == [
         (each.component.id, each.grade, each.score) for each in wanted.components
     ]
+
+
+def test_a_filled_sheet_is_never_printed_over(folder: Path, tmp_path: Path) -> None:
+    """Whatever program filled it in: one writes the file anew, another adds to it."""
+    sheet = sheet_of(folder, tmp_path / "sheet.pdf")
+    assert sheet_of(folder, sheet) == sheet
+    name = next(field.name for field in read_form(sheet).fields if "/readings/" in field.name)
+    for fill in (fill_with_pikepdf, fill_with_pypdf, fill_with_pdfium):
+        target = fill(sheet, tmp_path / f"{fill.__name__}.pdf", {name: "12.5"})
+        before = target.read_bytes()
+        with pytest.raises(CannotWriteError):
+            sheet_of(folder, target)
+        assert target.read_bytes() == before

@@ -1,0 +1,329 @@
+"""How a run of the command ends: interrupted at any step, on a full disk, without memory, with a fault of its own."""
+
+from __future__ import annotations
+
+import os
+import random
+import resource
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from reporter import pipeline, visiting
+from reporter.errors import CannotWriteError, ExitCode
+from reporter.registry import find, load
+
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals and limits of POSIX")
+GUDGEON = str(Path(sys.executable).with_name("gudgeon"))
+CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH, PR_CAPBSET_DROP = 1, 2, 24
+"""Numbers of linux/capability.h and linux/prctl.h."""
+
+
+def run(*words: str | Path, **how: Any) -> subprocess.CompletedProcess[str]:
+    """The installed command."""
+    return subprocess.run(
+        [GUDGEON, *map(str, words)], capture_output=True, text=True, check=False, timeout=120, **how
+    )
+
+
+def ordinary() -> None:
+    """Before the command starts: root without the right to write everywhere is as anybody else."""
+    import ctypes
+
+    libc = ctypes.CDLL(None)
+    for right in (CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH):
+        libc.prctl(PR_CAPBSET_DROP, right, 0, 0, 0)
+
+
+@pytest.fixture
+def disk(tmp_path: Path) -> Iterator[Callable[[int], Path]]:
+    """A disk of so many bytes, where the system lets us have one."""
+    place = tmp_path / "disk"
+    place.mkdir()
+
+    def of(size: int) -> Path:
+        command = ["mount", "-t", "tmpfs", "-o", f"size={size}", "tmpfs", str(place)]
+        if subprocess.run(command, capture_output=True, check=False).returncode:
+            pytest.skip("a small disk cannot be mounted here")
+        return place
+
+    yield of
+    subprocess.run(["umount", str(place)], capture_output=True, check=False)
+
+
+def live(session: int) -> list[str]:
+    """Processes of a session that are not dead, zombies left out (proc(5), `stat`: state and session)."""
+    found = []
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            state, _, _, belongs = stat.read_text().rpartition(")")[2].split()[:4]
+        except OSError:
+            continue
+        if int(belongs) == session and state != "Z":
+            found.append(stat.parent.name)
+    return found
+
+
+def interrupted(
+    words: list[str], asked: int, ready: Callable[[], bool], tmp_path: Path, *, group: bool
+) -> tuple[int, str]:
+    """Run, ask it to end when it is ready (as a terminal does: all its processes), and hold that nothing stays."""
+    (tmp_path / "tmp").mkdir(exist_ok=True)
+    with subprocess.Popen(
+        [GUDGEON, *words],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "TMPDIR": str(tmp_path / "tmp")},
+        start_new_session=True,
+    ) as process:
+        while not ready():
+            time.sleep(0.005)
+            assert process.poll() is None
+        (os.killpg if group else os.kill)(process.pid, asked)
+        _, told = process.communicate(timeout=20)
+    until = time.monotonic() + 3
+    while live(process.pid) and time.monotonic() < until:
+        time.sleep(0.05)
+    assert live(process.pid) == []
+    assert list((tmp_path / "tmp").iterdir()) == []
+    return process.returncode, told
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("step", ["1 collect", "3 outline", "4 develop", "5 typeset", "6 archive"])
+@pytest.mark.parametrize(("asked", "group"), [(signal.SIGINT, True), (signal.SIGTERM, False)])
+def test_an_interruption_leaves_nothing(
+    small_job: Path, tmp_path: Path, step: str, asked: int, *, group: bool
+) -> None:
+    out, log = tmp_path / "out", tmp_path / "log"
+    out.mkdir()
+    words = ["report", str(small_job), "-o", str(out / "r.pdf"), "--log", str(log)]
+    pause = random.Random(f"{step}{asked}").uniform(0, 0.1)  # noqa: S311 - any moment within the step
+
+    def ready() -> bool:
+        if log.exists() and step in log.read_text():
+            time.sleep(pause)
+            return True
+        return False
+
+    code, told = interrupted(words, asked, ready, tmp_path, group=group)
+    assert code == ExitCode.INTERRUPTED
+    if list(out.iterdir()):
+        assert told == f"Interrupted. Already written: {out / 'r.pdf'}.\n"
+    else:
+        assert told == "Interrupted. Nothing was written.\n"
+
+
+@pytest.mark.slow
+def test_an_interrupted_beginning_of_a_job_leaves_nothing(small_job: Path, tmp_path: Path) -> None:
+    (tmp_path / "out").mkdir()
+    begun = time.monotonic()
+    words = ["new", str(tmp_path / "out" / "job"), "--photos", str(small_job / "photos")]
+    code, told = interrupted(
+        words, signal.SIGTERM, lambda: time.monotonic() - begun > 0.4, tmp_path, group=False
+    )
+    assert (code, told) == (ExitCode.INTERRUPTED, "Interrupted. Nothing was written.\n")
+    assert list((tmp_path / "out").iterdir()) == []
+
+
+@pytest.mark.slow
+def test_what_a_killed_report_leaves_is_swept_by_the_next(small_job: Path, tmp_path: Path) -> None:
+    tmp, out = tmp_path / "tmp", tmp_path / "out"
+    tmp.mkdir()
+    out.mkdir()
+    where = {**os.environ, "TMPDIR": str(tmp)}
+    with subprocess.Popen(
+        [GUDGEON, "report", str(small_job), "-o", str(out / "r.pdf")], env=where
+    ) as process:
+        while not list(tmp.glob("*/*.jpg")):
+            time.sleep(0.005)
+            assert process.poll() is None
+        process.kill()
+    assert list(tmp.iterdir())
+    assert run("plan", small_job, "-o", out / "p.html", env=where).returncode == ExitCode.DONE
+    assert list(tmp.iterdir()) == []
+    assert [each.name for each in out.iterdir()] == ["p.html"]
+
+
+@pytest.mark.slow
+def test_output_never_destroys_what_the_job_is_made_of(small_job: Path) -> None:
+    """Every document, onto every sort of file of the job; all of it refused before any work."""
+    before = {path: path.read_bytes() for path in small_job.rglob("*") if path.is_file()}
+    registry = load(find())
+    for document in (pipeline.report, pipeline.work, visiting.sheet):
+        for name in (
+            "job.yaml",
+            "findings.yaml",
+            "measurements.csv",
+            "photos/swage_crack.jpg",
+            "photos/new.pdf",
+        ):
+            with pytest.raises(CannotWriteError):
+                document(small_job, small_job / name, registry, tell=pytest.fail)
+    with pytest.raises(CannotWriteError):
+        pipeline.due([small_job], registry, as_of=None, by="date", calendar=small_job / "findings.yaml")
+    with pytest.raises(CannotWriteError):
+        visiting.print_plan(
+            visiting.plan(None, ["chain"], registry), small_job, small_job / "job.yaml", tell=pytest.fail
+        )
+    assert before == {path: path.read_bytes() for path in small_job.rglob("*") if path.is_file()}
+
+
+@pytest.mark.slow
+def test_a_refusal_fits_the_terminal(small_job: Path, tmp_path: Path) -> None:
+    (tmp_path / "mine.txt").write_text("my own")
+    for words in (["report", small_job, "-o", "/dev/null"], ["check", small_job, "--log", "mine.txt"]):
+        done = run(*map(str, words), cwd=tmp_path, env={**os.environ, "COLUMNS": "80"})
+        assert (done.returncode, done.stdout, done.stderr.count("→")) == (ExitCode.CANNOT_WRITE, "", 1)
+        assert max(map(len, done.stderr.splitlines())) <= 80
+    assert [each.read_text() for each in tmp_path.iterdir()] == ["my own"]
+
+
+@pytest.mark.slow
+def test_folders_that_are_not_there_or_closed(small_job: Path, tmp_path: Path) -> None:
+    closed = tmp_path / "closed"
+    closed.mkdir(mode=0o555)
+    for target, told in (
+        (closed / "x.pdf", "may not write there"),
+        (tmp_path / "no" / "x", "no such folder"),
+    ):
+        done = run("report", small_job, "-o", target, preexec_fn=ordinary)
+        assert done.returncode == ExitCode.CANNOT_WRITE
+        assert told in done.stderr
+        done = run("sheet", small_job, cwd=tmp_path, env={**os.environ, "TMPDIR": str(target.parent)}, preexec_fn=ordinary)  # fmt: skip
+        assert done.returncode == ExitCode.CANNOT_WRITE
+        assert f"written to {target.parent}" in done.stderr
+        assert told in done.stderr
+    assert list(closed.iterdir()) == []
+
+
+@pytest.mark.slow
+def test_full_disks_are_told_as_the_disks_fault(
+    small_job: Path, tmp_path: Path, disk: Callable[[int], Path]
+) -> None:
+    """Seen beforehand with the numbers; and where it fills up meanwhile, never as a fault of a photo."""
+    place = disk(700_000)
+    for how in (
+        {"env": {**os.environ, "TMPDIR": str(place)}, "cwd": tmp_path},
+        {"cwd": place},
+    ):
+        done = run("report", small_job, **how)
+        assert done.returncode == ExitCode.CANNOT_WRITE
+        assert " MB are free." in done.stderr
+        assert "photo" not in done.stderr
+    with suppress(OSError):
+        (place / "full").write_bytes(bytes(10**6))
+    for words in (
+        ["work", small_job, "-o", "w.csv"],
+        ["due", small_job, "--ics", "d.ics"],
+        ["schema", "-o", "s"],
+    ):
+        done = run(*map(str, words), cwd=place)
+        assert done.returncode == ExitCode.CANNOT_WRITE, words
+        assert "the disk is full" in done.stderr
+    assert {each.name for each in place.iterdir()} <= {"full", "s"}
+
+
+@pytest.mark.slow
+def test_a_disk_that_fills_up_under_the_photos(
+    small_job: Path, tmp_path: Path, disk: Callable[[int], Path]
+) -> None:
+    """Without the reckoning: the worker meets the end of the disk, and no photo is called damaged."""
+    code = (
+        "import sys; from reporter import develop; import reporter.develop.room as room\n"
+        "room.reckon = lambda *_, **__: 0\n"
+        "from reporter.cli import main; main()"
+    )
+    place = disk(100_000)
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", code, "report", str(small_job)],
+        env={**os.environ, "TMPDIR": str(place)},
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == ExitCode.CANNOT_WRITE
+    assert "the disk is full" in done.stderr
+    assert "damaged" not in done.stderr
+    assert list(place.iterdir()) == []
+
+
+@pytest.mark.slow
+def test_too_little_memory_is_told_as_such(small_job: Path, tmp_path: Path) -> None:
+    """As under `ulimit -v`: the report is made, or the memory is named; never a photo, never a fault of the program."""
+    for size in (90, 250):
+        most = size * 1024**2
+        done = run(
+            "report",
+            small_job,
+            cwd=tmp_path,
+            preexec_fn=lambda most=most: resource.setrlimit(resource.RLIMIT_AS, (most, most)),
+        )
+        assert done.returncode in {ExitCode.DONE, ExitCode.CANNOT_WRITE}, done.stderr
+        assert ("not enough memory" in done.stderr) is (done.returncode != ExitCode.DONE)
+        assert "Traceback" not in done.stderr
+
+
+@pytest.mark.slow
+def test_the_code_of_a_command_whose_reader_has_enough_stays(small_job: Path, tmp_path: Path) -> None:
+    command = f"'{GUDGEON}' check '{small_job}' --fail-on stop | head -1; exit ${{PIPESTATUS[0]}}"
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=False, cwd=tmp_path)
+    assert (done.returncode, done.stderr.count("\n"), done.stdout.count("\n")) == (ExitCode.GRADE_MET, 1, 1)
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [GUDGEON, "limits", "chain"], stdout=full, stderr=subprocess.PIPE, text=True, check=False
+        )
+    assert (done.returncode, done.stderr.count("\n")) == (ExitCode.CANNOT_WRITE, 2)
+
+
+FAULTY = """
+import sys
+from reporter import pipeline, visiting
+def fail(folder, *_how):
+    raise KeyError(str(folder))
+pipeline.collect = fail
+from reporter.cli import main
+main()
+"""
+
+
+@pytest.mark.slow
+def test_a_fault_of_the_program_can_be_reported(small_job: Path, tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", FAULTY, "check", str(small_job), "--lang", "de", "--log", "log"],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=tmp_path,
+        env={**os.environ, "XDG_CONFIG_HOME": str(tmp_path / "config")},
+    )
+    assert done.returncode == ExitCode.BUG
+    assert "Traceback" not in done.stderr
+    (kept,) = (tmp_path / "config" / "gudgeon" / "faults").iterdir()
+    assert str(kept) in done.stderr
+    for text in (kept.read_text("utf-8"), (tmp_path / "log").read_text("utf-8")):
+        assert "reporter/cli.py, line" in text
+        assert "builtins.KeyError" in text
+        assert "gudgeon 0." in text
+        assert not any(private in text for private in (str(small_job), small_job.parent.name))
+    assert "command: check --lang --log" in kept.read_text("utf-8")
+
+
+@pytest.mark.slow
+def test_the_version_tells_what_is_installed(tmp_path: Path) -> None:
+    from importlib.metadata import version
+
+    done = run("--version", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (ExitCode.DONE, "")
+    assert max(map(len, done.stdout.splitlines())) <= 80
+    for told in (f"gudgeon {version('gudgeon')}", f"pikepdf {version('pikepdf')}", "kinds", "en, de"):
+        assert told in done.stdout.replace("\n    ", " ")
