@@ -86,6 +86,8 @@ class Building:
             text=True,
             encoding="utf-8",
             cwd=self.scratch,
+            # Ctrl-C in the terminal is for the desk, which ends this process itself.
+            start_new_session=True,
             # What it leaves when it is ended lies in the folder of this run, and goes with it.
             env={**os.environ, "PYTHONSAFEPATH": "1", "TMPDIR": str(self.scratch)},
         )

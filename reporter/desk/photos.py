@@ -22,6 +22,8 @@ from reporter.develop.copying import Copy, InsetOrder, Order, copy
 from reporter.editing.saving import KEPT, settle
 from reporter.errors import CannotWriteError, NoSuchError, UsageError
 from reporter.model.photo import PICTURES, PhotoFile
+from reporter.machine import leavings
+from reporter.model.photo import PhotoFile
 
 THUMB = 320
 WIDEST, NARROWEST = 4000, 40
@@ -49,7 +51,9 @@ async def receive(store: Store, suffix: str, body: AsyncIterator[bytes]) -> tupl
     digest = hashlib.sha256()
     try:
         coming.mkdir(parents=True, exist_ok=True)
-        path = coming / f"{os.urandom(8).hex()}{suffix}"
+        leavings.begin_in(coming)
+        path = coming / os.urandom(4).hex().join(leavings.draft_name())
+        path = path.with_name(f"{path.name}{suffix}")
         try:
             with path.open("xb") as file:
                 async for piece in body:

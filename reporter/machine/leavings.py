@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-_NAME = re.compile(r"gudgeon-(\d{1,10})-\w{8}\.scratch|\.gudgeon-(\d{1,10})-\w{8}\.part")
+_NAME = re.compile(r"gudgeon-(\d{1,10})-\w{8}\.scratch|\.gudgeon-(\d{1,10})-\w{8}\.part(?:\.[\w()-]{1,20})?")
 _places: dict[Path, None] = {}
 written: list[Path] = []
 """What this run has finished, told when it is interrupted afterwards."""

@@ -52,8 +52,8 @@ def _made_again(file: Path, job: Path, found: Inspection, data: Carried, templat
     from reporter.registry import find, load
 
     chosen = template_in(template) if template else None
-    with scratch() as place:
-        again = place / "again.pdf"
+    with scratch() as room:
+        again = room / "again.pdf"
         pipeline.report(
             job, again, load(find()), chosen, lang=data.lang, audience=data.audience, tell=lambda _step: None
         )

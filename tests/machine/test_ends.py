@@ -180,8 +180,11 @@ def test_output_never_destroys_what_the_job_is_made_of(small_job: Path) -> None:
 @pytest.mark.slow
 def test_a_refusal_fits_the_terminal(small_job: Path, tmp_path: Path) -> None:
     (tmp_path / "mine.txt").write_text("my own")
-    for words in (["report", small_job, "-o", "/dev/null"], ["check", small_job, "--log", "mine.txt"]):
-        done = run(*map(str, words), cwd=tmp_path, env={**os.environ, "COLUMNS": "80"})
+    for words in (
+        ["report", str(small_job), "-o", "/dev/null"],
+        ["check", str(small_job), "--log", "mine.txt"],
+    ):
+        done = run(*words, cwd=tmp_path, env={**os.environ, "COLUMNS": "80"})
         assert (done.returncode, done.stdout, done.stderr.count("→")) == (ExitCode.CANNOT_WRITE, "", 1)
         assert max(map(len, done.stderr.splitlines())) <= 80
     assert [each.read_text() for each in tmp_path.iterdir()] == ["my own"]
@@ -222,11 +225,11 @@ def test_full_disks_are_told_as_the_disks_fault(
     with suppress(OSError):
         (place / "full").write_bytes(bytes(10**6))
     for words in (
-        ["work", small_job, "-o", "w.csv"],
-        ["due", small_job, "--ics", "d.ics"],
+        ["work", str(small_job), "-o", "w.csv"],
+        ["due", str(small_job), "--ics", "d.ics"],
         ["schema", "-o", "s"],
     ):
-        done = run(*map(str, words), cwd=place)
+        done = run(*words, cwd=place)
         assert done.returncode == ExitCode.CANNOT_WRITE, words
         assert "the disk is full" in done.stderr
     assert {each.name for each in place.iterdir()} <= {"full", "s"}

@@ -68,6 +68,8 @@ def test_only_what_is_surely_ours_is_swept(here: Path, monkeypatch: pytest.Monke
     locked.mkdir()
     ours = here / f".gudgeon-{dead}-abcdefgh.part"
     ours.touch()
+    photo = here / f".gudgeon-{dead}-abcdefgh.part.jpg"
+    photo.touch()
     before = set(here.iterdir())
     with leavings.locked(locked):
         monkeypatch.setattr(os, "getuid", lambda: 12345)
@@ -75,7 +77,7 @@ def test_only_what_is_surely_ours_is_swept(here: Path, monkeypatch: pytest.Monke
         assert set(here.iterdir()) == before
         monkeypatch.undo()
         leavings.begin_in(here)
-    assert before - set(here.iterdir()) == {ours}
+    assert before - set(here.iterdir()) == {ours, photo}
 
 
 def test_an_interrupted_run_takes_its_own_away(here: Path) -> None:

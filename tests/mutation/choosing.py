@@ -31,6 +31,7 @@ SPARED = frozenset(
         "door",
         "editing",
         "kinds",
+        "machine",
         "model",
         "outline",
         "outputs",

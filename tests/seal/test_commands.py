@@ -197,3 +197,14 @@ def test_fingerprints_are_read_as_people_write_them(tmp_path: Path) -> None:
     for wrong in (number[:-1], number + "0", "Rowan"):
         with pytest.raises(UsageError):
             kept([wrong], tmp_path / "none")
+
+
+def test_signing_replaces_the_signed_file_and_no_other(folder: Path) -> None:
+    """Refused before a password is asked for."""
+    (folder / "me.p12").touch()
+    before = {each: each.read_bytes() for each in folder.iterdir()}
+    for target in ("plain.pdf", "received.pdf", "me.p12"):
+        words = ("sign", "sealed.pdf", "--field", "received", "--key", "me.p12", "-o", target)
+        done = run(*words, cwd=folder)
+        assert (done.returncode, "exists already" in done.stderr) == (ExitCode.USAGE, True), done.stderr
+    assert before == {each: each.read_bytes() for each in folder.iterdir()}

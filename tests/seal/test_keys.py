@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 import shutil
 import subprocess
 from pathlib import Path
@@ -47,6 +48,20 @@ def test_a_key_is_never_overwritten(tmp_path: Path) -> None:
     with pytest.raises(CannotWriteError, match="exists already"):
         make_key(tmp_path / f"{AUTHOR}.p12", AUTHOR, PASSWORD, NOW)
     assert open_key(tmp_path / f"{AUTHOR}.p12", PASSWORD).fingerprint == first.fingerprint
+
+
+def test_a_full_disk_leaves_no_half_key(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The file is begun, and its bytes go nowhere."""
+    real = os.fdopen
+
+    def full(handle: int, mode: str) -> object:
+        os.close(handle)
+        return real(os.open("/dev/full", os.O_WRONLY), mode)
+
+    monkeypatch.setattr(os, "fdopen", full)
+    with pytest.raises(CannotWriteError, match="the disk is full"):
+        key_of(tmp_path, AUTHOR)
+    assert not list(tmp_path.iterdir())
 
 
 @pytest.mark.parametrize(
