@@ -31,7 +31,7 @@ def facts(rows: Iterable[tuple[str, str]], titles: tuple[str, str] = ("", "")) -
     """A table of label and value; rows without a value are left out."""
     return Table(
         columns=(Column(title=titles[0], share=1), Column(title=titles[1], share=2.6)),
-        rows=tuple((head(label), Cell(text=plain(value))) for label, value in rows if value),
+        rows=tuple((head(label), Cell(text=plain(value.strip()))) for label, value in rows if value),
         style="facts",
     )
 

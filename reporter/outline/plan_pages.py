@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator
 
 from reporter.model.report import (
@@ -11,11 +12,14 @@ from reporter.model.report import (
     PageShape,
     Paragraph,
     Report,
+    Span,
     plain,
     strong,
 )
 from reporter.outline.visit_plan import VisitPlan
 
+_NUMBERS = re.compile(r"(?:^|(?<=; ))\d+(?:[,–] ?\d+)*(?= )")
+"""The numbers that lead what is said of parts: "3", "18–20, 22"."""
 UNDATED = dt.date(2000, 1, 1)
 """A plan of kinds alone belongs to no day, and nothing here reads the clock."""
 
@@ -48,8 +52,22 @@ def _blocks(plan: VisitPlan) -> Iterator[Block]:
         if section.note:
             yield Paragraph(text=plain(section.note), style="note", keep=True)
         for lead, text in section.rows:
-            yield Paragraph(text=(*strong(f"{lead}: "), *plain(text)), style="small")
+            yield Paragraph(text=(*strong(f"{lead}: "), *_told(plan, text)), style="small")
     yield Paragraph(text=plain(plan.words("plan.says_nothing")), style="note")
+
+
+def _told(plan: VisitPlan, text: str) -> Iterator[Span]:
+    """A row with the numbers of its parts to be found at a glance, and what is to be reached of them held back."""
+    reach = plan.words("plan.reach", items="\0").partition("\0")[0]
+    named, label, items = text.partition(reach)
+    at = 0
+    for found in _NUMBERS.finditer(named):
+        yield Span(text=named[at : found.start()])
+        yield Span(text=found.group(), style="strong")
+        at = found.end()
+    yield Span(text=named[at:])
+    if label:
+        yield Span(text=f"{label}{items}", style="quiet")
 
 
 def occasion(plan: VisitPlan) -> str:

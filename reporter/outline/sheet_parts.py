@@ -49,7 +49,10 @@ class SheetPart:
         if known:
             yield self._quiet("; ".join(known))
         if self.first and self.cautions:
-            yield Said(text=strong(self.words("sheet.caution", text=" ".join(self.cautions))))
+            # Only the word is bold: what is asked for must stay what leads the eye.
+            told = self.words("sheet.caution", text=" ".join(self.cautions))
+            word, colon, rest = told.partition(":")
+            yield Said(text=(*strong(word + colon), *plain(rest)))
 
     def questions(self) -> Iterator[FieldItem]:
         """Every question that the sheet asks, in the order of the rounds; then note, sketch and photos."""

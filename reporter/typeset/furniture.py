@@ -12,7 +12,7 @@ from reporter.typeset.glyphs import width
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Run, set_lines
-from reporter.typeset.styles import INK, MM, RULE, RUNNING, WASH, WATER, Type
+from reporter.typeset.styles import INK, MM, RULE, RUNNING, WATER, Type
 from reporter.typeset.tags import Artifact, Tag
 
 _DRAFT = Type("Semibold", 8.5, 11, WATER[Grade.STOP])
@@ -55,14 +55,16 @@ def furnish(context: PrintContext, pen: Pen, number: int, count: int, tab: Tab |
 
 
 def _tab(context: PrintContext, pen: Pen, tab: Tab) -> None:
-    """The section's name along the outer edge, lower for each later section, so that the edges make an index."""
+    """The section's name along the outer edge, lower for each later section, so that the edges make an index.
+
+    It stands on bare paper: a tint would be printed in dots where there is no grey, and its small letters be lost.
+    """
     look = context.look
     text = _cut(context.clean(tab.text), _LONGEST_TAB)
     long = width(text, RUNNING) + 4 * MM
     top = look.top + tab.number * (look.room - long) / max(tab.count - 1, 1)
     edge = pen.page[0] - _TAB
     with pen.mark(Artifact("header")):
-        pen.rectangle((edge - 1.4 * MM, top), (_TAB + 1.4 * MM, long), fill=WASH)
         pen.rule((edge - 1.4 * MM, top), (edge - 1.4 * MM, top + long), 1.4, INK)
         with pen.on_its_side((edge, top), turned=True):
             pen.words(text, RUNNING.but(ink=INK), edge + 2 * MM, top - 0.6 * MM)

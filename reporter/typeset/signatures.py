@@ -27,10 +27,20 @@ def signatures(context: PrintContext, block: Signatures) -> list[Slice]:
     slices = []
     for pair in pairs:
         columns = [_Column(context, blanks, name) for blanks, name in pair]
-        slices.append(
-            Slice(max(column.height for column in columns), _painter(columns), above=ABOVE_FIGURE, wide=True)
-        )
+        _level(columns)
+        height = max(column.height for column in columns)
+        slices.append(Slice(height, _painter(columns), above=ABOVE_FIGURE, wide=True))
     return slices
+
+
+def _level(columns: list[_Column]) -> None:
+    """Rules side by side stand at one height, though one column has more to say above or below its own."""
+    levels = [
+        (max(above for above, _ in rooms), max(below for _, below in rooms))
+        for rooms in zip(*(column.rooms for column in columns), strict=False)
+    ]
+    for column in columns:
+        column.rooms[: len(levels)] = levels
 
 
 class _Column:
@@ -44,23 +54,29 @@ class _Column:
         self._body, self._small = context.look.of(BODY), context.look.of(FIELD)
         self._empty = next((number for number, blank in enumerate(blanks) if not blank.value.strip()), -1)
         self._rows = [self._row(blank) for blank in blanks]
-        self.height = sum(self._depth(number) for number in range(len(blanks)))
+        self.rooms = [self._room(number) for number in range(len(blanks))]
+        """For each line the room above its rule and below it."""
+
+    @property
+    def height(self) -> float:
+        """All lines below each other."""
+        return sum(above + below for above, below in self.rooms)
 
     def _row(self, blank: Blank) -> tuple[list[Line], list[Line]]:
         tag = self._context.tag("P")
         value = self._context.lines((Span(text=blank.value),), self._body, tag, self._wide)
         return value, self._context.lines((Span(text=blank.label),), self._small, tag, self._wide)
 
-    def _depth(self, number: int) -> float:
+    def _room(self, number: int) -> tuple[float, float]:
         value, label = self._rows[number]
         room = _SIGN_HEIGHT if number == self._empty else _LINE_HEIGHT
-        return max(room, len(value) * self._body.leading + 3 * MM) + len(label) * self._small.leading
+        return max(room, len(value) * self._body.leading + 3 * MM), len(label) * self._small.leading
 
     def paint(self, pen: Pen, left: float, top: float) -> None:
         """Values stand on the rules, labels below them."""
         for number, (value, label) in enumerate(self._rows):
-            depth = self._depth(number)
-            rule = top + depth - len(label) * self._small.leading
+            above, below = self.rooms[number]
+            rule = top + above
             with pen.mark(Artifact("layout")):
                 pen.rule(
                     (left, rule), (left + self._wide, rule), 0.5, INK if number == self._empty else SECOND
@@ -73,7 +89,7 @@ class _Column:
                 pen.line(line, left, rule + 1 + place * self._small.leading, self._small.leading)
             if number == max(self._empty, 0):
                 self._field(pen, left, rule, number)
-            top += depth
+            top = rule + below
 
     def _field(self, pen: Pen, left: float, rule: float, number: int) -> None:
         fields = self._context.fields

@@ -122,7 +122,8 @@ def table(context: PrintContext, block: Table) -> list[Slice]:
         return []
     look = context.look
     whole = look.block if block.width == "full" else look.column
-    if needs_stacking(context, block, whole):
+    are_cards = needs_stacking(context, block, whole)
+    if are_cards:
         block = stacked(block)
     pad = WASH_PAD if block.style == "working" else 0.0
     tag = context.tag("Table")
@@ -132,7 +133,9 @@ def table(context: PrintContext, block: Table) -> list[Slice]:
     slices = _caption(context, block, tag)
     head, again = _head(context, grid, tag)
     rows = _rows(context, grid, tag, again)
-    slices += head + rows
+    if are_cards:
+        _hold_cards(rows, block)
+    slices += head + [piece for row in rows for piece in row]
     for piece in slices:
         piece.wide = piece.wide or block.width == "full"
     if not slices:
@@ -204,7 +207,14 @@ def _head_line(pen: Pen, line: Line, at: tuple[float, float], kind: Type, *, aga
             pen.words(piece.text, piece.run.kind, at[0] + piece.x, base)
 
 
-def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> list[Slice]:
+def _hold_cards(rows: list[list[Slice]], block: Table) -> None:
+    """What stood in one row and is stacked now stays on one page, where it can."""
+    for row, following in zip(rows[:-1], block.rows[1:], strict=True):
+        if len(following) > 1:
+            row[-1].stick = max(row[-1].stick, Stick.SOFT)
+
+
+def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> list[list[Slice]]:
     rows = _placed_rows(context, grid, tag)
     heights = _heights(grid, rows)
     groups: list[list[Slice]] = []
@@ -223,7 +233,7 @@ def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> 
     edges = stick_edges([Slice(0, no_paint) for _ in groups], Stick.SOFT, _EDGE)
     for mark, group in zip(stick_edges(edges, Stick.FIRM), groups, strict=True):
         group[-1].stick = max(group[-1].stick, mark.stick)
-    return [piece for group in groups for piece in group]
+    return groups
 
 
 def _placed_rows(context: PrintContext, grid: _Grid, tag: Tag) -> list[list[_Placed]]:

@@ -16,9 +16,11 @@ from reporter.model.plugin import Observation, Plugin
 from reporter.model.quantity import PartialDate
 from reporter.model.saying import Amount, Either, Material, Named, Saying, Series, Written
 from reporter.wording.catalogue import Catalogue, Listed
-from reporter.wording.numbers import date, exact, quantity, with_unit
+from reporter.wording.numbers import NO_BREAK, date, exact, quantity, with_unit
 
 BRACE = re.compile(r"\{(\w+)\}")
+_SIZE = re.compile(r"(?<=\d) (?=\S+$)")
+"""The space between a size and its unit, as a person wrote it: "6 mm"; a line must not end there."""
 TABLES = {
     "reading": "readings",
     "derived": "derived",
@@ -95,7 +97,7 @@ class Speaker:
         return self.words.cited(word) if SOURCE in part.path else word
 
     def _material(self, material: Material) -> str:
-        known = {ident: self(each) for ident, each in material.known.items()}
+        known = {ident: _SIZE.sub(NO_BREAK, self(each)) for ident, each in material.known.items()}
         phrases = _word(self._kinds[material.kind], ("task", material.task, "parts", str(material.place)))
         told = (each for each in phrases.split(", ") if known.keys() >= set(BRACE.findall(each)))
         return ", ".join(BRACE.sub(lambda found: known[found[1]], each) for each in told)

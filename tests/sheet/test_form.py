@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pikepdf
 import pypdf
+import pypdfium2
 import pytest
 
 from reporter import pipeline
@@ -135,6 +136,20 @@ def test_limits_and_last_time_stand_beside_the_cell(sheets: dict[str, Path]) -> 
     assert "under 1 link: first" in told
     assert "(last: 4 links; 3 links)" in told
     assert "Caution: Lash the wheel or chock the rudder" in told
+
+
+def test_of_a_caution_only_its_word_is_bold(sheets: dict[str, Path]) -> None:
+    """So that what is asked for leads the eye, and not a paragraph."""
+    document = pypdfium2.PdfDocument(sheets["A4"])
+    page = document[0].get_textpage()
+    found = page.get_text_range()
+    at = found.index("Caution: Lash the wheel")
+    weights = [
+        pypdfium2.raw.FPDFText_GetFontWeight(page, at + step)
+        for step in (0, len("Caution: "), len("Caution: Lash"))
+    ]
+    document.close()
+    assert weights[0] > weights[1] == weights[2]
 
 
 def test_what_the_folder_says_is_filled_in_and_an_empty_sheet_is_empty(sheets: dict[str, Path]) -> None:

@@ -121,7 +121,7 @@ def test_tools_are_merged_and_supplies_come_only_where_work_is_allowed(plan: Vis
         plan.kinds, WORDS, plan.job.model_copy(update={"sheet": sheet}), plan.template, (), plan.last
     )
     assert "30-weight oil for the chain" in row(working, "bring", "supplies")
-    assert "wire, 7x19, 6 mm, carbon steel" in row(working, "bring", "sized"), "in the boat's own sizes"
+    assert "wire, 7x19, 6\u00a0mm, carbon steel" in row(working, "bring", "sized"), "in the boat's own sizes"
     assert "Ines Carvell" in row(working, "before", "work")
 
 
@@ -164,3 +164,14 @@ def test_the_command_takes_a_folder_or_kinds() -> None:
     assert run(str(DEMO), "--kinds", "chain").returncode == 2
     assert run("--kinds", "gearbox").returncode == 4
     assert "Steering chain and sprocket" in run("--kinds", "chain").stdout
+
+
+def test_numbers_lead_the_eye_and_what_is_to_be_reached_is_held_back(plan: VisitPlan) -> None:
+    """On paper; the words are those of the terminal."""
+    blocks = [block for block in plan_pages(plan, lang="en", page="A4").blocks if block.kind == "paragraph"]
+    (helm,) = [block for block in blocks if block.text[0].text == "Steering gear: At the helm: "]
+    assert [span.text for span in helm.text if span.style == "strong"][1:] == ["1", "2"]
+    quiet = "".join(span.text for span in helm.text if span.style == "quiet")
+    assert quiet.startswith("To be reached: the whole travel by hand")
+    told = dict(section(plan, "walk").rows)["Steering gear: At the helm"]
+    assert "".join(span.text for span in helm.text[1:]) == told

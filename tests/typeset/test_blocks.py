@@ -13,6 +13,7 @@ import pytest
 
 from reporter.errors import LayoutError
 from reporter.model.report import (
+    Blank,
     Block,
     Cell,
     Column,
@@ -255,3 +256,22 @@ def test_a_sign_with_text_spans_a_compact_row(lay_out: LayOut) -> None:
     first = next(elements(pages.tree, "TD"))
     assert first.column_span == 3
     assert text(first, found).strip() == "six places are as they should be"
+
+
+def test_lines_to_sign_on_stand_at_one_height_beside_each_other(lay_out: LayOut) -> None:
+    """Though one of two people has a longer name: the rules and their labels are level."""
+    long = (
+        "Somebody with a name and a capacity that takes more than one line of this narrow column, and another"
+    )
+    people = tuple(
+        (Blank(label="Signature"), Blank(label="Author", value=name), Blank(label=f"Date {number}"))
+        for number, name in enumerate((long, "Short"))
+    )
+    pages, _ = lay_out(Signatures(blocks=people, fields=("author", "received")))
+    document = pypdfium2.PdfDocument(pages.file)
+    words = document[0].get_textpage()
+    found = words.get_text_range()
+    first, second = (words.get_charbox(found.index(f"Date {number}")) for number in (0, 1))
+    document.close()
+    assert first[1] == pytest.approx(second[1], abs=0.01)
+    assert first[0] < second[0]

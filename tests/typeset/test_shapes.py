@@ -18,7 +18,7 @@ from reporter.typeset.look import look_of
 from reporter.typeset.stacking import stacked
 from reporter.typeset.styles import BODY, LEAST_SIZE, MM, TABLE, TABLE_HEAD
 from tests.typeset.conftest import LayOut
-from tests.typeset.reading import elements, read, text
+from tests.typeset.reading import elements, marks, read, text
 from tests.typeset.samples import BLOCKS, SENTENCE, photo, pictures, report, table
 from tests.typeset.test_random_reports import _BLOCK
 
@@ -166,3 +166,26 @@ def test_a_tab_names_the_section_that_fills_most_of_its_page(lay_out: LayOut) ->
     _, found = lay_out(first, short, second, *long)
     told = " ".join(found.artifacts).split()
     assert ("Ample" in told, "Brief" in told) == (True, False)
+
+
+def test_what_stood_in_one_row_and_is_stacked_stays_on_one_page(lay_out: LayOut) -> None:
+    """Without the bond between its lines one card in three or so is parted."""
+    pages, _ = lay_out(table(24), page="phone", text="large")
+    rows = [{mark.page for mark in marks(row)} for row in elements(pages.tree, "TR")]
+    cards = [rows[at] | rows[at + 1] | rows[at + 2] for at in range(0, len(rows), 3)]
+    assert pages.count > 3
+    assert [card for card in cards if len(card) > 1] == []
+
+
+def test_a_tabs_words_stand_on_bare_paper(lay_out: LayOut) -> None:
+    """A tint is printed in dots where there is no grey; at the paper's edge only the tab's rule and its words are painted."""
+    pages, _ = lay_out(Heading(level=2, text="Steering gear"), Paragraph(text=plain(SENTENCE)))
+    document = pypdfium2.PdfDocument(pages.file)
+    edge = document[0].get_width() - 9 * MM
+    filled = [
+        each
+        for each in document[0].get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH])
+        if each.get_bounds()[0] > edge and each.get_bounds()[2] - each.get_bounds()[0] > 2 * MM
+    ]
+    document.close()
+    assert filled == []
