@@ -20,7 +20,9 @@ _STATE = re.compile(
     re.IGNORECASE,
 )
 """An article, a thing, and a state without a verb, in the languages of the catalogue."""
-_THING = re.compile(r"^an? [\w-]+$", re.IGNORECASE)
+_THING = re.compile(r"^(?:an?|eine?) [\w-]+$", re.IGNORECASE)
+_GERMAN_PAIR = re.compile(r"^(?!Kein)[A-ZÄÖÜ][\w-]+ [a-zäöü][\w-]+$")
+"""A German noun and its state: "Mantel gerissen"; in English no noun is told by its capital."""
 _ALONE = re.compile(
     r"^(?!not |no |none |does |all |is |but |from |hidden |nicht |keine? |keinen |nur |alle |ist |aber |von |aus )[\w-]+,? \S+ \S+",
     re.IGNORECASE,
@@ -94,7 +96,8 @@ def standing_alone(said: str, words: Catalogue) -> str:
         return ended(words("plain.state", thing=found[1], state=found[2]))
     if _THING.match(said):
         return ended(words("plain.found", thing=said))
-    return ended(said) if _ALONE.match(said) else ""
+    is_pair = words.locale.language == "de" and _GERMAN_PAIR.match(said)
+    return ended(said) if is_pair or _ALONE.match(said) else ""
 
 
 def ended(text: str) -> str:

@@ -21,8 +21,10 @@ from reporter.engineering.declaration import Formula
 from reporter.kinds.translating import texts
 from reporter.model.base import Noun
 from reporter.model.report import Attachment, Report
+from reporter.model.terms import Grade
 from reporter.outline import outline
 from reporter.outline.left_open import _merged
+from reporter.outline.plainly import standing_alone
 from reporter.outputs.grades import summary
 from reporter.outputs.installed import installed, limits_told
 from reporter.outputs.kind_page import kind_page
@@ -296,3 +298,30 @@ def test_a_noun_keeps_its_capital_inside_a_sentence(german: Report) -> None:
         lang: _merged([(halyard, "Fall erneuern")], {"halyard": 35}, catalogue(lang)) for lang in ("de", "en")
     }
     assert said == {"de": "35 Fall erneuern", "en": "35 fall erneuern"}
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("Mantel gerissen", "Mantel gerissen."),
+        ("ein Riss", "Gefunden: ein Riss."),
+        ("der Kompass leckt", "Der Kompass leckt."),
+        ("gerissen", ""),
+        ("Keine da", ""),
+    ],
+)
+def test_an_answer_that_names_its_thing_needs_no_title_before_it(said: str, told: str) -> None:
+    assert standing_alone(said, catalogue("de")) == told
+
+
+def test_of_several_things_asked_for_together_a_german_answer_names_the_one() -> None:
+    """Not "Bugrolle und ihre Wangen: gerissen", which leaves open which; a word of one state is that of no noun."""
+    words_, unclear = catalogue("de"), []
+    for plugin in load(find()).in_language("de").plugins.values():
+        for question in plugin.observations:
+            several = re.search(r"\w, \w| und (?!zu)| oder ", question.title)
+            for choice in question.choices:
+                bad = choice.grade not in {Grade.CLEAR, Grade.UNSEEN} and not choice.gap
+                if bad and several and re.fullmatch(r"[a-zäöüß]+", words_.terms(choice.words)):
+                    unclear.append(f"{plugin.kind}.{question.id}.{choice.id}: {choice.words}")
+    assert unclear == []
