@@ -13,10 +13,11 @@ from dataclasses import dataclass
 from reporter.collect.check_job import before_building, first_day
 from reporter.collect.detail_values import fact_of
 from reporter.collect.ledger import Ledger, listed, meant
+from reporter.collect.same_words import right_word
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import Component, Fact
-from reporter.model.plugin import Choice, Plugin
+from reporter.model.plugin import Choice, Observation, Plugin
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Extent, State
 
@@ -89,7 +90,9 @@ class ComponentCheck:
             if field is None:
                 known = [each.id for each in plugin.details]
                 what = f"A {plugin.title.lower()} has no detail '{name}'."
-                self.tell(loc, what, meant(name, known, f"Details of this kind: {listed(known)}."))
+                hint = _outside(name, "details")
+                listing = f"Details of this kind: {listed(known)}."
+                self.tell(loc, what, f"{hint}{listing}" if hint else meant(name, known, listing))
                 continue
             fact, fault = fact_of(detail, field, self.today)
             if fault:
@@ -108,7 +111,9 @@ class ComponentCheck:
             if observation is None:
                 known = [each.id for each in plugin.observations]
                 what = f"A {plugin.title.lower()} has no observation '{name}'."
-                self.tell(loc, what, meant(name, known, f"Observations of this kind: {listed(known)}."))
+                hint = _outside(name, "observed")
+                listing = f"Observations of this kind: {listed(known)}."
+                self.tell(loc, what, f"{hint}{listing}" if hint else meant(name, known, listing))
                 continue
             choices = {choice.id: choice for choice in observation.choices}
             for number, each in enumerate(seen):
@@ -119,7 +124,7 @@ class ComponentCheck:
                     self.tell(
                         (*loc, number, "choice"),
                         what,
-                        meant(each.choice, choices, _answers(choices.values())),
+                        _hint(each.choice, observation),
                     )
 
     def _examined(self, index: int, component: Component) -> None:
@@ -191,6 +196,18 @@ def with_papers_named(component: Component, papers: Shelf) -> Component:
         for each in component.done
     )
     return component.model_copy(update={"done": done})
+
+
+def _hint(written: str, observation: Observation) -> str:
+    """What to write instead: the answer where nothing is wrong, the one that was nearly written, and all there are."""
+    answers = _answers(observation.choices)
+    told = right_word(written, observation)
+    return f"{told}{answers}" if told else meant(written, [each.id for each in observation.choices], answers)
+
+
+def _outside(name: str, inside: str) -> str:
+    """The hint at a key of the part itself that was written inside another one."""
+    return f"'{name}' stands beside '{inside}', not in it. " if name in Component.model_fields else ""
 
 
 def _answers(choices: Iterable[Choice]) -> str:

@@ -28,6 +28,7 @@ from reporter.collect.limit_changes import limits_in_force
 from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files, with_vessel_photos
 from reporter.collect.photo_marks import check_copies
 from reporter.collect.quantity_text import read_quantity
+from reporter.collect.same_words import as_declared
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
@@ -224,7 +225,7 @@ class _Collecting:
             job = with_vessel_photos(job, files, job_sheet, self.ledger, self.place)
         facts: dict[str, dict[str, Fact]] = {}
         if findings:
-            self.components = self._components(findings)
+            self.components = self._declared(self._components(findings))
             facts = self._checked(findings, job, kinds or {}, files, shelf)
         components = self.components
         readings = self._readings(components, kinds, job_sheet)
@@ -342,6 +343,13 @@ class _Collecting:
         if refuse := getattr(self.registry, "refuse_left_out", None):
             for name in names:
                 refuse(group, name)
+
+    def _declared(self, components: dict[int, Component]) -> dict[int, Component]:
+        plugins = self.registry.plugins
+        return {
+            index: as_declared(each, plugins[each.kind]) if each.kind in plugins else each
+            for index, each in components.items()
+        }
 
     def _readings(
         self, components: dict[int, Component], kinds: dict[str, str] | None, job: YamlFile | None

@@ -11,12 +11,35 @@ import re
 _ISO = re.compile(r"([0-9]{4})(?:-([0-9]{1,2})(?:-([0-9]{1,2}))?)?")
 _DAY_FIRST = re.compile(r"([0-9]{1,2})[./ -]([0-9]{1,2})[./ -]([0-9]{4})")
 _MONTH_YEAR = re.compile(r"(0?[1-9]|1[0-2])[./ -]([0-9]{4})")
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_NAMES = tuple(
+    frozenset(each.split())
+    for each in (
+        "january jan januar jänner", "february feb februar", "march mar märz mär", "april apr", "may mai", "june jun juni",
+        "july jul juli", "august aug", "september sep sept", "october oct oktober okt", "november nov",
+        "december dec dezember dez",
+    )
+)  # fmt: skip
 _WORDY = re.compile(
-    r"(?:([0-9]{1,2})(?:st|nd|rd|th)?[ .-]+)?([A-Za-z]{3,9})\.?[ ,-]+(?:([0-9]{1,2}),? +)?([0-9]{4})"
+    r"(?:([0-9]{1,2})(?:st|nd|rd|th)?[ .-]+)?([A-Za-zä]{3,9})\.?[ ,-]+(?:([0-9]{1,2}),? +)?([0-9]{4})"
 )
 EARLIEST = 1850
 LATEST = 2199
+
+
+def in_iso(text: str) -> str:
+    """The date that a report prints as "3 May 2026", "May 2026" or "3. Mai 2026", as 2026-05-03; else the text itself."""
+    found = _WORDY.fullmatch(text.strip().replace("\u00a0", " "))
+    month = _month(found[2]) if found else 0
+    if not found or not month:
+        return text
+    day = found[1] or found[3]
+    return f"{found[4]}-{month:02d}" + (f"-{int(day):02d}" if day else "")
+
+
+def _month(name: str) -> int:
+    """1 to 12; 0 for what is no month in English or German."""
+    tidy = name.casefold().removesuffix(".")
+    return next((number for number, names in enumerate(_NAMES, 1) if tidy in names), 0)
 
 
 def date_fault(text: str, *, partial: bool) -> tuple[str, str] | None:
@@ -52,12 +75,9 @@ def _impossible(text: str, year: int, month: int | None, day: int | None) -> str
 def _other_order(text: str, form: str) -> tuple[str, str]:
     """A date in another order than ours; a suggestion only where it is clear which number is the day."""
     what = f"'{text}' is not written as a date."
-    if wordy := _WORDY.fullmatch(text):
-        before, name, after, year = wordy.groups()
-        day = before or after
-        month = _MONTHS.index(name[:3].lower()) + 1 if name[:3].lower() in _MONTHS else 0
-        if month:
-            return what, f"Write {year}-{month:02d}" + (f"-{int(day):02d}." if day else ".")
+    if _WORDY.fullmatch(text):
+        if (iso := in_iso(text)) != text:
+            return what, f"Write {iso}."
     elif month_year := _MONTH_YEAR.fullmatch(text):
         return what, f"Write {month_year[2]}-{int(month_year[1]):02d}."
     elif numeric := _DAY_FIRST.fullmatch(text):

@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 
 from reporter.collect.check_job import first_day
-from reporter.collect.dates import date_fault
+from reporter.collect.dates import date_fault, in_iso
 from reporter.collect.ledger import meant
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
@@ -53,10 +53,11 @@ def _choice(detail: Detail, field: DetailField) -> tuple[Fact | None, DetailFaul
 
 
 def _date(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fact | None, DetailFault]:
-    fault = date_fault(detail.value, partial=True)
+    written = in_iso(detail.value)
+    fault = date_fault(written, partial=True)
     if fault:
         return None, fault
-    date = PartialDate.model_validate(detail.value)
+    date = PartialDate.model_validate(written)
     if today is not None and first_day(date) > today:
         what = f"{field.title} {date} lies after the inspection ({today})."
         return None, (what, "Correct one of the two dates.")

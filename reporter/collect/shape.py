@@ -13,7 +13,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from reporter.collect.dates import date_fault
+from reporter.collect.dates import date_fault, in_iso
 from reporter.collect.yaml_file import Loc, YamlFile
 
 Node = dict[str, Any]
@@ -85,6 +85,12 @@ class DataShape:
         """Entries whose text is not what is due there: location, what is wrong, what to do."""
         return list(self._walk(self.resolve(self.root), sheet.data, ()))
 
+    def read_dates(self, sheet: YamlFile) -> None:
+        """Put dates as reports print them into the form of the file, where a date is due."""
+        for loc, text in list(sheet.texts.items()):
+            if text[-4:].isdigit() and (iso := in_iso(text)) != text and _is_date(self.at(loc, sheet)):
+                sheet.put(loc, iso)
+
     def _walk(self, node: Node, data: Any, loc: Loc) -> list[Fault]:
         node = self.resolve(node, data)
         leaf = _leaf(node)
@@ -98,6 +104,10 @@ class DataShape:
             if inner is not None:
                 found += self._walk(inner, each, (*loc, step))
         return found
+
+
+def _is_date(node: Node) -> bool:
+    return node.get("title") == "PartialDate" or node.get("format") == "date"
 
 
 def _not_text(data: Any) -> tuple[str, str] | None:

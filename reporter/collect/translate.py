@@ -54,6 +54,25 @@ EXAMPLES = {
 }
 
 
+OTHER_KEYS = {
+    "location": "place", "position": "place", "where": "place", "notes": "found", "note": "found", "remarks": "found",
+    "remark": "found", "comment": "found", "comments": "found", "description": "found", "type": "kind", "part": "kind",
+    "date": "dates", "loa": "length_overall", "lwl": "length_waterline", "length": "length_overall", "weight": "displacement",
+    "draft": "draught", "year": "built", "surveyor": "people", "author": "people", "pictures": "photos", "images": "photos",
+    "observations": "observed", "observation": "observed", "inspected": "examined", "fitted": "installed",
+}  # fmt: skip
+"""What people call a key -> the key, where there is one of that name."""
+OTHER_WORDS = {
+    "partly": "part_seen", "partially": "part_seen", "part": "part_seen", "partial": "part_seen", "some": "part_seen",
+    "fully": "seen", "full": "seen", "all": "seen", "yes": "seen", "complete": "seen", "whole": "seen", "no": "not_seen",
+    "hidden": "not_seen", "none": "not_fitted", "absent": "not_fitted", "missing": "not_found", "surveyor": "author",
+    "inspector": "author", "buyer": "client", "visual": "eye", "visually": "eye", "looked": "eye", "by hand": "hand",
+    "afloat": "afloat", "water": "afloat", "hard": "ashore", "dry": "ashore", "land": "ashore", "good": "clear", "ok": "clear",
+    "fine": "clear", "urgent": "first", "danger": "stop", "monitor": "watch", "later": "plan", "replace soon": "plan",
+}  # fmt: skip
+"""What people write for a word of the format -> the word that is probably meant; it is asked, never taken."""
+
+
 @dataclass(frozen=True)
 class Outcome(Generic[Model]):
     """A sheet held against its model: the value if all of it is in order, and where it is not."""
@@ -65,6 +84,7 @@ class Outcome(Generic[Model]):
 def validate(sheet: YamlFile, model: type[Model], ledger: Ledger) -> Outcome[Model]:
     """The value of `model` that the sheet says, with every fault told at its line."""
     shape = shape_of(model)
+    shape.read_dates(sheet)
     faults = shape.faults(sheet) + _format_fault(sheet)
     for loc, what, do in faults:
         ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do, loc)
@@ -188,10 +208,14 @@ def _missing(loc: Loc, sheet: YamlFile) -> Message:
 
 
 def _unknown_key(loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
-    keys = shape.keys(loc[:-1], sheet)
-    return f"There is no key '{loc[-1]}' here.", meant(
-        str(loc[-1]), keys, f"Keys here: {listed(keys, len(keys))}."
-    )
+    key, keys = str(loc[-1]), shape.keys(loc[:-1], sheet)
+    what = f"There is no key '{key}' here."
+    if (other := OTHER_KEYS.get(key.casefold(), "")) in keys:
+        return what, f"Write '{other}'. Keys here: {listed(keys, len(keys))}."
+    for depth in range(len(loc) - 2, 0, -1):
+        if isinstance(loc[depth], str) and key in shape.keys(loc[:depth], sheet):
+            return what, f"'{key}' stands beside '{loc[depth]}', not in it."
+    return what, meant(key, keys, f"Keys here: {listed(keys, len(keys))}.")
 
 
 def _wrong_choice(kind: str, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
@@ -201,7 +225,12 @@ def _wrong_choice(kind: str, loc: Loc, sheet: YamlFile, shape: DataShape) -> Mes
         value = value.get("kind") if isinstance(value, dict) else None
         if value is None:
             return "This mark does not say what it is.", f"Add 'kind:' with one of {listed(choices)}."
-    return f"'{value}' is not one of the choices.", meant(str(value), choices, f"Choices: {listed(choices)}.")
+    listing = f"Choices: {listed(choices)}."
+    if loc[-1] == "side" and "group" in shape.keys(loc[:-1], sheet):
+        listing += " What else belongs together goes under 'group'."
+    if (other := OTHER_WORDS.get(str(value).casefold(), "")) in choices:
+        return f"'{value}' is not one of the choices.", f"Did you mean '{other}'? {listing}"
+    return f"'{value}' is not one of the choices.", meant(str(value), choices, listing)
 
 
 _BOUNDS: dict[str, Callable[[Any, Any], Message]] = {

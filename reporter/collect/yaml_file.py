@@ -56,6 +56,13 @@ class YamlFile:
             here = here[step]
         return here
 
+    def put(self, loc: Loc, text: str) -> None:
+        """Another text at an entry that is there."""
+        here: Any = self.data
+        for step in loc[:-1]:
+            here = here[step]
+        here[loc[-1]] = self.texts[loc] = text
+
     def key(self, loc: Loc) -> str:
         """`loc` as a person would say it: list entries by their id or name, or counted from one."""
         words: list[str] = []

@@ -21,9 +21,8 @@ from reporter.desk.store import Store
 from reporter.develop.copying import Copy, InsetOrder, Order, copy
 from reporter.editing.saving import KEPT, settle
 from reporter.errors import CannotWriteError, NoSuchError, UsageError
-from reporter.model.photo import PICTURES, PhotoFile
 from reporter.machine import leavings
-from reporter.model.photo import PhotoFile
+from reporter.model.photo import PICTURES, PhotoFile
 
 THUMB = 320
 WIDEST, NARROWEST = 4000, 40

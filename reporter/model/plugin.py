@@ -91,6 +91,8 @@ class Choice(Noun):
     """Where this answer asks for another remedy than its task's own."""
     damage: bool = False
     """Damage withholds every strength margin of the part."""
+    also: tuple[str, ...] = ()
+    """Other words that mean the very same, and are taken for this answer."""
     gap: bool = False
     """The answer tells how little was seen ("from deck only"): it is no finding, and its grade is always unseen."""
 

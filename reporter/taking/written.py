@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from reporter.asking.naming import BASIS
-from reporter.collect.dates import date_fault
+from reporter.collect.dates import date_fault, in_iso
 from reporter.model.filled import Filled
 from reporter.taking.answers import detail, one_of
 from reporter.taking.entries import Entries
@@ -48,9 +48,10 @@ def _read_line(entries: Entries, path: tuple[str, ...], written: str) -> str:
     question = entries.question(*path)
     if written and question and question.choices:
         return one_of(written, question.choices)
-    fault = date_fault(written, partial=True) if written and question and question.sort == "date" else None
-    if fault:
-        raise UnreadableEntryError(*fault)
+    if written and question and question.sort == "date":
+        written = in_iso(written)
+        if fault := date_fault(written, partial=True):
+            raise UnreadableEntryError(*fault)
     return written
 
 
