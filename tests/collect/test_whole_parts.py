@@ -13,7 +13,7 @@ from typer.testing import CliRunner
 
 from reporter.cli import app
 from reporter.collect import collect_parts
-from reporter.errors import JobError
+from reporter.errors import GudgeonError, JobError
 from reporter.model.terms import Grade
 from reporter.pipeline import collect_parts as collect_told
 from reporter.pipeline import grade
@@ -130,7 +130,8 @@ def test_report_refuses_unless_told(faulty: Path, tmp_path: Path) -> None:
 def test_a_report_that_keeps_going_says_which_parts_are_not_graded(faulty: Path, tmp_path: Path) -> None:
     target = tmp_path / "out.html"
     done = CliRunner().invoke(app, ["report", str(faulty), "-o", str(target), "--keep-going"])
-    assert done.exit_code == 3
+    assert isinstance(done.exception, GudgeonError)
+    assert done.exception.exit_code == 3
     assert "Something that is told of it is not in order." in target.read_text("utf-8")
     sheet = faulty / "job.yaml"
     text = sheet.read_text("utf-8")
