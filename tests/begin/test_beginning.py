@@ -201,6 +201,22 @@ def test_photos_wait_in_groups_where_no_part_is_named(heap: Path, tmp_path: Path
     assert "#   film.mov: it is a film" in text
 
 
+def test_a_caption_goes_into_the_findings_as_it_was_written(tmp_path: Path) -> None:
+    said = "The chain: dry, {1} # [2]"
+    packet = f"<dc:description><rdf:Alt><rdf:li>{said}</rdf:li></rdf:Alt></dc:description>"
+    (tmp_path / "heap").mkdir()
+    scene(60, 40).save(tmp_path / "heap" / "it's #1.jpg", xmp=packet.encode())
+    made = begun(tmp_path / "job", tmp_path / "heap")
+    assert (made.proposed, made.waiting) == (1, 0)
+    taken_up(tmp_path / "job", answered=False)
+    shown = {
+        part.id: [(use.file, use.caption) for use in part.photos]
+        for part in pipeline.collect(tmp_path / "job", REGISTRY).components
+        if part.photos
+    }
+    assert shown == {"chain": [("photos/it's #1.jpg", said)]}
+
+
 def test_a_wrong_clock_is_never_the_day_of_the_visit() -> None:
     """One that runs ahead, one that was reset; but a visit of two days, and the day after it across the date line."""
     today, hour = dt.date(2026, 5, 13), 60

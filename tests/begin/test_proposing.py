@@ -28,7 +28,7 @@ PACKET = (
 
 
 def iptc(*datasets: tuple[int, int, bytes]) -> bytes:
-    """An APP13 segment: IIM datasets (IIM 4.2, 1.5: tag marker 1C, record, dataset, length) in image resource 0x0404."""
+    """An APP13 segment: IIM datasets (marker 1C, record, dataset, length of two bytes) in image resource 0x0404."""
     block = b"".join(b"\x1c" + struct.pack(">BBH", *each[:2], len(each[2])) + each[2] for each in datasets)
     block += b"\0" * (len(block) % 2)
     data = b"Photoshop 3.0\0" + b"8BIM\x04\x04\0\0" + struct.pack(">I", len(block)) + block

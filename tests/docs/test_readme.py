@@ -7,6 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import yaml
 from typer.testing import CliRunner
 
 from reporter import pipeline
@@ -95,3 +96,14 @@ def test_a_shell_completes_commands_and_options() -> None:
     shown = CliRunner().invoke(app, ["--help"]).output
     assert "--install-completion" in shown
     assert "--install-completion" in README
+
+
+def test_the_hooks_run_what_is_there() -> None:
+    """The project's own tools, and tests that exist; the gate runs them all."""
+    hooks = yaml.safe_load((ROOT / ".pre-commit-config.yaml").read_text("utf-8"))["repos"][0]["hooks"]
+    words = [hook["entry"].split() for hook in hooks]
+    assert [tool for tool, *_ in words] == [
+        f".venv/bin/{each}" for each in ("ruff", "ruff", "mypy", "pytest")
+    ]
+    assert all(Path(sys.executable).with_name(Path(tool).name).exists() for tool, *_ in words)
+    assert all((ROOT / each).exists() for _, *more in words for each in more if "/" in each)
