@@ -11,6 +11,7 @@ import pytest
 
 from reporter import pipeline
 from reporter.collect.in_language import Translator, translator, written_language
+from reporter.door.formats import _BEGINNINGS, _UNSCALED
 from reporter.errors import JobError
 from reporter.registry import find, load
 from tests.outline.test_german import english_only, words
@@ -79,6 +80,28 @@ not entered: no job is open to them."""
 def test_every_sentence_of_the_code_has_its_german(german: Translator) -> None:
     assert len(sentences()) > 150
     assert sorted(text for text in sentences() if german.text(text) == text) == []
+
+
+DOOR = [
+    *(ROOT / "reporter/door" / f"{name}.py" for name in ("formats", "reading", "refusal", "workers")),
+    ROOT / "reporter/develop/copying.py",
+]
+
+
+def test_what_opening_a_photo_says_has_its_german(german: Translator, english: set[str]) -> None:
+    """Alone, as a sentence that begins with a capital, and inside the sentence that names the photo."""
+    said = {text for file in DOOR for text in literals(file) if re.match(r"(it|its|the end|you|copy|put|take it|rename|change its|export|leave) ", text)}  # fmt: skip
+    parts = {part for text in said for part in text.split(": ")} | {f"it is {each}, not a photo" for _, _, each in _BEGINNINGS}  # fmt: skip
+    parts = {part.replace("holds 1,", f"holds {each},") for part in parts for each in _UNSCALED.values()}
+    parts -= {"it is 1, not a photo"}
+    assert len(parts) > 50
+    for part in parts:
+        told = german.text(part.replace("(1)", "(1 x 1 = 1 megapixels)") if "render" in part else part)
+        assert told != part
+        assert not words(re.sub(r"\([^)]*\)|megapixels", "", told)) & (english - {"film", "in"}), told
+        assert german.text(f"{part[0].upper()}{part[1:]}.")[1:-1] == told[1:] or "render" in part
+    whole = german.text("'a.jpg' cannot be shown: it is a film, not a photo.")
+    assert whole == "'a.jpg' lässt sich nicht zeigen: sie ist kein Foto (ein Film)."
 
 
 @pytest.mark.parametrize("file", MESSAGES, ids=lambda file: file.stem)
