@@ -145,7 +145,7 @@ def check(
     folder, wrong = pipeline.collect_parts(job, registry, lang, keep_going=keep_going)
     lost = pipeline.not_shown(job, folder, decode=photos)
     if not keep_going:
-        wrong, lost = pipeline.with_lost(wrong, lost, folder), []
+        wrong, lost = pipeline.with_lost(wrong, lost, folder, registry), []
     chosen = _template(template) or registry.template(folder.sheet.purpose)
     graded = pipeline.grade(folder, registry, chosen, keep_going=keep_going)
     with speaking(folder.sheet.lang):

@@ -124,12 +124,15 @@ def not_shown(folder: Path, job: Job, *, decode: bool) -> list[Problem]:
     return named((file.name, file.problem) for file in files if file.problem)
 
 
-def with_lost(wrong: JobError | None, lost: list[Problem], job: Job) -> JobError | None:
+def with_lost(wrong: JobError | None, lost: list[Problem], job: Job, registry: Registry) -> JobError | None:
     """What is wrong with a folder, and the photos that do not decode; of the others their place in the folder tells."""
     from reporter.errors import JobError
 
     more = [each for each in lost if not ((file := job.photo(each.file)) and file.problem)]
-    return JobError([*wrong.problems, *more], wrong.frame) if wrong else JobError(more) if more else None
+    if not more:
+        return wrong
+    told = _told(JobError(more), job.sheet.lang, registry)
+    return JobError([*(wrong.problems if wrong else ()), *told.problems], told.frame)
 
 
 def photos_lost(problems: list[Problem], job: Job, registry: Registry) -> JobError:

@@ -76,7 +76,9 @@ class Translator:
                 put = {f"{{{name[1:]}}}": self._put(text) for name, text in found.groupdict().items()}
                 return re.sub(r"\{[0-9]\}", lambda slot, put=put: put[slot[0]], told)  # type: ignore[misc]
         inner = f"{english[:1].lower()}{english[1:-1]}"
-        if english[1:].endswith(".") and (told := self._one(inner)):  # what also stands inside other sentences
+        if english[1:].endswith(".") and (
+            told := self._one(inner)
+        ):  # what also stands inside other sentences
             return f"{told[:1].upper()}{told[1:]}."
         return ""
 
