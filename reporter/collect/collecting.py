@@ -6,48 +6,23 @@ photos, papers and the limits in force. Nothing is graded, merged or written; no
 
 from __future__ import annotations
 
-import datetime as dt
-import stat
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from pydantic import ValidationError
-
-from reporter.collect import measurements
 from reporter.collect.begun import ROUNDS, without_faults
-from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
-from reporter.collect.check_job import Installed, JobCheck, with_documents_named
-from reporter.collect.check_paths import check_part_of, check_paths
-from reporter.collect.contradictions import ask_about_contradictions
-from reporter.collect.csv_table import read_table
-from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
+from reporter.collect.check_job import Installed
 from reporter.collect.ledger import Ledger
-from reporter.collect.letters import tell_of_rows, tell_of_sheet
-from reporter.collect.limit_changes import limits_in_force
-from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files, with_vessel_photos
-from reporter.collect.photo_marks import check_copies
-from reporter.collect.quantity_text import read_quantity
-from reporter.collect.same_words import as_declared
-from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
-from reporter.collect.text_file import Place, read_text
-from reporter.collect.translate import salvaged, validate
+from reporter.collect.one_folder import FolderReading, folder_fault
+from reporter.collect.photo_files import PhotoReader
+from reporter.collect.text_file import Place
 from reporter.collect.whole_parts import parts_at_fault, touches_all
-from reporter.collect.yaml_file import YamlFile, read_yaml
+from reporter.collect.yaml_file import YamlFile
 from reporter.errors import JobError, Problem
 from reporter.model.job import (
     CameraClock,
-    Component,
-    Fact,
-    FindingsSheet,
-    Instrument,
     Job,
-    JobSheet,
-    LoadPath,
-    Reading,
 )
 from reporter.model.photo import PhotoFile
-from reporter.model.quantity import PartialDate
 
 
 def collect(
@@ -119,7 +94,7 @@ def _remembering(photos: PhotoReader) -> PhotoReader:
     return read
 
 
-def _begun(reading: _Collecting) -> tuple[Job, Ledger]:
+def _begun(reading: FolderReading) -> tuple[Job, Ledger]:
     """The job as far as it goes, and the ledger of the first reading with what the later ones found added."""
     place, registry, photos, first = reading.place, reading.registry, reading.photos, reading.ledger
     job, dated = _read(reading), True
@@ -128,7 +103,7 @@ def _begun(reading: _Collecting) -> tuple[Job, Ledger]:
             break
         dated = dated and _is_dated(reading)
         again = Ledger(bears_photos=first.bears_photos)
-        reading = _Collecting(place, registry, photos, again, sheets=_cleaned(reading, depth))
+        reading = FolderReading(place, registry, photos, again, sheets=_cleaned(reading, depth))
         job = _read(reading)
         first.problems += _further(again.problems, first.problems) if dated else []
     if job is None:
@@ -136,7 +111,7 @@ def _begun(reading: _Collecting) -> tuple[Job, Ledger]:
     return job, first
 
 
-def _cleaned(reading: _Collecting, depth: int) -> dict[str, YamlFile]:
+def _cleaned(reading: FolderReading, depth: int) -> dict[str, YamlFile]:
     """The sheets of a reading without what was wrong in them."""
     bad, templates = reading.ledger.bad, reading.registry.templates
     return {
@@ -145,7 +120,7 @@ def _cleaned(reading: _Collecting, depth: int) -> dict[str, YamlFile]:
     }
 
 
-def _is_dated(reading: _Collecting) -> bool:
+def _is_dated(reading: FolderReading) -> bool:
     """Whether the day of the visit is told, and no stand-in that other dates would lie after."""
     bad = reading.ledger.bad.get("job.yaml", ())
     return "job.yaml" in reading.sheets and not any(loc[:1] == ("inspection",) for loc in bad)
@@ -167,238 +142,14 @@ def _reading(
     photos: PhotoReader,
     texts: Mapping[str, str] | None,
     sheets: Mapping[str, YamlFile] | None = None,
-) -> _Collecting:
-    fault = _folder_fault(folder)
+) -> FolderReading:
+    fault = folder_fault(folder)
     if fault:
         raise JobError([Problem(str(folder), 0, "", *fault)])
-    return _Collecting(Place(folder, texts=texts), registry, photos, Ledger(), sheets=dict(sheets or {}))
+    return FolderReading(Place(folder, texts=texts), registry, photos, Ledger(), sheets=dict(sheets or {}))
 
 
-def _read(reading: _Collecting) -> Job | None:
+def _read(reading: FolderReading) -> Job | None:
     """The job with its earlier ones, as far as it could be read; what was wrong is in the reading's ledger."""
     job, earlier = reading.job(), reading.earlier_jobs()
     return job and job.model_copy(update={"earlier": earlier, "remarks": tuple(reading.ledger.remarks)})
-
-
-def _folder_fault(folder: Path) -> tuple[str, str] | None:
-    """Why `folder` is no folder that can be read, and what to do; None when it is one."""
-    try:
-        if not stat.S_ISDIR(folder.stat().st_mode):
-            return "This is not a folder.", "Name the folder that holds job.yaml."
-        next(folder.iterdir(), None)
-    except FileNotFoundError:
-        return "There is no such folder.", "Check the name and where you are."
-    except (OSError, ValueError):
-        return "This folder cannot be read.", "Check its name and its permissions."
-    return None
-
-
-@dataclass
-class _Collecting:
-    """The reading of one job folder."""
-
-    place: Place
-    registry: Installed
-    photos: PhotoReader
-    ledger: Ledger
-    job_sheet: YamlFile | None = None
-    findings: YamlFile | None = None
-    components: dict[int, Component] = field(default_factory=dict)
-    today: dt.date | None = None
-    built: PartialDate | None = None
-    named_earlier: tuple[str, ...] = ()
-    paths: tuple[LoadPath, ...] = ()
-    sheets: dict[str, YamlFile] = field(default_factory=dict)
-    """By name: sheets as read, or as given in place of the files."""
-
-    def job(self) -> Job | None:
-        """The job without its earlier ones; None when job.yaml or findings.yaml is not in order."""
-        self.job_sheet, self.findings = self._sheet("job.yaml"), self._sheet("findings.yaml")
-        job_sheet, findings = self.job_sheet, self.findings
-        kinds = _kinds(findings) if findings else None
-        papers = read_papers(self.place, self.ledger)
-        elsewhere = kept_elsewhere(self.place, "documents", self.ledger)
-        shelf = Shelf("documents", [each.name for each in papers], elsewhere=elsewhere)
-        job = self._job_value(job_sheet, kinds, shelf) if job_sheet else None
-        files = read_photo_files(self.place, job, self.photos, self.ledger)
-        if job and job_sheet:
-            job = with_vessel_photos(job, files, job_sheet, self.ledger, self.place)
-        facts: dict[str, dict[str, Fact]] = {}
-        if findings:
-            self.components = self._declared(self._components(findings))
-            facts = self._checked(findings, job, kinds or {}, files, shelf)
-        components = self.components
-        readings = self._readings(components, kinds, job_sheet)
-        if job is None or kinds is None:
-            return None
-        used = {kind for kind in kinds.values() if kind in self.registry.plugins}
-        return Job(
-            sheet=with_documents_named(job, shelf),
-            components=tuple(with_papers_named(each, shelf) for each in components.values()),
-            paths=self.paths,
-            facts=facts,
-            readings=readings,
-            photos=files,
-            papers=papers,
-            limits=limits_in_force(self.registry.plugins, used, job),
-            folder=self.place.prefix.replace("\\", "/"),
-            issued=issued_grades(self.place, self.ledger),
-        )
-
-    def _checked(
-        self,
-        findings: YamlFile,
-        job: JobSheet | None,
-        kinds: Mapping[str, str],
-        files: tuple[PhotoFile, ...],
-        shelf: Shelf,
-    ) -> dict[str, dict[str, Fact]]:
-        """The facts of each part; what contradicts itself or its photos is told."""
-        check = ComponentCheck(findings, self.registry.plugins, self.ledger, self.today, self.built)
-        check.ids()
-        facts = {each.id: check.component(index, each, shelf) for index, each in self.components.items()}
-        self.components = checked_photos(self.components, files, findings, self.ledger, self.place)
-        check_copies(self.components, job, files, (findings, self.job_sheet), self.ledger)
-        check_part_of(self.components, [ident for _, ident in raw_ids(findings)], findings, self.ledger)
-        ask_about_contradictions(job, self.components, self.job_sheet, findings, self.ledger)
-        check_paths(self.paths, kinds, self.registry.plugins, findings, self.ledger)
-        return facts
-
-    def earlier_jobs(self) -> tuple[Job, ...]:
-        """The jobs of the folders that this one names under `earlier:`, without their own earlier ones."""
-        if self.job_sheet is None:
-            return ()
-        known: list[str] = []
-        jobs: list[Job] = []
-        for place, line in earlier_places(self.place, self.job_sheet, self.named_earlier, self.ledger):
-            fault = _folder_fault(place.folder)
-            if fault:
-                self.ledger.tell(self.job_sheet.file, line, f"earlier › {place.prefix}", *fault)
-                continue
-            before = _Collecting(place, self.registry, self.photos, self.ledger)
-            job = before.job()
-            jobs += [job] if job else []
-            known += [ident for _, ident in raw_ids(before.findings)] if before.findings else []
-            what = self._succession_fault(before)
-            if what:
-                self.ledger.tell(
-                    self.job_sheet.file, line, "earlier", what, "Correct it, or name another folder."
-                )
-        if self.findings:
-            check_was(self.components, known, self.findings, self.ledger)
-        return tuple(jobs)
-
-    def _succession_fault(self, before: _Collecting) -> str:
-        name = before.place.prefix
-        if names_back(before.place, before.named_earlier, self.place.folder):
-            return f"'{name}' names this job as its own earlier one."
-        if self.today and before.today and before.today > self.today:
-            return f"The visit of '{name}' ({before.today}) lies after this one ({self.today})."
-        return ""
-
-    def _sheet(self, name: str) -> YamlFile | None:
-        if name in self.sheets:
-            return self.sheets[name]
-        text = read_text(self.place, name, self.ledger, needed=True)
-        sheet = None if text is None else read_yaml(text, self.place.named(name), self.ledger)
-        if sheet:
-            self.sheets[name] = sheet
-            tell_of_sheet(sheet, self.ledger)
-        return sheet
-
-    def _job_value(self, sheet: YamlFile, kinds: Mapping[str, str] | None, shelf: Shelf) -> JobSheet | None:
-        """The value of job.yaml if all of it is in order; what can be checked of it is checked anyhow."""
-        outcome = validate(sheet, JobSheet, self.ledger)
-        job = outcome.value or salvaged(sheet, outcome.bad)
-        if job:
-            self._refuse_left_out("gudgeon.templates", [job.purpose])
-            dated = not any(loc[:2] in {(), ("inspection",), ("inspection", "dates")} for loc in outcome.bad)
-            self.today = job.inspection.last_day if dated else None
-            self.built = job.vessel.built
-            self.named_earlier = job.earlier
-            JobCheck(sheet, job, self.ledger, self.today, outcome.bad).all(self.registry, kinds, shelf)
-        return outcome.value
-
-    def _components(self, sheet: YamlFile) -> dict[int, Component]:
-        """Components by their position; one with faults is looked at further without what is wrong in it."""
-        outcome = validate(sheet, FindingsSheet, self.ledger)
-        self._refuse_left_out("gudgeon.plugins", _kinds(sheet).values())
-        if outcome.value is not None:
-            self.paths = outcome.value.paths
-            return dict(enumerate(outcome.value.components))
-        entries = sheet.data.get("components")
-        if not isinstance(entries, list):
-            return {}
-        told: dict[int, set[object]] = {}
-        for loc in outcome.bad:
-            if len(loc) > 2 and loc[0] == "components" and isinstance(loc[1], int):  # noqa: PLR2004
-                told.setdefault(loc[1], set()).add(loc[2])
-        found = {
-            index: _component(_without(each, told.get(index, set()))) for index, each in enumerate(entries)
-        }
-        return {index: each for index, each in found.items() if each is not None}
-
-    def _refuse_left_out(self, group: str, names: Iterable[str]) -> None:
-        """PluginError where the folder needs what is installed and could not be loaded: no fault of the folder."""
-        if refuse := getattr(self.registry, "refuse_left_out", None):
-            for name in names:
-                refuse(group, name)
-
-    def _declared(self, components: dict[int, Component]) -> dict[int, Component]:
-        plugins = self.registry.plugins
-        return {
-            index: as_declared(each, plugins[each.kind]) if each.kind in plugins else each
-            for index, each in components.items()
-        }
-
-    def _readings(
-        self, components: dict[int, Component], kinds: dict[str, str] | None, job: YamlFile | None
-    ) -> tuple[Reading, ...]:
-        """The readings of measurements.csv, which may be absent; without findings only its table is looked at."""
-        file = self.place.named("measurements.csv")
-        text = read_text(self.place, "measurements.csv", self.ledger, needed=False)
-        if text is None:
-            self.ledger.remark(f"{file}: not there; the report has no readings.")
-            return ()
-        rows = read_table(text, file, measurements.COLUMNS, measurements.NEEDED, self.ledger)
-        tell_of_rows(file, rows, self.ledger)
-        if kinds is None:
-            return ()
-        by_id = {each.id: each for each in components.values()}
-        aboard = measurements.Aboard(kinds, by_id, dict(self.registry.plugins), _instruments(job))
-        return measurements.RowReader(file, aboard, self.ledger).readings(rows)
-
-
-def _without(entry: object, keys: set[object]) -> object:
-    return {key: each for key, each in entry.items() if key not in keys} if isinstance(entry, dict) else entry
-
-
-def _component(entry: object) -> Component | None:
-    try:
-        return Component.model_validate(entry, context={"quantity": read_quantity})
-    except ValidationError:
-        return None  # told when the whole sheet was validated
-
-
-def _kinds(sheet: YamlFile) -> dict[str, str]:
-    """Component id -> kind, of every component that says so."""
-    entries = sheet.data.get("components")
-    kinds: dict[str, str] = {}
-    for index, ident in raw_ids(sheet):
-        kinds.setdefault(ident, str(entries[index].get("kind", "")) if entries else "")
-    return kinds
-
-
-def _instruments(sheet: YamlFile | None) -> dict[str, Instrument | None] | None:
-    """Instrument id -> instrument (None for one that cannot be read); None when job.yaml itself cannot."""
-    if sheet is None:
-        return None
-    entries = sheet.data.get("instruments")
-    found: dict[str, Instrument | None] = {}
-    for each in entries if isinstance(entries, list) else ():
-        if isinstance(each, dict) and isinstance(each.get("id"), str):
-            try:
-                found[each["id"]] = Instrument.model_validate(each)
-            except ValidationError:
-                found[each["id"]] = None  # told when the whole sheet was validated
-    return found
