@@ -93,12 +93,15 @@ def _is_meant(found: str, secret: Secret) -> bool:
 
 def refuse_leaks(report: Report, job: Job, rules: Collection[Rule]) -> None:
     """Do what `must_be_absent` promises: the finished report, its attached data among it, holds no whole secret."""
+    hidden = [each for each in secrets(job, rules) if each.whole]
+    if not hidden:
+        return
     attached = " ".join(each.content.decode("utf-8", "replace") for each in report.attachments)
     said = f"{report.model_dump_json(exclude={'attachments'})} {attached}"
     left = [
         each.words
-        for each in secrets(job, rules)
-        if each.whole and any(_is_meant(found[0], each) for found in _pattern(each).finditer(said))
+        for each in hidden
+        if any(_is_meant(found[0], each) for found in _pattern(each).finditer(said))
     ]
     if left:
         raise DisclosureError(
