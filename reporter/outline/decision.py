@@ -9,7 +9,7 @@ from itertools import groupby
 
 from reporter.model.assessment import Action, Graded
 from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, Text, plain
-from reporter.model.terms import Effort, Grade
+from reporter.model.terms import Effort, Extent, Grade
 from reporter.outline.blocks import cell
 from reporter.outline.context import Context
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
@@ -38,8 +38,6 @@ def answer(context: Context) -> list[Block]:
 def decided(context: Context) -> list[str]:
     """The sentences of the decision, the gravest first."""
     words, found = context.words, urgent(context)
-    if not context.assessments.components:
-        return [words("answer.no_part")]
     stops = [action for action, _ in found if action.grade is Grade.STOP]
     firsts = [action for action, _ in found if action.grade is Grade.FIRST]
     told = []
@@ -51,10 +49,17 @@ def decided(context: Context) -> list[str]:
         told.append(_sized(context, "answer.more" if stops else "answer.first", len(firsts), when=when))
     if not told:
         bad = context.with_grade(Grade.STOP, Grade.FIRST)
-        told.append(_sized(context, "answer.no_action", len(bad)) if bad else words("first.nothing_first"))
+        told.append(_sized(context, "answer.no_action", len(bad)) if bad else _nothing(context))
     if unseen := len(context.with_grade(Grade.UNSEEN)):
         told.append(_sized(context, "answer.unseen", unseen))
     return told
+
+
+def _nothing(context: Context) -> str:
+    """That nothing was found, which only who looked can say."""
+    looked = {Extent.SEEN, Extent.PART_SEEN, Extent.NOT_FOUND}
+    seen = any(part.component.examined.extent in looked for part in context.assessments.components)
+    return context.words("first.nothing_first" if seen else "answer.no_part")
 
 
 def nothing_to_do(context: Context) -> str:

@@ -22,10 +22,11 @@ def write(context: Context) -> list[Block]:
     """One row per system, its drawing, then one row per part."""
     systems = [system for system in context.assessments.systems if system.components or system.expected]
     if context.brief:
-        counts = Paragraph(text=plain(_counted(context)))
+        # Of nothing there is nothing to count: the decision says so.
+        counts = [Paragraph(text=plain(_counted(context)))] if context.fitted() else []
         return [
             heading(context, "at_a_glance"),
-            counts,
+            *counts,
             _systems(context, systems),
             *scope(context),
             *about(context),

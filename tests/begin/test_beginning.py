@@ -26,6 +26,7 @@ from reporter.collect.text_file import Place
 from reporter.door import group_by_gaps, read_photos
 from reporter.errors import CannotWriteError, JobError, UsageError
 from reporter.model.photo import PICTURES, OffsetBasis, PhotoFile, Taken
+from reporter.outline import outline
 from reporter.outputs.grades import summary
 from reporter.registry import find, load
 from tests.photos.scenes import scene
@@ -279,11 +280,26 @@ def checked(folder: Path) -> str:
     )
 
 
-def test_a_folder_without_a_part_says_that_nothing_can_be_said(tmp_path: Path) -> None:
-    begun(tmp_path / "job", None)
-    told = checked(tmp_path / "job")
-    assert "No part was looked at yet, so nothing can be said of her." in told
-    assert "Nothing was found" not in told
+@pytest.mark.parametrize("purpose", ["pre_purchase", "handover", "insurance"])
+def test_where_nothing_was_looked_at_nothing_was_found_is_never_said(tmp_path: Path, purpose: str) -> None:
+    """No part, one that is not fitted, one that was not seen: on the terminal and in a report, which can be made."""
+    begun(tmp_path / "job", None, replace(KNOWN, purpose=purpose))
+    template = REGISTRY.template(purpose)
+    for part in ("", "  - {id: a, kind: chain, examined: not_fitted}\n",
+                 "  - {id: a, kind: chain, examined: {extent: not_seen, because: locked}}\n"):  # fmt: skip
+        (tmp_path / "job" / "findings.yaml").write_text(f"format: 1\ncomponents:\n{part}", "utf-8")
+        told = checked(tmp_path / "job")
+        assert "No part was looked at, so nothing can be said of her." in told
+        assert "Nothing was found" not in told
+        job = pipeline.collect(tmp_path / "job", REGISTRY)
+        report = outline(job, pipeline.grade(job, REGISTRY, template), template, REGISTRY)
+        shown = report.model_dump_json()
+        assert "No part was looked at, so nothing can be said of her." in shown
+        assert "Nothing was found that has to be put right" not in shown
+    (tmp_path / "job" / "findings.yaml").write_text(
+        "format: 1\ncomponents:\n  - {id: a, kind: chain, examined: seen}\n", "utf-8"
+    )
+    assert "Nothing was found that has to be put right" in checked(tmp_path / "job")
 
 
 def test_check_names_the_key_that_tells_what_was_looked_at(tmp_path: Path) -> None:
