@@ -231,7 +231,7 @@ def _cut(job: Job, template: Template, audience: str) -> Job:
 
 def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell: Tell) -> None:
     """The yard's list of a job folder, as CSV or HTML when `target` ends so, else as PDF."""
-    from reporter.outline import work_list
+    from reporter.outline.work_list import work_list
     from reporter.outputs.yard_csv import work_csv
 
     refuse_early(target, folder)

@@ -1,15 +1,16 @@
 """Finds, loads and checks plugins, systems and templates, in three separate steps.
 
-`find` reads installed metadata and imports nothing; `load` imports; `check` holds the contract. Everything is
-sorted, so that neither installation order nor the file system changes a report. No folder is ever scanned.
+`find` reads installed metadata and imports nothing; `load` imports, but for the built-in kinds, which are read when first asked
+for; `check` holds the contract. Everything is sorted, so that neither installation order nor the file system changes a
+report. No folder is ever scanned.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from collections.abc import Set as AbstractSet
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
+from functools import cache
 from importlib import metadata, resources
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
@@ -50,6 +51,28 @@ class Found:
     version: str
 
 
+class InstalledKinds(Mapping[str, Plugin]):
+    """Kinds by name, each read when it is first asked for: a job has some of them, and only those cost anything."""
+
+    def __init__(self, names: Iterable[str], read: Callable[[str], Plugin]) -> None:
+        self._names = dict.fromkeys(names)
+        self._read = cache(read)
+
+    def __getitem__(self, name: str) -> Plugin:
+        if name not in self._names:
+            raise KeyError(name)
+        return self._read(name)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._names
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+
 @dataclass(frozen=True)
 class Registry:
     """Everything loaded: kind -> Plugin, id -> System, name -> Template, and what was found for each.
@@ -70,13 +93,23 @@ class Registry:
         from reporter.wording import catalogue
 
         words = catalogue(lang)
-        files = [each for each in self.found if each.group == "gudgeon.plugins" and ":" not in each.target]
+        files = {
+            each.name: each
+            for each in self.found
+            if each.group == "gudgeon.plugins" and ":" not in each.target
+        }
+        foreign = [each for each in files.values() if each.distribution != OURS]
         broken = dict(self.broken)
-        told = _made(files, "gudgeon.plugins", lambda each: read_kind(each.target, each.name, lang), broken)
-        plugins = {name: told.get(name, plugin) for name, plugin in self.plugins.items()}
-        systems = {name: _worded(system, words) for name, system in self.systems.items()}
-        frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(broken))
-        return replace(self, plugins=frozen[0], systems=frozen[1], broken=frozen[2])
+        told = _made(foreign, "gudgeon.plugins", lambda each: read_kind(each.target, each.name, lang), broken)
+
+        def read(name: str) -> Plugin:
+            ours = name in files and files[name].distribution == OURS
+            return read_kind(files[name].target, name, lang) if ours else told.get(name, self.plugins[name])
+
+        systems = MappingProxyType({name: _worded(system, words) for name, system in self.systems.items()})
+        return replace(
+            self, plugins=InstalledKinds(self.plugins, read), systems=systems, broken=MappingProxyType(broken)
+        )
 
     def plugin(self, kind: str) -> Plugin:
         """The plugin of one kind; PluginError where it was left out, NoSuchError names the installed ones."""
@@ -127,24 +160,36 @@ def find() -> tuple[Found, ...]:
 
 
 def load(found: Iterable[Found]) -> Registry:
-    """Imports what was found and holds it against the contract; what fails is left out, with the reason in `broken`."""
+    """Imports what was found and holds it against the contract; what fails is left out, with the reason in `broken`.
+
+    A built-in kind is read, and held against the contract, when it is first asked for; PluginError where it breaks it.
+    """
     found = tuple(found)
     broken: dict[Key, PluginError] = {}
     kept = [each for each in found if each.distribution == OURS or not _clashes(each, found, broken)]
-    plugins = _made(kept, "gudgeon.plugins", _kind, broken)
+    kinds = {each.name: each for each in kept if each.group == "gudgeon.plugins"}
+    foreign = [each for each in kinds.values() if each.distribution != OURS]
+    plugins = _made(foreign, "gudgeon.plugins", _kind, broken)
     systems = _made(kept, "gudgeon.systems", _system, broken)
     templates = _made(kept, "gudgeon.templates", lambda each: read_template(each.target, each.name), broken)
     systems = dict(sorted(systems.items(), key=lambda pair: (pair[1].order, pair[0])))
-    for each in kept:
-        part = plugins.get(each.name) if each.group == "gudgeon.plugins" else None
+    for each in foreign:
+        part = plugins.get(each.name)
         if part and (fault := next(iter(_faults(each.name, part, systems)), "")):
             broken[each.group, each.name] = _left_out(each, fault)
             del plugins[each.name]
-    whole: dict[str, AbstractSet[str]] = {
-        "gudgeon.plugins": plugins.keys(), "gudgeon.systems": systems.keys(), "gudgeon.templates": templates.keys(),
-    }  # fmt: skip
+
+    def read(name: str) -> Plugin:
+        if name in plugins:
+            return plugins[name]
+        plugin = _kind(kinds[name])
+        check({name: plugin}, systems)
+        return plugin
+
+    names = [name for name, each in kinds.items() if each.distribution == OURS or name in plugins]
+    whole = {"gudgeon.plugins": set(names), "gudgeon.systems": {*systems}, "gudgeon.templates": {*templates}}
     loaded = tuple(each for each in kept if each.name in whole[each.group])
-    frozen = (MappingProxyType(plugins), MappingProxyType(systems), MappingProxyType(templates))
+    frozen = (InstalledKinds(names, read), MappingProxyType(systems), MappingProxyType(templates))
     return Registry(*frozen, found=loaded, broken=MappingProxyType(broken))
 
 

@@ -72,7 +72,7 @@ def sheet(
     tell: Tell,
 ) -> None:
     """The field sheet of a job folder, a form to be filled in; on the job's own paper where none is asked for."""
-    from reporter.outline import field_sheet
+    from reporter.outline.field_sheet import field_sheet
 
     pipeline.refuse_early(target, folder)
     job = pipeline.collect(folder, registry, lang)

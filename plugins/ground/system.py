@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
-from ..drawings.ground_drawing import draw
+from ..drawings import later
 
 system = System(
     order=50,
@@ -16,5 +16,5 @@ system = System(
         Station(id="foredeck", title="On the foredeck"),
         Station(id="locker", title="In the locker"),
     ),
-    draw=draw,
+    draw=later("ground_drawing"),
 )

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
-from ..drawings import boat_drawing
-from ..drawings.rig_drawing import draw
+from ..drawings import later
 
 system = System(
     order=20,
@@ -22,6 +21,6 @@ system = System(
         Station(id="mast", title="Up the mast"),
         Station(id="aloft", title="Spreaders and masthead"),
     ),
-    draw=draw,
-    overview=boat_drawing.draw,
+    draw=later("rig_drawing"),
+    overview=later("boat_drawing"),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
-from ..drawings.deck_plan import draw_running
+from ..drawings import later
 
 system = System(
     order=30,
@@ -15,5 +15,5 @@ system = System(
         Station(id="deck", title="Along the deck"),
         Station(id="cockpit", title="In the cockpit"),
     ),
-    draw=draw_running,
+    draw=later("deck_plan", "draw_running"),
 )

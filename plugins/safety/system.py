@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
-from ..drawings.deck_plan import draw_safety
+from ..drawings import later
 
 system = System(
     order=40,
@@ -14,5 +14,5 @@ system = System(
         Station(id="ends", title="Bow and stern"),
         Station(id="side_decks", title="Along the side decks"),
     ),
-    draw=draw_safety,
+    draw=later("deck_plan", "draw_safety"),
 )

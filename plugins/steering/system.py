@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.contract import Station, System
 
-from ..drawings.steering_drawing import draw
+from ..drawings import later
 
 system = System(
     id="steering",
@@ -20,5 +20,5 @@ system = System(
         Station(id="ashore", title="Ashore"),
         Station(id="under_way", title="Under way"),
     ),
-    draw=draw,
+    draw=later("steering_drawing"),
 )

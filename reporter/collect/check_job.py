@@ -123,19 +123,21 @@ class JobCheck:
 
     def limit_changes(self, plugins: Mapping[str, Plugin], used: set[str]) -> None:
         """Changed limits exist, once each, are figures that can be, and belong to a kind that is aboard."""
-        limits = {limit.id: kind for kind, plugin in plugins.items() for limit in plugin.limits}
-        by_id = {limit.id: limit for plugin in plugins.values() for limit in plugin.limits}
         self._once(("limits",), [each.id for each in self.job.limits], "limit")
         for index, change in enumerate(self.job.limits):
-            if change.id not in limits:
+            # A limit's id begins with its kind.
+            plugin = plugins.get(change.id.partition(".")[0])
+            limit = plugin.limit(change.id) if plugin else None
+            if plugin is None or limit is None:
                 what = f"There is no limit '{change.id}'."
-                do = meant(change.id, limits, "`gudgeon limits` lists them all.")
+                known = (each.id for kind in plugins.values() for each in kind.limits)
+                do = meant(change.id, known, "`gudgeon limits` lists them all.")
                 self.tell(("limits", index, "id"), what, do)
                 continue
-            if change.value < 0 and not may_be_negative(by_id[change.id], plugins[limits[change.id]]):
+            if change.value < 0 and not may_be_negative(limit, plugin):
                 what = f"The limit '{change.id}' cannot be {change.value:g}: what it speaks of is never less than 0."
                 self.tell(("limits", index, "value"), what, "Write the figure without the minus.")
-            if limits[change.id] not in used:
+            if plugin.kind not in used:
                 self.ledger.remark(
                     f"The change of the limit '{change.id}' has no effect: no such component is listed."
                 )

@@ -6,6 +6,7 @@ that could be read; everything else is told. Values stay as the gauge said; noth
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reporter.collect.check_components import left_without_work
@@ -37,7 +38,7 @@ class Aboard:
 
     kinds: dict[str, str]
     components: dict[str, Component]
-    plugins: dict[str, Plugin]
+    plugins: Mapping[str, Plugin]
     instruments: dict[str, Instrument | None] | None
 
 

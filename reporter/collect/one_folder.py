@@ -231,7 +231,7 @@ class FolderReading:
         if kinds is None:
             return ()
         by_id = {each.id: each for each in components.values()}
-        aboard = measurements.Aboard(kinds, by_id, dict(self.registry.plugins), _instruments(job))
+        aboard = measurements.Aboard(kinds, by_id, self.registry.plugins, _instruments(job))
         return measurements.RowReader(file, aboard, self.ledger).readings(rows)
 
 

@@ -318,10 +318,14 @@ class Plugin(Noun):
         """The detail of that id, or None."""
         return self._by_id["details"].get(ident)
 
+    def limit(self, ident: str) -> Limit | None:
+        """The limit of that id, or None."""
+        return self._by_id["limits"].get(ident)
+
     @cached_property
     def _by_id(self) -> dict[str, dict[str, Any]]:
         """Table -> id -> entry: judging asks some fifty times for each check."""
-        tables = ("tasks", "readings", "derived", "observations", "details")
+        tables = ("tasks", "readings", "derived", "observations", "details", "limits")
         return {table: {each.id: each for each in getattr(self, table)} for table in tables}
 
 

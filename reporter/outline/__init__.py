@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
-from reporter.outline.field_sheet import field_sheet
-from reporter.outline.outlining import outline
-from reporter.outline.work_list import work_list
+from importlib import import_module
+from typing import TYPE_CHECKING
 
-__all__ = ["field_sheet", "outline", "work_list"]
+if TYPE_CHECKING:
+    from reporter.outline.outlining import outline
+
+__all__ = ["outline"]
+
+
+def __getattr__(name: str) -> object:
+    """Fetches the stage when it is first asked for: who only grades needs none of the sections."""
+    if name != "outline":
+        message = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(message)
+    return import_module(f"{__name__}.outlining").outline

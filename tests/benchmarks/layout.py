@@ -15,7 +15,8 @@ from reporter import pipeline
 from reporter.develop import develop
 from reporter.door import close
 from reporter.model.report import Report
-from reporter.outline import outline, work_list
+from reporter.outline import outline
+from reporter.outline.work_list import work_list
 from reporter.registry import Registry, find, load
 from tests.documents.layouts import Filled, filled
 

@@ -16,7 +16,8 @@ from reporter.develop import develop
 from reporter.door import close
 from reporter.model.pages import Pages, Picture
 from reporter.model.report import Report
-from reporter.outline import outline, work_list
+from reporter.outline import outline
+from reporter.outline.work_list import work_list
 from reporter.registry import find, load
 from reporter.typeset import typeset
 

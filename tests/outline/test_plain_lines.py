@@ -8,9 +8,10 @@ from collections import Counter
 import pytest
 
 from reporter.model.terms import Extent, Grade
-from reporter.outline import outline, work_list
+from reporter.outline import outline
 from reporter.outline.plainly import standing_alone
 from reporter.outline.speaking import spoken
+from reporter.outline.work_list import work_list
 from reporter.outputs.grades import summary
 from reporter.wording import catalogue
 from reporter.wording.catalogue import Listed

@@ -10,9 +10,10 @@ from reporter.model.job import ActionEdit
 from reporter.model.report import Heading, Paragraph, Report, Span, Table
 from reporter.model.template import Template
 from reporter.model.terms import Grade
-from reporter.outline import outline, work_list
+from reporter.outline import outline
 from reporter.outline.links import resolved
 from reporter.outline.photos import corrected
+from reporter.outline.work_list import work_list
 from reporter.outputs.due_list import boat_of, lines
 from reporter.pipeline import collect, grade
 from reporter.wording import catalogue

@@ -9,7 +9,7 @@ from functools import cache
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
 from reporter.model.report import Report, Table
-from reporter.outline import work_list
+from reporter.outline.work_list import work_list
 from reporter.outputs.due_list import boat_of
 from reporter.outputs.yard_csv import work_csv
 from reporter.pipeline import collect, grade

@@ -25,7 +25,7 @@ from reporter.model.filled import Filled, FilledForm
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Plugin
 from reporter.model.report import Box, Fields, FillIn, Report
-from reporter.outline import field_sheet
+from reporter.outline.field_sheet import field_sheet
 from reporter.taking import folder_data, take
 from reporter.wording import catalogue
 from tests.sheet.answers import answers
