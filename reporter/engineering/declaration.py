@@ -11,11 +11,12 @@ import functools
 import inspect
 import math
 import sys
-import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from importlib import resources
 from typing import Any, Generic, NamedTuple, ParamSpec, Protocol, TypeVar
+
+import tomli
 
 from reporter.engineering import figures
 from reporter.engineering.units import dimension_of, from_base, to_base
@@ -111,7 +112,7 @@ def formula(function: Callable[P, float]) -> Formula[P]:
 @functools.cache
 def _declared(package: str) -> dict[tuple[str, str], Declaration]:
     """The declarations of a package by module and function; `[source.<name>]` saves writing one source many times."""
-    data = tomllib.loads((resources.files(package) / "formulas.toml").read_text("utf-8"))
+    data = tomli.loads((resources.files(package) / "formulas.toml").read_text("utf-8"))
     sources = data.pop("source", {})
     return {
         (module, name): Declaration(
@@ -218,6 +219,7 @@ def _split(number: Any) -> tuple[float, float]:
     return float(number.nominal_value), float(number.std_dev)
 
 
+@functools.cache
 def _wrapped(function: Formula[...]) -> Callable[..., Any]:
     """The function, able to take numbers with uncertainty."""
     from uncertainties import wrap

@@ -8,10 +8,11 @@ cited. Nothing here converts, compares or chooses between sources.
 from __future__ import annotations
 
 import functools
-import tomllib
 from collections.abc import Callable
 from importlib import resources
 from typing import Any, ClassVar, ParamSpec, TypeVar
+
+import tomli
 
 from reporter.model.base import Noun
 from reporter.model.citation import Citation
@@ -80,7 +81,7 @@ def table(kind: type[R]) -> tuple[R, ...]:
 def _read(kind: type[Row]) -> tuple[Row, ...]:
     """The file of a table, checked row by row; `[source.<name>]` saves writing one source many times."""
     file = resources.files("reporter.engineering") / "tables" / f"{kind.table_name}.toml"
-    data = tomllib.loads(file.read_text("utf-8"))
+    data = tomli.loads(file.read_text("utf-8"))
     sources: dict[str, dict[str, str]] = data.get("source", {})
     return tuple(
         kind.model_validate({**sources.get(row.get("from", ""), {}), **_without_from(row)})

@@ -228,6 +228,10 @@ class Care(Noun):
     basis: str = "common practice"
 
 
+TABLES = (
+    "examination", "proof", "details", "readings", "derived", "observations", "needs", "limits", "care", "tasks", "together"
+)  # fmt: skip
+"""The fields of a kind whose entries have ids."""
 Assess = Callable[[Evidence], Assessment]
 
 
@@ -269,19 +273,7 @@ class Plugin(Noun):
 
     @model_validator(mode="after")
     def _ids_are_unique(self) -> Plugin:
-        for name in (
-            "examination",
-            "proof",
-            "details",
-            "readings",
-            "derived",
-            "observations",
-            "needs",
-            "limits",
-            "care",
-            "tasks",
-            "together",
-        ):
+        for name in TABLES:
             ids = [each.id for each in getattr(self, name)]
             if len(ids) != len(set(ids)):
                 msg = f"{self.kind}: two {name} share an id"
@@ -322,11 +314,14 @@ class Plugin(Noun):
         """The limit of that id, or None."""
         return self._by_id["limits"].get(ident)
 
+    def entries(self, table: str) -> dict[str, Any]:
+        """The entries of one table by their ids."""
+        return self._by_id[table]
+
     @cached_property
     def _by_id(self) -> dict[str, dict[str, Any]]:
         """Table -> id -> entry: judging asks some fifty times for each check."""
-        tables = ("tasks", "readings", "derived", "observations", "details", "limits")
-        return {table: {each.id: each for each in getattr(self, table)} for table in tables}
+        return {table: {each.id: each for each in getattr(self, table)} for table in TABLES}
 
 
 class Station(Noun):

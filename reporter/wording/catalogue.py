@@ -126,11 +126,10 @@ def catalogue(lang: str = "en", terms: str = "uk") -> Catalogue:
 @contextmanager
 def speaking(lang: str) -> Iterator[None]:
     """Within this block dates, numbers, lists and units are printed as that language does."""
-    words = dict(_flat(_read(lang)))
     called = {
-        ident.split(".")[1]: (text, words[f"{ident.removesuffix('.one')}.other"])
-        for ident, text in words.items()
-        if ident.startswith("unit.") and ident.endswith(".one")
+        name: (each["one"], each["other"])
+        for name, each in _read(lang).get("unit", {}).items()
+        if "one" in each
     }
     with in_language(lang, called):
         yield

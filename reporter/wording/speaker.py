@@ -126,7 +126,7 @@ def _word(plugin: Plugin, path: tuple[str, ...]) -> str:
     steps = list(path)
     if path[0] in TABLES:
         ident = f"{plugin.kind}.{path[1]}" if path[0] == "limit" else path[1]
-        found = next(each for each in getattr(plugin, TABLES[path[0]]) if each.id == ident)
+        found = plugin.entries(TABLES[path[0]])[ident]
         steps = steps[2:]
     while steps:
         step = steps.pop(0)
