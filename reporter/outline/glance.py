@@ -11,7 +11,7 @@ from reporter.outline.blocks import cell, graded, head, heading, note
 from reporter.outline.context import Context
 from reporter.outline.first_page import about, scope
 from reporter.outline.plainly import counted, ended, finding
-from reporter.wording.numbers import number
+from reporter.wording.numbers import NO_BREAK, number
 
 MANY = 24
 """From so many parts on the list gives names and grades only."""
@@ -88,7 +88,7 @@ def _short_parts(context: Context, systems: list[SystemGrade]) -> Table:
             rows.append((head(title).model_copy(update={"columns": len(titles)}),))
             rows += _abreast(context, system)
     columns = tuple(Column(title=title, share=share) for title, share in zip(titles, shares, strict=True))
-    return Table(columns=columns, rows=tuple(rows))
+    return Table(columns=columns, rows=tuple(rows), fit=True)
 
 
 def _abreast(context: Context, system: SystemGrade) -> Iterator[tuple[Cell, ...]]:
@@ -107,7 +107,8 @@ def _abreast(context: Context, system: SystemGrade) -> Iterator[tuple[Cell, ...]
 
 def _grade(context: Context, part: Graded) -> Cell:
     """The grade with its sign; a part that is not fitted has none, so it gets no sign of one that was not seen."""
-    word = context.grade_word(part)
+    # A grade is read at a glance: its word stays on one line.
+    word = context.grade_word(part).replace(" ", NO_BREAK)
     if part.component.examined.extent is Extent.NOT_FITTED:
         return cell(word)
     return graded(part.grade, word)

@@ -23,8 +23,8 @@ FEW = 3
 """Up to so many parts nobody needs to be shown where they are."""
 REACH, NARROW = 17.0, 30.0
 """How far apart discs stand, in units of the picture; on a page for the phone, where it is smaller, and they are not."""
-ALONE, BESIDE_PHOTOS = 0.8, 0.6
-"""How much of a page the picture may take, so that its key stands under it."""
+ALONE, BESIDE_PHOTOS, LARGE = 0.8, 0.6, 0.06
+"""How much of a page the picture may take, so that its key stands under it; a key in large print takes so much more."""
 EDGE, ROUNDS, DIRECTIONS, NEAR = 10.0, 9, 16, 2.0
 
 
@@ -42,7 +42,7 @@ def write(context: Context) -> list[Block]:
         Figure(
             drawing=_numbered(context, picture, numbers, spots),
             together=True,
-            most=BESIDE_PHOTOS if photos else ALONE,
+            most=(BESIDE_PHOTOS if photos else ALONE) - LARGE * (context.job.sheet.text == "large"),
         ),
         _key(context, numbers, set(spots)),
         note(context.words("boat.key")),

@@ -217,7 +217,7 @@ def test_what_is_not_fitted_bears_no_sign_of_what_was_not_seen() -> None:
         for cell in row
     ]
     signs = {joined(cell.text): cell.grade for cell in cells}
-    assert (signs["not fitted"], signs["not seen"]) == (None, Grade.UNSEEN)
+    assert (signs["not\u00a0fitted"], signs["not\u00a0seen"]) == (None, Grade.UNSEEN)
 
 
 @pytest.mark.parametrize(
