@@ -108,7 +108,8 @@ def _begun(reading: FolderReading) -> tuple[Job, Ledger]:
         first.problems += _further(again.problems, first.problems) if dated else []
     if job is None:
         raise JobError(first.problems)
-    return job, first
+    # The first reading alone has the lines of the files, and what YAML left out of them.
+    return job.model_copy(update={"remarks": tuple(first.remarks)}), first
 
 
 def _cleaned(reading: FolderReading, depth: int) -> dict[str, YamlFile]:

@@ -77,6 +77,17 @@ def test_a_folder_in_order_has_no_part_that_is_incomplete(folder: Write, install
     assert (job.incomplete, problems) == ({}, [])
 
 
+def test_remarks_keep_their_lines_beside_a_fault(
+    folder: Write, good: Mapping[str, str], installed: Any, photos: Any
+) -> None:
+    changes = {
+        **swapped(good, "findings.yaml", "rust: surface", "rust: surfaces"),
+        **swapped(good, "job.yaml", "place: a berth", "place: berth #14"),
+    }
+    job, _ = collect_parts(folder(changes), installed, photos=photos)
+    assert [each.split(": '#14'")[0] for each in job.remarks] == ["job.yaml, line 15: inspection › place"]
+
+
 @pytest.fixture(scope="module")
 def faulty(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo with one word of the chain misspelt and one reading of the wheel in kilograms."""
