@@ -143,7 +143,9 @@ def _worded(system: System, words: Catalogue) -> System:
 def _get(mapping: Mapping[str, T], key: str, what: str) -> T:
     if key not in mapping:
         msg = f"There is no {what} called '{key}'."
-        raise NoSuchError(msg, f"Installed are: {', '.join(sorted(mapping))}.")
+        near = get_close_matches(key, mapping, 1, 0.75)
+        advice = f"Did you mean '{near[0]}'? " if near else ""
+        raise NoSuchError(msg, f"{advice}Installed are: {', '.join(sorted(mapping))}.")
     return mapping[key]
 
 
