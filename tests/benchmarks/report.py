@@ -2,7 +2,7 @@
 
 Run from the project's folder. Job folders are made on the spot: photos of 12 megapixels from eight distinct pixel
 contents, five to a part, all printed at full width (the heaviest case). `PARTS:PHOTOS` asks for other mixes, such as
-`60:0 300:0`. Processor time is that of the program and its workers together, told by step; memory is the highest sum
+`60:0 300:0`. No picture is kept from an earlier run; `cache` measures that. Processor time is that of the program and its workers together, told by step; memory is the highest sum
 of the proportional set sizes (PSS) of the whole process tree in each step, sampled every 20 ms. Both need /proc. The
 last column sets a step's processor time per photo (or part, where there are none) against that of the first row: 1
 is linear growth.
@@ -46,7 +46,13 @@ def tree_seconds(pid: int) -> float:
     return total / os.sysconf("SC_CLK_TCK")
 
 
-def child(folder: str, target: str) -> None:
+def environment(place: Path) -> dict[str, str]:
+    """That of an installed program: its modules compiled once, pictures kept nowhere but below `place`."""
+    ours = {"PYTHONPYCACHEPREFIX": str(place / "compiled"), "GUDGEON_CACHE": str(place / "kept")}
+    return {key: each for key, each in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"} | ours
+
+
+def child(folder: str, target: str, keep: str) -> None:
     """Writes one report; prints when each step began, by the clock and in processor seconds."""
     from reporter import cli, pipeline
     from reporter.door import close
@@ -58,17 +64,29 @@ def child(folder: str, target: str) -> None:
     def tell(_step: str) -> None:
         begun.append((time.monotonic(), tree_seconds(os.getpid())))
 
-    pipeline.report(Path(folder), Path(target), load(find()), tell=tell)
+    pipeline.report(Path(folder), Path(target), load(find()), tell=tell, keep=keep == "keep")
     tell("the end")
     close()
     print(json.dumps(begun))
 
 
-def measure(folder: Path, target: Path) -> tuple[list[float], list[float]]:
+def run(folder: Path, target: Path, place: Path, *, keep: bool = False) -> list[tuple[float, float]]:
+    """When each step began and when the last ended, by the clock and in processor seconds; nothing else is measured."""
+    done = subprocess.run(_command(folder, target, keep=keep), env=environment(place), cwd=ROOT, check=True, capture_output=True, text=True)  # fmt: skip
+    return [(clock, spent) for clock, spent in json.loads(done.stdout)]
+
+
+def _command(folder: Path, target: Path, *, keep: bool = False) -> list[str]:
+    module = [sys.executable, "-m", "tests.benchmarks.report"]
+    return [*module, "--child", str(folder), str(target), "keep" if keep else ""]
+
+
+def measure(folder: Path, target: Path, place: Path) -> tuple[list[float], list[float]]:
     """Processor seconds and peak PSS (MB): before the first step, then of each step."""
-    command = [sys.executable, "-m", "tests.benchmarks.report", "--child", str(folder), str(target)]
     samples: list[tuple[float, float]] = []
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=ROOT) as running:
+    with subprocess.Popen(
+        _command(folder, target), stdout=subprocess.PIPE, text=True, cwd=ROOT, env=environment(place)
+    ) as running:
         while running.poll() is None:
             samples.append((time.monotonic(), tree_pss(running.pid)))
             time.sleep(0.02)
@@ -97,11 +115,14 @@ def main() -> None:
     first: list[float] = []
     print("| parts | photos | step | CPU s | ms each | peak PSS MB | growth |\n|---|---|---|---|---|---|---|")
     with tempfile.TemporaryDirectory() as place:
+        small = Path(place) / "small"
+        job(small, registry, 2, 1)
+        run(small, Path(place) / "small.pdf", Path(place))  # compiles the modules
         for word in sys.argv[1:] or ["100", "300"]:
             parts, photos = asked(word)
             folder, target = Path(place) / word, Path(place) / f"{word}.pdf"
             job(folder, registry, parts, photos)
-            seconds, peaks = measure(folder, target)
+            seconds, peaks = measure(folder, target, Path(place))
             count = photos or parts
             rows = [*zip(("start", *STEPS), seconds, peaks, strict=True), ("whole", sum(seconds), max(peaks))]
             first = first or [spent / count for _, spent, _ in rows]
