@@ -39,7 +39,7 @@ app = typer.Typer(
     help="Turns the photos, findings and measurements of a job folder into a condition report.",
 )
 
-YOUNG = 10_000
+YOUNG = 30_000
 """New objects between two looks for garbage. A run makes hundreds of thousands that all stay: looking is a sixth of it."""
 
 KeepGoing = Annotated[
