@@ -73,6 +73,10 @@ class Sign(Noun):
     side: float = 10.0
 
 
+NUMERALS = 16
+"""Characters that a disc holds."""
+
+
 class Numeral(Noun):
     """The number of an action in a disc, or a few in a longer one, centred at `at`; it keeps its size on the page.
 
@@ -82,7 +86,7 @@ class Numeral(Noun):
 
     kind: Literal["numeral"] = "numeral"
     at: XY
-    text: Annotated[str, Field(min_length=1, max_length=16)]
+    text: Annotated[str, Field(min_length=1, max_length=NUMERALS)]
     grade: Grade | None = None
     href: str = ""
     alt: str = ""

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator
 
 from reporter.model.assessment import Graded
-from reporter.model.drawing import XY, Drawing, Ellipse, Numeral, Path, Shape
+from reporter.model.drawing import NUMERALS, XY, Drawing, Ellipse, Numeral, Path, Shape
 from reporter.model.report import Block, Figure, Heading, Paragraph, PhotoPair, Span
 from reporter.model.terms import Grade
 from reporter.outline.blocks import note
@@ -154,4 +154,12 @@ def _disc(context: Context, part: Graded, spot: XY, at: XY, number: str) -> list
         ]
     stops = any(action.grade is Grade.STOP for action in part.actions if action.is_open)
     grade = Grade.STOP if stops else Grade.FIRST
-    return [*aside, Numeral(at=at, text=number, grade=grade, href=f"#{context.home(part)}", alt=part.title)]
+    href = f"#{context.home(part)}"
+    return [*aside, Numeral(at=at, text=_in_a_disc(number), grade=grade, href=href, alt=part.title)]
+
+
+def _in_a_disc(numbers: str) -> str:
+    """The first of the numbers where a disc does not hold them all; the key beneath tells every one."""
+    if len(numbers) <= NUMERALS:
+        return numbers
+    return f"{numbers[: NUMERALS - 2].rpartition(',')[0]}, …"
