@@ -137,12 +137,10 @@ def _alike(context: Context, pairs: list[Pair]) -> list[list[Pair]]:
 def _row(
     context: Context, alike: list[Pair], since: Mapping[tuple[str, str], Carried], told: dict[str, int]
 ) -> tuple[Cell, ...]:
-    """One recommendation; what follows if the part lets go is told once, on the first page or here."""
+    """One recommendation; what follows if the part lets go is told once, and pointed to after that."""
     words, (part, action) = context.words, alike[0]
     follows = words.terms(context.plugins[part.component.kind].consequence) or "–"
-    if action.is_open and action.grade in {Grade.STOP, Grade.FIRST} and follows != "–":
-        follows = words("completion.as_first")
-    elif told.setdefault(follows, action.number) != action.number:
+    if told.setdefault(follows, action.number) != action.number:
         follows = words("answer.as_above", number=told[follows])
     names: list[Span] = []
     for each, _ in alike:

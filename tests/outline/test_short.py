@@ -171,15 +171,13 @@ def test_discs_that_mean_one_place_stand_round_it() -> None:
     assert all(10 <= x <= 472 for x, _ in taken)
 
 
-def with_photos(template: str, *without: str) -> Report:
+def with_photos(template: str) -> Report:
     """The demo with photos of the boat and of the number on her hull."""
     job = collect(ROOT / "demo_job", registry())
     named = {"photo": "photos/controls.jpg", "hull_number_photo": "photos/brake.jpg"}
     vessel = job.sheet.vessel.model_copy(update=named)
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": vessel})})
     chosen = registry().template(template)
-    kept = tuple(each for each in chosen.sections if each not in without)
-    chosen = chosen.model_copy(update={"sections": kept})
     return outline(job, grade(job, registry(), chosen), chosen, registry())
 
 
@@ -197,7 +195,7 @@ def test_photos_of_the_boat_stand_beside_her_picture_and_come_first() -> None:
 
 
 def test_without_the_picture_photos_of_the_boat_stand_with_her_particulars() -> None:
-    section = part_of(with_photos("insurance", "boat"), "particulars", "circumstances")
+    section = part_of(with_photos("insurance"), "particulars", "circumstances")
     assert [[photo.plate for photo in block.photos] for block in section if isinstance(block, PhotoPair)] == [
         [1, 2]
     ]

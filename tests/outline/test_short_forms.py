@@ -91,11 +91,7 @@ def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
 
 def test_a_recommendation_has_its_consequence_and_its_state() -> None:
     text = whole(section(demo("insurance"), "Recommendations: open, done, declined"))
-    assert "A wire parts, the wheel spins loose one way" not in text, "it stands on the first page"
-    assert text.count("As on the first page.") == 10
-    assert "The wheel turns, wire and quadrant turn with it" in text, (
-        "no. 7 is done, so no first page tells it"
-    )
+    assert "A wire parts, the wheel spins loose one way" in text
     assert "Open; before it is used again" in text
     assert "Done by the owner, 12\u00a0May\u00a02026; proof:" in text
 
