@@ -33,13 +33,16 @@ def fact_of(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[
     return _number(detail, field)
 
 
+def too_long(text: str) -> DetailFault:
+    """What is said of a text that no detail may hold; None for a shorter one."""
+    if len(text) <= LONGEST_WORDS:
+        return None
+    return f"This text has {len(text)} characters.", "Shorten it; long texts go under 'found'."
+
+
 def _words(detail: Detail) -> tuple[Fact | None, DetailFault]:
-    if len(detail.value) > LONGEST_WORDS:
-        return None, (
-            f"This text has {len(detail.value)} characters.",
-            "Shorten it; long texts go under 'found'.",
-        )
-    return Fact(basis=detail.basis, words=detail.value), None
+    fault = too_long(detail.value)
+    return (None, fault) if fault else (Fact(basis=detail.basis, words=detail.value), None)
 
 
 def _choice(detail: Detail, field: DetailField) -> tuple[Fact | None, DetailFault]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping
 
-from reporter.collect.detail_values import fact_of
+from reporter.collect.detail_values import fact_of, too_long
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import has_unit, read_quantity
@@ -45,6 +45,9 @@ def detail(
     text: str, declared: DetailField, unit: str, options: tuple[Option, ...], today: dt.date | None
 ) -> str:
     """A detail as findings.yaml holds it: a choice by its id, a number with its unit, a date, words."""
+    fault = too_long(text)
+    if fault:
+        raise UnreadableEntryError(*fault)
     if options:
         text = one_of(text, options)
     elif unit and not has_unit(text):

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
-from tests.hard import photos, spoiling
+from tests.hard import photos, sheets, spoiling
 from tests.hard.faults import FAULTS
 from tests.hard.making import Made, old_target
 from tests.hard.running import Step
@@ -130,6 +130,12 @@ def _document(chance: random.Random, folder: Path) -> Made:
     return Made([*steps, Step(("plan", JOB, "-o", "r.pdf"), "?r.pdf")] if over else steps)
 
 
+def _sheet(chance: random.Random, folder: Path) -> Made:
+    """A sheet filled in at random and taken back: what the folder then holds is checked, reported and proved."""
+    sheets.fill(chance, folder / "given/empty.pdf", folder / "given/sheet.pdf")
+    return Made([_take(chance, folder), *_commands(chance, folder)])
+
+
 def _words(chance: random.Random, _folder: Path) -> Made:
     """Words of the command line that nobody expects."""
     nasty = [each for each in spoiling.NASTY if "\0" not in each and len(each) < 1000]
@@ -181,6 +187,7 @@ CLASSES: dict[str, Class] = {
     "template": Class(6, _template),
     "kind": Class(8, _kind),
     "documents": Class(14, _document),
+    "sheets": Class(8, _sheet),
     "words": Class(5, _words),
     "targets": Class(3, _target),
     "new": Class(3, _new),

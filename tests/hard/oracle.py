@@ -183,7 +183,8 @@ def target_is_whole_or_as_it_was(seen: Seen) -> str:
     if new is None:
         return "the old file is gone"
     kept_going = "--keep-going" in seen.step.words and code in {3, 5}
-    if code and not (kept_going or seen.killed or seen.unheard or seen.outcome.heard):
+    unsaid = seen.step.harm is not None and seen.step.harm.stdout == "full" and code == ExitCode.CANNOT_WRITE
+    if code and not (kept_going or unsaid or seen.killed or seen.unheard or seen.outcome.heard):
         return f"written in spite of exit code {code}"
     return whole(seen.folder / name)
 
@@ -210,12 +211,12 @@ def nothing_is_left(seen: Seen) -> str:
 
 
 def left_in(folder: Path, before: dict[str, str], target: str) -> Iterator[str]:
-    """What lies about beside the target, each by its name."""
+    """What lies about beside the target, each by its name; a fault that was told before is not told again."""
     for name in stood(folder):
         place, _, rest = name.partition("/")
-        if (place == "out" and rest and name not in before and rest.split("/")[0] != target) or (
-            rest and (place in {"tmp", "config", "home"} or rest.endswith((".part", ".scratch")))
-        ):
+        new = rest and name not in before and rest.split("/")[0] != target
+        swept = rest and (place == "tmp" or rest.endswith((".part", ".scratch")))
+        if (new and place in {"out", "config", "home"}) or swept:
             yield f"left: {name}"
 
 

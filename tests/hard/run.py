@@ -104,12 +104,12 @@ def _started(seed: int, number: int, home: Path) -> int:
         os._exit(0)
 
 
-def results(seed: int, numbers: Iterator[int], until: float, home: Path) -> Iterator[Result]:
-    """Cases at once as there are processors, until the time is over."""
+def results(seed: int, numbers: Iterator[int], until: float, home: Path, at_once: int) -> Iterator[Result]:
+    """Cases, so many at once, until the time is over."""
     running: dict[int, tuple[int, float]] = {}
     waiting = iter(numbers)
     while True:
-        while len(running) < len(os.sched_getaffinity(0)) and time.monotonic() < until:
+        while len(running) < at_once and time.monotonic() < until:
             number = next(waiting, None)
             if number is None:
                 break
@@ -148,7 +148,7 @@ def main(words: list[str]) -> int:
     until = begun + (asked.seconds or asked.minutes * 60)
     numbers = iter(asked.only) if asked.only else count(1)
     found = []
-    for each in results(asked.seed, numbers, until, home):
+    for each in results(asked.seed, numbers, until, home, asked.at_once):
         found.append(each)
         _tell(each, asked.seed, home)
     failed = sum(bool(each.wrong) for each in found)
@@ -168,6 +168,7 @@ def _asked(words: list[str]) -> argparse.Namespace:
     parser.add_argument(
         "--only", type=int, action="append", help="one case by its number; may be given again"
     )
+    parser.add_argument("--at-once", type=int, default=len(os.sched_getaffinity(0)))
     return parser.parse_args(words)
 
 

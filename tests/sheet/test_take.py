@@ -170,6 +170,7 @@ UNREADABLE = {
     "chain/readings/span/with": ("micrometer", "none of the possible answers"),
     "chain/details/size": ("ansi", "none of the possible answers"),
     "chain/details/pitch/basis": ("seen", "not what"),
+    "chain/details/installed": ("long " * 200, "999 characters"),
     "chain/photos": ("777", "no one photo"),
     "chain/observed/travel/1/at": ("port", "no box is ticked"),
     "chain/examined/extent/seen": ("on", "More than one box"),
