@@ -2,19 +2,6 @@
 
 from __future__ import annotations
 
-from reporter.contract import Station, System
+from ..built_in import built_in, later
 
-from ..drawings import later
-
-system = System(
-    order=50,
-    id="ground",
-    title="Ground tackle",
-    stations=(
-        Station(id="bow", title="At the bow"),
-        Station(id="laid_out", title="Laid out on deck or ashore"),
-        Station(id="foredeck", title="On the foredeck"),
-        Station(id="locker", title="In the locker"),
-    ),
-    draw=later("ground_drawing"),
-)
+system = built_in("ground", draw=later("ground_drawing"))

@@ -2,18 +2,6 @@
 
 from __future__ import annotations
 
-from reporter.contract import Station, System
+from ..built_in import built_in, later
 
-from ..drawings import later
-
-system = System(
-    order=30,
-    id="running",
-    title="Running rig and deck gear",
-    stations=(
-        Station(id="mast", title="At the mast"),
-        Station(id="deck", title="Along the deck"),
-        Station(id="cockpit", title="In the cockpit"),
-    ),
-    draw=later("deck_plan", "draw_running"),
-)
+system = built_in("running", draw=later("deck_plan", "draw_running"))
