@@ -54,12 +54,7 @@ class _Outlet(io.RawIOBase):
 
 def prepare() -> None:
     """Put the outlet in the place of standard output; streams that were closed from outside lead nowhere."""
-    for handle in (0, 1, 2):
-        try:
-            os.fstat(handle)
-        except OSError:
-            # The next file to be opened would else become standard output.
-            os.open(os.devnull, os.O_RDWR)
+    # In their order, so that each takes its own number: the next file to be opened would else be standard output.
     for name in ("stdin", "stdout", "stderr"):
         if getattr(sys, name) is None:
             setattr(sys, name, Path(os.devnull).open("r+", encoding="utf-8"))  # noqa: SIM115 - to the end

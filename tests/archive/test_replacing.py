@@ -52,9 +52,10 @@ def test_links_folders_and_devices_stay(tmp_path: Path) -> None:
 
 def test_nothing_is_written_among_photos_and_documents(tmp_path: Path) -> None:
     """Not even under a new name, nor round a corner: the next report would find it there."""
-    for name in ("photos", "documents", "photos/deck"):
+    for name in ("notes", "photos", "documents", "photos/deck"):
         (tmp_path / name).mkdir()
-        for path in (tmp_path / name / "new.pdf", tmp_path / "photos" / ".." / name / "new.pdf"):
+    for name in ("photos", "documents", "photos/deck"):
+        for path in (tmp_path / name / "new.pdf", tmp_path / "notes" / ".." / name / "new.pdf"):
             with pytest.raises(CannotWriteError, match="of the job"):
                 may_write(path, tmp_path)
     may_write(tmp_path / "new.pdf", tmp_path)

@@ -59,7 +59,7 @@ def test_held_work_becomes_whole_first() -> None:
         "        ask(); print('whole')\n"
         "    print('not reached')\n"
         "except KeyboardInterrupt:\n"
-        "    interrupts.over(); ask(); print('heard once')\n"
+        "    interrupts.over(); ask(); signal.raise_signal(signal.SIGALRM); print('heard once')\n"
     )
     assert done.stdout.split("\n") == ["whole", "heard once", ""]
 

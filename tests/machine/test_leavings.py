@@ -45,12 +45,14 @@ def test_the_next_run_sweeps_what_a_killed_one_left_and_no_living_one(here: Path
     with subprocess.Popen(
         [sys.executable, "-P", "-c", WAITS, str(here)], stdout=subprocess.PIPE, text=True
     ) as other:
-        assert other.stdout is not None
-        left = set(other.stdout.readline().split())
-        with scratch.scratch():
-            assert left < {each.name for each in here.iterdir()}
-        other.send_signal(signal.SIGKILL)
-        other.wait()
+        try:
+            assert other.stdout is not None
+            left = set(other.stdout.readline().split())
+            with scratch.scratch():
+                assert left < {each.name for each in here.iterdir()}
+        finally:
+            other.send_signal(signal.SIGKILL)
+            other.wait()
         assert left == {each.name for each in here.iterdir()}
         with scratch.scratch() as mine:
             assert [mine] == list(here.iterdir())
@@ -66,6 +68,7 @@ def test_only_what_is_surely_ours_is_swept(here: Path, monkeypatch: pytest.Monke
     link.symlink_to(here / "gudgeon-2024-pictures")
     locked = here / f"gudgeon-{dead}-lockedaa.scratch"
     locked.mkdir()
+    (here / f"gudgeon-{os.getppid()}-abcdefgh.scratch").mkdir()
     ours = here / f".gudgeon-{dead}-abcdefgh.part"
     ours.touch()
     photo = here / f".gudgeon-{dead}-abcdefgh.part.jpg"
