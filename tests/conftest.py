@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Iterator
 
 import pytest
@@ -29,7 +30,16 @@ def _own_cache(tmp_path_factory: pytest.TempPathFactory) -> None:
 
 
 @pytest.fixture(autouse=True, scope="module")
-def _no_workers_left() -> Iterator[None]:
-    """While workers live, every process that is started gets a search path without the current folder."""
+def _as_started() -> Iterator[None]:
+    """Each module finds the process as a person starts it: no worker lives, and requests to end are heard."""
+    _listen()
     yield
     close()
+
+
+def _listen() -> None:
+    """A run of the command line in this process, or the shell in whose background the tests run, may have had them ignored."""
+    for name in ("SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signal.SIG_DFL)
+    signal.signal(signal.SIGINT, signal.default_int_handler)

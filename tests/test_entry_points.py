@@ -36,7 +36,7 @@ def test_every_plugin_module_and_template_file_is_listed() -> None:
     kinds = {
         file.stem
         for file in (ROOT / "plugins").rglob("*.toml")
-        if "." not in file.stem and file.parent.name != "drawings"
+        if "." not in file.stem and file.parent.name != "drawings" and file.name != "systems.toml"
     }
     assert kinds == set(listed["gudgeon.plugins"])
     assert {file.stem for file in (ROOT / "templates").glob("*.toml")} == set(listed["gudgeon.templates"])

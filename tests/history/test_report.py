@@ -130,7 +130,7 @@ def test_the_plot_says_in_words_what_it_shows(folders: tuple[Path, Path]) -> Non
     found = plots(report)
     assert len(found) == 2
     assert "3\u00a0May\u00a02025: 0.20" in found[0].drawing.alt
-    assert "10 to 90 %" in found[0].drawing.alt
+    assert "10 to 90\u00a0%" in found[0].drawing.alt
     for shape in found[0].drawing.shapes:
         for x, y in getattr(shape, "points", ()):
             assert 0 <= x <= found[0].drawing.width
@@ -179,7 +179,7 @@ def test_what_is_open_says_in_which_report_it_was_first_made(tmp_path: Path) -> 
         (folder / "findings.yaml").write_text(text.replace("joint: locked", "joint: clip_reversed"), "utf-8")
     _, _, report = graded(incoming, "insurance")
     assert "(first made as H-2025-1/1)" in whole(report)
-    assert "open, now no. 1" in whole(report)
+    assert "open, now no.\u00a01" in whole(report)
 
 
 def test_permuted_folders_give_the_same_report(tmp_path: Path) -> None:

@@ -96,7 +96,7 @@ def test_what_was_looked_for_and_not_found_is_got(plugin: Plugin) -> None:
 @pytest.mark.parametrize(
     ("facts", "expected"),
     [
-        ({"pin": fact(12, "mm"), "form": fact(choice="swaged")}, "one terminal, swaged, pin of 12 mm, for the wire as measured"),
+        ({"pin": fact(12, "mm"), "form": fact(choice="swaged")}, "one terminal, swaged, pin of 12\u00a0mm, for the wire as measured"),
         ({"form": fact(choice="swaged", basis=Basis.TOLD)}, "one terminal, swaged, for the wire as measured"),
         ({}, "one terminal, for the wire as measured"),
     ],
