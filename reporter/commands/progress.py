@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Annotated, Protocol
 import typer
 
 from reporter.commands.options import echo
+from reporter.machine import log
 
 if TYPE_CHECKING:
     from reporter.wording import Catalogue
@@ -55,6 +56,7 @@ class Told:
     def step(self, step: str) -> None:
         """A step begins, told as its number and name; the one before is done."""
         self.end()
+        log.note(step)
         self._step, self._begun, self._photos = step, time.monotonic(), 0
         self._line.show(self._called(), 0, 0)
 

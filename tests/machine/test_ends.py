@@ -290,10 +290,10 @@ def test_the_code_of_a_command_whose_reader_has_enough_stays(small_job: Path, tm
 
 FAULTY = """
 import sys
-from reporter import pipeline, visiting
-def fail(folder, *_how):
+from reporter import pipeline
+def fail(folder, *_words, **_how):
     raise KeyError(str(folder))
-pipeline.collect = fail
+pipeline.collect_parts = fail
 from reporter.cli import main
 main()
 """
