@@ -22,9 +22,12 @@ _WHY: dict[int, tuple[str, str]] = {
     errno.EIO: ("the disk does not answer as it should", "Choose another one, and look after this one."),
     errno.EMFILE: ("too many files are open", "Close other programs, and try again."),
     errno.ENFILE: ("too many files are open", "Close other programs, and try again."),
+    errno.ENAMETOOLONG: ("the name is too long", "Choose a shorter one."),
 }  # fmt: skip
-_ALWAYS = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO, errno.EMFILE, errno.ENFILE}
-"""What can be nobody's fault but the computer's, wherever it comes up."""
+_ALWAYS = {
+    errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO, errno.EMFILE, errno.ENFILE, errno.ENAMETOOLONG,
+}  # fmt: skip
+"""What can be nobody's fault but the computer's, wherever it comes up, or a name's that no disk takes."""
 MEMORY = "This computer has not enough memory left for this."
 CLOSE = "Close other programs, or use fewer or smaller photos, and try again."
 _NO_MEMORY = ("annot allocate memory", "failed to map segment", "can't start new thread")

@@ -39,7 +39,7 @@ CODES: dict[str, set[int]] = {
 
 5 is not among them, since only the program's own kinds are installed, and 8 not for what is written: both would be faults.
 """
-TEMPLATE, WORDS, TARGET, MACHINE = {2, 5}, {2}, {7}, {7}
+TEMPLATE, WORDS, TARGET, MACHINE = {2, 5}, {2, 7}, {7}, {7}
 """What may come besides: of a template that is no file or has faults, of words that are off, of a target that may not be written,
 of a computer that lacks something."""
 MOST_COMPUTING = 60
@@ -192,15 +192,22 @@ def target_is_whole_or_as_it_was(seen: Seen) -> str:
 def whole(path: Path) -> str:
     """What is wrong with a written file, by its sort."""
     if path.suffix == ".pdf":
-        with pikepdf.open(path) as pdf:
-            is_form, wrong = "sheet.json" in pdf.attachments, pdf.check_pdf_syntax()
-        return "; ".join(map(str, [*wrong, *find_faults(path, is_form=is_form)][:3]))
+        return _whole_pdf(path)
     if path.is_dir():
         return "" if any(path.iterdir()) else "an empty folder was left"
     begins, ends = {".html": ("<!DOCTYPE html>", "</html>"), ".ics": ("BEGIN:VCALENDAR", "END:VCALENDAR"),
                     ".csv": ("number,", "\n")}[path.suffix]  # fmt: skip
     text = path.read_text("utf-8")
     return "" if text.startswith(begins) and text.rstrip(" \r\n").endswith(ends.strip()) else "cut off"
+
+
+def _whole_pdf(path: Path) -> str:
+    try:
+        with pikepdf.open(path) as pdf:
+            is_form, wrong = "sheet.json" in pdf.attachments, pdf.check_pdf_syntax()
+    except pikepdf.PdfError as error:
+        return f"it cannot be opened: {error}"
+    return "; ".join(map(str, [*wrong, *find_faults(path, is_form=is_form)][:3]))
 
 
 def nothing_is_left(seen: Seen) -> str:

@@ -1,4 +1,4 @@
-"""The fuzz and fault run: `python -m tests.hard.run [--seed N] [--minutes M | --seconds S] [--only N]`.
+"""The fuzz and fault run: `python -m tests.hard.run [--seed N] [--minutes M | --seconds S] [--only N] [--of CLASS]`.
 
 A case follows from the seed and its own number alone. One that fails prints the command that repeats it, and its folder stays.
 """
@@ -146,7 +146,7 @@ def main(words: list[str]) -> int:
     gc.freeze()
     begun = time.monotonic()
     until = begun + (asked.seconds or asked.minutes * 60)
-    numbers = iter(asked.only) if asked.only else count(1)
+    numbers = iter(asked.only) if asked.only else _of(asked.seed, asked.of)
     found = []
     for each in results(asked.seed, numbers, until, home, asked.at_once):
         found.append(each)
@@ -160,6 +160,10 @@ def main(words: list[str]) -> int:
     return 1 if failed else 0
 
 
+def _of(seed: int, names: list[str] | None) -> Iterator[int]:
+    return (number for number in count(1) if not names or drawn(seed, number)[0] in names)
+
+
 def _asked(words: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m tests.hard.run", description=__doc__)
     parser.add_argument("--seed", type=int, default=random.SystemRandom().randrange(10**6))
@@ -168,6 +172,7 @@ def _asked(words: list[str]) -> argparse.Namespace:
     parser.add_argument(
         "--only", type=int, action="append", help="one case by its number; may be given again"
     )
+    parser.add_argument("--of", action="append", choices=CLASSES, help="cases of one class alone")
     parser.add_argument("--at-once", type=int, default=len(os.sched_getaffinity(0)))
     return parser.parse_args(words)
 
