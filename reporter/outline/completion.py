@@ -116,7 +116,7 @@ def _table(context: Context, pairs: list[tuple[Graded, Action]]) -> Table:
         rows.append((graded(grade, word).model_copy(update={"columns": len(COLUMNS), "head": True}),))
         group = list(urgent)
         rows += [_row(context, alike, since, told) for alike in _alike(context, group)]
-    return Table(columns=columns, rows=tuple(rows), fit=True)
+    return Table(columns=columns, rows=tuple(rows))
 
 
 def _alike(context: Context, pairs: list[Pair]) -> list[list[Pair]]:
