@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from ..built_in import built_in, later
+from ..drawings.built_in import built_in, later
 
 system = built_in("running", draw=later("deck_plan", "draw_running"))

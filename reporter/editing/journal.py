@@ -40,7 +40,7 @@ class Entry:
 
 
 @dataclass
-class Standing:
+class LastPut:
     """What the journal last put at one address, and what stood there before, at any time."""
 
     entry: Entry
@@ -146,9 +146,9 @@ def turned(edits: Iterable[Edit]) -> tuple[Edit, ...]:
     return tuple(Edit(e.file, e.address, e.wanted, e.seen) for e in reversed(tuple(edits)))
 
 
-def standing(entries: Iterable[Entry]) -> list[Standing]:
+def standing(entries: Iterable[Entry]) -> list[LastPut]:
     """What the journal last put at each address, in the order in which it is to be put back."""
-    last: dict[str, Standing] = {}
+    last: dict[str, LastPut] = {}
     for entry in entries:
         for edit in entry.edits:
             key = _key(edit.file, edit.address)
@@ -157,7 +157,7 @@ def standing(entries: Iterable[Entry]) -> list[Standing]:
             if not (isinstance(edit.seen, str) and isinstance(edit.wanted, str)):
                 # Only what holds something can be set over edits inside it.
                 last = {each: value for each, value in last.items() if not _lies_within(value.edit, edit)}
-            last[key] = Standing(entry, edit, edit.wanted, earlier)
+            last[key] = LastPut(entry, edit, edit.wanted, earlier)
     return list(last.values())
 
 

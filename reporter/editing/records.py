@@ -22,7 +22,7 @@ SEPARATORS = (",", ";", "\t")
 
 
 @dataclass(frozen=True)
-class Record:
+class CsvRecord:
     """One record: where it stands in the text, and its raw cells, quotes and all."""
 
     start: int
@@ -39,25 +39,25 @@ class Record:
 
 
 @dataclass
-class Table:
+class CsvTable:
     """A table's text, with its records in order."""
 
     text: str
     separator: str
     names: list[str]
-    header: Record
-    rows: list[Record]
+    header: CsvRecord
+    rows: list[CsvRecord]
 
-    def mapping(self, row: Record) -> dict[str, str]:
+    def mapping(self, row: CsvRecord) -> dict[str, str]:
         """A row as column -> text, without what is empty."""
         pairs = zip(self.names, row.cells, strict=False)
         return {name: cell for name, cell in pairs if name and cell}
 
-    def found(self, key: tuple[str, ...]) -> list[Record]:
+    def found(self, key: tuple[str, ...]) -> list[CsvRecord]:
         """The rows of one part, reading and place."""
         return [row for row in self.rows if tuple(self.mapping(row).get(name, "") for name in KEYS) == key]
 
-    def line(self, wanted: dict[str, str], old: Record | None = None) -> str:
+    def line(self, wanted: dict[str, str], old: CsvRecord | None = None) -> str:
         """The record for `wanted`; cells of `old` that say the same stay as they are written."""
         raw = list(old.raw) if old else []
         raw += [""] * (len(self.names) - len(raw))
@@ -174,7 +174,7 @@ def _all(text: str, key: tuple[str, ...], wanted: list[Plain]) -> str:
     return text
 
 
-def _fitting(text: str, key: tuple[str, ...], wanted: Plain) -> tuple[Table, Plain]:
+def _fitting(text: str, key: tuple[str, ...], wanted: Plain) -> tuple[CsvTable, Plain]:
     """The table with every column that `wanted` needs, and the row with its own name in it."""
     table = _table(text)
     assert table is not None  # noqa: S101 - a text that is empty has been begun
@@ -195,12 +195,12 @@ def _fitting(text: str, key: tuple[str, ...], wanted: Plain) -> tuple[Table, Pla
     return table, row
 
 
-def _put_in(table: Table, line: str, key: tuple[str, ...]) -> str:
+def _put_in(table: CsvTable, line: str, key: tuple[str, ...]) -> str:
     """A new record: behind the last of its reading, else of its part, else of all."""
     text = table.text
     rows = [row for row in table.rows if table.mapping(row)]
 
-    def alike(row: Record) -> int:
+    def alike(row: CsvRecord) -> int:
         told = table.mapping(row)
         words = [told.get(name, "") for name in KEYS]
         return next(
@@ -238,7 +238,7 @@ def _others(text: str, key: tuple[str, ...]) -> list[tuple[str, ...]]:
     return [row.raw for row in table.rows if row not in mine] if table else []
 
 
-def _table(text: str) -> Table | None:
+def _table(text: str) -> CsvTable | None:
     rows = _rows(text)
     if not rows:
         return None
@@ -248,7 +248,7 @@ def _table(text: str) -> Table | None:
         raise EditError(
             "The first line of the table does not name the columns.", f"Begin it with: {','.join(COLUMNS)}."
         )
-    return Table(text, _separator(text), names, header, rows[1:])
+    return CsvTable(text, _separator(text), names, header, rows[1:])
 
 
 def _separator(text: str) -> str:
@@ -257,7 +257,7 @@ def _separator(text: str) -> str:
     return max(SEPARATORS, key=lambda each: sum(cell.strip() in COLUMNS for cell in header.split(each)))
 
 
-def _rows(text: str) -> list[Record]:
+def _rows(text: str) -> list[CsvRecord]:
     """Every record that is not blank, the header first; EditError where the table cannot be read."""
     separator = _separator(text)
     found = list(_split(text, separator))
@@ -272,10 +272,10 @@ def _rows(text: str) -> list[Record]:
     return rows[1:] if rows and rows[0].cells[0].lower().startswith("sep=") else rows
 
 
-def _split(text: str, separator: str) -> list[Record]:
+def _split(text: str, separator: str) -> list[CsvRecord]:
     """The records of a text with their raw cells; blank lines are left out."""
     cell = re.compile(rf'"(?:[^"]|"")*"[^{separator}\r\n]*|[^{separator}\r\n]*')
-    records: list[Record] = []
+    records: list[CsvRecord] = []
     place = 0
     while place < len(text):
         start, raw = place, []
@@ -288,7 +288,7 @@ def _split(text: str, separator: str) -> list[Record]:
                 break
             place += 1
         if place > start:
-            records.append(Record(start, place, tuple(raw)))
+            records.append(CsvRecord(start, place, tuple(raw)))
         after = _next_line(text, place)
         place = after if after > place else place + 1
     return records

@@ -1,4 +1,4 @@
-"""The built-in systems: their titles and walking orders stand in `systems.toml`, their drawings in `drawings/`."""
+"""The built-in systems: their titles and walking orders stand in `systems.toml`, their drawings beside it."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def later(module: str, name: str = "draw") -> Draw:
     """A drawing whose module is imported when it is first drawn: who only grades draws nothing."""
 
     def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | None:
-        made = cast("Draw", getattr(import_module(f".drawings.{module}", __package__), name))
+        made = cast("Draw", getattr(import_module(f".{module}", __package__), name))
         return made(job, assessments, told)
 
     return draw
