@@ -41,7 +41,9 @@ def _code(program: Callable[[], Any]) -> int:
     try:
         answer = _answer(program)
         outlet.flush()
-    except (GudgeonError, MemoryError, Exception) as error:  # noqa: BLE001 - the last door
+    except Exception as error:
+        if interrupts.asked():
+            raise interrupts.Interrupted from error
         return _failed(error, program)
     if answer == ExitCode.INTERRUPTED:
         # Typer has made a code of it.

@@ -14,6 +14,7 @@ import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from types import FrameType
 from typing import Any
 
 CODE = 130
@@ -21,6 +22,8 @@ CODE = 130
 NOTHING = "Interrupted. Nothing was written."
 AGAIN = 0.3
 """Seconds after which a request that was swallowed (a library's bare `except`, a destructor) is raised once more."""
+_SOON, _MOST_WAITS = 0.02, 250
+"""Seconds until a request that came while a library was loaded is looked at again, and how often that is done."""
 _PATIENCE = 3
 """Seconds that an interrupted run waits for its workers, and for its libraries."""
 _ASKING = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
@@ -37,6 +40,7 @@ class _Run:
     expected: bool = False
     over: bool = False
     held: int = 0
+    waits: int = 0
     last: list[Callable[[], None]] = field(default_factory=list)
 
 
@@ -118,15 +122,34 @@ def expected() -> Iterator[None]:
         _run.expected = _run.asked = False
 
 
-def _asked(_number: int, _frame: object) -> None:
+def asked() -> bool:
+    """Whether the run was asked to end: what it failed with since may be the request in another shape."""
+    return _run.asked
+
+
+def _asked(_number: int, frame: FrameType | None) -> None:
     if _run.over:
         return
     if not _run.begun:
         say(NOTHING)
         os._exit(CODE)
     _run.asked = True
-    if not _run.held:
-        _raise()
+    if _run.held:
+        return
+    if _run.waits < _MOST_WAITS and hasattr(signal, "setitimer") and _loading(frame):
+        _run.waits += 1
+        _alarm(_SOON)
+        return
+    _raise()
+
+
+def _loading(frame: FrameType | None) -> bool:
+    """True while a library is loaded: some that are not Python end the whole process when they are interrupted then."""
+    while frame is not None:
+        if frame.f_code.co_filename == "<frozen importlib._bootstrap>":
+            return True
+        frame = frame.f_back
+    return False
 
 
 def _raise() -> None:

@@ -93,7 +93,7 @@ def interrupted(
     while live(process.pid) and time.monotonic() < until:
         time.sleep(0.05)
     assert live(process.pid) == []
-    assert list((tmp_path / "tmp").iterdir()) == []
+    assert list((tmp_path / "tmp").iterdir()) == [], (process.returncode, told)
     return process.returncode, told
 
 
@@ -263,17 +263,16 @@ def test_a_disk_that_fills_up_under_the_photos(
 @pytest.mark.slow
 def test_too_little_memory_is_told_as_such(small_job: Path, tmp_path: Path) -> None:
     """As under `ulimit -v`: the report is made, or the memory is named; never a photo, never a fault of the program."""
-    for size in (90, 250):
-        most = size * 1024**2
-        done = run(
-            "report",
-            small_job,
-            cwd=tmp_path,
-            preexec_fn=lambda most=most: resource.setrlimit(resource.RLIMIT_AS, (most, most)),
-        )
-        assert done.returncode in {ExitCode.DONE, ExitCode.CANNOT_WRITE}, done.stderr
-        assert ("not enough memory" in done.stderr) is (done.returncode != ExitCode.DONE)
-        assert "Traceback" not in done.stderr
+    most = 250 * 1024**2
+    done = run(
+        "report",
+        small_job,
+        cwd=tmp_path,
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (most, most)),
+    )
+    assert done.returncode in {ExitCode.DONE, ExitCode.CANNOT_WRITE}, done.stderr
+    assert ("not enough memory" in done.stderr) is (done.returncode != ExitCode.DONE)
+    assert "Traceback" not in done.stderr
 
 
 @pytest.mark.slow

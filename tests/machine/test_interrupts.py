@@ -5,6 +5,7 @@ from __future__ import annotations
 import signal
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -49,6 +50,22 @@ def test_a_library_that_swallows_it_is_asked_again() -> None:
         "    interrupts.over(); print('heard')\n"
     )
     assert (done.stdout, done.stderr) == ("heard\n", "")
+
+
+def test_a_library_is_loaded_to_its_end_first(tmp_path: Path) -> None:
+    """One that is not Python's own may end the whole process when it is interrupted in that."""
+    (tmp_path / "slow_library.py").write_text(
+        "import __main__, time\n__main__.ask()\ntime.sleep(0.1)\nprint('whole')\n"
+    )
+    done = child(
+        f"interrupts.begin(); sys.path.append({str(tmp_path)!r})\n"
+        "try:\n"
+        "    import slow_library\n"
+        "    time.sleep(9)\n"
+        "except interrupts.Interrupted:\n"
+        "    interrupts.over(); print('heard', interrupts.asked())\n"
+    )
+    assert done.stdout.split("\n") == ["whole", "heard True", ""]
 
 
 def test_held_work_becomes_whole_first() -> None:
