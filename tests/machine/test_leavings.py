@@ -131,7 +131,10 @@ def test_room_is_refused_with_the_numbers(here: Path) -> None:
         (RuntimeError("can't start new thread"), "not enough memory"),
         (OSError(28, "No space left on device", "/x/y"), "/x/y cannot be written or read: the disk is full"),
         (OSError(30, "Read-only file system"), "can only be read"),
-        (OSError(errno.ENAMETOOLONG, "File name too long", "/x/yy"), "/x/yy cannot be written or read: the name is too long"),
+        (
+            OSError(errno.ENAMETOOLONG, "File name too long", "/x/yy"),
+            "/x/yy cannot be written or read: the name is too long",
+        ),
         (FileNotFoundError(2, "No such file"), ""),
         (KeyError("No space"), ""),
     ],
