@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Builds the sdist, and the wheel from it, and installs that wheel on the oldest and the newest Python that is supported:
 # each then tells its versions, lists its kinds, and grades the demo. A Python that this machine has not got is told and
-# passed over; where both are missing, that is a failure.
+# passed over; where both are missing, that is a failure. A folder that is named gets a copy of the wheel.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
@@ -35,6 +35,8 @@ homes = {"plugins/": "reporter_plugins/", "templates/": "reporter_templates/"}
 kept = {next((n + f[len(o):] for o, n in homes.items() if f.startswith(o)), f) for f in open(sys.argv[2]).read().split()}
 sys.exit(f"packaging: missing in the wheel: {sorted(kept - held)}" if kept - held else 0)
 END
+
+[[ -z "${1:-}" ]] || { mkdir -p "$1" && cp "$built"/gudgeon-*.whl "$1"; }
 
 tried=0
 for version in "${pythons[@]}"; do

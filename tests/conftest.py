@@ -1,15 +1,23 @@
-"""How the property tests run: never against the clock; with the same examples each time, or from a seed that is given."""
+"""How the property tests run, and the small job that whoever needs a whole run takes.
+
+Properties are never tried against the clock; with the same examples each time, or from a seed that is given.
+"""
 
 from __future__ import annotations
 
 import os
+import re
+import shutil
 import signal
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
 from reporter.door import close
+
+ROOT = Path(__file__).parents[1]
 
 settings.register_profile("gate", deadline=None, derandomize=True)
 settings.register_profile(
@@ -21,6 +29,15 @@ def pytest_configure(config: pytest.Config) -> None:
     """`--hypothesis-seed=N` looks for new examples and, given again, repeats them; the gate prints its N."""
     seeded = config.getoption("--hypothesis-seed", default=None) is not None
     settings.load_profile("explore" if seeded else "gate")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """With `--dist loadgroup` a file stays in one process, and so does all that reads the demo's documents: they are dear."""
+    if config.getoption("loadgroup", default=False):
+        for item in items:
+            dear = "documents" in getattr(item, "fixturenames", ())
+            item.add_marker(pytest.mark.xdist_group("documents" if dear else item.nodeid.partition("::")[0]))
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -43,3 +60,18 @@ def _listen() -> None:
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), signal.SIG_DFL)
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+@pytest.fixture(scope="session")
+def small_job(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """One part with one photo of the demo, for tests of the whole way; they copy it, or change nothing in it."""
+    folder = tmp_path_factory.mktemp("small") / "job"
+    shutil.copytree(ROOT / "demo_job", folder)
+    parts = re.split(r"(?m)^(?=  - id: )", (folder / "findings.yaml").read_text("utf-8"))
+    kept = next(part for part in parts if "swage_crack.jpg" in part)
+    (folder / "findings.yaml").write_text(f"format: 1\ncomponents:\n{kept}", "utf-8")
+    readings = folder / "measurements.csv"
+    readings.write_text(readings.read_text("utf-8").partition("\n")[0] + "\n", "utf-8")
+    sheet = (folder / "job.yaml").read_text("utf-8")
+    (folder / "job.yaml").write_text(sheet.partition("\ndocuments:")[0] + "\n", "utf-8")
+    return folder

@@ -33,6 +33,12 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path / "job"
 
 
+@pytest.fixture
+def small(small_job: Path, tmp_path: Path) -> Path:
+    """The same of one part with its photo: a report of it takes all the steps."""
+    return Path(shutil.copytree(small_job, tmp_path / "job"))
+
+
 def change(file: Path, old: str, new: str) -> None:
     """Replaces text that must be there."""
     text = file.read_text("utf-8")
@@ -40,12 +46,12 @@ def change(file: Path, old: str, new: str) -> None:
     file.write_text(text.replace(old, new, 1), "utf-8")
 
 
-def test_a_report_lands_in_the_current_folder_and_nothing_in_the_job(folder: Path, tmp_path: Path) -> None:
-    before = {path: path.stat().st_mtime_ns for path in folder.rglob("*")}
-    done = run("report", folder, cwd=tmp_path)
+def test_a_report_lands_in_the_current_folder_and_nothing_in_the_job(small: Path, tmp_path: Path) -> None:
+    before = {path: path.stat().st_mtime_ns for path in small.rglob("*")}
+    done = run("report", small, cwd=tmp_path)
     assert (done.returncode, done.stderr) == (ExitCode.DONE, "")
     assert (tmp_path / "job.pdf").read_bytes().startswith(b"%PDF-1.")
-    assert before == {path: path.stat().st_mtime_ns for path in folder.rglob("*")}
+    assert before == {path: path.stat().st_mtime_ns for path in small.rglob("*")}
 
 
 @pytest.mark.slow
@@ -102,12 +108,12 @@ def test_an_unknown_kind_asked_for(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_a_target_that_cannot_be_written_leaves_no_half_file(folder: Path, tmp_path: Path) -> None:
-    done = run("report", folder, "-o", tmp_path / "nowhere" / "out.pdf", cwd=tmp_path)
+def test_a_target_that_cannot_be_written_leaves_no_half_file(small: Path, tmp_path: Path) -> None:
+    done = run("report", small, "-o", tmp_path / "nowhere" / "out.pdf", cwd=tmp_path)
     assert done.returncode == ExitCode.CANNOT_WRITE
     (tmp_path / "taken.pdf").mkdir()
     assert (
-        run("report", folder, "-o", tmp_path / "taken.pdf", cwd=tmp_path).returncode == ExitCode.CANNOT_WRITE
+        run("report", small, "-o", tmp_path / "taken.pdf", cwd=tmp_path).returncode == ExitCode.CANNOT_WRITE
     )
     assert {path.name for path in tmp_path.iterdir()} == {"job", "taken.pdf"}
 
@@ -126,7 +132,7 @@ def test_check_fits_a_terminal_and_a_script(folder: Path, tmp_path: Path) -> Non
     assert {row["id"] for row in graded["components"]} >= {"chain"}
 
 
-def test_no_code_of_a_job_folder_is_ever_run(folder: Path, tmp_path: Path) -> None:
+def test_no_code_of_a_job_folder_is_ever_run(small: Path, tmp_path: Path) -> None:
     """A folder holding signal.py, reporter/ and reporter_plugins/ runs none of them, even as the current folder."""
     trap = f"open({str(tmp_path / 'ran')!r}, 'a').write(__name__)\n"
     for name in (
@@ -136,10 +142,10 @@ def test_no_code_of_a_job_folder_is_ever_run(folder: Path, tmp_path: Path) -> No
         "sitecustomize.py",
         "PIL/__init__.py",
     ):
-        (folder / name).parent.mkdir(exist_ok=True)
-        (folder / name).write_text(trap)
-    for where in (folder, tmp_path):
-        done = run("report", folder, "-o", tmp_path / "out.pdf", cwd=where)
+        (small / name).parent.mkdir(exist_ok=True)
+        (small / name).write_text(trap)
+    for where in (small, tmp_path):
+        done = run("report", small, "-o", tmp_path / "out.pdf", cwd=where)
         assert done.returncode == 0, done.stderr
     assert not (tmp_path / "ran").exists()
 

@@ -101,9 +101,9 @@ def test_a_strangers_limits_and_fields_appear(hinge: Path) -> None:
     assert '"gap"' in python("schema", "hinge", path=hinge, cwd=hinge).stdout
 
 
-def test_a_strangers_kind_is_graded_and_reported(hinge: Path, tmp_path: Path) -> None:
+def test_a_strangers_kind_is_graded_and_reported(hinge: Path, small_job: Path, tmp_path: Path) -> None:
     folder = tmp_path / "job"
-    shutil.copytree(ROOT / "demo_job", folder)
+    shutil.copytree(small_job, folder)
     part = "\n  - id: hinge\n    kind: hinge\n    examined: seen\n    observed:\n      leaf: cracked\n"
     with (folder / "findings.yaml").open("a") as findings:
         findings.write(part + part.replace("hinge", "sea_cock"))
@@ -127,22 +127,27 @@ def test_a_strangers_kind_is_graded_and_reported(hinge: Path, tmp_path: Path) ->
     assert "Openings in the hull" in text
 
 
-def test_an_installation_adds_three_import_names_and_no_other(tmp_path: Path) -> None:
-    wheel = build(ROOT, tmp_path)
-    unpacked(wheel, tmp_path / "site")
-    names = {path.name for path in (tmp_path / "site").iterdir() if not path.name.endswith(".dist-info")}
+@pytest.fixture(scope="module")
+def own(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with what the program's own wheel installs."""
+    folder = tmp_path_factory.mktemp("own")
+    unpacked(build(ROOT, folder), folder / "site")
+    return folder / "site"
+
+
+def test_an_installation_adds_three_import_names_and_no_other(own: Path) -> None:
+    names = {path.name for path in own.iterdir() if not path.name.endswith(".dist-info")}
     assert names == {"reporter", "reporter_plugins", "reporter_templates"}
 
 
-def test_the_built_wheel_carries_its_data(tmp_path: Path) -> None:
-    unpacked(build(ROOT, tmp_path), tmp_path / "site")
+def test_the_built_wheel_carries_its_data(own: Path) -> None:
     kept = {
         str(path.relative_to(ROOT))
         for pattern in ("*.toml", "*.icc", "*.xml")
         for path in (ROOT / "reporter").rglob(pattern)
     }
-    missing = {name for name in kept if not (tmp_path / "site" / name).exists()}
+    missing = {name for name in kept if not (own / name).exists()}
     assert missing == set()
-    assert {path.name for path in (tmp_path / "site/reporter_plugins").rglob("*.toml")} == {
+    assert {path.name for path in (own / "reporter_plugins").rglob("*.toml")} == {
         path.name for path in (ROOT / "plugins").rglob("*.toml")
     }

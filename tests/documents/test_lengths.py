@@ -55,16 +55,8 @@ def test_everything_urgent_stands_on_the_first_page(documents: list[Written], pa
     assert "Where aboard it is" in pages[1]
 
 
-def test_one_part_with_one_photo_takes_three_to_five_pages(tmp_path: Path) -> None:
-    folder = changed(tmp_path)
-    text = (folder / "findings.yaml").read_text("utf-8")
-    parts = re.split(r"(?m)^(?=  - id: )", text)
-    kept = next(part for part in parts if "swage_crack.jpg" in part)
-    (folder / "findings.yaml").write_text(f"format: 1\ncomponents:\n{kept}", "utf-8")
-    (folder / "measurements.csv").write_text("component,quantity,value,unit\n", "utf-8")
-    sheet = (folder / "job.yaml").read_text("utf-8")
-    (folder / "job.yaml").write_text(sheet.partition("\ndocuments:")[0] + "\n", "utf-8")
-    assert 3 <= len(texts(write(folder, tmp_path))) <= 5
+def test_one_part_with_one_photo_takes_three_to_five_pages(small_job: Path, tmp_path: Path) -> None:
+    assert 3 <= len(texts(write(small_job, tmp_path))) <= 5
 
 
 LONG = """

@@ -75,12 +75,21 @@ def test_a_change_moves_the_choice_in_its_own_function_only() -> None:
     assert 0.6 * SHARE < len(first) / lots < 1.4 * SHARE
 
 
-def test_the_choice_is_the_same_each_time_and_each_fault_changes_its_module() -> None:
+@pytest.fixture(scope="module")
+def picked() -> list[Fault]:
+    """The faults of the whole run."""
+    return chosen()
+
+
+def test_the_choice_is_the_same_each_time(picked: list[Fault]) -> None:
     """At least 120, from every package that reckons or judges; of one kind in one function no more than one."""
-    picked = chosen()
     assert [each.key for each in picked] == [each.key for each in chosen()]
     assert len({(each.module, each.function, each.operator) for each in picked}) == len(picked) >= 120
     assert {each.module.split("/")[1] for each in picked} >= {"collect", "engineering", "grade", "typeset"}
+
+
+@pytest.mark.slow
+def test_each_fault_changes_its_module(picked: list[Fault]) -> None:
     for each in picked:
         source = (ROOT / each.module).read_text("utf-8")
         assert ast.dump(mutant(each.module, each.key)) != ast.dump(ast.parse(source))
@@ -97,8 +106,8 @@ def test_a_new_package_takes_part_with_the_tests_of_its_name(tmp_path: Path) -> 
     assert noticed_by("reporter/advise/rules.py") == ("tests/advise",)
 
 
-def test_every_module_has_tests_and_they_are_there() -> None:
-    for each in chosen():
+def test_every_module_has_tests_and_they_are_there(picked: list[Fault]) -> None:
+    for each in picked:
         for place in noticed_by(each.module):
             assert (ROOT / place).exists(), place
 

@@ -19,6 +19,11 @@ import pytest
 _MAIN = "org.verapdf.apps.GreenfieldCliWrapper"
 # One pass over small files is over before the full compiler has paid for itself.
 _JAVA_OPTIONS = ("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-Djava.awt.headless=true")
+_CACHE = Path(
+    os.environ.get("GUDGEON_CACHE")
+    or Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "gudgeon"
+)
+"""Asked for when this is imported: while tests run, the program's own cache is a folder of theirs."""
 
 
 def validate(paths: Iterable[Path], flavour: str) -> dict[Path, list[str]]:
@@ -48,8 +53,7 @@ def _java() -> str:
 
 
 def _classpath() -> str:
-    cache = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "gudgeon"
-    file = Path(os.environ.get("GUDGEON_CACHE") or cache) / "validator.classpath"
+    file = _CACHE / "validator.classpath"
     if not file.is_file():
         _unavailable("the reference validator is not there: run .ci/validator.sh once")
     return file.read_text().strip()
