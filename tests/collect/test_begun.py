@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -13,6 +14,7 @@ from reporter.door import read_photos
 from reporter.errors import JobError, Problem
 from reporter.model.assessment import Assessments
 from reporter.model.job import Job
+from reporter.model.photo import PhotoFile
 from reporter.model.terms import Grade
 from reporter.registry import Registry, find, load
 
@@ -41,32 +43,51 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
+_OPENED: dict[str, list[PhotoFile]] = {}
+
+
+def photos(files: list[Path], folder: Path, **how: Any) -> list[PhotoFile]:
+    """What the photos say, each set of them opened once: no test here changes one, and every folder has the same."""
+    asked = f"{[each.relative_to(folder) for each in files]} {how}"
+    if asked not in _OPENED:
+        _OPENED[asked] = read_photos(files, folder, **how)
+    return _OPENED[asked]
+
+
+@pytest.fixture(scope="module")
+def whole(registry: Registry) -> Job:
+    """The demonstration job."""
+    return collect(DEMO, registry, photos=photos)
+
+
 def begun(folder: Path, registry: Registry, texts: dict[str, str]) -> tuple[Job, list[Problem], Assessments]:
     """The job as far as it goes, what is wrong with it, and its grades."""
-    job, problems = collect_begun(folder, registry, photos=read_photos, texts=texts)
+    job, problems = collect_begun(folder, registry, photos=photos, texts=texts)
     return job, problems, pipeline.grade(job, registry, registry.template(job.sheet.purpose), keep_going=True)
 
 
-def test_a_folder_in_memory_is_the_same_job(folder: Path, registry: Registry, texts: dict[str, str]) -> None:
+def test_a_folder_in_memory_is_the_same_job(
+    folder: Path, registry: Registry, texts: dict[str, str], whole: Job
+) -> None:
     texts["findings.yaml"] = "\ufeff" + texts["findings.yaml"].replace("\n", "\r\n")
     held = collect(folder, registry, photos=read_photos, texts=texts)
-    assert held == collect(DEMO, registry, photos=read_photos)
-    assert collect_begun(folder, registry, photos=read_photos, texts=texts) == (held, [])
+    assert held == whole
+    assert collect_begun(folder, registry, photos=photos, texts=texts) == (held, [])
 
 
 def test_one_wrong_answer_takes_nothing_else_away(
-    folder: Path, registry: Registry, texts: dict[str, str]
+    folder: Path, registry: Registry, texts: dict[str, str], whole: Job
 ) -> None:
-    whole = begun(folder, registry, texts)[2]
+    before = pipeline.grade(whole, registry, registry.template(whole.sheet.purpose)).components
     texts["findings.yaml"] = texts["findings.yaml"].replace("noise: quiet", "noise: nonesuch", 1)
     job, problems, graded = begun(folder, registry, texts)
     assert [(each.key, each.line) for each in problems] == [("wheel › observed › noise", 37)]
     wheel = next(each for each in job.components if each.id == "wheel")
     assert "noise" not in wheel.observed
     assert "evenness" in wheel.observed
-    assert [each.grade for each in graded.components[1:]] == [each.grade for each in whole.components[1:]]
+    assert [each.grade for each in graded.components[1:]] == [each.grade for each in before[1:]]
     with pytest.raises(JobError):
-        collect(folder, registry, photos=read_photos, texts=texts)
+        collect(folder, registry, photos=photos, texts=texts)
 
 
 def test_a_part_of_which_only_the_kind_is_told_is_unseen_and_says_what_is_missing(
@@ -102,14 +123,20 @@ def test_a_part_of_which_only_the_kind_is_told_is_unseen_and_says_what_is_missin
     ],
 )
 def test_what_is_wrong_with_one_entry_is_told_and_all_parts_stay(
-    folder: Path, registry: Registry, texts: dict[str, str], file: str, before: str, after: str, key: str
+    folder: Path,
+    registry: Registry,
+    texts: dict[str, str],
+    whole: Job,
+    file: str,
+    before: str,
+    after: str,
+    key: str,
 ) -> None:
-    whole = len(collect(DEMO, registry, photos=read_photos).components)
     assert before in texts[file]
     texts[file] = texts[file].replace(before, after, 1)
     job, problems, graded = begun(folder, registry, texts)
     assert [each.key for each in problems] == [key]
-    assert len(job.components) == len(graded.components) == whole
+    assert len(job.components) == len(graded.components) == len(whole.components)
     assert job.sheet.vessel.name == "Marram"
 
 

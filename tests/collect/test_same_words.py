@@ -16,7 +16,7 @@ from reporter.model.job import Component, Examined, Observed
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Extent
 from reporter.wording import date, speaking
-from tests.demo.test_demo import registry
+from tests.outline.small import registry
 
 Write = Callable[..., Path]
 

@@ -17,7 +17,8 @@ from reporter.errors import GudgeonError, JobError
 from reporter.model.terms import Grade
 from reporter.pipeline import collect_parts as collect_told
 from reporter.pipeline import grade
-from tests.demo.test_demo import ROOT, graded, registry
+from tests.demo.test_demo import graded
+from tests.outline.small import ROOT, registry
 
 Write = Callable[..., Path]
 

@@ -9,12 +9,9 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
-from functools import cache
-from pathlib import Path
 
 import pytest
 
-from reporter.door import close
 from reporter.model.assessment import Assessments
 from reporter.model.history import Changed
 from reporter.model.job import Component, Job
@@ -33,10 +30,8 @@ from reporter.model.photo import (
 )
 from reporter.model.terms import Extent, Grade
 from reporter.outline import outline
-from reporter.pipeline import collect, grade
-from reporter.registry import Registry, find, load
+from tests.outline.small import ROOT, graded_of, job_of, registry
 
-ROOT = Path(__file__).parents[2]
 FOLDERS = {"survey": ROOT / "demo_job", "outgoing": ROOT / "demo_job" / "outgoing"}
 ABSENT_KINDS = {"bobstay", "other_steering", "rod"}
 """Kinds that an eleven-metre sloop with wheel, wire and a wire rig does not have."""
@@ -64,22 +59,12 @@ GRADES = {
 OUTGOING = Counter({Grade.CLEAR: 7, Grade.PLAN: 5, Grade.WATCH: 3, Grade.UNSEEN: 1})
 
 
-@cache
-def registry() -> Registry:
-    return load(find())
-
-
-@cache
 def job(name: str) -> Job:
-    found = collect(FOLDERS[name], registry())
-    close()
-    return found
+    return job_of(FOLDERS[name])
 
 
-@cache
 def graded(name: str, template: str = "") -> Assessments:
-    sheet = job(name).sheet
-    return grade(job(name), registry(), registry().template(template or sheet.purpose))
+    return graded_of(FOLDERS[name], template or job(name).sheet.purpose)
 
 
 def grades(name: str) -> dict[str, Grade]:

@@ -40,15 +40,16 @@ def test_it_shows_its_address_and_ends_without_a_fuss(serve: Serve, job: Path) -
 
 
 def test_what_cannot_be_is_refused_with_what_to_do(tmp_path: Path, job: Path) -> None:
-    missing = run("nowhere", "--no-browser", folder=tmp_path)
-    assert (missing.returncode, "→" in missing.stderr) == (2, True)
+    missing = CliRunner().invoke(app, ["desk", str(tmp_path / "nowhere"), "--no-browser"]).exception
+    assert isinstance(missing, UsageError)
+    assert missing.advice
     with socket.socket() as taken:
         taken.bind(("127.0.0.1", 0))
         taken.listen()
         busy = run(str(job), "--no-browser", "--port", str(taken.getsockname()[1]), folder=tmp_path)
     assert busy.returncode == 2
     assert "--port" in busy.stderr
-    assert run(str(job), "--port", "70000", folder=tmp_path).returncode == 2
+    assert CliRunner().invoke(app, ["desk", str(job), "--port", "70000"]).exit_code == 2
 
 
 def test_without_its_packages_it_says_how_to_get_them(job: Path, monkeypatch: pytest.MonkeyPatch) -> None:

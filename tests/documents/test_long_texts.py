@@ -24,8 +24,8 @@ from reporter.errors import JobError, LayoutError
 from reporter.model.job import FindingsSheet, JobSheet
 from reporter.model.report import Blank, Heading, Signatures
 from reporter.typeset import typeset
-from tests.demo.test_demo import registry
 from tests.documents.conftest import quiet
+from tests.outline.small import registry
 from tests.typeset.samples import report
 
 HERE = Path(__file__).parent / "every_text"

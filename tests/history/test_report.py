@@ -21,7 +21,8 @@ from reporter.model.template import Template
 from reporter.outline import outline
 from reporter.outputs.comparison import SCREEN
 from tests.history.folders import findings, two_visits, write
-from tests.outline.test_report import ROOT, registry, whole
+from tests.outline.small import ROOT, registry
+from tests.outline.test_report import whole
 from tests.test_words import claims
 
 DONE = """\

@@ -1,4 +1,4 @@
-"""The demo's folders read once, for tests that outline them with small changes."""
+"""The demo's folders read and graded once, for all tests that look at them, or outline them with small changes."""
 
 from __future__ import annotations
 
@@ -6,11 +6,13 @@ from functools import cache
 from pathlib import Path
 
 from reporter.door import close
+from reporter.model.assessment import Assessments
 from reporter.model.job import Job
-from reporter.pipeline import collect
+from reporter.pipeline import collect, grade
 from reporter.registry import Registry, find, load
 
 ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "demo_job"
 
 
 @cache
@@ -25,3 +27,9 @@ def job_of(folder: Path) -> Job:
     job = collect(folder, registry())
     close()
     return job
+
+
+@cache
+def graded_of(folder: Path, template: str) -> Assessments:
+    """A folder's grades by one template; nobody may change them."""
+    return grade(job_of(folder), registry(), registry().template(template))

@@ -18,7 +18,8 @@ from reporter.model.cell import inert, plain
 from reporter.model.job import Job
 from reporter.outline.attached import attachments
 from reporter.outputs.yard_csv import work_csv
-from tests.demo.test_demo import graded, job, registry
+from tests.demo.test_demo import graded, job
+from tests.outline.small import registry
 
 RUNS = (
     "=1+1", "+1+1", "-1+1", "@SUM(1)", "\t=1+1", "\r=1+1", "=cmd|'/c x'!A1", " =1+1", '=HYPERLINK("x")', "--1", "-",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from functools import cache
 
 import pytest
 
@@ -15,7 +16,8 @@ from reporter.outline.work_list import work_list
 from reporter.outputs.grades import summary
 from reporter.wording import catalogue
 from reporter.wording.catalogue import Listed
-from tests.demo.test_demo import FOLDERS, graded, job, registry
+from tests.demo.test_demo import FOLDERS, graded, job
+from tests.outline.small import registry
 from tests.outline.test_report import demo, whole
 
 
@@ -125,6 +127,7 @@ GONE = (
 """Ways to say things that nobody would read aloud, and the marks of a sentence that was put together wrongly."""
 
 
+@cache
 def documents() -> dict[str, str]:
     """The text of every report of the demo, of the handover's, and of the yard's sheet."""
     told = {name: whole(demo(name)) for name in ("pre_purchase", "handover", "insurance")}

@@ -6,11 +6,9 @@ import json
 import re
 from collections.abc import Iterator
 from functools import cache
-from pathlib import Path
 
 import pytest
 
-from reporter.door import close
 from reporter.model.report import (
     Block,
     GradeLine,
@@ -24,26 +22,18 @@ from reporter.model.report import (
     Text,
 )
 from reporter.outline import outline
-from reporter.pipeline import collect, grade
-from reporter.registry import Registry, find, load
+from reporter.pipeline import grade
+from tests.outline.small import DEMO, ROOT, graded_of, job_of, registry
 from tests.test_words import claims
 
-ROOT = Path(__file__).parents[2]
 TEMPLATES = ("pre_purchase", "handover", "insurance")
-
-
-@cache
-def registry() -> Registry:
-    return load(find())
 
 
 @cache
 def demo(template: str = "pre_purchase") -> Report:
     """The demo job outlined by one template."""
-    job = collect(ROOT / "demo_job", registry())
-    close()
     chosen = registry().template(template)
-    return outline(job, grade(job, registry(), chosen), chosen, registry())
+    return outline(job_of(DEMO), graded_of(DEMO, template), chosen, registry())
 
 
 def words_of(block: Block) -> Iterator[str]:
@@ -107,8 +97,7 @@ def test_there_is_room_for_the_authors_approval() -> None:
 
 
 def test_the_date_of_issue_is_told_once_issued() -> None:
-    job = collect(ROOT / "demo_job", registry())
-    close()
+    job = job_of(DEMO)
     import datetime as dt
 
     issued = job.sheet.report.model_copy(update={"issued": dt.date(2026, 5, 14)})
@@ -180,8 +169,7 @@ def test_outlining_twice_gives_the_same_value() -> None:
 
 
 def test_the_job_may_disclose_less_than_its_template_but_not_more() -> None:
-    job = collect(ROOT / "demo_job", registry())
-    close()
+    job = job_of(DEMO)
     chosen = registry().template("pre_purchase").model_copy(update={"discloses": ("job", "findings")})
     job = job.model_copy(
         update={"sheet": job.sheet.model_copy(update={"disclose": ("findings", "measurements")})}

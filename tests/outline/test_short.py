@@ -25,9 +25,10 @@ from reporter.outline.context import Context
 from reporter.outline.decision import urgent
 from reporter.outline.plainly import runs, saying
 from reporter.outline.speaking import spoken
-from reporter.pipeline import collect, grade
+from reporter.pipeline import grade
 from reporter.wording import catalogue
-from tests.outline.test_report import ROOT, demo, joined, registry, words_of
+from tests.outline.small import DEMO, graded_of, job_of, registry
+from tests.outline.test_report import demo, joined, words_of
 
 SERIOUS = {Grade.STOP, Grade.FIRST}
 SILENT_E = re.compile(r"(?<=[a-z])(?:es|ed|e)\b")
@@ -36,9 +37,8 @@ VOWELS = re.compile(r"[aeiouy]+")
 
 @pytest.fixture(scope="module")
 def context() -> Context:
-    job = collect(ROOT / "demo_job", registry())
-    template = registry().template("pre_purchase")
-    told = spoken(grade(job, registry(), template), job, registry())
+    job, template = job_of(DEMO), registry().template("pre_purchase")
+    told = spoken(graded_of(DEMO, "pre_purchase"), job, registry())
     return Context(job, told, template, registry().plugins, registry().systems, catalogue())
 
 
@@ -173,7 +173,7 @@ def test_discs_that_mean_one_place_stand_round_it() -> None:
 
 def with_photos(template: str) -> Report:
     """The demo with photos of the boat and of the number on her hull."""
-    job = collect(ROOT / "demo_job", registry())
+    job = job_of(DEMO)
     named = {"photo": "photos/controls.jpg", "hull_number_photo": "photos/brake.jpg"}
     vessel = job.sheet.vessel.model_copy(update=named)
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": vessel})})
@@ -221,7 +221,7 @@ def test_numbers_in_a_row_are_drawn_together(numbers: list[int], shown: str) -> 
 
 
 def test_a_job_may_ask_for_all_the_evidence() -> None:
-    job = collect(ROOT / "demo_job", registry())
+    job = job_of(DEMO)
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"evidence": "all"})})
     chosen = registry().template("pre_purchase")
     report = outline(job, grade(job, registry(), chosen), chosen, registry())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 
@@ -15,9 +16,10 @@ from reporter.outline.links import resolved
 from reporter.outline.photos import corrected
 from reporter.outline.work_list import work_list
 from reporter.outputs.due_list import boat_of, lines
-from reporter.pipeline import collect, grade
+from reporter.pipeline import grade
 from reporter.wording import catalogue
-from tests.outline.test_report import ROOT, demo, joined, registry, whole
+from tests.outline.small import DEMO, graded_of, job_of, registry
+from tests.outline.test_report import demo, joined, whole
 
 
 def section(report: Report, title: str) -> Report:
@@ -50,7 +52,7 @@ def listed(report: Report) -> list[int]:
 @pytest.mark.parametrize("declined", [True, False])
 def test_no_list_says_that_there_is_nothing_to_do_while_a_part_is_not_to_be_used(*, declined: bool) -> None:
     """All that was asked for of a part graded `stop` is declined: its grade stays, and so does what is said of it."""
-    job = collect(ROOT / "demo_job", registry())
+    job = job_of(DEMO)
     part = next(each for each in job.components if each.id == "wire-starboard")
     template = registry().template("handover")
     alone = job.model_copy(update={"components": (part,), "paths": (), "earlier": ()})
@@ -75,8 +77,7 @@ def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
         r"Open jobs: (\d+) to be done, of them (.+?), and (\S+) more are to be looked at\.", whole(told)
     )
     assert count
-    job = collect(ROOT / "demo_job", registry())
-    found = grade(job, registry(), registry().template("handover")).actions
+    found = graded_of(DEMO, "handover").actions
     assert sorted(listed(told)) == [each.number for each in found if each.is_open]
     looks = sum(each.is_open and each.grade is Grade.UNSEEN for each in found)
     assert int(count[1]) == len(listed(told)) - looks
@@ -97,8 +98,8 @@ def test_a_recommendation_has_its_consequence_and_its_state() -> None:
 
 
 def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:
-    job = collect(ROOT / "demo_job", registry())
-    boat = boat_of(job, grade(job, registry(), registry().template("handover")), registry())
+    job = job_of(DEMO)
+    boat = boat_of(job, graded_of(DEMO, "handover"), registry())
     care = [each for each in boat.due if each.unrecorded]
     day = job.sheet.inspection.last_day
     assert len(care) > 20
@@ -112,8 +113,8 @@ def test_care_that_no_record_tells_of_is_one_group_and_not_due_today() -> None:
 @pytest.mark.parametrize("template", ["pre_purchase", "handover", "insurance"])
 def test_on_the_day_itself_only_that_is_due_which_forbids_to_sail(template: str) -> None:
     """What is graded `stop`, and what may reach a limit by then; everything else has a day of its own."""
-    job = collect(ROOT / "demo_job", registry())
-    boat = boat_of(job, grade(job, registry(), registry().template(template)), registry())
+    job = job_of(DEMO)
+    boat = boat_of(job, graded_of(DEMO, template), registry())
     today = [each for each in boat.due if each.on == job.sheet.inspection.last_day]
     assert 5 <= len(today) <= 8
     assert all(each.grade is Grade.STOP or each.reason == "forecast" for each in today)
@@ -126,10 +127,11 @@ def test_a_link_to_a_section_that_is_left_out_is_plain_text() -> None:
     assert [span.href for span in blocks[1].text] == ["#here", ""]
 
 
+@cache
 def with_sections(*names: str) -> Report:
-    job, base = collect(ROOT / "demo_job", registry()), registry().template("insurance")
+    job, base = job_of(DEMO), registry().template("insurance")
     template = Template.model_validate({**base.model_dump(), "sections": names})
-    return outline(job, grade(job, registry(), template), template, registry())
+    return outline(job, graded_of(DEMO, "insurance"), template, registry())
 
 
 def test_the_glossary_has_the_words_that_occur_and_no_others() -> None:

@@ -28,7 +28,8 @@ from reporter.outputs.grades import summary
 from reporter.outputs.kind_page import kind_page
 from reporter.outputs.yard_csv import work_csv
 from reporter.wording import Catalogue, catalogue
-from tests.demo.test_demo import FOLDERS, graded, job, registry
+from tests.demo.test_demo import FOLDERS, graded, job
+from tests.outline.small import registry
 
 TERM = re.compile(
     r"\[(bottle screw|split pin|rigging screw|cap shroud|guardrail|kicker|spanner)\]", re.IGNORECASE

@@ -12,14 +12,14 @@ from reporter.model.report import Report, Table
 from reporter.outline.work_list import work_list
 from reporter.outputs.due_list import boat_of
 from reporter.outputs.yard_csv import work_csv
-from reporter.pipeline import collect, grade
-from tests.outline.test_report import ROOT, joined, registry, whole
+from tests.outline.small import DEMO, graded_of, job_of, registry
+from tests.outline.test_report import joined, whole
 
 
 @cache
 def told() -> tuple[Job, Assessments, Report, list[dict[str, str]]]:
-    job, template = collect(ROOT / "demo_job", registry()), registry().template("pre_purchase")
-    assessments = grade(job, registry(), template)
+    job, template = job_of(DEMO), registry().template("pre_purchase")
+    assessments = graded_of(DEMO, "pre_purchase")
     text = work_csv(job, assessments, template, registry())
     report = work_list(job, assessments, template, registry())
     return job, assessments, report, list(csv.DictReader(io.StringIO(text)))

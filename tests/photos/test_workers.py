@@ -114,6 +114,7 @@ def test_hanging_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None:
     assert quick is None
 
 
+@pytest.mark.slow
 def test_endless_computing_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(workers, "COMPUTING_SECONDS", 1)
     slow, quick = door.run(sum, [(range(10**14),), (range(3),)])

@@ -194,7 +194,21 @@ CASES: dict[str, tuple[Parts, dict[str, Any]]] = {
     "tiller": (rudder()[1:], {"steering": "tiller", "steering_gear": "direct"}),
     "tiller with all": ([*rudder(), *SPARE], {"steering": "tiller", "steering_gear": "direct"}),
 }  # fmt: skip
-each_case = pytest.mark.parametrize("name", CASES)
+QUICK = {
+    "0 a side",
+    "1 a side",
+    "3 a side",
+    "chain alone",
+    "long names",
+    "twin wheels",
+    "twin rudders",
+    "hydraulic",
+    "tiller",
+}
+"""One of each arrangement; the others, the crowded ones among them, are tried with the slow tests."""
+each_case = pytest.mark.parametrize(
+    "name", [name if name in QUICK else pytest.param(name, marks=pytest.mark.slow) for name in CASES]
+)
 
 
 @cache

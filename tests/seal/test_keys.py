@@ -27,15 +27,22 @@ def openssl(*arguments: str | Path) -> str:
     return done.stdout + done.stderr
 
 
-def test_only_its_owner_may_read_it(tmp_path: Path) -> None:
-    key_of(tmp_path, AUTHOR)
-    assert (tmp_path / f"{AUTHOR}.p12").stat().st_mode & 0o777 == 0o600
+@pytest.fixture(scope="module")
+def own(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """One key file for all that leave it as it is: a key takes a while to make."""
+    folder = tmp_path_factory.mktemp("own")
+    key_of(folder, AUTHOR)
+    return folder / f"{AUTHOR}.p12"
 
 
-def test_another_password_or_file_opens_nothing(tmp_path: Path) -> None:
-    key_of(tmp_path, AUTHOR)
+def test_only_its_owner_may_read_it(own: Path) -> None:
+    assert own.stat().st_mode & 0o777 == 0o600
+
+
+def test_another_password_or_file_opens_nothing(own: Path, tmp_path: Path) -> None:
+    assert open_key(own, PASSWORD)
     with pytest.raises(UsageError, match="another password"):
-        open_key(tmp_path / f"{AUTHOR}.p12", PASSWORD + "x")
+        open_key(own, PASSWORD + "x")
     (tmp_path / "text.p12").write_text("no key")
     with pytest.raises(UsageError, match="no key file"):
         open_key(tmp_path / "text.p12", PASSWORD)
@@ -43,11 +50,11 @@ def test_another_password_or_file_opens_nothing(tmp_path: Path) -> None:
         open_key(tmp_path / "none.p12", PASSWORD)
 
 
-def test_a_key_is_never_overwritten(tmp_path: Path) -> None:
-    first = key_of(tmp_path, AUTHOR)
+def test_a_key_is_never_overwritten(own: Path) -> None:
+    before = own.read_bytes()
     with pytest.raises(CannotWriteError, match="exists already"):
-        make_key(tmp_path / f"{AUTHOR}.p12", AUTHOR, PASSWORD, NOW)
-    assert open_key(tmp_path / f"{AUTHOR}.p12", PASSWORD).fingerprint == first.fingerprint
+        make_key(own, AUTHOR, PASSWORD, NOW)
+    assert own.read_bytes() == before
 
 
 def test_a_full_disk_leaves_no_half_key(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
