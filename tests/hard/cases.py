@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
-from tests.hard import photos, sheets, spoiling
+from tests.hard import documents, photos, sheets, spoiling
 from tests.hard.faults import FAULTS
 from tests.hard.making import Made, old_target
 from tests.hard.running import Step
@@ -120,8 +120,7 @@ def _document(chance: random.Random, folder: Path) -> Made:
     """A PDF spoilt, and every command that reads one."""
     name = chance.choice(("report.pdf", "sealed.pdf", "sheet.pdf"))
     place = folder / "given" / name
-    for _ in range(chance.choice((1, 1, 3))):
-        place.write_bytes(spoiling.file(chance, place.read_bytes()))
+    place.write_bytes(documents.spoilt(chance, place.read_bytes()))
     given = f"../given/{name}"
     steps = [Step(("extract", given, "-o", "data"), "data"),
              Step(("verify", given, *chance.choice(((), (JOB,), ("--json",), ("--lang", "de"))))),

@@ -42,6 +42,7 @@ CODES: dict[str, set[int]] = {
 TEMPLATE, WORDS, TARGET, MACHINE = {2, 5}, {2, 7}, {7}, {7}
 """What may come besides: of a template that is no file or has faults, of words that are off, of a target that may not be written,
 of a computer that lacks something."""
+ENDING = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP, signal.SIGKILL)
 MOST_COMPUTING = 60
 MOST_MEMORY = 2 * 1024**3
 _SAID = re.compile(rb"Traceback|Exception ignored|\w+Warning:|Fatal Python|fault of the program")
@@ -98,7 +99,7 @@ def code_is_documented(seen: Seen) -> str:
     if seen.outcome.heard:
         allowed.add(int(ExitCode.INTERRUPTED))
     if seen.unheard:
-        allowed |= {1, -signal.SIGINT, -signal.SIGTERM, -signal.SIGKILL, 130}
+        allowed |= {1, 130, *(-number for number in ENDING)}
     return "" if code in allowed else f"exit code {code}, allowed are {sorted(allowed)}"
 
 

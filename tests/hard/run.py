@@ -19,6 +19,7 @@ import sys
 import tempfile
 import threading
 import time
+import traceback
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import suppress
@@ -94,14 +95,16 @@ def _started(seed: int, number: int, home: Path) -> int:
         return pid
     try:
         os.setpgid(0, 0)
-        result = tried(seed, number, home)
-        (home / f"result-{number}").write_text(json.dumps(result), "utf-8")
-    except BaseException:  # noqa: BLE001 - told by the missing result
-        import traceback
-
-        traceback.print_exc()
+        (home / f"result-{number}").write_text(json.dumps(_told(seed, number, home)), "utf-8")
     finally:
         os._exit(0)
+
+
+def _told(seed: int, number: int, home: Path) -> Result:
+    try:
+        return tried(seed, number, home)
+    except Exception:  # noqa: BLE001 - a slip of the run itself
+        return Result(number, drawn(seed, number)[0], [traceback.format_exc()], [], "")
 
 
 def results(seed: int, numbers: Iterator[int], until: float, home: Path, at_once: int) -> Iterator[Result]:

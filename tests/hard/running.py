@@ -88,7 +88,12 @@ def run(folder: Path, step: Step) -> Outcome:
 def surroundings(folder: Path) -> dict[str, str]:
     """Nothing of the person who runs the cases is seen or touched."""
     own = {"TMPDIR": "tmp", "GUDGEON_CACHE": "cache", "XDG_CONFIG_HOME": "config", "HOME": "home"}
-    return {**os.environ, **{name: str(folder / place) for name, place in own.items()}}
+    # A library that only the tests bring along would else end the process where memory is short.
+    return {
+        **os.environ,
+        "OPENBLAS_NUM_THREADS": "1",
+        **{name: str(folder / place) for name, place in own.items()},
+    }
 
 
 def _forked(folder: Path, step: Step) -> Outcome:
