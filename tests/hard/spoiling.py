@@ -17,6 +17,8 @@ NASTY = (
 )  # fmt: skip
 """Values that people, spreadsheets and other programs put where a plain one belongs."""
 _VALUE = re.compile(r"(?m)(?<=: )[^\n]+$|(?<=[\[, ])[^\[\]{},:\n]+(?=[\],}])|(?<=,)[^,\n]*(?=[,\n])")
+_LONG = 200_000
+"""Characters from which on a text has grown enough: what looks for places in it would take minutes."""
 Text = Callable[[random.Random, str], str]
 
 
@@ -24,7 +26,8 @@ def text(chance: random.Random, content: bytes) -> bytes:
     """A text with one to four slips in it, seldom spoilt as bytes as well."""
     told = content.decode("utf-8")
     for _ in range(chance.randint(1, 4)):
-        told = chance.choice(SLIPS)(chance, told)
+        if len(told) < _LONG:
+            told = chance.choice(SLIPS)(chance, told)
     spoilt = told.encode("utf-8", "surrogatepass")
     return chance.choice(WHOLE)(chance, spoilt) if chance.random() < 0.2 else spoilt
 
