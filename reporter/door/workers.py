@@ -31,6 +31,8 @@ COMPUTING_SECONDS = 60
 WAITING_SECONDS = 300
 """Time by the clock after which a worker is given up: it waits for a disk that does not answer."""
 MOST_WORKERS = 4
+_M_ARENA_MAX = -8
+"""Of glibc's malloc.h."""
 
 Progress = Callable[[int, int], None]
 """Is called with how many photos are done, and of how many."""
@@ -52,6 +54,7 @@ def run(
     and stay until `close`.
     """
     size = min(workers, len(tasks), MOST_WORKERS, _processors())
+    _share_one_heap()
     answers: dict[int, Any] = {}
     try:
         for place, answer in _crew.answers(function, tasks, size):
@@ -105,6 +108,18 @@ def _scarce() -> bool:
         return False
     most, _ = resource.getrlimit(resource.RLIMIT_AS)
     return most != resource.RLIM_INFINITY and most < MEMORY_BYTES
+
+
+def _share_one_heap() -> None:
+    """Where memory is counted out (`ulimit -v`), threads share the heap: glibc else takes 64 MB of addresses for each.
+
+    A thread that gets none never ends, since Python 3.11 cannot make the number that it unwinds an exception with.
+    """
+    if _scarce():
+        import ctypes
+
+        with suppress(OSError, AttributeError):  # another C library
+            ctypes.CDLL(None).mallopt(_M_ARENA_MAX, 1)
 
 
 def _processors() -> int:

@@ -189,6 +189,10 @@ def _command(step: Step, harm: Harm) -> list[str]:
 
 
 def _before(harm: Harm) -> None:
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(
+            number, signal.SIG_DFL
+        )  # a shell's job in the background ignores them, and hands that on
     if harm.limit:
         resource.setrlimit(harm.limit[0], (harm.limit[1], harm.limit[1]))
     if harm.ordinary:
