@@ -149,7 +149,7 @@ def main(words: list[str]) -> int:
     gc.freeze()
     begun = time.monotonic()
     until = begun + (asked.seconds or asked.minutes * 60)
-    numbers = iter(asked.only) if asked.only else _of(asked.seed, asked.of)
+    numbers = iter(dict.fromkeys(asked.only)) if asked.only else _of(asked.seed, asked.of)
     found = []
     for each in results(asked.seed, numbers, until, home, asked.at_once):
         found.append(each)
