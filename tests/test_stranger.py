@@ -135,11 +135,13 @@ def own(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "site"
 
 
+@pytest.mark.slow
 def test_an_installation_adds_three_import_names_and_no_other(own: Path) -> None:
     names = {path.name for path in own.iterdir() if not path.name.endswith(".dist-info")}
     assert names == {"reporter", "reporter_plugins", "reporter_templates"}
 
 
+@pytest.mark.slow
 def test_the_built_wheel_carries_its_data(own: Path) -> None:
     kept = {
         str(path.relative_to(ROOT))

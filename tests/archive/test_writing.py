@@ -151,6 +151,7 @@ def test_a_file_that_could_not_be_taken_out_again_is_not_put_in(
     assert untouched(target)
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not STATUS.exists(), reason="this system does not tell a peak of memory")
 def test_memory_does_not_grow_with_the_photos(tmp_path: Path) -> None:
     with pikepdf.open(lay_out(tmp_path / "light.pdf").file) as pdf:

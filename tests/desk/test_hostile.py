@@ -122,17 +122,19 @@ def test_the_cookie_is_out_of_reach_of_scripts_and_other_sites(desk: Opened, str
     assert "samesite=strict" in told
 
 
-@pytest.mark.parametrize(
-    "path",
-    ["/photo/../job.yaml", "/photo/%2e%2e/job.yaml", "/photo/..%2fjob.yaml", "/photo/..%5cjob.yaml", "/photo/%2e%2e%2f%2e%2e%2fetc/passwd",
+OUTWARDS = (
+     "/photo/../job.yaml", "/photo/%2e%2e/job.yaml", "/photo/..%2fjob.yaml", "/photo/..%5cjob.yaml", "/photo/%2e%2e%2f%2e%2e%2fetc/passwd",
      "/photo//etc/passwd", "/photo/%2fetc%2fpasswd", "/photo/wheel_hub.jpg%00.png", "/photo/photos/wheel_hub.jpg", "/thumb/../../job.yaml",
      "/static/../keys.py", "/static/%2e%2e%2fkeys.py", "/static/..%5ckeys.py", "/static/", "/static/.hidden", "/out/..%2fjob.yaml",
-     "/out/%2fetc%2fpasswd", "/.gudgeon/journal.jsonl", "/job.yaml", "/static/__init__.py", "/drawing/..%2f..%2fjob.svg"],
+     "/out/%2fetc%2fpasswd", "/.gudgeon/journal.jsonl", "/job.yaml", "/static/__init__.py", "/drawing/..%2f..%2fjob.svg",
 )  # fmt: skip
-def test_no_way_leads_out_of_what_is_named(page: TestClient, path: str) -> None:
-    answer = page.get(path, follow_redirects=False)
-    assert answer.status_code == 404, path
-    assert b"vessel" not in answer.content
+
+
+def test_no_way_leads_out_of_what_is_named(page: TestClient) -> None:
+    for path in OUTWARDS:
+        answer = page.get(path, follow_redirects=False)
+        assert answer.status_code == 404, path
+        assert b"vessel" not in answer.content, path
 
 
 def test_other_methods_are_not_spoken(page: TestClient) -> None:

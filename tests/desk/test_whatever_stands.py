@@ -18,7 +18,7 @@ from tests.desk.conftest import DEMO
 from tests.editing import making
 
 FILES = ("findings.yaml", "job.yaml", "measurements.csv")
-QUICK, ALL = 8, 80
+QUICK, ALL = 3, 80
 
 
 def spoilt(rng: random.Random, text: str) -> str:

@@ -95,7 +95,7 @@ def test_no_line_outside_the_part_changes() -> None:
     rng = random.Random(3)  # noqa: S311
     data = making.read(DEMO)
     parts = DEMO.split("\n  - id: ")
-    for _ in range(25):
+    for _ in range(15):
         edit = making.random_edit(rng, data)
         if len(edit.address) < 3:
             continue

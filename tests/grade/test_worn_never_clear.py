@@ -120,14 +120,16 @@ def conditions(plugin: Plugin, ident: str) -> list[dict[str, str]]:
     return [{name: choices[0] for name, choices in each.items()} for each in sets]
 
 
+def marks(place: int, each: tuple[str, str]) -> list[pytest.MarkDecorator]:
+    """Every fifth is tried each time, the others with the slow tests."""
+    slow = [pytest.mark.slow] if place % 5 else []
+    known = [pytest.mark.xfail(strict=True, reason=UNGOVERNED[each])] if each in UNGOVERNED else []
+    return slow + known
+
+
 @pytest.mark.parametrize(
     ("kind", "ident"),
-    [
-        pytest.param(*each, marks=pytest.mark.xfail(strict=True, reason=UNGOVERNED[each]))
-        if each in UNGOVERNED
-        else each
-        for each in WEARING
-    ],
+    [pytest.param(*each, marks=marks(place, each)) for place, each in enumerate(WEARING)],
 )
 def test_an_absurdly_worn_part_is_never_clear_nor_only_watched(kind: str, ident: str) -> None:
     plugin = REGISTRY.plugins[kind]

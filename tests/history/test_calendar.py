@@ -97,7 +97,9 @@ def test_content_lines_are_those_of_the_standard() -> None:
         assert required <= {re.split("[;:]", line)[0] for line in event.splitlines()}
 
 
-@pytest.mark.parametrize("zone", ["Pacific/Kiritimati", "America/Los_Angeles"])
+@pytest.mark.parametrize(
+    "zone", ["Pacific/Kiritimati", pytest.param("America/Los_Angeles", marks=pytest.mark.slow)]
+)
 def test_the_file_is_the_same_in_every_zone(zone: str) -> None:
     code = "from tests.history.test_calendar import text; import sys; sys.stdout.buffer.write(text().encode('utf-8'))"
     done = subprocess.run(

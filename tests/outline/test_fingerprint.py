@@ -66,6 +66,7 @@ def test_without_data_there_is_no_number() -> None:
     assert not any(getattr(block, "anchor", "") == "fingerprint" for block in made.blocks)
 
 
+@pytest.mark.slow
 def test_another_reader_reads_the_code_off_the_printed_page(tmp_path: Path) -> None:
     """ISO/IEC 18004 by ZXing, off the page as PDFium paints it."""
     from reporter import pipeline

@@ -97,7 +97,7 @@ def test_any_labels_keep_clear_of_one_another(labels: list[Label]) -> None:
     hold(of(labels))
 
 
-@pytest.mark.parametrize("count", [20, 60])
+@pytest.mark.parametrize("count", [20, pytest.param(60, marks=pytest.mark.slow)])
 def test_sixty_parts_with_the_longest_names_are_all_told(count: int) -> None:
     labels = [
         Label(
