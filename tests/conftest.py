@@ -11,6 +11,7 @@ import shutil
 import signal
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -18,6 +19,7 @@ from hypothesis import settings
 from reporter.door import close
 
 ROOT = Path(__file__).parents[1]
+DEAR = "tests/documents/"
 
 settings.register_profile("gate", deadline=None, derandomize=True)
 settings.register_profile(
@@ -31,13 +33,18 @@ def pytest_configure(config: pytest.Config) -> None:
     settings.load_profile("explore" if seeded else "gate")
 
 
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """With `--dist loadgroup` a file stays in one process, and so does all that reads the demo's documents: they are dear."""
-    if config.getoption("loadgroup", default=False):
-        for item in items:
-            dear = "documents" in getattr(item, "fixturenames", ())
-            item.add_marker(pytest.mark.xdist_group("documents" if dear else item.nodeid.partition("::")[0]))
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """With `--dist loadfile` a file stays in one process, and here so does the folder of the demo's documents: they are dear."""
+    if config.getoption("dist") != "loadfile":
+        return None
+    from xdist.scheduler import LoadFileScheduling
+
+    class Parted(LoadFileScheduling):  # type: ignore[misc]
+        def _split_scope(self, nodeid: str) -> str:
+            return DEAR if nodeid.startswith(DEAR) else str(super()._split_scope(nodeid))
+
+    return Parted(config, log)
 
 
 @pytest.fixture(autouse=True, scope="session")
