@@ -47,6 +47,24 @@ def test_what_holds_a_reader_up_is_left(tmp_path: Path, monkeypatch: pytest.Monk
     assert signal.getsignal(signal.SIGPROF) is before
 
 
+def test_who_swallows_the_end_is_asked_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(frugal, "SECONDS", 0.01)
+    monkeypatch.setattr(frugal, "AGAIN", 0.01)
+    asked, begin = 0, time.process_time()
+    with frugal.frugal():
+        while time.process_time() - begin < 2:
+            try:
+                while time.process_time() - begin < 2:
+                    pass
+            except BaseException:
+                asked += 1
+                if asked > 1:
+                    raise
+    assert asked == 2
+    assert time.process_time() - begin < 1
+    assert signal.getitimer(signal.ITIMER_PROF)[0] == 0
+
+
 def test_what_pillow_knows_needs_no_second_reader(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The date stands in the EXIF of a file whose other entries would hold the second reader up for half a minute."""
     from PIL import Image
