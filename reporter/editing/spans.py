@@ -93,6 +93,21 @@ class Outline:
         last = node.value[-1]
         return self.end(last[1]) if isinstance(last, tuple) else self.end(last)
 
+    def past_remarks(self, place: int, column: int) -> int:
+        """`place`, or the last of the comments below it that are set in further than `column`.
+
+        They belong to what stands above; below a folded text they would be taken for more of it.
+        """
+        at = self.next_line(place)
+        while at < len(self.text):
+            line = self.text[at : self.line_end(at)]
+            told = line.strip()
+            if told and not (told.startswith("#") and line.index("#") > column):
+                break
+            place = self.line_end(at) if told else place
+            at = self.next_line(at)
+        return place
+
     def dash(self, sequence: Any, index: int) -> int:
         """Where the dash of an entry of a block list stands."""
         column = self.column(sequence.start_mark.index)
@@ -200,13 +215,14 @@ def _inserted(outline: Outline, path: Path, value: Plain) -> list[Cut]:
         return [_into_flow(parent, step, value)]
     column = outline.column(parent.start_mark.index)
     if isinstance(step, str):
-        return [outline.below(writing.entry(step, value, column), outline.end(parent))]
+        place = outline.past_remarks(outline.end(parent), column)
+        return [outline.below(writing.entry(step, value, column), place)]
     lines = writing.item(value, column)
     if step < len(parent.value):
         place = outline.line_start(outline.dash(parent, step))
         return [Cut(place, place, "".join(line + outline.newline for line in lines))]
     apart = [""] if _stand_apart(outline, parent) else []
-    return [outline.below([*apart, *lines], outline.end(parent))]
+    return [outline.below([*apart, *lines], outline.past_remarks(outline.end(parent), column))]
 
 
 def _stand_apart(outline: Outline, sequence: Any) -> bool:

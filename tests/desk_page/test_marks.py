@@ -67,7 +67,7 @@ def test_a_mark_on_the_page_is_the_mark_on_paper(
     hands.tap(chosen.locator(".row"))
     hands.look_nearer(-zoom)
     hands.all_saved()
-    expect(page.locator(".overlay .core").first).to_be_attached()
+    expect(page.locator(".overlay .core").first).to_be_attached(timeout=30_000)
     (written,) = stored(grey)
     shown = Image.open(io.BytesIO(page.locator(".stage").screenshot())).convert("RGB")
     on_page = dark(shown, (0, 0, shown.width, shown.height))
