@@ -112,10 +112,7 @@ class JobFiles:
             for file, text in texts.items():
                 save(self.folder / file, text.encode("utf-8"))
         except OSError as error:
-            msg = f"The job folder cannot be written to: {error.strerror}"
-            raise CannotWriteError(
-                msg, "Make room there, or choose a folder that you may write to."
-            ) from error
+            raise _cannot_write(error) from error
         return entry
 
     def can(self) -> tuple[str | None, str | None]:

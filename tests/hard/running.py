@@ -20,6 +20,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from tests.living import living
+
 GUDGEON = str(Path(sys.executable).with_name("gudgeon"))
 LONGEST = 240
 """Seconds by the clock after which a run counts as endless."""
@@ -239,23 +241,11 @@ def _listens(pid: int, number: int) -> bool:
 def still_there(session: int) -> tuple[str, ...]:
     """Processes of the session that are alive after a few seconds of patience; they are ended."""
     until = time.monotonic() + PATIENCE
-    while found := _living(session):
+    while found := living(session):
         if time.monotonic() > until:
             for pid in found:
                 with suppress(ProcessLookupError):
                     os.kill(int(pid), signal.SIGKILL)
-            return found
+            return tuple(found)
         time.sleep(0.02)
     return ()
-
-
-def _living(session: int) -> tuple[str, ...]:
-    found = []
-    for stat in Path("/proc").glob("[0-9]*/stat"):
-        try:
-            state, _, _, belongs = stat.read_text().rpartition(")")[2].split()[:4]
-        except OSError:
-            continue
-        if int(belongs) == session and state != "Z":
-            found.append(stat.parent.name)
-    return tuple(found)

@@ -19,6 +19,7 @@ import pytest
 from reporter import pipeline, visiting
 from reporter.errors import CannotWriteError, ExitCode
 from reporter.registry import find, load
+from tests.living import living
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals and limits of POSIX")
 GUDGEON = str(Path(sys.executable).with_name("gudgeon"))
@@ -58,19 +59,6 @@ def disk(tmp_path: Path) -> Iterator[Callable[[int], Path]]:
     subprocess.run(["umount", str(place)], capture_output=True, check=False)
 
 
-def live(session: int) -> list[str]:
-    """Processes of a session that are not dead, zombies left out (proc(5), `stat`: state and session)."""
-    found = []
-    for stat in Path("/proc").glob("[0-9]*/stat"):
-        try:
-            state, _, _, belongs = stat.read_text().rpartition(")")[2].split()[:4]
-        except OSError:
-            continue
-        if int(belongs) == session and state != "Z":
-            found.append(stat.parent.name)
-    return found
-
-
 def interrupted(
     words: list[str], asked: int, ready: Callable[[], bool], tmp_path: Path, *, group: bool
 ) -> tuple[int, str]:
@@ -90,9 +78,9 @@ def interrupted(
         (os.killpg if group else os.kill)(process.pid, asked)
         _, told = process.communicate(timeout=20)
     until = time.monotonic() + 3
-    while live(process.pid) and time.monotonic() < until:
+    while living(process.pid) and time.monotonic() < until:
         time.sleep(0.05)
-    assert live(process.pid) == []
+    assert living(process.pid) == []
     assert list((tmp_path / "tmp").iterdir()) == [], (process.returncode, told)
     return process.returncode, told
 
