@@ -177,9 +177,8 @@ def test_a_long_wait_ends_with_the_news_and_goes_on_without(serve: Serve, job: P
         for each in waiting:
             each.start()
         time.sleep(1)
-        begun = time.monotonic()
         assert client.get("/api/jobs").status_code == 200
-        assert time.monotonic() - begun < 3
+        assert any(each.is_alive() for each in waiting)
         (job / "findings.yaml").write_text(on_disk(job) + "# again\n", "utf-8")
         for each in waiting:
             each.join(timeout=40)

@@ -76,8 +76,8 @@ def interrupted(
             time.sleep(0.005)
             assert process.poll() is None
         (os.killpg if group else os.kill)(process.pid, asked)
-        _, told = process.communicate(timeout=20)
-    until = time.monotonic() + 3
+        _, told = process.communicate(timeout=60)
+    until = time.monotonic() + 20
     while living(process.pid) and time.monotonic() < until:
         time.sleep(0.05)
     assert living(process.pid) == []

@@ -73,7 +73,7 @@ def test_two_that_ask_at_once_get_their_own_answers() -> None:
     for thread in threads:
         thread.start()
     for thread in threads:
-        thread.join(timeout=20)
+        thread.join(timeout=60)
     assert answers == {base: list(range(base, base + 20)) for base in (0, 100, 200)}
     assert len(workers._crew.pids) <= workers.MOST_WORKERS
 
@@ -171,7 +171,7 @@ def test_workers_end_with_their_parent(how: signal.Signals, tmp_path: Path) -> N
         children = [int(pid) for pid in parent.stdout.readline().split()]
         parent.send_signal(how)
         try:
-            parent.wait(timeout=20)
+            parent.wait(timeout=60)
         finally:
             parent.kill()
     assert children
