@@ -1,6 +1,6 @@
 """Golden table of the condition score and of what would settle a doubtful reading, reckoned by hand.
 
-Score: linear within a grade, nodes clear 100, watch 85, plan 65, first 40, stop 10 (DEVELOPERS.md, decisions); from the
+Score: linear within a grade, nodes clear 100, watch 85, plan 65, first 40, stop 10 (docs/decisions.md); from the
 reading x0 at which the grade is entered to the one x1 at which the next worse grade is: top − (x − x0)/(x1 − x0)·(top −
 bottom), never nearer than 0.1 to the next node. Past the last rung the wear so far, x0 − unworn, is the pace.
 """

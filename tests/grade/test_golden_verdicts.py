@@ -2,7 +2,7 @@
 
 Guard band w = U (k = 2) after JCGM 106:2012 8.3.2 and ILAC-G8:09/2019 4.2.2: acceptance limit A = TL − U for an upper
 and TL + U for a lower limit, reckoned in the remark of each row. Four ways: inside A, between A and TL, between TL and
-TL ± U, past it. A value at its limit is within it (decision of the product, DEVELOPERS.md).
+TL ± U, past it. A value at its limit is within it (decision of the product, docs/decisions.md).
 """
 
 from __future__ import annotations
