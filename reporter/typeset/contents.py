@@ -6,24 +6,13 @@ Comes in: entries of the context. Goes out: one slice per line. Must not know ho
 from __future__ import annotations
 
 from reporter.model.report import Contents, Span
-from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.glyphs import width
-from reporter.typeset.levels import LOWEST
-from reporter.typeset.manuscript import Entry
+from reporter.typeset.manuscript import LOWEST, Entry
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, paint_line
+from reporter.typeset.print_context import PrintContext, line_slices
 from reporter.typeset.setting import Line, Run, set_lines
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
-from reporter.typeset.styles import (
-    ABOVE_TITLES,
-    BELOW_TITLES,
-    BODY,
-    MM,
-    RISE,
-    SECOND,
-    TITLES,
-    Type,
-)
+from reporter.typeset.styles import ABOVE_TITLES, BELOW_TITLES, BODY, MM, RISE, SECOND, TITLES, Type
 from reporter.typeset.tags import Artifact, Tag
 
 _NUMBER_ROOM = 10 * MM
@@ -35,14 +24,13 @@ _ONE_PIECE = 36
 def contents(context: PrintContext, block: Contents, level: int, anchor: str) -> list[Slice]:
     """Heading and lines; call it when every listed heading is known."""
     kind = context.look.of(TITLES[level])
-    lines = context.lines((Span(text=block.title),), kind, context.tag(f"H{level}"), context.look.column)
-    slices = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line in lines]
+    slices = context.slices((Span(text=block.title),), kind, context.tag(f"H{level}"), context.look.column)
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
-    bookmarked(context, slices[0], Bookmark(anchor, block.title, level))
+    context.bookmark(slices[0], anchor, block.title, level)
     slices[-1].below = BELOW_TITLES[level]
-    slices[-1].stick = Stick.FIRM
-    stick_all(slices, Stick.FIRM)
+    for piece in slices:
+        piece.stick = Stick.FIRM
     whole = context.tag("TOC")
     for entry in context.entries:
         slices += _entry(context, entry, whole)
@@ -57,7 +45,7 @@ def _entry(context: PrintContext, entry: Entry, whole: Tag) -> list[Slice]:
     link = Tag("Link", Tag("Reference", Tag("TOCI", whole)))
     run = Run(entry.text, kind, link, f"#{entry.anchor}")
     lines = set_lines([run], context.look.column - indent - _NUMBER_ROOM)
-    slices = [Slice(kind.leading, paint_line(line, indent, kind.leading)) for line in lines]
+    slices = line_slices(lines, kind, indent)
     slices[0].above = 1 * MM if is_section else 0.0
     slices[-1].paint = _last(context, entry, lines[-1], indent, kind)
     return stick_all(slices, Stick.FIRM)

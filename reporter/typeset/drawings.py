@@ -11,12 +11,11 @@ from functools import singledispatchmethod
 from typing import TypeGuard
 
 from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Shape, Sign, Words
-from reporter.typeset.discs import numeral
 from reporter.typeset.glyphs import width
 from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.signs import sign
+from reporter.typeset.signs import numeral, sign
 from reporter.typeset.styles import INKS, LEAST_SIZE, RGB, WEIGHTS, WHITE, Type
 from reporter.typeset.tags import Tag
 

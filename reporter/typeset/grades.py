@@ -6,9 +6,8 @@ Comes in: a `GradeLine`. Goes out: slices. Its bookmark carries the grade as a w
 from __future__ import annotations
 
 from reporter.model.report import GradeLine, Span
-from reporter.typeset.bookmarks import Bookmark, bookmarked
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, paint_line, side_note
+from reporter.typeset.print_context import PrintContext, side_note
 from reporter.typeset.signs import sign
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
 from reporter.typeset.styles import MM, NOTE, RULE, Type
@@ -26,16 +25,15 @@ def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) 
     hang = side + 3 * MM
     tag = context.tag(f"H{level}")
     named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
-    lines = context.lines(named, kind, tag, look.column - hang)
-    slices = [Slice(kind.leading, paint_line(line, hang, kind.leading)) for line in lines]
+    slices = context.slices(named, kind, tag, look.column - hang, hang)
     slices[0].paint = _with_sign(slices[0].paint, block, side, kind)
     slices.insert(0, Slice(3 * MM, _rule, wide=True, above=5.5 * MM, snap=True))
-    anchor = context.anchor_of(index)
-    bookmarked(context, slices[0], Bookmark(anchor, f"{block.name} · {block.word}", level))
+    context.bookmark(slices[0], context.anchor_of(index), f"{block.name} · {block.word}", level)
     slices += _place(context, block, slices[1], kind, hang)
     if block.sentence:
-        lines = context.lines((Span(text=block.sentence),), said, context.tag("P"), look.column - hang)
-        slices += [Slice(said.leading, paint_line(line, hang, said.leading)) for line in lines]
+        slices += context.slices(
+            (Span(text=block.sentence),), said, context.tag("P"), look.column - hang, hang
+        )
     slices[-1].below = 1.5 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
@@ -49,9 +47,7 @@ def _place(context: PrintContext, block: GradeLine, beside: Slice, kind: Type, h
     if not context.look.is_narrow:
         beside.aside = side_note(context, text, tag, kind)
         return []
-    note = context.look.of(NOTE)
-    lines = context.lines(text, note, tag, context.look.column - hang)
-    return [Slice(note.leading, paint_line(line, hang, note.leading)) for line in lines]
+    return context.slices(text, context.look.of(NOTE), tag, context.look.column - hang, hang)
 
 
 def _rule(pen: Pen, top: float, _height: float) -> None:

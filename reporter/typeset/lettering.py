@@ -13,8 +13,7 @@ from typing import NamedTuple
 from reporter.model.drawing import XY, Drawing, Ellipse, Label, Path, Shape, Sign, Words
 from reporter.typeset.glyphs import width
 from reporter.typeset.ink import InkMap
-from reporter.typeset.leaders import LINE
-from reporter.typeset.placer import NUMBER, Candidate, PlacedLabel, place
+from reporter.typeset.placer import LINE, NUMBER, Candidate, PlacedLabel, place
 from reporter.typeset.places import Area
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import Type

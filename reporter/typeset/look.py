@@ -1,7 +1,7 @@
 """The grid and the type of one document: which paper, how large the words.
 
-Comes in: the report's page and text size. Goes out: lengths in points and types to scale. One grid serves A4 and Letter;
-a page for the phone is one column. Must not paint.
+Comes in: the report's page and text size. Goes out: lengths in points and types to scale. One grid serves A4 and Letter:
+a block of 174 mm with a text column, a gutter, and a side column for place, numbers and sources. A page for the phone is one column. Must not paint.
 """
 
 from __future__ import annotations
@@ -9,25 +9,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from reporter.model.report import PageShape, TextSize
-from reporter.typeset.styles import (
-    BLOCK,
-    BODY,
-    BOTTOM,
-    COLUMN,
-    FIRST_TOP,
-    FOOT_LINE,
-    GUTTER,
-    HEAD_LINE,
-    LARGE_BODY,
-    LEAST_SIZE,
-    MM,
-    PAGE_SIZES,
-    PHOTO_WIDTH,
-    TOP,
-    Type,
-)
+from reporter.typeset.styles import BODY, LEAST_SIZE, MM, Type
 
-_PHONE_BLOCK = 80 * MM
+_PAPERS: dict[PageShape, tuple[float, float]] = {
+    "A4": (210 * MM, 297 * MM),
+    "Letter": (612.0, 792.0),
+    "A5": (148 * MM, 210 * MM),
+    "phone": (90 * MM, 190 * MM),
+}
+_LARGE = 13.0 / BODY.size
+"""How much larger body text is in large print."""
 _PHONE_SCALE = 1.1
 """A page for the phone is shown smaller than it is: its text is set larger."""
 _EDGE = 7 * MM
@@ -44,15 +35,16 @@ class Look:
     """
 
     size: tuple[float, float]
-    block: float = BLOCK
-    column: float = COLUMN
-    gutter: float = GUTTER
-    first_top: float = FIRST_TOP
-    top: float = TOP
-    bottom: float = BOTTOM
-    head_line: float = HEAD_LINE
-    foot_line: float = FOOT_LINE
-    photo: float = PHOTO_WIDTH
+    block: float = 174 * MM
+    column: float = 142 * MM
+    gutter: float = 4 * MM
+    first_top: float = 19 * MM
+    top: float = 24 * MM
+    bottom: float = 23 * MM
+    head_line: float = 15 * MM
+    foot_line: float = 13.5 * MM
+    photo: float = 122 * MM
+    """Width of a photo with its caption beside it."""
     scale: float = 1.0
     titles: float = 1.0
     set: float = 1.0
@@ -103,42 +95,22 @@ class Look:
 
 def look_of(page: PageShape, text: TextSize, *, dense: bool = False) -> Look:
     """The look of a page shape and text size; a dense one reaches to where printers still print."""
+    size, is_large = _PAPERS[page], text == "large"
     if dense:
-        return _dense(page)
+        look = _one_column(size, size[0] - 2 * _EDGE, (6, 9.5, 7.5), (6, 4.5))
+        return replace(look, scale=0.9, titles=0.55, set=0.9, air=0.15)
     if page == "phone":
-        return Look(
-            PAGE_SIZES[page],
-            block=_PHONE_BLOCK,
-            column=_PHONE_BLOCK,
-            photo=_PHONE_BLOCK,
-            first_top=12 * MM,
-            top=14 * MM,
-            bottom=12 * MM,
-            head_line=8 * MM,
-            foot_line=6 * MM,
-            scale=LARGE_BODY / BODY.size if text == "large" else _PHONE_SCALE,
-            titles=1.05 if text == "large" else 0.85,
-        )
-    if text == "large":
-        return Look(PAGE_SIZES[page], scale=LARGE_BODY / BODY.size, titles=1.2)
-    return Look(PAGE_SIZES[page])
+        look = _one_column(size, 80 * MM, (12, 14, 12), (8, 6))
+        return replace(look, scale=_LARGE if is_large else _PHONE_SCALE, titles=1.05 if is_large else 0.85)
+    return Look(size, scale=_LARGE, titles=1.2) if is_large else Look(size)
 
 
-def _dense(page: PageShape) -> Look:
-    size = PAGE_SIZES[page]
-    block = size[0] - 2 * _EDGE
+def _one_column(
+    size: tuple[float, float], block: float, edges: tuple[float, float, float], lines: tuple[float, float]
+) -> Look:
+    """Text and photos as wide as the block; `edges` (first page's top, top, bottom) and `lines` (head, foot) in mm."""
+    first_top, top, bottom = (edge * MM for edge in edges)
     return Look(
-        size,
-        block=block,
-        column=block,
-        photo=block,
-        first_top=6 * MM,
-        top=9.5 * MM,
-        bottom=7.5 * MM,
-        head_line=6 * MM,
-        foot_line=4.5 * MM,
-        scale=0.9,
-        titles=0.55,
-        set=0.9,
-        air=0.15,
-    )
+        size, block=block, column=block, photo=block, first_top=first_top, top=top, bottom=bottom,
+        head_line=lines[0] * MM, foot_line=lines[1] * MM,
+    )  # fmt: skip

@@ -1,6 +1,7 @@
-"""What every form of a report needs of it at hand: its developed pictures, where its links lead, what contents list.
+"""What every form of a report needs of it at hand: its pictures, where its links lead, the levels of its headings.
 
-Comes in: the report and its developed pictures. Goes out: pictures, checked addresses, names of places. It sets nothing.
+Comes in: the report and its developed pictures. Goes out: pictures, checked addresses, names of places, levels from 1 to 3
+without jumps (PDF/UA-1, ISO 14289-1, 7.4.2). It sets nothing.
 """
 
 from __future__ import annotations
@@ -13,9 +14,10 @@ from pathlib import Path
 from reporter.errors import LayoutError
 from reporter.model.pages import Picture
 from reporter.model.photo import Inset, Mark
-from reporter.model.report import Block, GradeLine, Heading, Paragraph, Report
-from reporter.typeset.levels import Levels
+from reporter.model.report import Block, Contents, GradeLine, Heading, Paragraph, Report
 
+LOWEST = 3
+"""The deepest level of heading."""
 # An address that is not plain ASCII is printed, not linked: it could look like another one.
 _OUTWARD = re.compile(r"(https?://|mailto:)[!#-;=?-~]+", re.IGNORECASE)
 
@@ -27,6 +29,35 @@ class Entry:
     text: str
     anchor: str
     level: int
+
+
+class Levels:
+    """The levels of headings, grade lines and contents; the first is of level 1, and none skips a level downwards."""
+
+    def __init__(self, blocks: Sequence[Block]) -> None:
+        self._levels: dict[int, int] = {}
+        last = 0
+        for index, block in enumerate(blocks):
+            wished = _wished(block)
+            if wished:
+                last = min(wished, last + 1)
+                self._levels[index] = last
+        first = blocks[0] if blocks else None
+        self._title = isinstance(first, Heading) and first.level == 1
+
+    def of(self, index: int) -> int:
+        """The level of the block at `index`."""
+        return self._levels[index]
+
+    def is_title(self, index: int) -> bool:
+        """True for the heading that opens the document."""
+        return index == 0 and self._title
+
+
+def _wished(block: Block) -> int:
+    if isinstance(block, Heading | GradeLine):
+        return block.level
+    return 2 if isinstance(block, Contents) else 0
 
 
 class Manuscript:

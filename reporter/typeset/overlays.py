@@ -12,7 +12,6 @@ from reportlab.pdfbase.pdfutils import readJPEGInfo
 
 from reporter.model.drawing import XY
 from reporter.model.photo import Mark
-from reporter.typeset.discs import disc
 from reporter.typeset.glyphs import width
 from reporter.typeset.marks import (
     PLATE_LEADING,
@@ -28,6 +27,7 @@ from reporter.typeset.marks import (
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Run, set_lines
+from reporter.typeset.signs import disc
 from reporter.typeset.styles import INK, LABEL, WHITE
 from reporter.typeset.tags import Tag
 

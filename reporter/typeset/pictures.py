@@ -13,7 +13,7 @@ from reporter.model.report import Figure, Photo, PhotoPair, Span, Text
 from reporter.typeset.drawings import Easel, leads, lettered
 from reporter.typeset.overlays import laid_out, paint_overlay
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, paint_line
+from reporter.typeset.print_context import PrintContext, line_slices
 from reporter.typeset.setting import Line
 from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
 from reporter.typeset.styles import (
@@ -60,6 +60,10 @@ class Print:
         text = _numbered(self.photo) + _key(self.keyed)
         self.caption = context.lines(text, self.kind, Tag("Caption", self.tag), measure)
 
+    def paint_caption(self, pen: Pen, left: float, top: float) -> None:
+        """The caption's lines."""
+        pen.text(self.caption, left, top, self.kind.leading)
+
     def at(self, height: float) -> XY:
         """Width and height when only `height` is there."""
         scale = min(1.0, height / self.size[1])
@@ -81,7 +85,7 @@ def photo(context: PrintContext, block: Photo) -> list[Slice]:
 
     def paint(pen: Pen, top: float, height: float) -> None:
         paint_photo(context, pen, item, (pen.left, top), item.at(height))
-        paint_caption(pen, item, pen.left + across, top)
+        item.paint_caption(pen, pen.left + across, top)
 
     least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
     return [framed(max(item.size[1], item.caption_height), paint, least)]
@@ -116,15 +120,15 @@ def _row(context: PrintContext, prints: list[Print]) -> list[Slice]:
             size = item.at(room * item.size[1] / tallest)
             paint_photo(context, pen, item, (left, top), size)
             if item in shown:
-                paint_caption(pen, item, left, top + (room if len(prints) > 1 else size[1]) + CAPTION_GAP)
+                item.paint_caption(pen, left, top + (room if len(prints) > 1 else size[1]) + CAPTION_GAP)
 
     whole = framed(tallest + below, paint, tallest * LEAST_PHOTO + below)
-    return _with_lines(whole, [(line, item.kind) for item in long for line in item.caption])
+    return _with_lines(whole, [line for item in long for line in item.caption], prints[0].kind)
 
 
-def _with_lines(whole: Slice, lines: list[tuple[Line, Type]]) -> list[Slice]:
+def _with_lines(whole: Slice, lines: list[Line], kind: Type) -> list[Slice]:
     """A figure and the lines of text that did not fit beside or below it."""
-    rest = [Slice(kind.leading, paint_line(line, 0, kind.leading)) for line, kind in lines]
+    rest = line_slices(lines, kind)
     if rest:
         whole.stick, whole.below, rest[-1].below = Stick.FIRM, 0.0, BELOW_FIGURE
     return [whole, *stick_edges(rest, Stick.FIRM)]
@@ -171,12 +175,12 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
         for shape in filter(leads, () if turned else drawing.shapes):
             easel.link(shape, tag)
         if not is_long:
-            _paint_lines(pen, caption, kind, (pen.left, top + size[1] + CAPTION_GAP))
+            pen.text(caption, pen.left, top + size[1] + CAPTION_GAP, kind.leading)
 
     whole = Slice(
         size[1] + below, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True, below=BELOW_FIGURE
     )
-    return _with_lines(whole, [(line, kind) for line in caption] if is_long else [])
+    return _with_lines(whole, caption if is_long else [], kind)
 
 
 def printed(context: PrintContext, block: Photo, wide: float, tallest: float) -> Print:
@@ -232,13 +236,3 @@ def paint_photo(context: PrintContext, pen: Pen, item: Print, corner: XY, size: 
         pen.image(picture.file, corner, size)
         paint_overlay(pen, laid, context.insets(item.photo.file, marks), (corner, size))
         pen.rectangle(corner, size, stroke=SECOND, weight=0.35)
-
-
-def paint_caption(pen: Pen, item: Print, left: float, top: float) -> None:
-    """The caption's lines."""
-    _paint_lines(pen, item.caption, item.kind, (left, top))
-
-
-def _paint_lines(pen: Pen, lines: list[Line], kind: Type, corner: XY) -> None:
-    for number, line in enumerate(lines):
-        pen.line(line, corner[0], corner[1] + number * kind.leading, kind.leading)

@@ -6,18 +6,17 @@ signature fields. Must not compose any block itself.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from reporter.model.pages import FormField, Picture, SignatureField
 from reporter.model.report import Block, GradeLine, Heading, Report, Span, Text
 from reporter.typeset.glyphs import Cleaner, strip_controls
-from reporter.typeset.levels import BookmarkLevels
 from reporter.typeset.look import look_of
 from reporter.typeset.manuscript import Entry, Manuscript
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Line, Run, set_lines
-from reporter.typeset.slices import Aside, Paint
-from reporter.typeset.styles import ACCENT, NOTE, RISE, SECOND, Type
+from reporter.typeset.slices import Aside, Paint, Slice
+from reporter.typeset.styles import ACCENT, MM, NOTE, RISE, SECOND, Type
 from reporter.typeset.tags import Tag
 
 _BALANCING = 16
@@ -35,7 +34,7 @@ class PrintContext(Manuscript):
         self.fields: list[SignatureField] = []
         self.form: list[FormField] = []
         self.entries: list[Entry] = []
-        self.bookmark_levels = BookmarkLevels()
+        self._bookmark_level = -1
 
     def name(self, index: int, block: Block, anchor: str) -> str:
         """Destinations have names of our own: an anchor may hold any letters."""
@@ -57,6 +56,10 @@ class PrintContext(Manuscript):
         """A text set to a measure."""
         return set_lines(self.runs(text, kind, tag), measure)
 
+    def slices(self, text: Text, kind: Type, tag: Tag, measure: float, indent: float = 0.0) -> list[Slice]:
+        """A text set to a measure, `indent` right of the block's left edge: one slice for each line."""
+        return line_slices(self.lines(text, kind, tag, measure), kind, indent)
+
     def balanced(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[Line]:
         """A text set to lines of nearly one length, as many as `measure` needs, so that no word stands alone."""
         runs = self.runs(text, kind, tag)
@@ -67,6 +70,22 @@ class PrintContext(Manuscript):
                 break
             lines = narrower
         return lines
+
+    def bookmark(self, piece: Slice, anchor: str, title: str = "", level: int = 0) -> None:
+        """Make `piece` leave the destination `anchor` where it is painted; with `title` and `level` (1 to 3) a bookmark too."""
+        inner = piece.paint
+        piece.anchor = anchor
+
+        def paint(pen: Pen, top: float, height: float) -> None:
+            pen.canvas.bookmarkPage(anchor, fit="XYZ", left=0, top=pen.page[1] - top + 6 * MM)
+            if level:
+                # A lone title stands beside the sections, not above them; none is more than one deeper than the last.
+                self._bookmark_level = min(max(0, level - 2), self._bookmark_level + 1)
+                listed = " ".join(strip_controls(title).split()) or "–"
+                pen.canvas.addOutlineEntry(listed, anchor, self._bookmark_level, closed=0)
+            inner(pen, top, height)
+
+        piece.paint = paint
 
     def _run(self, span: Span, kind: Type, tag: Tag) -> Run:
         lang, href = self.lang_of(span.lang), self.address(span.href)
@@ -100,6 +119,11 @@ def paint_line(line: Line, indent: float, leading: float, shift: float = 0.0) ->
     return paint
 
 
+def line_slices(lines: Sequence[Line], kind: Type, indent: float = 0.0) -> list[Slice]:
+    """One slice for each line set in `kind`."""
+    return [Slice(kind.leading, paint_line(line, indent, kind.leading)) for line in lines]
+
+
 def side_note(context: PrintContext, text: Text, tag: Tag, beside: Type) -> Aside:
     """A note for the side column, its first line on the baseline of the text in `beside` that it stands next to."""
     look, kind = context.look, context.look.of(NOTE)
@@ -108,7 +132,6 @@ def side_note(context: PrintContext, text: Text, tag: Tag, beside: Type) -> Asid
     left = look.column + look.gutter
 
     def paint(pen: Pen, top: float, _height: float) -> None:
-        for number, line in enumerate(lines):
-            pen.line(line, pen.left + left, top + shift + number * kind.leading, kind.leading)
+        pen.text(lines, pen.left + left, top + shift, kind.leading)
 
     return Aside(shift + len(lines) * kind.leading, paint)

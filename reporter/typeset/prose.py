@@ -8,12 +8,10 @@ from __future__ import annotations
 from string import ascii_lowercase
 
 from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
-from reporter.typeset.bookmarks import Bookmark, bookmarked
-from reporter.typeset.levels import LOWEST
 from reporter.typeset.look import Look
-from reporter.typeset.manuscript import Entry
+from reporter.typeset.manuscript import LOWEST, Entry
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, paint_line, side_note
+from reporter.typeset.print_context import PrintContext, line_slices, paint_line, side_note
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
@@ -44,21 +42,22 @@ def heading(context: PrintContext, block: Heading, index: int, level: int, *, ti
     text = context.clean(block.text).strip() or "–"
     is_wide = level < LOWEST
     lines = context.balanced((Span(text=text),), kind, tag, look.block if is_wide else look.column)
-    slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), wide=is_wide) for line in lines]
+    slices = line_slices(lines, kind)
+    for piece in slices:
+        piece.wide, piece.stick = is_wide, Stick.FIRM
     slices[0].above = ABOVE_TITLES[level] * look.air
     slices[0].new_page = block.new_page
     slices[0].snap = look.air == 1.0
     anchor = context.anchor_of(index)
-    bookmarked(context, slices[0], Bookmark(anchor, block.text, level))
+    context.bookmark(slices[0], anchor, block.text, level)
     if is_wide and block.listed and not title:
         slices[0].section = block.tab.strip() or text
     if block.listed and not title:
         context.entries.append(Entry(text, anchor, level))
     if title:
-        slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM * look.air))
+        slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM * look.air, stick=Stick.FIRM))
     slices[-1].below = BELOW_TITLES[level] * look.air
-    slices[-1].stick = Stick.FIRM
-    return stick_all(slices, Stick.FIRM)
+    return slices
 
 
 def _title_bar(pen: Pen, top: float, _height: float) -> None:
@@ -85,9 +84,8 @@ def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice
     if notes := _aside(context, block.aside, slices[0], kind):
         slices[-1].stick = Stick.FIRM
         slices += stick_edges(notes, Stick.FIRM)
-    anchor = context.anchor_of(index)
-    if anchor:
-        bookmarked(context, slices[0], Bookmark(anchor))
+    if anchor := context.anchor_of(index):
+        context.bookmark(slices[0], anchor)
     if block.keep:
         stick_all(slices, Stick.SOFT)
         slices[-1].stick = Stick.FIRM
@@ -124,9 +122,7 @@ def _aside(context: PrintContext, text: Text, beside: Slice, kind: Type) -> list
     look = context.look
     aside = None if look.is_narrow else side_note(context, text, tag, kind)
     if aside is None or aside.height > _TALLEST_ASIDE:
-        note = look.of(NOTE)
-        lines = context.lines(text, note, tag, look.column)
-        return [Slice(note.leading, paint_line(line, 0, note.leading)) for line in lines]
+        return context.slices(text, look.of(NOTE), tag, look.column)
     beside.aside = aside
     return []
 
@@ -179,8 +175,8 @@ def _item(context: PrintContext, item: Item, whole: Tag, depth: int, number: int
     indent = min(depth, 6) * 5 * MM
     word = context.lines((Span(text=_label(depth, number)),), kind, label, 20 * MM)[0]
     hang = max(5 * MM, word.width + 1.5 * MM)
-    lines = context.lines(item.text, kind, body, context.look.column - indent - hang)
-    slices = [Slice(kind.leading, paint_line(line, indent + hang, kind.leading)) for line in lines]
+    left = indent + hang
+    slices = context.slices(item.text, kind, body, context.look.column - left, left)
     rest = slices[0].paint
 
     def paint(pen: Pen, top: float, height: float) -> None:

@@ -81,12 +81,9 @@ class _Column:
                 pen.rule(
                     (left, rule), (left + self._wide, rule), 0.5, INK if number == self._empty else SECOND
                 )
-            for place, line in enumerate(value):
-                pen.line(
-                    line, left, rule - (len(value) - place) * self._body.leading - 0.5, self._body.leading
-                )
-            for place, line in enumerate(label):
-                pen.line(line, left, rule + 1 + place * self._small.leading, self._small.leading)
+            leading = self._body.leading
+            pen.text(value, left, rule - len(value) * leading - 0.5, leading)
+            pen.text(label, left, rule + 1, self._small.leading)
             if number == max(self._empty, 0):
                 self._field(pen, left, rule, number)
             top = rule + below

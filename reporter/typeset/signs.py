@@ -1,20 +1,24 @@
-"""The grade sign: a small rounded square in which water rises with urgency, hatched where nothing was seen.
+"""The grade sign, a small rounded square in which water rises with urgency, and the disc with a number.
 
-Comes in: a grade and where the sign goes. Goes out: painting inside a mark that the caller opened. The word always
-stands beside it, since neither colour nor shape may be the only sign.
+Comes in: a grade or a number, and where it goes. Goes out: painting inside a mark that the caller opened. A grade's word
+always stands beside its sign, since neither colour nor shape may be the only sign. Must not number anything.
 """
 
 from __future__ import annotations
 
 from reporter.model.drawing import XY
 from reporter.model.terms import Grade
+from reporter.typeset.glyphs import width
 from reporter.typeset.pen import Pen
-from reporter.typeset.styles import INK, SECOND, WATER, WHITE
+from reporter.typeset.styles import DISC, INK, INKS, RISE, SECOND, WATER, WHITE
 
 LEVELS = {Grade.CLEAR: 0.0, Grade.WATCH: 0.25, Grade.PLAN: 0.5, Grade.FIRST: 0.75, Grade.STOP: 1.0}
 """How high the water stands for a grade, as part of the height."""
 _WAVE = (0.0, 0.035, 0.05, 0.035, 0.0, -0.035, -0.05, -0.035, 0.0)
 """The water's edge over one width of the sign, as parts of its side."""
+_REACH = 5.6
+"""Radius of a disc with its white rim, in points."""
+_PAD, _HALF = 4.0, 6.6
 
 
 def sign(pen: Pen, corner: XY, side: float, grade: Grade) -> None:
@@ -57,3 +61,31 @@ def _hatch(pen: Pen, corner: XY, side: float) -> None:
     for step in range(1, 8):
         reach = side * step / 4
         pen.rule((x, y + reach), (x + reach, y), max(0.5, side * 0.05), SECOND)
+
+
+def disc(pen: Pen, centre: XY, text: str) -> None:
+    """A dark disc with a white rim, so that it shows on dark and on light; `text` has two characters at most."""
+    x, y = centre
+    pen.ellipse((x, y), (_REACH - 0.4, _REACH - 0.4), stroke=WHITE, fill=INK, weight=0.8)
+    pen.words(text, DISC, x, y + DISC.size * RISE, "middle")
+
+
+def numeral(pen: Pen, centre: XY, text: str, grade: Grade | None) -> tuple[XY, XY]:
+    """A disc, longer for several numbers: filled, or open where something comes first. Returns its corner and size."""
+    x, y = centre
+    half = max(_HALF, width(text, DISC) / 2 + _PAD)
+    corner, size = (x - half, y - _HALF), (2 * half, 2 * _HALF)
+    is_open = grade is Grade.FIRST
+    tone = INKS[grade.value] if grade in {Grade.FIRST, Grade.STOP} and grade else INK
+    pen.rectangle((corner[0] - 1, corner[1] - 1), (size[0] + 2, size[1] + 2), fill=WHITE, radius=_HALF + 1)
+    pen.rectangle(
+        corner,
+        size,
+        stroke=tone,
+        fill=WHITE if is_open else tone,
+        weight=1.6 if is_open else 0.7,
+        radius=_HALF,
+    )
+    kind = DISC.but(ink=INK) if is_open else DISC
+    pen.words(text, kind, x, y + DISC.size * RISE, "middle")
+    return corner, size

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from reporter.model.report import Paragraph, Spread
 from reporter.typeset.pen import Pen
-from reporter.typeset.pictures import CAPTION_GAP, Print, framed, paint_caption, paint_photo, photo, printed
+from reporter.typeset.pictures import CAPTION_GAP, Print, framed, paint_photo, photo, printed
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import paragraph
 from reporter.typeset.setting import Line
@@ -104,12 +104,11 @@ def _paint_photos(context: PrintContext, pen: Pen, prints: Sequence[Print], top:
     for item in prints:
         size = item.at(item.size[1] * scale)
         paint_photo(context, pen, item, (pen.left, top), size)
-        paint_caption(pen, item, pen.left, top + size[1] + CAPTION_GAP)
+        item.paint_caption(pen, pen.left, top + size[1] + CAPTION_GAP)
         top += size[1] + CAPTION_GAP + item.caption_height + _BETWEEN
 
 
 def _paint_texts(pen: Pen, texts: Sequence[_Text], left: float, top: float) -> None:
     for text in texts:
-        for number, line in enumerate(text.lines):
-            pen.line(line, pen.left + left, top + number * text.kind.leading, text.kind.leading)
+        pen.text(text.lines, pen.left + left, top, text.kind.leading)
         top += text.height + ABOVE

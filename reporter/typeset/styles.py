@@ -1,4 +1,4 @@
-"""Every measurement and colour of the page: the one place to change how the document looks.
+"""Colours, types and spaces: with the grid in `look`, the one place to change how the document looks.
 
 Goes out: plain numbers in PDF points (1/72 inch), colours as red, green, blue from 0 to 1, and the type styles.
 Must not know blocks or paint anything.
@@ -49,24 +49,6 @@ INKS: dict[str, RGB] = {
     **{grade.value: tone for grade, tone in WATER.items()},
 }
 WEIGHTS = {"fine": 0.35, "normal": 0.7, "bold": 1.4}
-PAGE_SIZES = {
-    "A4": (210 * MM, 297 * MM),
-    "Letter": (612.0, 792.0),
-    "A5": (148 * MM, 210 * MM),
-    "phone": (90 * MM, 190 * MM),
-}
-
-# The block is 174 mm on both papers: a text column, a gutter, and a side column for place, numbers and sources.
-BLOCK = 174 * MM
-COLUMN = 142 * MM
-GUTTER = 4 * MM
-PHOTO_WIDTH = 122 * MM
-"""A photo with its caption beside it."""
-TOP = 24 * MM
-BOTTOM = 23 * MM
-HEAD_LINE = 15 * MM
-FOOT_LINE = 13.5 * MM
-FIRST_TOP = 19 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +83,6 @@ class Type:
 
 
 BODY = Type("Regular", 9.5, GRID)
-LARGE_BODY = 13.0
-"""Body text of a document in large print."""
 LEAD = Type("Regular", 11.5, 15.5)
 ANSWER = Type("Semibold", 13, 18)
 SMALL = Type("Regular", 9, 12)

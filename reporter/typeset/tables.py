@@ -14,7 +14,7 @@ from reporter.model.report import Cell, Column, Span, Table
 from reporter.typeset.columns import after_whole_part, column_widths, hangs
 from reporter.typeset.look import Look
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, paint_line
+from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import washed
 from reporter.typeset.setting import Line
 from reporter.typeset.signs import sign
@@ -154,8 +154,9 @@ def _caption(context: PrintContext, block: Table, tag: Tag) -> list[Slice]:
     if not block.caption:
         return []
     kind = context.look.of(TABLE_HEAD.but(ink=INK))
-    lines = context.lines(block.caption, kind, Tag("Caption", tag), context.look.column)
-    slices = [Slice(kind.leading, paint_line(line, 0, kind.leading), stick=Stick.FIRM) for line in lines]
+    slices = context.slices(block.caption, kind, Tag("Caption", tag), context.look.column)
+    for piece in slices:
+        piece.stick = Stick.FIRM
     slices[-1].below = 1 * MM
     return slices
 

@@ -14,9 +14,9 @@ from reporter.model.photo import LabelMark
 from reporter.model.report import Block, Figure, Paragraph, PhotoPair, plain
 from reporter.model.terms import Grade
 from reporter.typeset import pictures
-from reporter.typeset.discs import numeral
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
+from reporter.typeset.signs import numeral
 from reporter.typeset.slices import Slice
 from reporter.typeset.styles import Type
 from tests.typeset import samples
@@ -145,6 +145,11 @@ class Recorder:
     def line(self, _line: object, left: float, top: float, _leading: float) -> None:
         """A line of words."""
         self.lines.append((left, top))
+
+    def text(self, lines: list[object], left: float, top: float, leading: float) -> None:
+        """Lines one below the other."""
+        for number, line in enumerate(lines):
+            self.line(line, left, top + number * leading, leading)
 
     def box(self, *sides: float) -> tuple[float, ...]:
         """A figure's own box."""
