@@ -15,7 +15,8 @@ from typer.main import get_command
 
 from reporter.commands import register
 from reporter.commands.ending import run_to_the_end
-from reporter.commands.options import Audience, JobFolder, Lang, echo, echo_data
+from reporter.commands.in_language import with_help
+from reporter.commands.options import Audience, JobFolder, Lang, OwnLang, echo, echo_data
 from reporter.commands.options import registry as _registry
 from reporter.commands.options import tell as _tell
 from reporter.commands.progress import Quiet, Verbose, progress
@@ -58,7 +59,7 @@ def main() -> NoReturn:
 
     gc.set_threshold(YOUNG)
     interrupts.arm()
-    run_to_the_end(lambda: with_log(get_command(app)))
+    run_to_the_end(lambda: with_help(with_log(get_command(app))))
 
 
 def _template(file: Path | None) -> Template | None:
@@ -93,7 +94,7 @@ def report(
         graded = pipeline.report(
             job,
             target,
-            _registry(lang),
+            _registry(),
             chosen,
             lang=lang,
             audience=audience,
@@ -141,7 +142,7 @@ def check(
     if fail_on and fail_on not in {grade.value for grade in Grade}:
         msg = f"'{fail_on}' is no grade."
         raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
-    registry = _registry(lang)
+    registry = _registry()
     folder, wrong = pipeline.collect_parts(job, registry, lang, keep_going=keep_going)
     lost = pipeline.not_shown(job, folder, decode=photos)
     if not keep_going:
@@ -201,7 +202,7 @@ def work(
     from reporter import pipeline
 
     target = output or Path.cwd() / f"{job.resolve().name}-work.pdf"
-    pipeline.work(job, target, _registry(lang), lang=lang, tell=_tell)
+    pipeline.work(job, target, _registry(), lang=lang, tell=_tell)
     echo(f"{target}")
 
 
@@ -215,7 +216,7 @@ def compare(
     """Tell what differs between two visits to one boat: parts, readings, recommendations."""
     from reporter import pipeline
 
-    echo("\n".join(pipeline.compare(earlier, later, _registry(lang), lang, everything=everything)))
+    echo("\n".join(pipeline.compare(earlier, later, _registry(), lang, everything=everything)))
 
 
 @app.command()
@@ -239,7 +240,7 @@ def due(
     if by not in {"date", "place", "supply"}:
         msg = f"'{by}' is no order."
         raise UsageError(msg, "Orders are: date, place, supply.")
-    for line in pipeline.due(jobs, _registry(lang), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
+    for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
         echo(line)
     if ics:
         echo(f"{ics}")
@@ -280,12 +281,12 @@ def plugins(
     check_file: Annotated[
         Path | None, typer.Option("--check", help="A kind's file of your own: tell what is wrong with it.")
     ] = None,
-    lang: Lang = "",
+    lang: OwnLang = "",
 ) -> None:
     """List the installed component kinds, systems, templates and languages, and who brings them."""
     from reporter.outputs.installed import installed, whole
 
-    registry = _registry(lang)
+    registry = _registry()
     if check_file is not None:
         for line in whole(check_file, registry):
             echo(line)
@@ -313,7 +314,7 @@ def describe(
         Path | None, typer.Option("-o", "--output", help="The folder for --all.", metavar="FOLDER")
     ] = None,
     terms: Annotated[str, typer.Option("--terms", help="Trade terms as used in the uk or the us.")] = "uk",
-    lang: Lang = "",
+    lang: OwnLang = "",
 ) -> None:
     """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
     from reporter.outputs.guide import pages
@@ -327,16 +328,15 @@ def describe(
     if everything is (output is None) or everything is bool(kind):
         msg = "A page is printed of one kind, or all are written with --all and -o FOLDER."
         raise UsageError(msg, "Name one kind, or write --all -o FOLDER.")
-    spoken = lang or "en"
     if output:
         from reporter.archive import write_folder
 
-        with speaking(spoken):
-            write_folder(pages(_registry(lang).in_language(spoken), catalogue(spoken, terms), spoken), output)
+        with speaking(lang):
+            write_folder(pages(_registry().in_language(lang), catalogue(lang, terms), lang), output)
         echo(f"{output}")
         return
-    with speaking(spoken):
-        page = kind_page(_registry(lang).in_language(spoken).plugin(kind), catalogue(spoken, terms))
+    with speaking(lang):
+        page = kind_page(_registry().in_language(lang).plugin(kind), catalogue(lang, terms))
     echo(on_screen(page).removesuffix("\n"))
 
 
@@ -346,19 +346,18 @@ def limits(
         str, typer.Argument(help="A component kind, as 'gudgeon plugins' lists them.", metavar="KIND")
     ],
     as_json: AsJson = False,
-    lang: Lang = "",
+    lang: OwnLang = "",
 ) -> None:
     """Print every limit of a component kind with its source: those that decide, and those for information."""
     from reporter.outputs.installed import limits_told
     from reporter.wording import catalogue, speaking
 
-    spoken = lang or "en"
-    plugin, words = _registry(lang).in_language(spoken).plugin(kind), catalogue(spoken)
+    plugin, words = _registry().in_language(lang).plugin(kind), catalogue(lang)
     if as_json:
         rows = [limit.model_dump(mode="json") for limit in plugin.limits]
         echo_data(words.terms(json.dumps(rows, ensure_ascii=False, indent=1)))
         return
-    with speaking(spoken):
+    with speaking(lang):
         echo("\n".join(line.replace("\u00a0", " ") for line in limits_told(plugin, words)))
 
 

@@ -150,9 +150,13 @@ def photos_lost(problems: list[Problem], job: Job, registry: Registry) -> JobErr
 
 def grade(job: Job, registry: Registry, template: Template, *, keep_going: bool = False) -> Assessments:
     """Step 2: a Job to Assessments. A failing plugin raises PluginError unless `keep_going`."""
+    from reporter.errors import JobError
     from reporter.grade import grade as judge
 
-    return judge(job, registry, template, keep_going=keep_going)
+    try:
+        return judge(job, registry, template, keep_going=keep_going)
+    except JobError as error:
+        raise _told(error, job.sheet.lang, registry) from None
 
 
 def report(

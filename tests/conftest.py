@@ -49,7 +49,8 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
 
 @pytest.fixture(autouse=True, scope="session")
 def _own_cache(tmp_path_factory: pytest.TempPathFactory) -> None:
-    """Pictures are kept for this run alone, never among those of whoever runs the tests."""
+    """Pictures are kept for this run alone, and words are English whatever whoever runs the tests speaks."""
+    os.environ["GUDGEON_LANG"] = "en"
     os.environ["GUDGEON_CACHE"] = str(tmp_path_factory.mktemp("cache"))
 
 

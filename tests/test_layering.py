@@ -26,7 +26,7 @@ LOWER = {
     "kinds": {"model", "errors", "kinds"},
     "asking": {"model", "engineering", "wording", "asking"},
     "editing": {"errors", "model", "editing"},
-    "begin": {"model", "errors", "asking", "door", "begin"},
+    "begin": {"model", "errors", "machine", "wording", "asking", "door", "begin"},
     # Beside the command line: it calls the same steps, and shows what the report's own pages show.
     "desk": {
         "desk",

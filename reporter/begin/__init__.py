@@ -5,6 +5,6 @@ nothing, and writes only a folder that is not there yet.
 """
 
 from reporter.begin.answers import Answers, stops_of, systems_of
-from reporter.begin.beginning import begin, empty_job, refuse_if_taken
+from reporter.begin.beginning import Begun, begin, empty_job, refuse_if_taken
 
-__all__ = ["Answers", "begin", "empty_job", "refuse_if_taken", "stops_of", "systems_of"]
+__all__ = ["Answers", "Begun", "begin", "empty_job", "refuse_if_taken", "stops_of", "systems_of"]

@@ -6,7 +6,6 @@ the kinds expected at each. Pure.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import get_args
 
@@ -23,7 +22,8 @@ GEARS: tuple[str, ...] = tuple(filter(None, get_args(Particulars.model_fields["s
 class Answers:
     """What is known when a folder is begun; what is empty is left open in job.yaml, and `check` names it.
 
-    `systems` are those to be looked at; none means those of which the purpose expects parts.
+    `systems` are those to be looked at; none means those of which the purpose expects parts. `lang` is what job.yaml asks for,
+    and what the folder's comments are written in.
     """
 
     boat: str = ""
@@ -32,6 +32,7 @@ class Answers:
     purpose: str = "pre_purchase"
     steering: str = ""
     systems: tuple[str, ...] = ()
+    lang: str = "en"
 
 
 def systems_of(template: Template) -> tuple[str, ...]:
@@ -47,8 +48,4 @@ def stops_of(answers: Answers, kinds: Kinds, template: Template) -> list[Stop]:
     for system in answers.systems or systems_of(template):
         own = [kind for kind, each in kinds.plugins.items() if each.system == system]
         wanted += [kind for kind in expected(template, true) if kind in own] or own
-    return walk(kinds, None, None, _once(wanted))
-
-
-def _once(wanted: Sequence[str]) -> list[str]:
-    return list(dict.fromkeys(wanted))
+    return walk(kinds, None, None, list(dict.fromkeys(wanted)))

@@ -22,6 +22,7 @@ from reporter.begin.proposing import Proposal, proposed, words_of
 from reporter.begin.stubs import findings_text
 from reporter.door import read_captions, read_photos
 from reporter.errors import CannotWriteError, UsageError
+from reporter.machine.shortage import unwritable
 from reporter.model.photo import PICTURES, PhotoFile
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
@@ -44,8 +45,7 @@ class Begun:
 def refuse_if_taken(folder: Path, photos_dir: Path | None = None) -> None:
     """CannotWriteError when `folder` holds anything already, UsageError when `photos_dir` is none."""
     if photos_dir is not None and not photos_dir.is_dir():
-        message = f"There is no folder {photos_dir}"
-        raise UsageError(message, "give the folder that the photos are in")
+        raise UsageError(f"There is no folder {photos_dir}.", "Give the folder that the photos are in.")
     if folder.is_symlink() or (folder.exists() and (not folder.is_dir() or any(folder.iterdir()))):
         raise _taken(folder)
 
@@ -58,26 +58,28 @@ def begin(
     template: Template,
     *,
     gap_minutes: float = GAP_MINUTES,
+    told: Callable[[str], str] = str,
 ) -> Begun:
     """Makes `folder`, with the photos directly inside `photos_dir` where one is named.
 
-    `kinds` are the installed ones in each language that captions may be written in, the folder's own first. Raises
-    CannotWriteError when `folder` holds anything already, UsageError when there is no `photos_dir`.
+    `kinds` are the installed ones in each language that captions may be written in, the folder's own first. `told` puts
+    what is said of a photo into its language. Raises CannotWriteError when `folder` holds anything already, UsageError when
+    there is no `photos_dir`.
     """
     refuse_if_taken(folder, photos_dir)
     photos, captions = _read(photos_dir) if photos_dir else ([], {})
     faults = {photo.name: photo.problem or _misnamed(photo) for photo in photos}
     good = [photo for photo in photos if not faults[photo.name]]
     days, strange = days_of(good, _today())
-    remarks = [f"{name}: {fault}" for name, fault in faults.items() if fault]
-    remarks += [f"{each.name}: {_clock(each)}" for each in strange]
+    remarks = [f"{name}: {told(fault)}" for name, fault in faults.items() if fault]
+    remarks += [f"{each.name}: {told(_clock(each))}" for each in strange]
     stops = stops_of(answers, kinds[0], template)
     made = proposed(
         good, captions, words_of(kinds), [part.kind for stop in stops for part in stop.parts], gap_minutes
     )
     texts = {
         "job.yaml": job_text(answers, template, days, good),
-        "findings.yaml": findings_text(kinds[0], stops, made, remarks, gap_minutes),
+        "findings.yaml": findings_text(kinds[0], stops, made, remarks, gap_minutes, answers.lang),
     }
     _put_in_place(folder, lambda unfinished: _fill(unfinished, photos_dir or folder, good, texts))
     return Begun(tuple(remarks), *_counted(made))
@@ -89,14 +91,14 @@ def empty_job(folder: Path, answers: Answers, kinds: Kinds, template: Template) 
         raise _taken(folder)
     texts = {
         "job.yaml": job_text(answers, template, [_today()], []),
-        "findings.yaml": findings_text(kinds, [], Proposal({}, []), [], GAP_MINUTES),
+        "findings.yaml": findings_text(kinds, [], Proposal({}, []), [], GAP_MINUTES, answers.lang),
     }
     _put_in_place(folder, lambda unfinished: _fill(unfinished, folder, [], texts))
 
 
 def _taken(folder: Path) -> CannotWriteError:
-    message = f"{folder} exists already, and nothing is ever overwritten"
-    return CannotWriteError(message, "give the name of a folder that does not exist yet")
+    message = f"{folder} exists already, and nothing is ever overwritten."
+    return CannotWriteError(message, "Give the name of a folder that does not exist yet.")
 
 
 def _today() -> dt.date:
@@ -142,8 +144,8 @@ def _copy(source: Path, target: Path, sha256: str) -> None:
     """Byte for byte, with its time of change; what was copied is what was read."""
     data = source.read_bytes()
     if hashlib.sha256(data).hexdigest() != sha256:
-        message = f"{source.name} changed while it was copied"
-        raise CannotWriteError(message, "leave the folder alone meanwhile, and start again")
+        message = f"{source.name} changed while it was copied."
+        raise CannotWriteError(message, "Leave the folder alone meanwhile, and start again.")
     target.write_bytes(data)
     about = source.stat()
     os.utime(target, ns=(about.st_atime_ns, about.st_mtime_ns))
@@ -163,5 +165,4 @@ def _put_in_place(folder: Path, fill: Callable[[Path], None]) -> None:
             shutil.rmtree(unfinished, ignore_errors=True)
             raise
     except OSError as fault:
-        message = f"{folder} cannot be written ({fault.strerror or fault})"
-        raise CannotWriteError(message, "choose another place, or make room there") from fault
+        raise unwritable(folder, fault) from fault

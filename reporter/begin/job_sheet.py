@@ -15,6 +15,7 @@ from collections.abc import Sequence
 from reporter.begin.answers import GEARS, Answers
 from reporter.model.photo import OffsetBasis, PhotoFile
 from reporter.model.template import Template
+from reporter.wording import Catalogue, catalogue
 
 MOST_DAYS = 14
 ONE_VISIT = dt.timedelta(days=31)
@@ -23,17 +24,17 @@ _ZONES_APART = dt.timedelta(days=1)
 """A camera on the other side of the date line is a day ahead of this computer."""
 
 _JOB = """\
-# Lines that begin with # are notes to yourself and are never printed.
-# `gudgeon check` names what is still empty; docs/job_folder.md tells every key.
+# {notes}
+# {empty}
 format: 1
 purpose: {purpose}
-
+{lang}
 report:
-  number: "{number}"       # your own number for this report
+  number: "{number}"       # {own_number}
 
 vessel:
   name:{boat}
-  # type: sloop, wheel steering on a pedestal
+  # type: {type}
   # built: 2004
 {steering}  # rig: sloop
   # length_overall: 11.20 m
@@ -41,44 +42,50 @@ vessel:
 people:
   - role: author
     name:{author}
-    # capacity: marine surveyor, instructed and paid by the buyer
-    # interest: none in the boat, her sale or any repair
+    # capacity: {capacity}
+    # interest: {interest}
 {others}
 inspection:
-  dates: [{dates}]       # the last is "today" for every age and due date
+  dates: [{dates}]       # {last_day}
   place:{place}
-  time_zone: {zone}       # {zone_basis}; or a name such as Europe/Lisbon
+  time_zone: {zone}       # {zone_basis}; {zone_named}
   # conditions: {{afloat: afloat, mast: up, rig_tension: on, weather: dry}}
 """
+_SAID = ("notes", "empty", "own_number", "type", "capacity", "interest", "last_day", "zone_named")
+"""What stands in it of words, as `begin.*` of the catalogue has them."""
 
 
 def job_text(
     answers: Answers, template: Template, days: Sequence[dt.date], photos: Sequence[PhotoFile]
 ) -> str:
     """The text of job.yaml."""
+    words = catalogue(answers.lang)
     zone, zone_basis = _zone(photos, max(days))
     roles = [role for role in template.signed_by if role != "author"]
     return _JOB.format(
+        **{name: words(f"begin.{name}") for name in _SAID},
         purpose=answers.purpose,
+        lang=f"lang: {answers.lang}\n" if answers.lang != "en" else "",
         number=max(days),
-        boat=_said(answers.boat, "her name"),
-        steering=_steering(answers.steering),
-        author=_said(answers.author, "yours"),
+        boat=_said(answers.boat, words("begin.her_name")),
+        steering=_steering(answers.steering, words),
+        author=_said(answers.author, words("begin.your_name")),
         others="".join(f"  # - role: {role}\n  #   name:\n" for role in roles),
         dates=", ".join(map(str, days)),
-        place=_said(answers.place, "harbour and berth"),
+        place=_said(answers.place, words("begin.berth")),
         zone=zone,
-        zone_basis=zone_basis,
+        zone_basis=words(f"begin.zone_{zone_basis}"),
     )
 
 
-def _said(answer: str, what: str) -> str:
-    return f" {scalar(answer)}" if answer else f"                    # fill in: {what}"
+def _said(answer: str, otherwise: str) -> str:
+    return f" {scalar(answer)}" if answer else f"                    # {otherwise}"
 
 
-def _steering(gear: str) -> str:
+def _steering(gear: str, words: Catalogue) -> str:
     if not gear:
-        return f"  # steering_gear: chain_and_wire    # or {', '.join(GEARS[1:])}\n"
+        others = words("begin.or", others=", ".join(GEARS[1:]))
+        return f"  # steering_gear: chain_and_wire    # {others}\n"
     return f"  steering: {'tiller' if gear == 'direct' else 'wheel'}\n  steering_gear: {gear}\n"
 
 
@@ -97,16 +104,16 @@ def days_of(photos: Sequence[PhotoFile], today: dt.date) -> tuple[list[dt.date],
 
 
 def _zone(photos: Sequence[PhotoFile], day: dt.date) -> tuple[str, str]:
-    """The offset that the cameras wrote, where they agree; else this computer's on that day."""
+    """The offset that the cameras wrote, where they agree; else this computer's on that day; and which it is."""
     written = {
         photo.taken.offset_minutes
         for photo in photos
         if photo.taken and photo.taken.offset_basis is OffsetBasis.WRITTEN
     }
     if len(written) == 1:
-        return _offset(written.pop()), "as the camera wrote"
+        return _offset(written.pop()), "camera"
     own = dt.datetime.combine(day, dt.time(12)).astimezone().utcoffset() or dt.timedelta()
-    return _offset(round(own.total_seconds() / 60)), "this computer's on that day"
+    return _offset(round(own.total_seconds() / 60)), "computer"
 
 
 def _offset(minutes: int) -> str:

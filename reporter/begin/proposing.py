@@ -28,7 +28,7 @@ _OWN_NAME = re.compile(
 
 @dataclass(frozen=True)
 class Placed:
-    """A photo with its caption, and why it is proposed to a part."""
+    """A photo with its caption, and what proposes it to a part: its `caption`, its `name`, or the `time` of others."""
 
     photo: PhotoFile
     caption: str = ""
@@ -68,9 +68,7 @@ def proposed(
         left: list[Placed] = []
         for photo in group:
             kind, why = own[photo.name]
-            placed = Placed(
-                photo, captions.get(photo.name, ""), why if kind else "taken at the same time" * bool(only)
-            )
+            placed = Placed(photo, captions.get(photo.name, ""), why if kind else "time" * bool(only))
             (by_kind.setdefault(kind or only, []) if kind or only else left).append(placed)
         waiting += [left] if left else []
     return Proposal(by_kind, waiting)
@@ -85,12 +83,12 @@ def _named(
     """The kind that a photo's caption names, else its file name, and which of them does."""
     stem = PurePosixPath(photo.name).stem
     told = (
-        (captions.get(photo.name, ""), "its caption"),
-        ("" if _OWN_NAME.fullmatch(stem) else stem, "its name"),
+        (captions.get(photo.name, ""), "caption"),
+        ("" if _OWN_NAME.fullmatch(stem) else stem, "name"),
     )
     for text, what in told:
         if kind := meant(_words(text), words, aboard):
-            return kind, f"{what} says so"
+            return kind, what
     return "", ""
 
 

@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from reporter.commands.options import echo, registry
+from reporter.commands.in_language import told
+from reporter.commands.options import OwnLang, echo, registry, say
 from reporter.errors import UsageError
 
 if TYPE_CHECKING:
-    from reporter.begin import Answers
+    from reporter.begin import Answers, Begun
     from reporter.registry import Registry
+    from reporter.wording import Catalogue
 
 Folder = Annotated[
     Path, typer.Argument(help="The job folder to make; it must not exist yet.", metavar="FOLDER")
@@ -53,6 +55,7 @@ def new(
     purpose: Purpose = "",
     steering: Steering = "",
     systems: Systems = "",
+    lang: OwnLang = "",
 ) -> None:
     """Begin a job folder: the boat, the parts she should have, and a heap of photos proposed to them.
 
@@ -60,10 +63,12 @@ def new(
     names it.
     """
     from reporter.begin import begin, refuse_if_taken
+    from reporter.pipeline import translator
+    from reporter.wording import catalogue, languages
 
     refuse_if_taken(folder, photos)
     installed = registry()
-    told = {
+    given = {
         "boat": boat,
         "author": author,
         "place": place,
@@ -71,36 +76,39 @@ def new(
         "steering": steering,
         "systems": systems,
     }
-    if _at_terminal() and not any(told.values()):
-        told = _asked(installed)
-    answers = _answers(told, installed)
-    kinds = [installed, *(installed.in_language(lang) for lang in _others())]
-    made = begin(folder, photos, answers, kinds, installed.template(answers.purpose))
+    if _at_terminal() and not any(given.values()):
+        given = _asked(installed, lang)
+    answers = _answers({**given, "lang": lang}, installed)
+    # The folder's own language leads.
+    spoken = sorted(languages(), key=lambda each: each != lang)
+    kinds = [installed.in_language(each) for each in spoken]
+    speak = translator(lang, installed).text if lang != "en" else str
+    made = begin(folder, photos, answers, kinds, installed.template(answers.purpose), told=speak)
+    _tell(made, folder, catalogue(lang), proposed=bool(photos))
+
+
+def _tell(made: Begun, folder: Path, words: Catalogue, *, proposed: bool) -> None:
+    """The folder's name for a script; for a person what is amiss with photos, and what comes next."""
     for remark in made.remarks:
-        echo(f"note: {remark}", err=True)
+        echo(words("check_told.note", what=remark), err=True)
     echo(f"{folder}")
-    if photos:
-        echo(f"Photos proposed to parts: {made.proposed}; still to be placed: {made.waiting}.", err=True)
-    echo(f"Next: take up parts in {folder / 'findings.yaml'}, or open it with", err=True)
-    echo(f"gudgeon desk {folder}. What is missing, gudgeon check {folder} names.", err=True)
+    if proposed:
+        say(f"Photos proposed to parts: {made.proposed}; still to be placed: {made.waiting}.", err=True)
+    file = folder / "findings.yaml"
+    say(f"Next: take up parts in {file}, or open it with gudgeon desk {folder}.", err=True)
+    say(f"What is missing, gudgeon check {folder} names.", err=True)
 
 
 def _at_terminal() -> bool:
     return sys.stdin.isatty()
 
 
-def _others() -> tuple[str, ...]:
-    from reporter.wording import languages
-
-    return languages()[1:]
-
-
-def _answers(told: Mapping[str, str], installed: Registry) -> Answers:
+def _answers(given: Mapping[str, str], installed: Registry) -> Answers:
     """The answers, each of its choices known; UsageError, with the choices, for any other."""
     from reporter.begin import Answers
     from reporter.begin.answers import GEARS
 
-    clean = {key: " ".join(_printable(text).split()) for key, text in told.items()}
+    clean = {key: " ".join(_printable(text).split()) for key, text in given.items()}
     purpose = clean.pop("purpose") or Answers.purpose
     systems = tuple(each.strip() for each in clean.pop("systems").split(",") if each.strip())
     _refuse_unknown([purpose], installed.templates, "purpose", "Purposes")
@@ -120,44 +128,44 @@ def _refuse_unknown(given: tuple[str, ...] | list[str], known: object, noun: str
             raise UsageError(f"'{each}' is no {noun} here.", f"{plural} are: {', '.join(names)}.")
 
 
-def _asked(installed: Registry) -> dict[str, str]:
+def _asked(installed: Registry, lang: str) -> dict[str, str]:
     """What is needed, asked in turn; an empty answer leaves it open."""
     from reporter.begin import Answers, systems_of
     from reporter.begin.answers import GEARS
     from reporter.wording import catalogue
 
-    words = catalogue()
-    echo("A few questions. Enter alone leaves one open, to be filled in later.")
-    told = {
+    words, systems = catalogue(lang), installed.in_language(lang).systems
+    say("A few questions. Enter alone leaves one open, to be filled in later.")
+    given = {
         key: _line(text)
         for key, text in (("boat", "Her name"), ("author", "Your name"), ("place", "Where she lies"))
     }
     purposes = {name: words(each.title_id) for name, each in sorted(installed.templates.items())}
-    told["purpose"] = _choice("What is the report for?", purposes, Answers.purpose)
+    given["purpose"] = _choice("What is the report for?", purposes, Answers.purpose)
     gears = {gear: words(f"steering.{gear}") for gear in GEARS}
-    gears["direct"] = f"{gears['direct']}: a tiller on the stock"
-    told["steering"] = _choice("How is she steered?", gears, "")
-    usual = ",".join(systems_of(installed.template(told["purpose"])))
-    titles = {ident: each.title for ident, each in installed.systems.items()}
-    told["systems"] = _choice("What will you look at? Several with commas between.", titles, usual)
-    return told
+    gears["direct"] = f"{gears['direct']}: {told('a tiller on the stock')}"
+    given["steering"] = _choice("How is she steered?", gears, "")
+    usual = ",".join(systems_of(installed.template(given["purpose"])))
+    titles = {ident: each.title for ident, each in systems.items()}
+    given["systems"] = _choice("What will you look at? Several with commas between.", titles, usual)
+    return given
 
 
 def _line(question: str) -> str:
-    return str(typer.prompt(question, default="", show_default=False))
+    return str(typer.prompt(told(question), default="", show_default=False))
 
 
 def _choice(question: str, choices: Mapping[str, str], usual: str) -> str:
     """One of the choices, or several with commas; asked again until each is one of them."""
-    echo(question)
+    say(question)
     for ident, text in choices.items():
         echo(f"  {ident:<16}{text}")
     while True:
-        told = str(typer.prompt("  Which", default=usual, show_default=bool(usual))).split(",")
-        found = {each.strip(): _meant(each.strip(), choices) for each in told if each.strip()}
+        said = str(typer.prompt(f"  {told('Which')}", default=usual, show_default=bool(usual))).split(",")
+        found = {each.strip(): _meant(each.strip(), choices) for each in said if each.strip()}
         if all(found.values()):
             return ",".join(found.values())
-        echo(f"  '{next(each for each, ident in found.items() if not ident)}' is none of them.")
+        say(f"'{next(each for each, ident in found.items() if not ident)}' is none of them.")
 
 
 def _meant(said: str, choices: Mapping[str, str]) -> str:

@@ -11,7 +11,7 @@ from typing import Annotated
 
 import typer
 
-from reporter.commands.options import echo, registry
+from reporter.commands.options import registry, say
 from reporter.errors import UsageError
 from reporter.machine.interrupts import expected
 
@@ -56,16 +56,16 @@ def desk(
             is_job=(folder / "job.yaml").exists(),
             port=port,
             on_network=on_network,
-            tell=echo,
+            tell=say,
             ready=_ready(quiet=no_browser, on_network=on_network),
         )
-    echo("The desk is closed; everything is in its folder.")
+    say("The desk is closed; everything is in its folder.")
 
 
 def _refuse_if_not_installed() -> None:
     missing = [name for name in NEEDED if find_spec(name) is None]
     if missing:
-        msg = f"The desk needs {', '.join(missing)}, which are not installed."
+        msg = f"The desk needs libraries that are not installed: {', '.join(missing)}."
         raise UsageError(msg, 'Install them: pip install "gudgeon[desk]".')
 
 
@@ -73,10 +73,10 @@ def _ready(*, quiet: bool, on_network: bool) -> Callable[[str], None]:
     """Shows the address, and opens it unless asked not to."""
 
     def ready(url: str) -> None:
-        echo(f"The desk is open: {url}")
+        say(f"The desk is open: {url}")
         if on_network:
-            echo("Phones and tablets come in by the code that the page shows; each one is told here.")
-        echo("Stop it with Ctrl-C.")
+            say("Phones and tablets come in by the code that the page shows; each one is told here.")
+        say("Stop it with Ctrl-C.")
         if not quiet:
             # Some browsers keep who started them waiting; questions are to be answered meanwhile.
             Thread(target=webbrowser.open, args=(url,), daemon=True).start()

@@ -15,6 +15,7 @@ from typing import Any, NoReturn
 
 import typer
 
+from reporter.commands.in_language import told
 from reporter.commands.options import for_terminal
 from reporter.errors import ExitCode, GudgeonError, JobError
 from reporter.machine import interrupts, leavings, log, outlet
@@ -63,15 +64,21 @@ def _answer(program: Callable[[], Any]) -> int:
 
 def _failed(error: Exception, program: Callable[[], Any]) -> int:
     if isinstance(error, typer.TyperException):
-        _say(error.format_message())
+        _say(_spoken(error.format_message()))
         return int(ExitCode.USAGE)
     known = error if isinstance(error, GudgeonError) else machines(error)
     if known is None or known.exit_code is ExitCode.BUG:
         _fault(error, lambda: _command(program()))
         return int(ExitCode.BUG)
     log.note(f"{type(known).__name__} in {_where(error)}")
-    _say(str(known) if isinstance(known, JobError) else _wrapped(str(known)))
+    # What is wrong with a folder has been put into its language, where its kinds are known.
+    _say(str(known) if isinstance(known, JobError) else _wrapped(_in_words(known)))
     return int(known.exit_code)
+
+
+def _in_words(known: GudgeonError) -> str:
+    parts = [known.message, known.advice] if known.advice else [known.message]
+    return "\n    → ".join(_spoken(each) for each in parts)
 
 
 def _wrapped(text: str) -> str:
@@ -100,19 +107,19 @@ def _fault(error: Exception, command: Callable[[], str]) -> None:
     from reporter.machine import fault
 
     said = str(error).partition("\n")[0]
-    _say(f"This is a fault of the program, not of your job folder: {type(error).__name__}: {said}")
+    _say(_spoken(f"This is a fault of the program, not of your job folder: {type(error).__name__}: {said}."))
     head = "\n".join(["gudgeon fault", _without_fail(command), _without_fail(about)])
     folders = (Path(typer.get_app_dir("gudgeon")) / "faults", Path(os.environ.get("TMPDIR") or "/tmp"))  # noqa: S108
     file = fault.keep(error, head, folders)
     log.note(f"fault:\n{fault.told(error)}")
     if file is None:
-        _say(f"Please report it with these lines:\n{head}\n\n{fault.told(error)}")
+        _say(f"{_spoken('Please report it with these lines:')}\n{head}\n\n{fault.told(error)}")
         return
     _say(
-        "    → Please report it to those who maintain gudgeon, and send this file with it:\n"
+        f"    → {_spoken('Please report it to those who maintain gudgeon, and send this file with it:')}\n"
         f"      {file}\n"
-        "      It says where in the program the fault lies. It holds no name, text, figure\n"
-        "      or photo of yours; read it through before you send it."
+        f"      {_spoken('It says where in the program the fault lies.')}\n"
+        f"      {_spoken('It holds no name, text, figure or photo of yours; read it through before you send it.')}"
     )
 
 
@@ -145,6 +152,14 @@ def _say(text: str) -> None:
     interrupts.say(for_terminal(visible(text)))
 
 
+def _spoken(english: str) -> str:
+    """In the language of this run; where the words cannot be had, that must not hide what happened."""
+    try:
+        return told(english)
+    except Exception:  # noqa: BLE001 - as it says
+        return english
+
+
 def _where(error: BaseException) -> str:
     trace = error.__traceback__
     while trace is not None and trace.tb_next is not None:
@@ -158,6 +173,6 @@ def _interrupted() -> NoReturn:
     interrupts.wind_up()
     leavings.clear()
     log.note("interrupted")
-    told = ", ".join(str(each) for each in leavings.written)
-    _say(f"Interrupted. Already written: {told}." if told else interrupts.NOTHING)
+    written = ", ".join(str(each) for each in leavings.written)
+    _say(_spoken(f"Interrupted. Already written: {written}." if written else interrupts.NOTHING))
     os._exit(interrupts.CODE)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from reporter.commands.in_language import language, told
 from reporter.errors import UsageError
 from reporter.machine import log
 
@@ -30,25 +31,27 @@ def _spoken(lang: str) -> str:
 
 
 Lang = Annotated[str, typer.Option("--lang", callback=_spoken, help="Default: the one that job.yaml names.")]
+OwnLang = Annotated[
+    str,
+    typer.Option(
+        "--lang",
+        callback=lambda lang: _spoken(lang) or language(),
+        help="Default: that of this computer, where the program speaks it.",
+    ),
+]
+"""For a command without a job folder."""
 
 
-def registry(lang: str = "") -> Registry:
+def registry() -> Registry:
     """Every installed kind, system and template; what could not be loaded is named, and stops nothing that needs it not."""
     from reporter.registry import find, load
 
     loaded = load(find())
-    if loaded.broken:
-        _tell_left_out(loaded, lang or "en")
-    return loaded
-
-
-def _tell_left_out(loaded: Registry, lang: str) -> None:
-    """One line on the error stream for each installed thing that is left out."""
-    from reporter.wording import catalogue
-
-    words = catalogue(lang)
     for each in loaded.broken.values():
-        echo(words("listing.left_out", what=each.message), err=True)
+        from reporter.wording import catalogue
+
+        echo(catalogue(language())("listing.left_out", what=told(each.message)), err=True)
+    return loaded
 
 
 def echo(text: str, *, err: bool = False) -> None:
@@ -56,6 +59,11 @@ def echo(text: str, *, err: bool = False) -> None:
     from reporter.model.unseen_characters import visible
 
     typer.echo(for_terminal(visible(text)) if err else visible(text), err=err)
+
+
+def say(english: str, *, err: bool = False) -> None:
+    """Print a sentence of the program's own, in the language of this run."""
+    echo(told(english), err=err)
 
 
 def for_terminal(text: str) -> str:
@@ -76,7 +84,9 @@ def tell(step: str) -> None:
     """Progress for a person at a terminal; quiet when the output is piped."""
     log.note(step)
     if sys.stderr.isatty():
-        echo(f"  {step} …", err=True)
+        from reporter.wording import catalogue
+
+        echo(f"  {catalogue(language())(f'progress.{step.split()[1]}')} …", err=True)
 
 
 def _audience(name: str) -> str:

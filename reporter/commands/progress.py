@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Annotated, Protocol
 
 import typer
 
+from reporter.commands.in_language import language
 from reporter.commands.options import echo
 from reporter.machine import log
 
@@ -84,11 +85,11 @@ class Told:
 
 @contextmanager
 def progress(lang: str, target: Path, *, quiet: bool, verbose: bool) -> Iterator[Told]:
-    """What to hand a run that writes `target`, as long as it lasts; English where no language is asked for."""
+    """What to hand a run that writes `target`, as long as it lasts."""
     from reporter.finishing import WEB
     from reporter.wording import catalogue
 
-    words, steps = catalogue(lang or "en"), 5 if target.suffix.lower() in WEB else 6
+    words, steps = catalogue(lang or language()), 5 if target.suffix.lower() in WEB else 6
     if quiet or not sys.stderr.isatty():
         told = Told(Piped(), words, steps, verbose=verbose and not quiet)
         yield told

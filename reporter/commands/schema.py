@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from reporter.commands.options import Lang, echo, echo_data, registry
+from reporter.commands.options import OwnLang, echo, echo_data, registry
 from reporter.errors import NoSuchError
 
 if TYPE_CHECKING:
@@ -40,18 +40,17 @@ def schema(
         Path | None,
         typer.Option("-o", "--output", help="A folder to write into, one file per schema; default: print."),
     ] = None,
-    lang: Lang = "",
+    lang: OwnLang = "",
 ) -> None:
     """Print a JSON Schema for your editor, choices with their words; without WHICH tell which there are."""
-    spoken = lang or "en"
-    installed = registry(lang)
+    installed = registry()
     if output is not None:
-        _write(_wanted(which, installed, spoken) if which else _all(installed, spoken), output)
+        _write(_wanted(which, installed, lang) if which else _all(installed, lang), output)
     elif which:
-        for content in _wanted(which, installed, spoken).values():
+        for content in _wanted(which, installed, lang).values():
             echo_data(json.dumps(content, ensure_ascii=False, indent=1))
     else:
-        echo("\n".join(_listed(spoken)))
+        echo("\n".join(_listed(lang)))
 
 
 def _all(installed: Registry, lang: str) -> dict[str, Any]:

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from reporter.commands.options import echo, echo_data
+from reporter.commands.in_language import told
+from reporter.commands.options import OwnLang, echo, echo_data, say
 from reporter.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
@@ -28,6 +29,14 @@ InkFile = Annotated[
     ),
 ]
 Sealed = Annotated[Path, typer.Argument(help="A sealed report.", metavar="SEALED")]
+_WORTH = (
+    "Give the fingerprint to whoever receives your reports, by another way than the report: by it they know you again. "
+    "The key shows that its owner signed and that nothing changed since. "
+    "It does not show that the name is true, for nobody but you vouches for it, nor when you signed. "
+    "It makes no qualified signature; local law decides what it is worth. "
+    "Keep the file off the boat's computer and out of job folders. "
+    "Nobody can open it without its password, and nobody can make it again."
+)
 
 
 def register(app: typer.Typer) -> None:
@@ -47,20 +56,15 @@ def new_key(
     """Make a key of your own: only who has the file and its password can sign with it."""
     from datetime import UTC, datetime
 
+    from reporter.outputs.screen import wrapped
     from reporter.seal import make_key, require
 
     require()
-    name = name or typer.prompt("Your name, as it stands in reports")
+    name = name or typer.prompt(told("Your name, as it stands in reports"))
     key = make_key(file, name, password(twice=True), datetime.now(UTC).replace(microsecond=0))
     echo(f"{file}")
-    echo(f"The fingerprint of {key.name}: {_grouped(key.fingerprint)}")
-    echo(
-        "Give the fingerprint to whoever receives your reports, by another way than the report: by it they know you\n"
-        "again. The key shows that its owner signed and that nothing changed since. It does not show that the name\n"
-        "is true, for nobody but you vouches for it, nor when you signed. It makes no qualified signature; local law\n"
-        "decides what it is worth. Keep the file off the boat's computer and out of job folders. Nobody can open it\n"
-        "without its password, and nobody can make it again."
-    )
+    say(f"The fingerprint of {key.name}: {_grouped(key.fingerprint)}")
+    echo("\n".join(wrapped(told(_WORTH), 0)))
 
 
 def seal(
@@ -123,15 +127,14 @@ def verify(
         Path | None, typer.Option("--template", help="The template file, if the report was made with one.")
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON for a script.")] = False,
-    lang: Annotated[str, typer.Option("--lang", help="Tell it in this language: en or de.")] = "en",
+    lang: OwnLang = "",
 ) -> None:
     """Tell whether a report is as it was sealed, by whom, and whether its grades follow from its data."""
     from reporter.commands.keyring import kept
-    from reporter.outputs.installed import spoken_in
     from reporter.proving import prove
     from reporter.wording import catalogue
 
-    words = catalogue(spoken_in(lang))
+    words = catalogue(lang)
     fingerprints = kept(known or [], Path(typer.get_app_dir("gudgeon")) / "known")
     proof = prove(file, job, known=fingerprints, expected=signatures, template=template)
     if as_json:
@@ -194,4 +197,4 @@ def password(*, twice: bool = False) -> str:
     if not sys.stdin.isatty():
         msg = "The password of a key is asked for at a terminal, and there is none."
         raise UsageError(msg, "Run this command yourself, in a terminal.")
-    return str(typer.prompt("Password of the key", hide_input=True, confirmation_prompt=twice))
+    return str(typer.prompt(told("Password of the key"), hide_input=True, confirmation_prompt=twice))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, cast
 
 import typer
 
+from reporter.commands.in_language import language
 from reporter.commands.options import JobFolder, Lang, echo, registry, tell
 from reporter.errors import ExitCode, UsageError
 
@@ -37,9 +38,10 @@ def plan(
     if (job is None) is not bool(wanted):
         msg = "A plan is made of a job folder, or of kinds."
         raise UsageError(msg, "Name the folder, or kinds with --kinds, and not both.")
-    made = visiting.plan(job, wanted, registry(lang), lang)
+    lang = lang or ("" if job else language())
+    made = visiting.plan(job, wanted, registry(), lang)
     if output is None:
-        with speaking(made.job.sheet.lang if made.job else lang or "en"):
+        with speaking(made.job.sheet.lang if made.job else lang):
             for line in plan_lines(made):
                 echo(line)
         return
@@ -72,7 +74,7 @@ def sheet(
     target = output or Path.cwd() / f"{job.resolve().name}-sheet.pdf"
     chosen = cast("PageShape", page) if page else None
     visiting.sheet(
-        job, target, registry(lang), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
+        job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
     )
     echo(f"{target}")
 
