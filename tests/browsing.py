@@ -13,6 +13,8 @@ from typing import Any, NoReturn
 
 import pytest
 
+from tests.living import PATIENCE
+
 
 def _unavailable(reason: str) -> NoReturn:
     if os.environ.get("GUDGEON_BROWSER") == "required":
@@ -27,9 +29,10 @@ def chromium() -> Iterator[Any]:
     if not program:
         _unavailable("chromium is not installed: run .ci/browser.sh once")
     try:
-        from playwright.sync_api import sync_playwright
+        from playwright.sync_api import expect, sync_playwright
     except ImportError:
         _unavailable("playwright is not installed: pip install playwright")
+    expect.set_options(timeout=PATIENCE * 1000)
     with sync_playwright() as driver:
         opened = driver.chromium.launch(executable_path=program, args=["--no-sandbox"])
         yield opened

@@ -14,17 +14,17 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 from reporter.door import close
 
 ROOT = Path(__file__).parents[1]
 DEAR = "tests/documents/"
 
-settings.register_profile("gate", deadline=None, derandomize=True)
-settings.register_profile(
-    "explore", deadline=None, derandomize=False
-)  # said, since under CI the default differs
+settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("gate", settings.get_profile("patient"), derandomize=True)
+settings.register_profile("explore", settings.get_profile("patient"), derandomize=False)
+"""Said, since under CI the default differs."""
 
 
 def pytest_configure(config: pytest.Config) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 import re
-import resource
 import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Callable
@@ -182,11 +182,15 @@ def test_the_pictures_of_the_readme_exist() -> None:
     assert all((ROOT / picture).is_file() for picture in pictures)
 
 
-def test_a_killed_run_leaves_the_earlier_report_whole(folder: Path, tmp_path: Path) -> None:
+def test_a_killed_run_leaves_the_earlier_report_whole(small: Path, tmp_path: Path) -> None:
     earlier = b"%PDF-1.7 <pdf:Producer>gudgeon 0</pdf:Producer> the earlier report"
     (tmp_path / "out.pdf").write_bytes(earlier)
-    limit = lambda: resource.setrlimit(resource.RLIMIT_CPU, (1, 1))  # noqa: E731
-    command = [str(GUDGEON), "report", str(folder), "-o", str(tmp_path / "out.pdf")]
-    done = subprocess.run(command, capture_output=True, cwd=tmp_path, preexec_fn=limit, check=False)
-    assert done.returncode != 0
+    killed = (
+        "import os, signal; from pathlib import Path\n"
+        "Path.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "from reporter.entry import main; main()"
+    )
+    command = [sys.executable, "-P", "-c", killed, "report", str(small), "-o", str(tmp_path / "out.pdf")]
+    done = subprocess.run(command, capture_output=True, cwd=tmp_path, check=False)
+    assert done.returncode == -signal.SIGKILL
     assert (tmp_path / "out.pdf").read_bytes() == earlier

@@ -16,6 +16,7 @@ from reporter.cli import app
 from reporter.commands import beginning
 from reporter.errors import UsageError
 from reporter.registry import find, load
+from tests.living import PATIENCE
 
 GUDGEON = Path(sys.executable).with_name("gudgeon")
 REGISTRY = load(find())
@@ -96,7 +97,7 @@ def test_at_a_real_terminal(tmp_path: Path) -> None:
     command = [str(GUDGEON), "new", str(tmp_path / "job")]
     with subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs) as running:
         os.write(ours, ANSWERS.encode())
-        running.wait(60)
+        running.wait(PATIENCE)
     os.close(theirs)
     os.close(ours)
     assert running.returncode == 0

@@ -16,7 +16,9 @@ from reporter.errors import JobError
 from reporter.model.job import Job
 
 FILES = ("job.yaml", "findings.yaml", "measurements.csv")
-QUICK = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+QUICK = settings(
+    max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
+)
 
 words = st.sampled_from(
     ["null", "~", "''", "[]", "{}", "nan", "1e9", "9**9**9", "*a", "&a", "!!int 1", "- ", ": ", "#", "\t", "\n", "  ", '"',

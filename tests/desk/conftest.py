@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import random
 import shutil
 import socket
 import subprocess
 import sys
-import time
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from pathlib import Path
 from typing import Any
 
@@ -63,16 +63,21 @@ def page(desk: Opened, stranger: TestClient) -> TestClient:
 
 
 Serve = Callable[..., tuple[subprocess.Popen[str], str, str]]
+PATIENT = "from reporter.desk import app; app.WAIT = {}; from reporter.entry import main; main()"
 
 
 @pytest.fixture
 def serve() -> Iterator[Serve]:
-    """Starts `gudgeon desk` on a folder: the process, its address, and its key."""
+    """Starts `gudgeon desk` on a folder: the process, its address, and its key.
+
+    `wait` is how long a question for news waits there, in seconds, if not as long as usual.
+    """
     with ExitStack() as stack:
 
-        def start(folder: Path, port: int = 0) -> tuple[subprocess.Popen[str], str, str]:
+        def start(folder: Path, port: int = 0, wait: float = 0) -> tuple[subprocess.Popen[str], str, str]:
+            usual = [str(Path(sys.executable).parent / "gudgeon")]
             command = [
-                str(Path(sys.executable).parent / "gudgeon"),
+                *([sys.executable, "-P", "-c", PATIENT.format(wait)] if wait else usual),
                 "desk",
                 str(folder),
                 "--no-browser",
@@ -97,10 +102,12 @@ def _end(process: subprocess.Popen[str]) -> None:
 
 
 def free_port() -> int:
-    """A port that nobody listens on."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
+    """A port that nobody listens on, of those that no system hands out by itself: it stays free over a restart."""
+    while True:
+        port = random.SystemRandom().randrange(20_000, 32_000)
+        with socket.socket() as probe, suppress(OSError):
+            probe.bind(("127.0.0.1", port))
+            return port
 
 
 def edit(
@@ -109,13 +116,3 @@ def edit(
     """One edit as the page sends it."""
     body = {"label": label, "edits": [{"file": file, "address": address, "seen": seen, "wanted": wanted}]}
     return page.post("/api/edit", json=body)
-
-
-def until(holds: Callable[[], bool], seconds: float = 60) -> bool:
-    """Whether something comes to hold in time."""
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        if holds():
-            return True
-        time.sleep(0.1)
-    return False

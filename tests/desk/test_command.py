@@ -16,6 +16,7 @@ from typer.testing import CliRunner
 from reporter.cli import app
 from reporter.errors import UsageError
 from tests.desk.conftest import Serve
+from tests.living import PATIENCE
 
 GUDGEON = str(Path(sys.executable).parent / "gudgeon")
 
@@ -23,7 +24,7 @@ GUDGEON = str(Path(sys.executable).parent / "gudgeon")
 def run(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """The command, as it ends by itself."""
     return subprocess.run(
-        [GUDGEON, "desk", *words], cwd=folder, capture_output=True, text=True, check=False, timeout=120
+        [GUDGEON, "desk", *words], cwd=folder, capture_output=True, text=True, check=False, timeout=PATIENCE
     )
 
 
@@ -32,7 +33,7 @@ def test_it_shows_its_address_and_ends_without_a_fuss(serve: Serve, job: Path) -
     assert urlsplit(base).hostname == "127.0.0.1"
     assert len(key) > 20
     process.send_signal(signal.SIGINT)
-    assert process.wait(timeout=60) == 0
+    assert process.wait(timeout=PATIENCE) == 0
     assert process.stdout
     told = process.stdout.read()
     assert "Ctrl-C" in told

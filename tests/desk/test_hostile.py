@@ -18,6 +18,7 @@ from reporter.desk.guards import POLICY
 from reporter.desk.keys import Keys
 from reporter.desk.serving import Opened
 from tests.desk.conftest import HOST, ORIGIN, PORT, Serve, edit
+from tests.living import PATIENCE
 
 INSIDE = ("/api/job", "/api/part/wheel", "/api/sheet", "/api/kinds", "/api/lost", "/api/jobs", "/api/build", "/api/guests",
           "/photo/wheel_hub.jpg", "/thumb/wheel_hub.jpg", "/drawing/steering.svg", "/page/1.jpg", "/out/job.pdf",
@@ -195,7 +196,7 @@ def _entered(host: str, key: str) -> str:
 
 def _connected(host: str) -> socket.socket:
     name, port = host.split(":")
-    return socket.create_connection((name, int(port)), timeout=60)
+    return socket.create_connection((name, int(port)), timeout=PATIENCE)
 
 
 def _flood(host: str, path: str, cookie: str) -> tuple[int, bytes]:

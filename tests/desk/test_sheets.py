@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +9,7 @@ import pypdfium2
 import pytest
 from starlette.testclient import TestClient
 
+from tests.living import until
 from tests.sheet.making import fill_with_pikepdf, sheet_of
 
 TURNS = "wheel/readings/turns/-/-/1"
@@ -18,10 +18,8 @@ TURNS = "wheel/readings/turns/-/-/1"
 def made(page: TestClient, what: str) -> dict[str, Any]:
     """What the desk says of a document when it is finished."""
     assert page.post("/api/build", json={"what": what}).status_code == 200
-    until = time.monotonic() + 120
-    while (told := page.get("/api/build").json())["state"] == "running" and time.monotonic() < until:
-        time.sleep(0.1)
-    return dict(told)
+    assert until(lambda: page.get("/api/build").json()["state"] != "running")
+    return dict(page.get("/api/build").json())
 
 
 @pytest.mark.slow

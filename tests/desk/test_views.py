@@ -19,7 +19,8 @@ from reporter.desk.standing import Headers
 from reporter.editing import JobFiles
 from reporter.model.photo import PhotoFile
 from reporter.registry import Registry
-from tests.desk.conftest import DEMO, HOST, ORIGIN, PORT, edit, until
+from tests.desk.conftest import DEMO, HOST, ORIGIN, PORT, edit
+from tests.living import until
 
 pytestmark = pytest.mark.slow
 
@@ -204,7 +205,7 @@ def test_a_document_is_made_beside_the_answers_and_is_that_of_the_command(
     assert page.post("/api/build", json={"what": what}).status_code == 200
     assert page.post("/api/build", json={"what": what}).status_code == 422
     assert page.get("/api/job").status_code == 200
-    assert until(lambda: page.get("/api/build").json()["state"] != "running", 120)
+    assert until(lambda: page.get("/api/build").json()["state"] != "running")
     told = page.get("/api/build").json()
     assert (told["state"], told["error"], told["step"]) == ("done", "", told["steps"])
     assert told["file"] == f"job{ending}"

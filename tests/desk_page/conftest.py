@@ -6,7 +6,6 @@ import os
 import re
 import shutil
 import signal
-import socket
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -18,10 +17,11 @@ from urllib.parse import urlsplit
 import pytest
 
 from tests.browsing import chromium
+from tests.desk.conftest import free_port
 from tests.desk_page.hands import Hands
+from tests.living import PATIENCE
 
 ROOT = Path(__file__).parents[2]
-START = 30
 
 
 @pytest.fixture(scope="package")
@@ -82,7 +82,7 @@ class Server:
             if found := re.search(r"http://127\.0\.0\.1:\d+/#key=\S+", line):
                 self.url = found[0]
                 return self.url
-        self.process.wait(20)
+        self.process.wait(PATIENCE)
         self.process.stdout.close()
         pytest.fail("the desk did not start: " + "".join(told))
 
@@ -90,16 +90,9 @@ class Server:
         """Ends it with its helpers, as a power cut would."""
         assert self.process
         os.killpg(self.process.pid, how)
-        self.process.wait(20)
+        self.process.wait(PATIENCE)
         assert self.process.stdout
         self.process.stdout.close()
-
-
-def free_port() -> int:
-    """A port that nothing listens on just now."""
-    with socket.socket() as one:
-        one.bind(("127.0.0.1", 0))
-        return int(one.getsockname()[1])
 
 
 @pytest.fixture(scope="session")
@@ -176,7 +169,7 @@ class Windows:
 
     def _page(self, context: Any, url: str) -> Hands:
         page = context.new_page()
-        page.set_default_timeout(10_000)
+        page.set_default_timeout(PATIENCE * 1000)
         page.on("request", lambda request: self.asked.append(request.url))
         page.on("console", lambda message: self.complaints.append(message.text))
         page.on("pageerror", lambda error: self.complaints.append(str(error)))

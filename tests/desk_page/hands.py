@@ -53,9 +53,9 @@ class Hands:
         self.page.evaluate("hash => { location.hash = hash }", "#/" + "/".join(steps))
         expect(self.page.locator("main h1").first).to_be_visible()
 
-    def all_saved(self, patience: float = 20) -> None:
+    def all_saved(self) -> None:
         """Waits until the page says that everything is saved."""
-        expect(self.page.locator("#saved")).to_have_text("All saved", timeout=patience * 1000)
+        expect(self.page.locator("#saved")).to_have_text("All saved")
 
     def asked(self, path: str) -> Any:
         """What the server tells this window."""
@@ -82,7 +82,7 @@ class Hands:
         self.go("photos")
         names = list(files)
         self.page.locator("input[type=file]").set_input_files(names)
-        expect(self.page.locator(".arriving .there")).to_have_count(len(names), timeout=60_000)
+        expect(self.page.locator(".arriving .there")).to_have_count(len(names))
 
     def begin(self, system: str, title: str) -> None:
         """A part from the list of its system."""
@@ -93,7 +93,7 @@ class Hands:
                 "dialog .row", has=self.page.locator(f".row-title:text-matches('^{re.escape(title)}')")
             ).first
         )
-        expect(self.page.locator(".question").first).to_be_visible(timeout=10_000)
+        expect(self.page.locator(".question").first).to_be_visible()
 
     def give(self, files: Iterable[str], part: str) -> None:
         """Photos to a part, chosen by their boxes."""
@@ -110,7 +110,7 @@ class Hands:
         self.go("out")
         self.tap(self.page.get_by_role("button", name=what))
         save = self.page.locator(".made a")
-        expect(save).to_be_visible(timeout=120_000)
+        expect(save).to_be_visible()
         with self.page.expect_download() as coming:
             save.click()
         return coming.value

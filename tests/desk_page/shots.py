@@ -11,7 +11,8 @@ from pathlib import Path
 from PIL import Image
 
 from tests.browsing import chromium
-from tests.desk_page.conftest import ROOT, Server, Windows, free_port
+from tests.desk.conftest import free_port
+from tests.desk_page.conftest import ROOT, Server, Windows
 
 VIEWS = {
     "desk_walk": ("walk",),

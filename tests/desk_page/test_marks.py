@@ -14,6 +14,7 @@ from pydantic import TypeAdapter
 
 from reporter.model.photo import Mark
 from tests.desk_page.slices import raw, sheet
+from tests.living import until
 from tests.typeset.test_marks_on_paper import GREY, HEIGHT, WIDTH, dark, rendered
 
 pytestmark = pytest.mark.slow
@@ -67,7 +68,7 @@ def test_a_mark_on_the_page_is_the_mark_on_paper(
     hands.tap(chosen.locator(".row"))
     hands.look_nearer(-zoom)
     hands.all_saved()
-    expect(page.locator(".overlay .core").first).to_be_attached(timeout=30_000)
+    expect(page.locator(".overlay .core").first).to_be_attached()
     (written,) = stored(grey)
     shown = Image.open(io.BytesIO(page.locator(".stage").screenshot())).convert("RGB")
     on_page = dark(shown, (0, 0, shown.width, shown.height))
@@ -149,7 +150,7 @@ def test_a_mark_is_set_and_moved_without_a_stroke(start: Any, windows: Any, grey
     stage.focus()
     for _ in range(4):
         stage.press("ArrowLeft")
-    page.wait_for_timeout(1000)
+    assert until(lambda: numbers(stored(grey)[-1])["corner"][0] == pytest.approx(0.48, abs=FINE))
     hands.all_saved()
     arrow, box = map(numbers, stored(grey))
     assert [*arrow["tail"], *arrow["head"]] == pytest.approx([0.2, 0.2, 0.5, 0.6], abs=FINE)

@@ -69,7 +69,7 @@ def test_what_two_windows_changed_is_asked_at_once_with_both_values(
     expect(other.page.locator("#saved")).to_have_text("No connection: 1 not saved yet")
     other.page.unroute("**/api/**")
     dialog = other.page.get_by_role("dialog", name="Changed twice")
-    expect(dialog).to_be_visible(timeout=20_000)
+    expect(dialog).to_be_visible()
     expect(dialog).to_contain_text("oiled")
     expect(dialog).to_contain_text("greased")
     assert on_disk(demo)["observed"]["lubrication"] == "oiled", "nobody has overruled anybody yet"
@@ -93,7 +93,7 @@ def test_the_other_answer_stays_when_somebody_says_so(start: Any, windows: Any, 
     other.tap(answer(other, "observed.lubrication", "stiff old grease that holds dirt"))
     other.page.unroute("**/api/**")
     dialog = other.page.get_by_role("dialog", name="Changed twice")
-    expect(dialog).to_be_visible(timeout=20_000)
+    expect(dialog).to_be_visible()
     other.tap(dialog.get_by_role("button", name="Keep theirs"))
     other.all_saved()
     expect(answer(other, "observed.lubrication", "oiled to the pins")).to_have_attribute(
@@ -144,7 +144,7 @@ def test_a_killed_server_loses_nothing_that_was_called_saved(start: Any, windows
     server.start()
     again = windows.another(hands)
     again.page.goto(server.url)
-    hands.all_saved(40)
+    hands.all_saved()
     told = on_disk(demo, "pedestal")
     assert (told["place"], told["name"]) == ("turn 2", "Pedestal, kept")
 
@@ -160,7 +160,7 @@ def test_edits_made_without_a_connection_wait_and_arrive(start: Any, windows: An
     expect(hands.page.locator("#saved")).to_have_text("No connection: 2 not saved yet")
     assert on_disk(demo)["observed"]["lubrication"] == "dry"
     hands.page.context.set_offline(False)
-    hands.all_saved(30)
+    hands.all_saved()
     told = on_disk(demo)["observed"]
     assert (told["lubrication"], told["stiff_links"]) == ("oiled", "stiff")
     expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute(
@@ -181,12 +181,12 @@ def test_leaving_with_something_unsaved_is_asked_about(start: Any, windows: Any,
         dialog.dismiss()
 
     hands.page.on("dialog", stay)
-    hands.page.close(run_before_unload=True)
-    hands.page.wait_for_timeout(500)
+    with hands.page.expect_event("dialog"):
+        hands.page.close(run_before_unload=True)
     assert asked == ["beforeunload"]
     assert not hands.page.is_closed()
     hands.page.context.set_offline(False)
-    hands.all_saved(30)
+    hands.all_saved()
 
 
 def test_what_waits_outlives_a_reload(start: Any, windows: Any, demo: Path) -> None:
@@ -199,9 +199,9 @@ def test_what_waits_outlives_a_reload(start: Any, windows: Any, demo: Path) -> N
     hands.page.reload()
     hands.page.unroute("**/api/edit")
     expect(answer(hands, "observed.lubrication", "oiled to the pins")).to_have_attribute(
-        "aria-pressed", "true", timeout=20_000
+        "aria-pressed", "true"
     )
-    hands.all_saved(30)
+    hands.all_saved()
     assert on_disk(demo)["observed"]["lubrication"] == "oiled"
 
 
@@ -268,6 +268,6 @@ def test_an_answer_that_was_lost_on_its_way_is_no_conflict(start: Any, windows: 
     expect(hands.page.locator("#saved")).to_contain_text("not saved yet")
     hands.write(field, "two")
     silent[0] = False
-    hands.all_saved(30)
+    hands.all_saved()
     expect(hands.page.get_by_role("dialog")).to_have_count(0)
     assert on_disk(demo)["place"] == "two"

@@ -34,7 +34,7 @@ from tests.hard.oracle import Seen, broken, disagreement, stood
 from tests.hard.running import run
 
 MINUTES = 10
-WATCHED = 400
+WATCHED = 2000
 """Seconds after which a case is given up, whatever it is doing."""
 
 

@@ -23,14 +23,14 @@ from typing import Any
 from tests.living import living
 
 GUDGEON = str(Path(sys.executable).with_name("gudgeon"))
-LONGEST = 240
+LONGEST = 600
 """Seconds by the clock after which a run counts as endless."""
+LEAVING = 60
+"""Seconds that the processes of an ended run have to be gone."""
 COMPUTING = 90
 """Seconds of processor time after which the system ends a forked run."""
 MEMORY = 4 * 1024**3
 """Address space; photo workers set 3 GB for themselves."""
-PATIENCE = 5
-"""Seconds that the processes of an ended run have to be gone."""
 _TICKS = os.sysconf("SC_CLK_TCK")
 _PR_CAPBSET_DROP, _CAPS = 24, (1, 2)
 """CAP_DAC_OVERRIDE and CAP_DAC_READ_SEARCH: numbers of linux/prctl.h and linux/capability.h."""
@@ -239,8 +239,8 @@ def _listens(pid: int, number: int) -> bool:
 
 
 def still_there(session: int) -> tuple[str, ...]:
-    """Processes of the session that are alive after a few seconds of patience; they are ended."""
-    until = time.monotonic() + PATIENCE
+    """Processes of the session that are alive although they were given time; they are ended."""
+    until = time.monotonic() + LEAVING
     while found := living(session):
         if time.monotonic() > until:
             for pid in found:

@@ -8,7 +8,6 @@ import resource
 import signal
 import subprocess
 import sys
-import time
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -19,7 +18,7 @@ import pytest
 from reporter import pipeline, visiting
 from reporter.errors import CannotWriteError, ExitCode
 from reporter.registry import find, load
-from tests.living import living
+from tests.living import PATIENCE, living, until
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals and limits of POSIX")
 GUDGEON = str(Path(sys.executable).with_name("gudgeon"))
@@ -30,7 +29,7 @@ CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH, PR_CAPBSET_DROP = 1, 2, 24
 def run(*words: str | Path, **how: Any) -> subprocess.CompletedProcess[str]:
     """The installed command."""
     return subprocess.run(
-        [GUDGEON, *map(str, words)], capture_output=True, text=True, check=False, timeout=120, **how
+        [GUDGEON, *map(str, words)], capture_output=True, text=True, check=False, timeout=PATIENCE, **how
     )
 
 
@@ -59,29 +58,48 @@ def disk(tmp_path: Path) -> Iterator[Callable[[int], Path]]:
     subprocess.run(["umount", str(place)], capture_output=True, check=False)
 
 
-def interrupted(
-    words: list[str], asked: int, ready: Callable[[], bool], tmp_path: Path, *, group: bool
+STRUCK = """
+import os, pkgutil, sys
+place, word, calls, who, asked, *sys.argv[1:] = sys.argv[1:]
+left = int(calls)
+def count(*_):
+    global left
+    left -= 1
+    if left < 0:
+        sys.setprofile(None)
+        os.killpg(0, int(asked)) if who == "all" else os.kill(os.getpid(), int(asked))
+module, _, name = place.partition(":")
+module = pkgutil.resolve_name(module)
+usual = getattr(module, name)
+def watched(*given):
+    if word in str(given):
+        sys.setprofile(count)
+    return usual(*given)
+setattr(module, name, watched)
+from reporter.entry import main
+main()
+"""
+"""The command asks itself to end: so many calls after a function was called with a word, however busy the computer is."""
+STEP = "reporter.machine.log:note"
+"""Is called with each step that begins."""
+
+
+def struck(
+    words: list[str], at: tuple[str, str, int], asked: int, tmp: Path, *, group: bool = False
 ) -> tuple[int, str]:
-    """Run, ask it to end when it is ready (as a terminal does: all its processes), and hold that nothing stays."""
-    (tmp_path / "tmp").mkdir(exist_ok=True)
+    """Run until it is asked to end at (function, word, calls), by one process or, as a terminal does, by all; nobody stays."""
+    tmp.mkdir(exist_ok=True)
+    done = ["all" if group else "one", str(int(asked))]
     with subprocess.Popen(
-        [GUDGEON, *words],
+        [sys.executable, "-P", "-c", STRUCK, *map(str, at), *done, *words],
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
         text=True,
-        env={**os.environ, "TMPDIR": str(tmp_path / "tmp")},
+        env={**os.environ, "TMPDIR": str(tmp)},
         start_new_session=True,
     ) as process:
-        while not ready():
-            time.sleep(0.005)
-            assert process.poll() is None
-        (os.killpg if group else os.kill)(process.pid, asked)
-        _, told = process.communicate(timeout=60)
-    until = time.monotonic() + 20
-    while living(process.pid) and time.monotonic() < until:
-        time.sleep(0.05)
-    assert living(process.pid) == []
-    assert list((tmp_path / "tmp").iterdir()) == [], (process.returncode, told)
+        _, told = process.communicate(timeout=PATIENCE)
+    assert until(lambda: not living(process.pid))
     return process.returncode, told
 
 
@@ -91,19 +109,13 @@ def interrupted(
 def test_an_interruption_leaves_nothing(
     small_job: Path, tmp_path: Path, step: str, asked: int, *, group: bool
 ) -> None:
-    out, log = tmp_path / "out", tmp_path / "log"
+    out, tmp = tmp_path / "out", tmp_path / "tmp"
     out.mkdir()
-    words = ["report", str(small_job), "-o", str(out / "r.pdf"), "--log", str(log)]
-    pause = random.Random(f"{step}{asked}").uniform(0, 0.1)  # noqa: S311 - any moment within the step
-
-    def ready() -> bool:
-        if log.exists() and step in log.read_text():
-            time.sleep(pause)
-            return True
-        return False
-
-    code, told = interrupted(words, asked, ready, tmp_path, group=group)
+    words = ["report", str(small_job), "-o", str(out / "r.pdf")]
+    calls = random.Random(f"{step}{asked}").randrange(3000)  # noqa: S311 - any moment within the step
+    code, told = struck(words, (STEP, step, calls), asked, tmp, group=group)
     assert code == ExitCode.INTERRUPTED
+    assert list(tmp.iterdir()) == []
     if list(out.iterdir()):
         assert told == f"Interrupted. Already written: {out / 'r.pdf'}.\n"
     else:
@@ -112,30 +124,24 @@ def test_an_interruption_leaves_nothing(
 
 @pytest.mark.slow
 def test_an_interrupted_beginning_of_a_job_leaves_nothing(small_job: Path, tmp_path: Path) -> None:
+    """While it copies the photos."""
     (tmp_path / "out").mkdir()
-    begun = time.monotonic()
     words = ["new", str(tmp_path / "out" / "job"), "--photos", str(small_job / "photos")]
-    code, told = interrupted(
-        words, signal.SIGTERM, lambda: time.monotonic() - begun > 0.4, tmp_path, group=False
-    )
+    at = "reporter.begin.beginning:_copy", "swage_crack.jpg", 9
+    code, told = struck(words, at, signal.SIGTERM, tmp_path / "tmp")
     assert (code, told) == (ExitCode.INTERRUPTED, "Interrupted. Nothing was written.\n")
     assert list((tmp_path / "out").iterdir()) == []
+    assert list((tmp_path / "tmp").iterdir()) == []
 
 
 @pytest.mark.slow
 def test_what_a_killed_report_leaves_is_swept_by_the_next(small_job: Path, tmp_path: Path) -> None:
     tmp, out = tmp_path / "tmp", tmp_path / "out"
-    tmp.mkdir()
     out.mkdir()
+    words = ["report", str(small_job), "-o", str(out / "r.pdf")]
+    assert struck(words, (STEP, "6 archive", 99), signal.SIGKILL, tmp)[0] == -signal.SIGKILL
+    assert list(tmp.glob("*/*.jpg"))
     where = {**os.environ, "TMPDIR": str(tmp)}
-    with subprocess.Popen(
-        [GUDGEON, "report", str(small_job), "-o", str(out / "r.pdf")], env=where
-    ) as process:
-        while not list(tmp.glob("*/*.jpg")):
-            time.sleep(0.005)
-            assert process.poll() is None
-        process.kill()
-    assert list(tmp.iterdir())
     assert run("plan", small_job, "-o", out / "p.html", env=where).returncode == ExitCode.DONE
     assert list(tmp.iterdir()) == []
     assert [each.name for each in out.iterdir()] == ["p.html"]

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.living import PATIENCE
+
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals of POSIX")
 ARMED = """
 import os, signal, sys, time
@@ -21,7 +23,7 @@ def ask(): os.kill(os.getpid(), signal.SIGINT)
 def child(code: str, **how: object) -> subprocess.CompletedProcess[str]:
     """The code in a process of its own that listens for interruptions."""
     command = [sys.executable, "-P", "-c", ARMED + code]
-    return subprocess.run(command, capture_output=True, text=True, check=False, timeout=60, **how)  # type: ignore[call-overload,no-any-return]
+    return subprocess.run(command, capture_output=True, text=True, check=False, timeout=PATIENCE, **how)  # type: ignore[call-overload,no-any-return]
 
 
 @pytest.mark.parametrize("asked", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
@@ -103,7 +105,7 @@ def test_what_a_shell_ignores_stays_ignored() -> None:
 def test_the_last_things_are_all_done() -> None:
     """One that fails keeps no other from its turn; nor does one that waits for ever."""
     done = child(
-        "interrupts._PATIENCE = 0.05\n"
+        "interrupts._PATIENCE = 2\n"
         "import atexit\n"
         "atexit.register(lambda: os.write(1, b'c'))\n"
         "for each in (lambda: 1 / 0, lambda: os.write(1, b'a'), lambda: time.sleep(99), lambda: os.write(1, b'b')):\n"

@@ -23,9 +23,9 @@ from typing import Any, Literal, NamedTuple
 
 Verdict = Literal["killed", "endless", "survived"]
 
-COMPUTING_SECONDS = 25
-"""Of one fault; the slowest set of tests takes less than half."""
-WAITING_SECONDS = 240
+COMPUTING_SECONDS = 50
+"""Of one fault; the slowest set of tests takes a quarter of it."""
+WAITING_SECONDS = 900
 _NEEDED = (
     "PIL.Image", "hypothesis", "icalendar", "numpy", "pint", "pydantic", "pytest", "reportlab.pdfgen.canvas",
     "reportlab.pdfbase.ttfonts", "scipy.stats", "uncertainties", "yaml",

@@ -17,6 +17,7 @@ from PIL.PngImagePlugin import PngInfo
 from reporter import door
 from reporter.door import Refusal, formats
 from reporter.model.photo import PhotoFile
+from tests.living import PATIENCE
 
 from .scenes import scene
 
@@ -260,7 +261,7 @@ def test_nothing_in_a_job_folder_is_executed(more: tuple[str, ...], tmp_path: Pa
         capture_output=True,
         text=True,
         check=False,
-        timeout=120,
+        timeout=PATIENCE,
     )
     assert done.stdout == "done\n", done.stderr
     assert not (tmp_path / "executed").exists()

@@ -8,6 +8,8 @@ import sys
 
 import pytest
 
+from tests.living import PATIENCE
+
 GROWN = """
 import resource, sys, threading
 from pathlib import Path
@@ -34,7 +36,7 @@ def test_a_thread_shares_the_heap_where_memory_is_counted_out() -> None:
     grown = {
         how: int(
             subprocess.run(
-                [sys.executable, "-P", "-c", GROWN, how], capture_output=True, check=True, timeout=60
+                [sys.executable, "-P", "-c", GROWN, how], capture_output=True, check=True, timeout=PATIENCE
             ).stdout
         )
         for how in ("shared", "own")

@@ -10,7 +10,6 @@ import re
 import subprocess
 import sys
 import termios
-import time
 from pathlib import Path
 
 import pytest
@@ -18,6 +17,7 @@ import pytest
 from reporter.commands.keyring import kept
 from reporter.errors import ExitCode, UsageError
 from tests.history.folders import findings, write
+from tests.living import until
 from tests.seal.made import AUTHOR, INK, PASSWORD, RECEIVER, Made
 
 pytestmark = pytest.mark.slow
@@ -46,7 +46,8 @@ def typed(*arguments: str | Path, answers: list[str], cwd: Path) -> tuple[int, s
             break
         shown, since = shown + piece, since + piece
         if answers and re.search(r"(Password|Repeat)[^\n]*: ?\Z", since):
-            time.sleep(0.2)  # the terminal forgets what was typed before its echo was switched off
+            # The terminal forgets what was typed before its echo was switched off.
+            assert until(lambda: not termios.tcgetattr(master)[3] & termios.ECHO)
             os.write(master, f"{answers.pop(0)}\n".encode())
             since = ""
     os.close(master)
