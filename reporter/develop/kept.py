@@ -20,6 +20,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from reporter.develop.copying import Copy, Order, copy, put
+from reporter.door.formats import PLAIN
 
 VARIABLE = "GUDGEON_CACHE"
 """Names another folder in place of what the system calls the user's cache folder."""
@@ -30,8 +31,6 @@ _LIBRARIES = ("pillow", "pi-heif")
 _BEGINNING = b"gudgeon picture\n"
 _DIGEST = 32
 _ENTRY = re.compile(r"[0-9a-f]{64}(\.\d+)?")
-_PLAIN = sum(getattr(os, name, 0) for name in ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY"))
-"""No link, no pipe; not every system has each."""
 
 
 def kept_pictures() -> Path:
@@ -109,7 +108,7 @@ def _keep(path: Path, size: tuple[int, int], contents: list[bytes]) -> None:
     unfinished = path.with_name(f"{path.name}.{os.getpid()}")
     try:
         with os.fdopen(
-            os.open(unfinished, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _PLAIN, 0o600), "wb"
+            os.open(unfinished, os.O_WRONLY | os.O_CREAT | os.O_EXCL | PLAIN, 0o600), "wb"
         ) as file:
             file.write(_BEGINNING + hashlib.sha256(body).digest() + body)
         unfinished.replace(path)
@@ -135,7 +134,7 @@ def _owned(about: os.stat_result) -> bool:
 
 def _read(path: Path) -> bytes:
     """An ordinary file of our own; nothing of any other."""
-    with os.fdopen(os.open(path, os.O_RDONLY | _PLAIN), "rb") as file:
+    with os.fdopen(os.open(path, os.O_RDONLY | PLAIN), "rb") as file:
         about = os.fstat(file.fileno())
         ordinary = stat.S_ISREG(about.st_mode) and _owned(about) and about.st_size <= MOST_BYTES
         return file.read() if ordinary else b""

@@ -5,11 +5,11 @@ Comes in: the reason and a width. Goes out: a JPEG in the scratch folder. Opens 
 
 from __future__ import annotations
 
-import hashlib
 from io import BytesIO
 from pathlib import Path
 from textwrap import wrap
 
+from reporter.develop.copying import put
 from reporter.wording import catalogue
 from reporter.wording.numbers import now_spoken
 
@@ -30,6 +30,4 @@ def draw_plate(reason: str, width: int, scratch: Path) -> tuple[Path, int, int]:
     draw.multiline_text(centre, words, fill=_INK, font=font, anchor="mm", align="center")
     buffer = BytesIO()
     plate.save(buffer, "JPEG", quality=85)
-    file = scratch / (hashlib.sha256(buffer.getvalue()).hexdigest()[:32] + ".jpg")
-    file.write_bytes(buffer.getvalue())
-    return file, width, height
+    return scratch / put(buffer.getvalue(), scratch), width, height

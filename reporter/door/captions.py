@@ -31,8 +31,7 @@ _XMP = ("description", "title")
 
 def read_captions(files: Sequence[Path], folder: Path) -> dict[str, str]:
     """File name -> its caption, of those that have one; `folder` is what the files must lie in."""
-    tasks = [(str(file.absolute()), str(folder.absolute())) for file in files]
-    answers = workers.run(caption, tasks, workers=1)
+    answers = workers.run_on_files(caption, files, folder, workers=1)
     told = zip(files, answers, strict=True)
     return {file.name: answer for file, answer in told if isinstance(answer, str) and answer}
 

@@ -25,12 +25,11 @@ FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "HEIF", "AVIF")
 MOST_PIXELS = 210_000_000
 """The largest phone sensors give 200 megapixels (16384 x 12288 = 201 million)."""
 MOST_BYTES = 400_000_000
+PLAIN = sum(getattr(os, name, 0) for name in ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY"))
+"""How a file is opened that must be no link and no pipe; not every system has each flag."""
 _LONGEST_TEXT = 16 * 1024**2
 """What an editing program may write into a PNG about its own work, unpacked; Pillow's own limit is a sixteenth."""
-_UNSCALED = {
-    "I": "whole numbers of 32 bits",
-    "F": "numbers with decimals",
-}
+_UNSCALED = {"I": "whole numbers of 32 bits", "F": "numbers with decimals"}
 """Modes of measured fields: nothing in the file says which value is black and which is white."""
 
 _JPEG = b"\xff\xd8\xff"
@@ -85,15 +84,12 @@ def take(path: Path, root: Path) -> bytes:
     """The bytes of a photo file, read once. Raises `Refusal` for all but ordinary, readable files below `root`."""
     if not path.parent.resolve().is_relative_to(root.resolve()):
         raise Refusal("it lies outside the job folder", "copy it into the folder")
-    flags = os.O_RDONLY
-    for name in ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY"):  # not every system has each
-        flags |= getattr(os, name, 0)
     try:
         if path.is_symlink():
             raise Refusal("it is a link", "put the photo itself here")
         if path.is_dir():
             raise Refusal("it is a folder", "rename the folder, or take it out")
-        with os.fdopen(os.open(path, flags), "rb") as file:
+        with os.fdopen(os.open(path, os.O_RDONLY | PLAIN), "rb") as file:
             return _ordinary(file)
     except FileNotFoundError:
         raise Refusal(

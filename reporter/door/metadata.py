@@ -23,34 +23,21 @@ if TYPE_CHECKING:
     from PIL.Image import Exif, Image
 
 _EXIF, _GPS, _INTEROPERABILITY = 0x8769, 0x8825, 0xA005
-_NAMES = {
-    "date": "EXIF DateTimeOriginal",
-    "fraction": "EXIF SubSecTimeOriginal",
-    "offset": "EXIF OffsetTimeOriginal",
-    "make": "Image Make",
-    "model": "Image Model",
-    "orientation": "Image Orientation",
-    "gps_date": "GPS GPSDate",
-    "gps_time": "GPS GPSTimeStamp",
-    "latitude": "GPS GPSLatitude",
-    "longitude": "GPS GPSLongitude",
-    "dng": "Image Tag 0xC612",
-    "gamut": "Interoperability InteroperabilityIndex",
+_FIELDS = {
+    "date": ("EXIF DateTimeOriginal", _EXIF, 0x9003),
+    "fraction": ("EXIF SubSecTimeOriginal", _EXIF, 0x9291),
+    "offset": ("EXIF OffsetTimeOriginal", _EXIF, 0x9011),
+    "make": ("Image Make", 0, 0x010F),
+    "model": ("Image Model", 0, 0x0110),
+    "orientation": ("Image Orientation", 0, 0x0112),
+    "gps_date": ("GPS GPSDate", _GPS, 0x1D),
+    "gps_time": ("GPS GPSTimeStamp", _GPS, 7),
+    "latitude": ("GPS GPSLatitude", _GPS, 2),
+    "longitude": ("GPS GPSLongitude", _GPS, 4),
+    "dng": ("Image Tag 0xC612", 0, 0xC612),
+    "gamut": ("Interoperability InteroperabilityIndex", _INTEROPERABILITY, 1),
 }
-_NUMBERS = {
-    "date": (_EXIF, 0x9003),
-    "fraction": (_EXIF, 0x9291),
-    "offset": (_EXIF, 0x9011),
-    "make": (0, 0x010F),
-    "model": (0, 0x0110),
-    "orientation": (0, 0x0112),
-    "gps_date": (_GPS, 0x1D),
-    "gps_time": (_GPS, 7),
-    "latitude": (_GPS, 2),
-    "longitude": (_GPS, 4),
-    "dng": (0, 0xC612),
-    "gamut": (_INTEROPERABILITY, 1),
-}
+"""Each field's name with exifread, and for Pillow its part of the block and its number there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +97,7 @@ def _by_exifread(data: bytes) -> dict[str, Any]:
         tags = exifread.process_file(BytesIO(data), details=False)
     except Exception:  # noqa: BLE001 - nine kinds have been seen, AssertionError among them
         return {}
-    found = {key: getattr(tags.get(name), "values", None) for key, name in _NAMES.items()}
+    found = {key: getattr(tags.get(name), "values", None) for key, (name, *_) in _FIELDS.items()}
     found["dng"] = found["dng"] or getattr(tags.get("Image DNGVersion"), "values", None)
     return found
 
@@ -121,7 +108,7 @@ def _by_pillow(image: Image) -> dict[str, Any]:
         parts = {0: exif, **{part: exif.get_ifd(part) for part in (_EXIF, _GPS, _INTEROPERABILITY)}}
     except Exception:  # noqa: BLE001 - SyntaxError, ValueError, OSError, struct.error and more on damaged files
         return {}
-    found = {key: parts[part].get(number) for key, (part, number) in _NUMBERS.items()}
+    found = {key: parts[part].get(number) for key, (_, part, number) in _FIELDS.items()}
     # Without an EXIF block Pillow takes the orientation from XMP, which is not what turns a photo.
     return (
         found if "exif" in image.info or "Raw profile type exif" in image.info else found | {"orientation": 0}

@@ -25,7 +25,7 @@ own `draft` halves only, and a phone's photo at the full width of a page is a li
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenedPhoto:
     """An image whose header is read; `orientation` still has to be applied (CP-3451, tag 0x0112)."""
 
     image: Image
@@ -40,22 +40,22 @@ class Opened:
         return (height, width) if self.orientation >= 5 else (width, height)  # noqa: PLR2004
 
 
-def open_photo(data: bytes, path: Path) -> Opened:
+def open_photo(data: bytes, path: Path) -> OpenedPhoto:
     """Reads the header. Raises `Refusal` when the file is no photo or is not to be rendered."""
     image = formats.open_image(data)
     tags = metadata.read_tags(data, image)
     formats.check_renderable(image, raw=tags.raw or formats.is_raw_name(path))
     if image.format != "HEIF":
         # Pillow turns a TIFF while decoding it, and gives its upright size from the start.
-        return Opened(image, tags, 1 if image.format == "TIFF" else tags.orientation)
+        return OpenedPhoto(image, tags, 1 if image.format == "TIFF" else tags.orientation)
     # The reader has applied irot and imir already; only a file with neither still lies on its side.
     told = image.info.get("original_orientation") or 1
     if told not in range(2, 9) or heif.turns_itself(data):
-        return Opened(image, tags, 1)
-    return Opened(image, tags, told, TURNED)
+        return OpenedPhoto(image, tags, 1)
+    return OpenedPhoto(image, tags, told, TURNED)
 
 
-def upright(opened: Opened, at_least: tuple[int, int] | None) -> Image:
+def upright(opened: OpenedPhoto, at_least: tuple[int, int] | None) -> Image:
     """Decodes and turns. A JPEG is decoded at the smallest scale not below `at_least` (upright pixels)."""
     from PIL import Image
 

@@ -44,20 +44,16 @@ def read_photos(
         what, _, do = str(fault).partition(": ")
         raise JobError([Problem("job.yaml", 0, "inspection.time_zone", what, do)]) from None
     corrections = Clocks(clocks)
-    root = folder.absolute()
-    tasks = [(str(file.absolute()), str(root)) for file in files]
-    answers = workers.run(read_header, tasks, workers=_READERS, told=told)
+    answers = workers.run_on_files(read_header, files, folder, workers=_READERS, told=told)
     pairs = zip(files, answers, strict=True)
-    return [_photo(file.absolute(), root, answer, job_zone, corrections) for file, answer in pairs]
+    return [_photo(file, folder, answer, job_zone, corrections) for file, answer in pairs]
 
 
 def decode_check(files: list[Path], folder: Path, *, told: Progress | None = None) -> list[Problem]:
     """Decodes every file completely and tells which do not decode; changes and keeps nothing."""
-    root = folder.absolute()
-    tasks = [(str(file.absolute()), str(root)) for file in files]
-    answers = workers.run(decode, tasks, told=told)
+    answers = workers.run_on_files(decode, files, folder, told=told)
     return [
-        Problem(_name(file.absolute(), root)[0], 0, "", answer.what, answer.do)
+        Problem(_name(file, folder)[0], 0, "", answer.what, answer.do)
         for file, answer in zip(files, answers, strict=True)
         if isinstance(answer, Refusal)
     ]
@@ -70,10 +66,10 @@ def named(problems: Iterable[tuple[str, str]]) -> list[Problem]:
 
 
 def _photo(
-    file: Path, root: Path, answer: Header | Refusal, job_zone: tzinfo, corrections: Clocks
+    file: Path, folder: Path, answer: Header | Refusal, job_zone: tzinfo, corrections: Clocks
 ) -> PhotoFile:
     header = Header(problem=str(answer)) if isinstance(answer, Refusal) else answer
-    name, misfit = _name(file, root)
+    name, misfit = _name(file, folder)
     return PhotoFile(
         name=name,
         sha256=header.sha256,
@@ -89,8 +85,9 @@ def _photo(
     )
 
 
-def _name(file: Path, root: Path) -> tuple[str, str]:
+def _name(file: Path, folder: Path) -> tuple[str, str]:
     """The name that files use for it, and what is wrong with that name."""
+    file, root = file.absolute(), folder.absolute()
     relative = file.relative_to(root).as_posix() if file.is_relative_to(root) else file.name
     try:
         relative.encode()

@@ -19,11 +19,11 @@ class Refusal(Exception):  # noqa: N818 - a file that cannot be used is an answe
         return f"{self.what}: {self.do}"
 
 
-class Lost(Refusal):
+class LostTask(Refusal):
     """A task whose worker went away; it gets a second try."""
 
 
-class Short(Lost):
+class ShortOfRoom(LostTask):
     """A task that this computer had no memory or room for: not the photo's fault, and told as the computer's."""
 
 

@@ -16,7 +16,7 @@ from contextlib import contextmanager, suppress
 from queue import SimpleQueue
 from typing import Any
 
-from reporter.door.refusal import Refusal, Short, damaged
+from reporter.door.refusal import Refusal, ShortOfRoom, damaged
 from reporter.machine.shortage import machines
 
 MEMORY_BYTES = 3 * 1024**3
@@ -89,4 +89,4 @@ def _guarded(function: Callable[..., Any], task: tuple[Any, ...], seconds: int) 
         os._exit(OUT_OF_MEMORY)
     except Exception as fault:  # noqa: BLE001 - readers of damaged files raise nearly everything
         shortage = machines(fault)
-        return Short(shortage.message, shortage.advice) if shortage else damaged(fault)
+        return ShortOfRoom(shortage.message, shortage.advice) if shortage else damaged(fault)

@@ -16,10 +16,11 @@ import threading
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
+from pathlib import Path
 from queue import SimpleQueue
 from typing import Any
 
-from reporter.door.refusal import Lost, Refusal, Short
+from reporter.door.refusal import LostTask, Refusal, ShortOfRoom
 from reporter.door.serving import MEMORY_BYTES, OUT_OF_MEMORY
 from reporter.door.spawning import Worker, WorkerGoneError
 from reporter.errors import MachineError
@@ -65,10 +66,23 @@ def run(
         close()  # interrupted: nobody waits for what the workers are doing
         raise
     for place, task in enumerate(tasks):
-        if isinstance(answers[place], Lost):
+        if isinstance(answers[place], LostTask):
             # The second and last try: alone, so that what another photo did to its worker cannot count.
             answers[place] = _crew.ask(function, task, fresh=True)
     return [_of_photo(answers[place]) for place in range(len(tasks))]
+
+
+def run_on_files(
+    function: Callable[[str, str], Any],
+    files: Iterable[Path],
+    folder: Path,
+    *,
+    workers: int = MOST_WORKERS,
+    told: Progress | None = None,
+) -> list[Any]:
+    """Calls `function(path, root)` for every file, as `run` does; `folder` is what the files must lie in."""
+    root = str(folder.absolute())
+    return run(function, [(str(file.absolute()), root) for file in files], workers=workers, told=told)
 
 
 def close() -> None:
@@ -78,24 +92,24 @@ def close() -> None:
 
 def _of_photo(answer: Any) -> Any:
     """The answer, if it tells of the photo; MachineError where the computer is to blame."""
-    if isinstance(answer, Short):
+    if isinstance(answer, ShortOfRoom):
         raise MachineError(answer.what, answer.do)
     return answer
 
 
 def _why_gone(code: int | None) -> Refusal:
     if code is None:
-        return Lost(
+        return LostTask(
             "it took too long to read", "copy it to this computer's own disk, or export it again as JPEG"
         )
     if code == -getattr(signal, "SIGKILL", 0) != 0 or (_scarce() and code != 0):
         # Nobody but the system ends a worker so, when it needs its memory for something else.
-        return Short(MEMORY, CLOSE)
+        return ShortOfRoom(MEMORY, CLOSE)
     if code == OUT_OF_MEMORY:
-        return Lost("it needs more memory than one photo may take", "export it again, as a smaller JPEG")
+        return LostTask("it needs more memory than one photo may take", "export it again, as a smaller JPEG")
     if code == -getattr(signal, "SIGXCPU", 0) != 0:  # the same computing again would not be shorter
         return Refusal("it takes too much computing to read", "export it again as JPEG")
-    return Lost(
+    return LostTask(
         "it brought the photo reader down; the file is damaged", "export it again as JPEG, or take it out"
     )
 

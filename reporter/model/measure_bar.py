@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from reporter.model.base import Noun
@@ -50,3 +51,10 @@ class MeasureBar(Noun):
     high_label: str = ""
     alt: str
     together: bool = False
+
+    def share(self, value: float) -> float:
+        """Where a value stands from the low end to the high one, from 0 to 1; one off the bar stands at the nearer end."""
+        span = self.high - self.low
+        if not math.isfinite(value) or not math.isfinite(span) or span == 0:
+            return 1.0 if value == math.inf else 0.0
+        return min(max((value - self.low) / span, 0.0), 1.0)

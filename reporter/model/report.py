@@ -40,6 +40,11 @@ def plain(text: str) -> Text:
     return (Span(text=text),)
 
 
+def words_of(text: Text) -> str:
+    """The words of a text, whatever their look."""
+    return "".join(span.text for span in text)
+
+
 def maths(text: str, *, bold: bool = False) -> Text:
     """A formula or symbol: what follows `_` is set below the line, what follows `^` above it."""
     spans: list[Span] = []

@@ -6,7 +6,7 @@ Comes in: the context. Goes out: photos in pairs. For templates that tell no par
 from __future__ import annotations
 
 from reporter.model.assessment import Graded
-from reporter.model.report import Block, Photo, Span
+from reporter.model.report import Block, Photo, Span, words_of
 from reporter.model.terms import Grade
 from reporter.outline.blocks import heading, note
 from reporter.outline.context import Context
@@ -34,7 +34,7 @@ def decisive(context: Context, part: Graded) -> Photo | None:
             continue
         name = f"{part.title}, {context.grade_word(part)}. "
         lead = Span(text=words("photo.caption", number=photo.plate, caption=name), style="strong")
-        said = "".join(span.text for span in photo.caption)
+        said = words_of(photo.caption)
         said = said.removeprefix(words("photo.caption", number=photo.plate, caption=""))
         text = (lead, Span(text=f"{said} {taken_at(context, file)}."))
         return photo.model_copy(update={"size": "half", "caption": text})

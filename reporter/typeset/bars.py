@@ -10,19 +10,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from reporter.model.drawing import XY
 from reporter.model.measure_bar import MeasureBar
 from reporter.model.terms import Grade
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.pen import Pen
+from reporter.typeset.places import Stretch, take_row
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.setting import Run, set_lines
-from reporter.typeset.signs import LEVELS, sign
+from reporter.typeset.setting import broken
+from reporter.typeset.signs import LEVELS, paint_sign
 from reporter.typeset.slices import Slice
 from reporter.typeset.styles import INK, LABEL, MM, NOTE, RGB, RISE, SECOND, WATER, WHITE, Type
-from reporter.typeset.tags import Tag
 
 _INSET = 6 * MM
 _NARROW_INSET = 2.5 * MM
@@ -45,35 +45,6 @@ class Tagline:
     left: float
     row: int
     grade: Grade | None = None
-
-
-def rows_of(labels: Sequence[tuple[str, float]], whole: float, wide: Sequence[float]) -> list[Tagline]:
-    """Labels centred over their marks, moved in from the edges, and on as many rows as they need not to touch.
-
-    `labels` are words and the mark's place in points; `whole` is the room, `wide` the width of each label.
-    """
-    rows: list[list[tuple[float, float]]] = []
-    placed = []
-    for (text, at), breadth in zip(labels, wide, strict=True):
-        left = min(max(0.0, at - breadth / 2), max(0.0, whole - breadth))
-        row = next((number for number, taken in enumerate(rows) if _is_free(taken, left, breadth)), len(rows))
-        if row == len(rows):
-            rows.append([])
-        rows[row].append((left, left + breadth))
-        placed.append(Tagline(text, left, row))
-    return placed
-
-
-def _is_free(taken: list[tuple[float, float]], left: float, breadth: float) -> bool:
-    return all(left + breadth + _GAP <= start or end + _GAP <= left for start, end in taken)
-
-
-def place_on(bar: MeasureBar, value: float, track: float) -> float:
-    """Where a value stands on a track of that length, from its left end; a value off the bar stands at the nearer end."""
-    span = bar.high - bar.low
-    if not math.isfinite(value) or not math.isfinite(span) or span == 0:
-        return track if value == math.inf else 0.0
-    return min(max((value - bar.low) / span, 0.0), 1.0) * track
 
 
 def measure_bar(context: PrintContext, block: MeasureBar) -> list[Slice]:
@@ -105,7 +76,7 @@ class _Bar:
         self.height = self._up + _BAR + self._rows(self._below, self._note) + 1.6 * MM
 
     def _at(self, value: float) -> float:
-        return place_on(self.block, value, self.track)
+        return self.block.share(value) * self.track
 
     def _told(self) -> Iterator[tuple[str, float, Grade | None]]:
         """All labels below the track, the words of the bands first: they want to stand next to it."""
@@ -120,19 +91,17 @@ class _Bar:
             yield dot.label, self._at(dot.value), None
 
     def _labels(self, labels: list[tuple[str, float, Grade | None]], kind: Type) -> list[Tagline]:
-        parts: list[tuple[str, float]] = []
-        wide: list[float] = []
-        grades: list[Grade | None] = []
+        """Labels centred over their marks, moved in from the edges, on as many rows as they need not to touch."""
+        rows: list[list[Stretch]] = []
+        made = []
         for text, at, grade in labels:
             lead = _SIGN + 2.0 if grade else 0.0
-            run = Run(self._context.clean(text).replace("\n", " "), kind, Tag("Span"))
-            for line in set_lines([run], self._whole - lead):
-                if words := "".join(piece.text for piece in line.pieces):
-                    parts.append((words, at + self._inset))
-                    wide.append(width(words, kind) + lead)
-                    grades.append(grade)
-        placed = rows_of(parts, self._whole, wide)
-        return [replace(line, grade=grade) for line, grade in zip(placed, grades, strict=True)]
+            lines = broken(self._context.clean(text).replace("\n", " "), kind, self._whole - lead)
+            for words in filter(None, lines):
+                wide = text_width(words, kind) + lead
+                left = min(max(0.0, at + self._inset - wide / 2), max(0.0, self._whole - wide))
+                made.append(Tagline(words, left, take_row(rows, (left, left + wide), _GAP), grade))
+        return made
 
     @staticmethod
     def _rows(lines: list[Tagline], kind: Type) -> float:
@@ -152,7 +121,7 @@ class _Bar:
             base = edge + way * line.row * kind.leading * _ROW + (kind.size * 0.75 if way > 0 else -1.5)
             left = pen.left + line.left
             if line.grade:
-                sign(pen, (left, base - kind.size * RISE - _SIGN / 2), _SIGN, line.grade)
+                paint_sign(pen, (left, base - kind.size * RISE - _SIGN / 2), _SIGN, line.grade)
                 left += _SIGN + 2.0
             pen.words(line.text, kind, left, base)
 

@@ -10,10 +10,10 @@ import math
 import re
 from collections.abc import Callable, Sequence
 
-from reporter.model.report import Table
-from reporter.typeset.glyphs import width
+from reporter.model.report import Table, words_of
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.setting import Line
+from reporter.typeset.setting import SetLine
 from reporter.typeset.styles import CELL_GAP, NARROW_GAP, PAD, TABLE, TABLE_HEAD, Type
 
 _WHOLE_PART = re.compile(r"[^\d]{0,3}\d[\d\u202f\u00a0]*")
@@ -93,12 +93,9 @@ def _lines(widths: Sequence[float], lengths: Sequence[Sequence[float]]) -> tuple
 def _lengths(context: PrintContext, block: Table) -> list[list[float]]:
     """What each title and cell would take in one line; rows whose cells span columns are left out."""
     kind, head = context.look.of(TABLE), context.look.of(TABLE_HEAD)
-    titles = [width(context.clean(column.title), head) for column in block.columns]
+    titles = [text_width(context.clean(column.title), head) for column in block.columns]
     return [titles] + [
-        [
-            width(context.clean("".join(span.text for span in cell.text)).replace("\n", " "), kind)
-            for cell in row
-        ]
+        [text_width(context.clean(words_of(cell.text)).replace("\n", " "), kind) for cell in row]
         for row in block.rows
         if len(row) == len(block.columns)
     ]
@@ -112,7 +109,7 @@ def longest_words(context: PrintContext, block: Table) -> list[float]:
         if len(row) != len(needs):
             continue
         for number, cell in enumerate(row):
-            text = "".join(span.text for span in cell.text)
+            text = words_of(cell.text)
             if cell.columns == 1 and text:
                 sign = 4.5 * PAD * context.look.scale if cell.grade else 0.0
                 needs[number] = max(needs[number], sign + _longest(context.clean(text), body))
@@ -124,16 +121,19 @@ def longest_words(context: PrintContext, block: Table) -> list[float]:
 
 def _longest(text: str, kind: Type) -> float:
     bold = kind.but(face="Semibold")
-    return max((max(width(word, kind), width(word, bold)) for word in re.split(r"[ \n]", text)), default=0.0)
+    return max(
+        (max(text_width(word, kind), text_width(word, bold)) for word in re.split(r"[ \n]", text)),
+        default=0.0,
+    )
 
 
-def after_whole_part(lines: list[Line]) -> float | None:
+def after_whole_part(lines: list[SetLine]) -> float | None:
     """Width of what follows a number's whole part (decimals, unit); None when the cell is no one-line number."""
     if len(lines) != 1 or not lines[0].pieces:
         return None
     first = lines[0].pieces[0]
     match = _WHOLE_PART.match(first.text)
-    return lines[0].width - width(match.group(), first.run.kind) if match else None
+    return lines[0].width - text_width(match.group(), first.run.kind) if match else None
 
 
 def hangs(rests: Sequence[float | None]) -> list[float]:

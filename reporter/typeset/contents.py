@@ -5,12 +5,12 @@ Comes in: entries of the context. Goes out: one slice per line. Must not know ho
 
 from __future__ import annotations
 
-from reporter.model.report import Contents, Span
-from reporter.typeset.glyphs import width
-from reporter.typeset.manuscript import LOWEST, Entry
+from reporter.model.report import Contents, plain
+from reporter.typeset.glyphs import text_width
+from reporter.typeset.manuscript import LOWEST, ListedHeading
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext, line_slices
-from reporter.typeset.setting import Line, Run, set_lines
+from reporter.typeset.setting import Run, SetLine, set_lines
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
 from reporter.typeset.styles import ABOVE_TITLES, BELOW_TITLES, BODY, MM, RISE, SECOND, TITLES, Type
 from reporter.typeset.tags import Artifact, Tag
@@ -24,7 +24,7 @@ _ONE_PIECE = 36
 def contents(context: PrintContext, block: Contents, level: int, anchor: str) -> list[Slice]:
     """Heading and lines; call it when every listed heading is known."""
     kind = context.look.of(TITLES[level])
-    slices = context.slices((Span(text=block.title),), kind, context.tag(f"H{level}"), context.look.column)
+    slices = context.slices(plain(block.title), kind, context.tag(f"H{level}"), context.look.column)
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
     context.bookmark(slices[0], anchor, block.title, level)
@@ -37,7 +37,7 @@ def contents(context: PrintContext, block: Contents, level: int, anchor: str) ->
     return stick_all(slices, Stick.GROUP) if len(slices) <= _ONE_PIECE else slices
 
 
-def _entry(context: PrintContext, entry: Entry, whole: Tag) -> list[Slice]:
+def _entry(context: PrintContext, entry: ListedHeading, whole: Tag) -> list[Slice]:
     """Title, dots and page number: one link; each fragment of the line has its own annotation."""
     is_section = entry.level < LOWEST
     kind = context.look.of(BODY.but(face="Semibold") if is_section else BODY)
@@ -51,14 +51,14 @@ def _entry(context: PrintContext, entry: Entry, whole: Tag) -> list[Slice]:
     return stick_all(slices, Stick.FIRM)
 
 
-def _last(context: PrintContext, entry: Entry, line: Line, indent: float, kind: Type) -> Paint:
+def _last(context: PrintContext, entry: ListedHeading, line: SetLine, indent: float, kind: Type) -> Paint:
     across = context.look.column
 
     def paint(pen: Pen, top: float, _height: float) -> None:
         base = top + kind.leading / 2 + kind.size * RISE
         page = str(context.page_of.get(entry.anchor, 0) + 1)
         run = Run(page, kind, line.pieces[0].run.tag, f"#{entry.anchor}")
-        start, end = indent + line.width + 2 * MM, across - width(page, kind) - 2 * MM
+        start, end = indent + line.width + 2 * MM, across - text_width(page, kind) - 2 * MM
         line.pieces[-1].trail = " "
         pen.line(line, pen.left + indent, top, kind.leading)
         with pen.mark(Artifact("layout")):
@@ -66,7 +66,7 @@ def _last(context: PrintContext, entry: Entry, line: Line, indent: float, kind: 
             while at < end:
                 pen.words(".", kind.but(ink=SECOND), pen.left + at, base)
                 at += _DOT_STEP
-        number = Line()
+        number = SetLine()
         number.put(page, run)
         pen.line(number, pen.left + across - number.width, top, kind.leading)
 

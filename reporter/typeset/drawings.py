@@ -6,16 +6,16 @@ are points on the page whatever the scale. Must not decide where the drawing sta
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import singledispatchmethod
 from typing import TypeGuard
 
 from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Shape, Sign, Words
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.signs import numeral, sign
+from reporter.typeset.signs import paint_numeral, paint_sign
 from reporter.typeset.styles import INKS, LEAST_SIZE, RGB, WEIGHTS, WHITE, Type
 from reporter.typeset.tags import Tag
 
@@ -49,20 +49,16 @@ class Easel:
         """Paint every shape in order, but for numerals that lead somewhere; then the labels, which are set in points."""
         for shape in drawing.shapes:
             if not leads(shape):
-                self._shape(shape)
-        on_top = Easel(self.context, self.pen, self.corner, 1.0)
+                self.show(shape)
+        on_top = replace(self, scale=1.0)
         for shape in lettering.shapes:
-            on_top._shape(shape)
-
-    def show(self, shape: Shape) -> None:
-        """Paint one shape."""
-        self._shape(shape)
+            on_top.show(shape)
 
     def link(self, shape: Numeral, owner: Tag) -> None:
         """Paint a numeral as a link of its own within the figure `owner`; call it outside the figure's mark."""
         tag = Tag("Link", owner)
         with self.pen.mark(tag):
-            corner, size = numeral(self.pen, self._at(shape.at), shape.text, shape.grade)
+            corner, size = paint_numeral(self.pen, self._at(shape.at), shape.text, shape.grade)
         href = self.context.address(shape.href)
         self.pen.canvas.link(tag, self.pen.box(*corner, *size), href, f"{shape.text} {shape.alt}".strip())
 
@@ -70,11 +66,12 @@ class Easel:
         return (self.corner[0] + point[0] * self.scale, self.corner[1] + point[1] * self.scale)
 
     @singledispatchmethod
-    def _shape(self, shape: object) -> None:
+    def show(self, shape: object) -> None:
+        """Paint one shape."""
         message = f"unknown shape {type(shape).__name__}"
         raise TypeError(message)
 
-    @_shape.register
+    @show.register
     def _(self, shape: Path) -> None:
         self.pen.path(
             [self._at(point) for point in shape.points],
@@ -85,7 +82,7 @@ class Easel:
             dashed=shape.dashed,
         )
 
-    @_shape.register
+    @show.register
     def _(self, shape: Ellipse) -> None:
         self.pen.ellipse(
             self._at(shape.centre),
@@ -96,7 +93,7 @@ class Easel:
             dashed=shape.dashed,
         )
 
-    @_shape.register
+    @show.register
     def _(self, shape: Arc) -> None:
         ink = _ink(shape.stroke)
         if ink is not None:
@@ -110,7 +107,7 @@ class Easel:
                 dashed=shape.dashed,
             )
 
-    @_shape.register
+    @show.register
     def _(self, shape: Words) -> None:
         size = max(shape.size, LEAST_SIZE)
         kind = Type(
@@ -119,22 +116,22 @@ class Easel:
         text = self.context.clean(shape.text).replace("\n", " ")
         x, base = self._at(shape.at)
         if shape.plate:
-            wide = width(text, kind)
+            wide = text_width(text, kind)
             left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
             self.pen.rectangle(
                 (left - 2, base - size * 0.85), (wide + 4, size * 1.15), fill=WHITE, opacity=0.85
             )
         self.pen.words(text, kind, x, base, shape.anchor)
 
-    @_shape.register
+    @show.register
     def _(self, shape: Sign) -> None:
         side = shape.side * self.scale
         x, y = self._at(shape.at)
-        sign(self.pen, (x - side / 2, y - side / 2), side, shape.grade)
+        paint_sign(self.pen, (x - side / 2, y - side / 2), side, shape.grade)
 
-    @_shape.register
+    @show.register
     def _(self, shape: Numeral) -> None:
-        numeral(self.pen, self._at(shape.at), self.context.clean(shape.text), shape.grade)
+        paint_numeral(self.pen, self._at(shape.at), self.context.clean(shape.text), shape.grade)
 
 
 def leads(shape: Shape) -> TypeGuard[Numeral]:

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from reporter.model.pages import FormField
-from reporter.model.report import Box, FieldItem, Fields, FillIn, Said, Space, Span, Text
-from reporter.typeset.glyphs import strip_controls, width
+from reporter.model.report import Box, FieldItem, Fields, FillIn, Said, Space, Text, plain
+from reporter.typeset.glyphs import strip_controls, text_width
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.setting import Run
@@ -77,13 +77,13 @@ def fields(context: PrintContext, block: Fields) -> list[Slice]:
 
 def _atoms(context: PrintContext, block: Fields, kind: Type, tag: Tag) -> Iterator[_Atom]:
     if block.title:
-        yield from _words(context, (Span(text=block.title),), FORM_TITLE, context.tag("H3"), apart=0.0)
+        yield from _words(context, plain(block.title), FORM_TITLE, context.tag("H3"), apart=0.0)
     for item in block.items:
         if isinstance(item, Said):
             yield from _words(context, item.text, kind, tag, apart=_APART, begins=item.begins)
         elif isinstance(item, Box):
             yield _Atom(_BOX, item=item, apart=_APART)
-            yield from _words(context, (Span(text=item.text),), kind, tag, apart=_AFTER_BOX, glued=True)
+            yield from _words(context, plain(item.text), kind, tag, apart=_AFTER_BOX, glued=True)
         elif isinstance(item, FillIn):
             rest = item.size == "rest"
             yield _Atom(_LEAST_REST if rest else _SIZES[item.size], item=item, apart=1 * MM, stretches=rest)
@@ -102,12 +102,12 @@ def _words(
     begins: bool = False,
 ) -> Iterator[_Atom]:
     """Word for word; the first keeps `apart` from what stands before it."""
-    space = width(" ", kind)
+    space = text_width(" ", kind)
     for number, run in enumerate(context.runs(text, kind, tag)):
         for place, word in enumerate(run.text.split()):
             first = number == place == 0
             yield _Atom(
-                width(word, run.kind),
+                text_width(word, run.kind),
                 Run(word, run.kind, run.tag),
                 glued=glued and first,
                 joins=place > 0,

@@ -39,7 +39,9 @@ class PlacedSlice:
         return max(self.top + self.height, self.aside_top + aside.height if aside else 0.0)
 
 
-def walk(slices: Sequence[Slice], span: tuple[int, int], first: float, ease: float) -> Iterator[SliceEdges]:
+def placed_edges(
+    slices: Sequence[Slice], span: tuple[int, int], first: float, ease: float
+) -> Iterator[SliceEdges]:
     """The edges of the slices from the first number of `span` up to the second, the page beginning at `first`."""
     start, stop = span
     head = slices[start].again
@@ -77,14 +79,14 @@ def fill(slices: Sequence[Slice], span: tuple[int, int], first: float, bottom: f
     ease = _least_ease(slices, span, first, bottom)
     head = slices[span[0]].again
     placed = [PlacedSlice(head, first, head.height)] if head else []
-    for item, edges in zip(slices[slice(*span)], walk(slices, span, first, ease), strict=True):
+    for item, edges in zip(slices[slice(*span)], placed_edges(slices, span, first, ease), strict=True):
         placed.append(PlacedSlice(item, *edges[:3]))
     return placed
 
 
 def _least_ease(slices: Sequence[Slice], span: tuple[int, int], first: float, bottom: float) -> float:
     def fits(ease: float) -> bool:
-        return max(edges[3] for edges in walk(slices, span, first, ease)) <= bottom + SLACK
+        return max(edges[3] for edges in placed_edges(slices, span, first, ease)) <= bottom + SLACK
 
     if fits(0.0):
         return 0.0

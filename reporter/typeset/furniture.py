@@ -8,12 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reporter.model.terms import Grade
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.setting import Run, set_lines
+from reporter.typeset.setting import broken
 from reporter.typeset.styles import INK, MM, RULE, RUNNING, WATER, Type
-from reporter.typeset.tags import Artifact, Tag
+from reporter.typeset.tags import Artifact
 
 _DRAFT = Type("Semibold", 8.5, 11, WATER[Grade.STOP])
 _LONGEST_TAB = 64 * MM
@@ -46,10 +46,10 @@ def furnish(context: PrintContext, pen: Pen, number: int, count: int, tab: Tab |
     with pen.mark(Artifact("footer")):
         if not look.is_narrow:
             foot = context.clean(report.running_foot).strip()
-            _line(pen, foot, "", base, less=width(page, RUNNING) + 40 * MM)
+            _line(pen, foot, "", base, less=text_width(page, RUNNING) + 40 * MM)
         pen.words(page, RUNNING.but(ink=INK), pen.left + look.block, base, "end")
         if draft:
-            pen.words(draft, _DRAFT, pen.left + look.block - width(page, RUNNING) - 6 * MM, base, "end")
+            pen.words(draft, _DRAFT, pen.left + look.block - text_width(page, RUNNING) - 6 * MM, base, "end")
     if tab is not None and not look.is_narrow:
         _tab(context, pen, tab)
 
@@ -61,7 +61,7 @@ def _tab(context: PrintContext, pen: Pen, tab: Tab) -> None:
     """
     look = context.look
     text = _cut(context.clean(tab.text), _LONGEST_TAB)
-    long = width(text, RUNNING) + 4 * MM
+    long = text_width(text, RUNNING) + 4 * MM
     top = look.top + tab.number * (look.room - long) / max(tab.count - 1, 1)
     edge = pen.page[0] - _TAB
     with pen.mark(Artifact("header")):
@@ -73,7 +73,7 @@ def _tab(context: PrintContext, pen: Pen, tab: Tab) -> None:
 def _line(pen: Pen, left: str, right: str, base: float, less: float = 0.0) -> None:
     """Words at the left, cut where they would meet those at the right."""
     block = pen.look.block
-    room = block - less - (width(right, _DRAFT) + 6 * MM if right else 0.0)
+    room = block - less - (text_width(right, _DRAFT) + 6 * MM if right else 0.0)
     pen.words(_cut(left, room), RUNNING, pen.left, base)
     if right:
         pen.words(right, _DRAFT, pen.left + block, base, "end")
@@ -81,7 +81,6 @@ def _line(pen: Pen, left: str, right: str, base: float, less: float = 0.0) -> No
 
 def _cut(text: str, room: float) -> str:
     text = " ".join(text.split())
-    if width(text, RUNNING) <= room:
+    if text_width(text, RUNNING) <= room:
         return text
-    line = set_lines([Run(text, RUNNING, Tag("Span"))], room - width("…", RUNNING))[0]
-    return "".join(piece.text for piece in line.pieces) + "…"
+    return broken(text, RUNNING, room - text_width("…", RUNNING))[0] + "…"

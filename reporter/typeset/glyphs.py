@@ -52,7 +52,7 @@ def face_name(face: Face) -> str:
     return f"SourceSansPro-{face}"
 
 
-def width(text: str, kind: Type) -> float:
+def text_width(text: str, kind: Type) -> float:
     """Width of `text` in points as set in `kind`; no kerning, as ReportLab sets none."""
     wide = _ems(text, kind.face) * kind.size / 1000
     return max(2 * kind.reach, wide + kind.reach) if kind.disc else wide

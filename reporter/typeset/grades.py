@@ -5,11 +5,11 @@ Comes in: a `GradeLine`. Goes out: slices. Its bookmark carries the grade as a w
 
 from __future__ import annotations
 
-from reporter.model.report import GradeLine, Span
+from reporter.model.report import GradeLine, Span, plain
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext, side_note
-from reporter.typeset.signs import sign
-from reporter.typeset.slices import Paint, Slice, Stick, stick_all
+from reporter.typeset.signs import paint_sign
+from reporter.typeset.slices import Paint, Slice, Stick, paint_first, stick_all
 from reporter.typeset.styles import MM, NOTE, RULE, Type
 from reporter.typeset.tags import Artifact
 
@@ -26,14 +26,12 @@ def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) 
     tag = context.tag(f"H{level}")
     named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
     slices = context.slices(named, kind, tag, look.column - hang, hang)
-    slices[0].paint = _with_sign(slices[0].paint, block, side, kind)
+    paint_first(slices[0], _sign(block, side, kind))
     slices.insert(0, Slice(3 * MM, _rule, wide=True, above=5.5 * MM, snap=True))
     context.bookmark(slices[0], context.anchor_of(index), f"{block.name} · {block.word}", level)
     slices += _place(context, block, slices[1], kind, hang)
     if block.sentence:
-        slices += context.slices(
-            (Span(text=block.sentence),), said, context.tag("P"), look.column - hang, hang
-        )
+        slices += context.slices(plain(block.sentence), said, context.tag("P"), look.column - hang, hang)
     slices[-1].below = 1.5 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
@@ -55,12 +53,11 @@ def _rule(pen: Pen, top: float, _height: float) -> None:
         pen.rule((pen.left, top), (pen.left + pen.look.block, top), 0.7, RULE)
 
 
-def _with_sign(inner: Paint, block: GradeLine, side: float, kind: Type) -> Paint:
+def _sign(block: GradeLine, side: float, kind: Type) -> Paint:
     """The sign is an artifact here: the word beside it says the same."""
 
-    def paint(pen: Pen, top: float, height: float) -> None:
+    def paint(pen: Pen, top: float, _height: float) -> None:
         with pen.mark(Artifact("layout")):
-            sign(pen, (pen.left, top + (kind.leading - side) / 2), side, block.grade)
-        inner(pen, top, height)
+            paint_sign(pen, (pen.left, top + (kind.leading - side) / 2), side, block.grade)
 
     return paint

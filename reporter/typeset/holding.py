@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from reporter.model.report import Block, GradeLine, Heading
-from reporter.typeset.filling import walk
+from reporter.typeset.filling import placed_edges
 from reporter.typeset.slices import Slice, Stick, stick_all
 
 
@@ -16,7 +16,7 @@ def hold_together(blocks: Sequence[Block], parts: Sequence[list[Slice]], room: f
     """Raise the bonds within each group of blocks; a group taller than `room` (points) is left as it is."""
     for start, end in groups(blocks):
         slices = [piece for part in parts[start:end] for piece in part]
-        if slices and max(edges[3] for edges in walk(slices, (0, len(slices)), 0.0, 1.0)) <= room:
+        if slices and max(edges[3] for edges in placed_edges(slices, (0, len(slices)), 0.0, 1.0)) <= room:
             stick_all(slices, Stick.GROUP)
 
 

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from reporter.model.drawing import XY, Arc, Ellipse, Path, Shape
-from reporter.typeset.places import Area
+from reporter.typeset.places import Area, between, on_ellipse
 
 _CELL, _NEAR = 2.0, 1.0
 _SMALL = 13.0
@@ -54,7 +54,7 @@ class InkMap:
     def crossings(self, start: XY, end: XY) -> int:
         """How many lines a leader runs over on its way."""
         steps = max(int(math.dist(start, end) / _CELL), 1)
-        marks = [self._at(_between(start, end, step / steps)) for step in range(steps + 1)]
+        marks = [self._at(between(start, end, step / steps)) for step in range(steps + 1)]
         return sum(there > before for before, there in itertools.pairwise(marks))
 
     def _at(self, spot: XY) -> int:
@@ -76,7 +76,7 @@ def _points(shape: Shape, scale: float) -> Iterator[XY]:
     for one, other in itertools.pairwise(outline):
         steps = int(math.dist(one, other) / _CELL * 2) + 1
         for step in range(steps + 1):
-            yield _between(one, other, step / steps)
+            yield between(one, other, step / steps)
     if outline and (isinstance(shape, Ellipse) or (isinstance(shape, Path) and shape.closed)):
         yield from _filled(outline)
 
@@ -85,21 +85,16 @@ def _outline(shape: Shape, scale: float) -> list[XY]:
     if isinstance(shape, Path) and shape.stroke != "none":
         points: list[XY] = [*shape.points, *(shape.points[:1] if shape.closed else ())]
     elif isinstance(shape, Ellipse) and shape.stroke != "none":
-        points = [_on(shape.centre, shape.radii, 360 / _TURN * step) for step in range(_TURN + 1)]
+        points = [on_ellipse(shape.centre, shape.radii, 360 / _TURN * step) for step in range(_TURN + 1)]
     elif isinstance(shape, Arc):
         steps = range(_TURN + 1)
         points = [
-            _on(shape.centre, (shape.radius, shape.radius), shape.start + shape.sweep * step / _TURN)
+            on_ellipse(shape.centre, (shape.radius, shape.radius), shape.start + shape.sweep * step / _TURN)
             for step in steps
         ]
     else:
         points = []
     return [(x * scale, y * scale) for x, y in points]
-
-
-def _on(centre: XY, radii: XY, degrees: float) -> XY:
-    turn = math.radians(degrees)
-    return (centre[0] + radii[0] * math.cos(turn), centre[1] + radii[1] * math.sin(turn))
 
 
 def _filled(outline: list[XY]) -> Iterator[XY]:
@@ -110,7 +105,3 @@ def _filled(outline: list[XY]) -> Iterator[XY]:
         for across in range(int((right - left) / _CELL) + 1):
             for down in range(int((bottom - top) / _CELL) + 1):
                 yield (left + across * _CELL, top + down * _CELL)
-
-
-def _between(start: XY, end: XY, share: float) -> XY:
-    return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)

@@ -11,13 +11,12 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from reporter.model.drawing import XY, Drawing, Ellipse, Label, Path, Shape, Sign, Words
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.ink import InkMap
-from reporter.typeset.placer import LINE, NUMBER, Candidate, PlacedLabel, place
+from reporter.typeset.placer import LINE, NUMBER, Candidate, PlacedLabel, place_labels
 from reporter.typeset.places import Area
-from reporter.typeset.setting import Run, set_lines
+from reporter.typeset.setting import broken
 from reporter.typeset.styles import Type
-from reporter.typeset.tags import Tag
 
 SIZE, SIGN, LEAD = 8.0, 9.0, 12.0
 _NAME, _WORD = Type("Semibold", SIZE, LINE), Type("Regular", SIZE, LINE)
@@ -52,8 +51,14 @@ class Lettered(NamedTuple):
     def size(self) -> XY:
         """Width and height in points."""
         if self.in_row:
-            return (self.lead + width(self.names[0], _NAME) + _BESIDE + width(self.words[0], _WORD), LINE)
-        wide = [*(width(row, _NAME) for row in self.names), *(width(row, _WORD) for row in self.words)]
+            return (
+                self.lead + text_width(self.names[0], _NAME) + _BESIDE + text_width(self.words[0], _WORD),
+                LINE,
+            )
+        wide = [
+            *(text_width(row, _NAME) for row in self.names),
+            *(text_width(row, _WORD) for row in self.words),
+        ]
         return (self.lead + max(wide), LINE * (len(self.names) + len(self.words)))
 
 
@@ -66,7 +71,7 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
     ink = InkMap(size, drawing.shapes, scale, [_scaled(label.at, scale) for label in drawing.labels])
     taken = [_words_area(shape, scale, clean) for shape in drawing.shapes if isinstance(shape, Words)]
     blocks = [_blocks(label, clean) for label in drawing.labels]
-    number = (width(str(len(blocks)), _NAME) + 1, LINE)
+    number = (text_width(str(len(blocks)), _NAME) + 1, LINE)
     items = [
         Candidate(
             _scaled(label.at, scale),
@@ -77,7 +82,7 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
         )
         for label, made in zip(drawing.labels, blocks, strict=True)
     ]
-    places = place(items, ink, frame, taken)
+    places = place_labels(items, ink, frame, taken)
     shapes: list[Shape] = []
     keyed: list[tuple[str, Label]] = []
     named = [(label.part, where.area) for label, where in zip(drawing.labels, places, strict=True) if where]
@@ -102,7 +107,7 @@ def _rooms(label: Label, scale: float) -> tuple[Area, ...]:
 
 
 def _words_area(shape: Words, scale: float, clean: Clean) -> PlacedLabel:
-    wide = width(clean(shape.text), Type("Semibold" if shape.strong else "Regular", shape.size, LINE))
+    wide = text_width(clean(shape.text), Type("Semibold" if shape.strong else "Regular", shape.size, LINE))
     x, base = _scaled(shape.at, scale)
     left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
     return PlacedLabel(Area(left, base - shape.size, left + wide, base + shape.size * 0.3), 0, None)
@@ -116,7 +121,7 @@ def _blocks(label: Label, clean: Clean) -> list[Lettered]:
     found: dict[tuple[str, ...], Lettered] = {}
     for count, least in _NARROWEST.items():
         names = _in_lines(name, kind, count)
-        wide = max(*(width(row, kind) for row in names), least)
+        wide = max(*(text_width(row, kind) for row in names), least)
         told = tuple(row for each in words for row in _told(each, wide))
         found.setdefault((*names, *told), Lettered(names, told, lead, bool(label.grade)))
     return list(found.values())
@@ -124,8 +129,10 @@ def _blocks(label: Label, clean: Clean) -> list[Lettered]:
 
 def _in_lines(text: str, kind: Type, count: int) -> tuple[str, ...]:
     """Text in at most so many lines as even as they can be, words whole unless one is very long."""
-    high = width(text, kind) + 0.01
-    low = min(max(width(word, kind) for word in text.split(" ")) + 0.01, max(_LONGEST_WORD, high / count))
+    high = text_width(text, kind) + 0.01
+    low = min(
+        max(text_width(word, kind) for word in text.split(" ")) + 0.01, max(_LONGEST_WORD, high / count)
+    )
     if count == 1 or low >= high:
         return (text,) if count == 1 else _wrapped(text, kind, max(low, high / count))
     for _ in range(9):
@@ -135,14 +142,13 @@ def _in_lines(text: str, kind: Type, count: int) -> tuple[str, ...]:
 
 
 def _wrapped(text: str, kind: Type, measure: float) -> tuple[str, ...]:
-    lines = set_lines([Run(text, kind, Tag("Span"))], measure)
-    return tuple("".join(piece.text for piece in line.pieces) for line in lines)
+    return tuple(broken(text, kind, measure))
 
 
 def _told(text: str, measure: float) -> tuple[str, ...]:
     """A grade's word in lines that end where its sense does ("starboard:", "stop,"), if so they fit."""
     bound = _INSIDE.sub("\u00a0", text)
-    if max(width(piece, _WORD) for piece in bound.split(" ")) > measure:
+    if max(text_width(piece, _WORD) for piece in bound.split(" ")) > measure:
         return _wrapped(text, _WORD, measure)
     return tuple(row.replace("\u00a0", " ") for row in _wrapped(bound, _WORD, measure))
 
@@ -160,7 +166,7 @@ def _leader(where: PlacedLabel) -> list[Shape]:
 def _set(block: Lettered, label: Label, corner: XY) -> list[Shape]:
     """The sign, the name beside it, and the word beneath or behind the name."""
     left, top = corner
-    across = width(block.names[0], _NAME) + _BESIDE if block.in_row else 0.0
+    across = text_width(block.names[0], _NAME) + _BESIDE if block.in_row else 0.0
     drawn: list[Shape] = [
         Words(
             at=(left + block.lead, top + LINE * row + SIZE * 0.9), text=text, size=SIZE, strong=block.strong
@@ -205,7 +211,7 @@ def _entry(label: Label, measure: float, most: int, clean: Clean) -> Lettered:
     """A label in the key, with at most so many lines to its name; with one, its word stands in the same row if it can."""
     lead = LEAD if label.grade else 0.0
     name, word = clean(label.text).replace("\n", " ").strip() or " ", "; ".join(clean(label.word).split("\n"))
-    beside = measure - lead - _BESIDE - width(word, _WORD)
+    beside = measure - lead - _BESIDE - text_width(word, _WORD)
     if most == 1 and word and beside > measure * _LEAST_NAME:
         return Lettered((_cut(name, beside),), (word,), lead, bool(label.grade), in_row=True)
     names = _wrapped(name, _NAME, measure - lead)
@@ -216,9 +222,9 @@ def _entry(label: Label, measure: float, most: int, clean: Clean) -> Lettered:
 
 def _cut(text: str, measure: float) -> str:
     """Text that ends in an ellipsis where it is too long."""
-    if width(text, _NAME) <= measure:
+    if text_width(text, _NAME) <= measure:
         return text
-    while text and width(text + _MORE, _NAME) > measure:
+    while text and text_width(text + _MORE, _NAME) > measure:
         text = text[:-1]
     return text.rstrip(" ,;.:") + _MORE
 

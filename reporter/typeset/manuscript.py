@@ -7,14 +7,27 @@ without jumps (PDF/UA-1, ISO 14289-1, 7.4.2). It sets nothing.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import cycle
 from pathlib import Path
+from string import ascii_lowercase
 
 from reporter.errors import LayoutError
 from reporter.model.pages import Picture
 from reporter.model.photo import Inset, Mark
-from reporter.model.report import Block, Contents, GradeLine, Heading, Paragraph, Report
+from reporter.model.report import (
+    Block,
+    Contents,
+    GradeLine,
+    Heading,
+    Paragraph,
+    Photo,
+    Report,
+    Span,
+    Text,
+    words_of,
+)
 
 LOWEST = 3
 """The deepest level of heading."""
@@ -23,7 +36,7 @@ _OUTWARD = re.compile(r"(https?://|mailto:)[!#-;=?-~]+", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ListedHeading:
     """A heading that the contents list, and the name by which it is reached."""
 
     text: str
@@ -114,6 +127,24 @@ class Manuscript:
                 f"An inset of {file} was not developed.", "This is a fault of the program: report it."
             )
         return [made[order.index(mark)] for mark in wanted]
+
+    def marks_of(self, block: Photo) -> tuple[Mark, ...]:
+        """A photo's marks; on the plate that stands for one that cannot be shown nothing is pointed out."""
+        return () if self.picture(block.file).problem else block.marks
+
+    def alt_of(self, block: Photo) -> str:
+        """What a photo shows, in words; why it cannot be shown, where that is so."""
+        return self.picture(block.file).problem or block.alt or words_of(block.caption) or block.file
+
+    def caption_of(self, block: Photo, keyed: Iterable[str]) -> Text:
+        """The photo's number, unless its caption begins with that, the caption, and the words of labels that found no room."""
+        opening = words_of(block.caption)[:16].split()
+        spans = list(block.caption)
+        if str(block.plate) not in {word.strip(".:,·") for word in opening}:
+            spans = [Span(text=str(block.plate), style="strong"), Span(text="  "), *spans]
+        for letter, words in zip(cycle(ascii_lowercase), keyed, strict=False):
+            spans += [Span(text="\n"), Span(text=letter, style="strong"), Span(text=f"  {words}")]
+        return tuple(spans)
 
     def address(self, href: str) -> str:
         """The address when it may be linked: within the report, to the web or to a mailbox; never a file or a script."""

@@ -12,7 +12,7 @@ from reportlab.pdfbase.pdfutils import readJPEGInfo
 
 from reporter.model.drawing import XY
 from reporter.model.photo import Mark
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.marks import (
     PLATE_LEADING,
     PLATE_PAD,
@@ -25,11 +25,11 @@ from reporter.typeset.marks import (
     overlay,
 )
 from reporter.typeset.pen import Pen
+from reporter.typeset.places import moved
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.setting import Run, set_lines
-from reporter.typeset.signs import disc
+from reporter.typeset.setting import broken
+from reporter.typeset.signs import paint_disc
 from reporter.typeset.styles import INK, LABEL, WHITE
-from reporter.typeset.tags import Tag
 
 _CORE = 1.2
 _HALO = _CORE + 2 * 0.6
@@ -42,10 +42,9 @@ def laid_out(
     """The marks of a photo at the size at which it is printed; `keyed` are the labels that its caption explains."""
 
     def wrap(text: str, measure: float) -> list[str]:
-        lines = set_lines([Run(context.clean(text), LABEL, Tag("Span"))], measure)
-        return ["".join(piece.text for piece in line.pieces) for line in lines]
+        return broken(context.clean(text), LABEL, measure)
 
-    return overlay(marks, size, wrap, lambda text: width(text, LABEL), keyed)
+    return overlay(marks, size, wrap, lambda text: text_width(text, LABEL), keyed)
 
 
 def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[XY, XY]) -> None:
@@ -56,33 +55,29 @@ def paint_overlay(pen: Pen, laid: Overlay, insets: Sequence[Path], place: tuple[
             if isinstance(shape, Stroke | Oval):
                 _outline(pen, shape, corner)
             elif isinstance(shape, Disc):
-                disc(pen, _moved(shape.centre, corner), shape.text)
+                paint_disc(pen, moved(shape.centre, corner, 1), shape.text)
             elif isinstance(shape, Plate):
                 _plate(pen, shape, corner)
             else:
                 _glass(pen, shape, corner, insets[shape.number])
 
 
-def _moved(spot: XY, corner: XY) -> XY:
-    return (spot[0] + corner[0], spot[1] + corner[1])
-
-
 def _outline(pen: Pen, shape: Stroke | Oval, corner: XY) -> None:
     """Halo first, then core, so that the mark shows on dark and on light."""
     for ink, weight in ((WHITE, _HALO), (INK, _CORE)):
         if isinstance(shape, Oval):
-            pen.ellipse(_moved(shape.centre, corner), shape.radii, stroke=ink, weight=weight)
+            pen.ellipse(moved(shape.centre, corner, 1), shape.radii, stroke=ink, weight=weight)
             continue
-        points = [_moved(spot, corner) for spot in shape.points]
+        points = [moved(spot, corner, 1) for spot in shape.points]
         pen.path(points, stroke=ink, fill=ink if shape.filled else None, weight=weight, closed=shape.closed)
 
 
 def _plate(pen: Pen, shape: Plate, corner: XY) -> None:
     area = shape.area
-    left, top = _moved((area.left, area.top), corner)
+    left, top = moved((area.left, area.top), corner, 1)
     pen.rectangle(
         (left, top),
-        (area.right - area.left, area.bottom - area.top),
+        (area.width, area.height),
         fill=WHITE,
         radius=1.5,
         opacity=_PLATE_OPACITY,
@@ -96,9 +91,9 @@ def _glass(pen: Pen, shape: Glass, corner: XY, file: Path) -> None:
     with file.open("rb") as stream:
         wide, high = readJPEGInfo(stream)[:2]
     area = shape.area
-    side = area.right - area.left
+    side = area.width
     scale = side / min(wide, high)
-    x, y = _moved(area.middle, corner)
+    x, y = moved(area.middle, corner, 1)
     with pen.clipped((x - side / 2, y - side / 2), (side, side), side / 2):
         pen.image(file, (x - wide * scale / 2, y - high * scale / 2), (wide * scale, high * scale))
     _outline(pen, Oval(area.middle, (side / 2, side / 2)), corner)

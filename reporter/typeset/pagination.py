@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.errors import LayoutError
-from reporter.typeset.filling import SLACK, PlacedSlice, fill, gap, walk
+from reporter.typeset.filling import SLACK, PlacedSlice, fill, gap, placed_edges
 from reporter.typeset.slices import Slice, Stick
 from reporter.typeset.styles import MM
 
@@ -98,7 +98,7 @@ def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[
     if not tight:
         raise TooTallError(start, slices[start].height)
     stop = start + len(tight)
-    natural = [edges[3] for edges in walk(slices, (start, stop), first, 0.0)]
+    natural = [edges[3] for edges in placed_edges(slices, (start, stop), first, 0.0)]
     lowest = lowest_tight = first
     unheeded = 0.0
     found: list[tuple[int, float]] = []
@@ -124,7 +124,7 @@ def _reach(slices: Sequence[Slice], start: int, first: float, bottom: float) -> 
     tight: list[float] = []
     full = first + _FULL_ENOUGH * (bottom - first)
     y = first
-    for at, edges in enumerate(walk(slices, (start, len(slices)), first, 1.0), start):
+    for at, edges in enumerate(placed_edges(slices, (start, len(slices)), first, 1.0), start):
         if at > start and y > full and _begins(slices, at):
             return tight, True
         if edges[3] > bottom + SLACK:

@@ -16,9 +16,9 @@ from typing import Literal
 
 from reporter.model.drawing import XY
 from reporter.typeset.canvas import TaggedCanvas
-from reporter.typeset.glyphs import face_name, width
+from reporter.typeset.glyphs import face_name, text_width
 from reporter.typeset.look import Look
-from reporter.typeset.setting import Line, Piece
+from reporter.typeset.setting import Piece, SetLine
 from reporter.typeset.styles import INK, RGB, RISE, Type
 from reporter.typeset.tags import Artifact, Tag
 
@@ -43,7 +43,7 @@ class Pen:
         low = self.page[1] - y - high
         return (round(x, 3), round(low, 3), round(x + wide, 3), round(low + high, 3))
 
-    def line(self, line: Line, x: float, top: float, leading: float) -> None:
+    def line(self, line: SetLine, x: float, top: float, leading: float) -> None:
         """A set line with its upper edge at `top`: each run goes to its own tag, links get their annotation."""
         for tag, group in groupby(line.pieces, key=lambda piece: piece.run.tag):
             pieces = list(group)
@@ -53,7 +53,7 @@ class Pen:
                 if piece.run.href:
                     self._link(piece, x, top, leading)
 
-    def text(self, lines: Sequence[Line], x: float, top: float, leading: float) -> None:
+    def text(self, lines: Sequence[SetLine], x: float, top: float, leading: float) -> None:
         """Set lines one below the other, the first one's upper edge at `top`."""
         for number, line in enumerate(lines):
             self.line(line, x, top + number * leading, leading)
@@ -69,7 +69,7 @@ class Pen:
         """A few words on a baseline, inside an open mark."""
         shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
         # The space keeps words apart for whoever reads the text and not the picture.
-        self._string(f"{text} ", kind, x - shift * width(text, kind), base)
+        self._string(f"{text} ", kind, x - shift * text_width(text, kind), base)
 
     def rule(self, start: XY, end: XY, weight: float, ink: RGB, *, dashed: bool = False) -> None:
         """A straight line."""
@@ -226,7 +226,7 @@ class Pen:
         self.rectangle(
             (left, middle - kind.reach), (piece.width, 2 * kind.reach), fill=INK, radius=kind.reach
         )
-        shift = (piece.width - width(piece.text, plain)) / 2
+        shift = (piece.width - text_width(piece.text, plain)) / 2
         self._string(piece.text + piece.trail, plain, left + shift, middle + kind.size * RISE)
 
     def _link(self, piece: Piece, x: float, top: float, leading: float) -> None:

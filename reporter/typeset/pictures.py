@@ -8,13 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from reporter.model.drawing import XY
-from reporter.model.photo import Mark
-from reporter.model.report import Figure, Photo, PhotoPair, Span, Text
+from reporter.model.report import Figure, Photo, PhotoPair
 from reporter.typeset.drawings import Easel, leads, lettered
 from reporter.typeset.overlays import laid_out, paint_overlay
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext, line_slices
-from reporter.typeset.setting import Line
+from reporter.typeset.setting import SetLine
 from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
 from reporter.typeset.styles import (
     ABOVE_FIGURE,
@@ -48,7 +47,7 @@ class Print:
     keyed: tuple[str, ...]
     """The labels that found no room on the photo and stand in the caption."""
     kind: Type
-    caption: list[Line] = field(default_factory=list)
+    caption: list[SetLine] = field(default_factory=list)
 
     @property
     def caption_height(self) -> float:
@@ -57,7 +56,7 @@ class Print:
 
     def set_caption(self, context: PrintContext, measure: float) -> None:
         """Set the caption, with the words of labels that found no room, to a measure."""
-        text = _numbered(self.photo) + _key(self.keyed)
+        text = context.caption_of(self.photo, self.keyed)
         self.caption = context.lines(text, self.kind, Tag("Caption", self.tag), measure)
 
     def paint_caption(self, pen: Pen, left: float, top: float) -> None:
@@ -74,8 +73,8 @@ def photo(context: PrintContext, block: Photo) -> list[Slice]:
     """A photo: full width with its caption below, else with its caption beside it where the page has room for that."""
     look = context.look
     if block.size == "full" or look.is_narrow:
-        return _row(context, [printed(context, block, look.block, PHOTO_HEIGHT["full"])])
-    item = printed(
+        return _row(context, [print_of(context, block, look.block, PHOTO_HEIGHT["full"])])
+    item = print_of(
         context, block, look.photo if block.size == "column" else look.half, PHOTO_HEIGHT[block.size]
     )
     across = item.size[0] + look.gutter
@@ -97,7 +96,7 @@ def photo_pair(context: PrintContext, block: PhotoPair) -> list[Slice]:
     if context.look.is_narrow:
         return [piece for one in photos for piece in photo(context, one)]
     wide = context.look.part(len(photos))
-    return _row(context, [printed(context, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
+    return _row(context, [print_of(context, one, wide, PHOTO_HEIGHT["half"]) for one in photos])
 
 
 def _row(context: PrintContext, prints: list[Print]) -> list[Slice]:
@@ -126,7 +125,7 @@ def _row(context: PrintContext, prints: list[Print]) -> list[Slice]:
     return _with_lines(whole, [line for item in long for line in item.caption], prints[0].kind)
 
 
-def _with_lines(whole: Slice, lines: list[Line], kind: Type) -> list[Slice]:
+def _with_lines(whole: Slice, lines: list[SetLine], kind: Type) -> list[Slice]:
     """A figure and the lines of text that did not fit beside or below it."""
     rest = line_slices(lines, kind)
     if rest:
@@ -183,50 +182,29 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
     return _with_lines(whole, caption if is_long else [], kind)
 
 
-def printed(context: PrintContext, block: Photo, wide: float, tallest: float) -> Print:
+def print_of(context: PrintContext, block: Photo, wide: float, tallest: float) -> Print:
     """A photo as large as a width and a height allow, its caption not yet set."""
     picture = context.picture(block.file)
     ratio = picture.height / picture.width
     tallest = min(tallest, context.look.room * _TALLEST)
     size = (wide, wide * ratio) if wide * ratio <= tallest else (tallest / ratio, tallest)
-    alt = block.alt or "".join(span.text for span in block.caption) or block.file
-    tag = context.tag("Figure", alt=picture.problem or alt)
+    tag = context.tag("Figure", alt=context.alt_of(block))
     return Print(block, size, tag, _keyed(context, block, size), context.look.of(CAPTION))
-
-
-def _shown(context: PrintContext, block: Photo) -> tuple[Mark, ...]:
-    """The marks, but for a photo that cannot be shown: nothing is pointed out on the plate in its place."""
-    return () if context.picture(block.file).problem else block.marks
 
 
 def _keyed(context: PrintContext, block: Photo, size: XY) -> tuple[str, ...]:
     """Labels without room at full or at least size; most photos have none."""
     small = (size[0] * LEAST_PHOTO, size[1] * LEAST_PHOTO)
     found = [
-        text for one in (size, small) for _, text in laid_out(context, _shown(context, block), one).keyed
+        text for one in (size, small) for _, text in laid_out(context, context.marks_of(block), one).keyed
     ]
     return tuple(dict.fromkeys(found))
-
-
-def _key(keyed: tuple[str, ...]) -> Text:
-    spans: list[Span] = []
-    for number, text in enumerate(keyed):
-        spans += [Span(text=f"\n{chr(ord('a') + number % 26)}", style="strong"), Span(text=f"  {text}")]
-    return tuple(spans)
-
-
-def _numbered(block: Photo) -> Text:
-    """The caption after the photo's number, unless it already begins with that."""
-    opening = "".join(span.text for span in block.caption)[:16].split()
-    if str(block.plate) in {word.strip(".:,·") for word in opening}:
-        return block.caption
-    return (Span(text=f"{block.plate}", style="strong"), Span(text="  "), *block.caption)
 
 
 def paint_photo(context: PrintContext, pen: Pen, item: Print, corner: XY, size: XY) -> None:
     """Picture, frame, marks and labels are one figure."""
     picture = context.picture(item.photo.file)
-    marks = _shown(context, item.photo)
+    marks = context.marks_of(item.photo)
     laid = laid_out(context, marks, size, item.keyed)
     if not laid.is_clean:
         size = item.at(item.size[1] * LEAST_PHOTO)

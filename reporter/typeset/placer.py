@@ -60,7 +60,7 @@ class PlacedLabel:
     leader: Leader | None
 
 
-def place(
+def place_labels(
     items: Sequence[Candidate], ink: InkMap, frame: Area, taken: Sequence[PlacedLabel] = ()
 ) -> list[PlacedLabel | None]:
     """A place for each item, inside the frame, on no other label, on no line and on nothing `taken`; no leaders cross."""

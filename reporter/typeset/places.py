@@ -1,4 +1,4 @@
-"""Free places for plates and discs on a photo.
+"""Places and areas in the plane, and free ones for plates and discs on a photo.
 
 Comes in: areas that must stay visible and the room that there is. Goes out: rectangles. Pure geometry, y downwards.
 """
@@ -6,7 +6,7 @@ Comes in: areas that must stay visible and the room that there is. Goes out: rec
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from reporter.model.drawing import XY
@@ -16,14 +16,9 @@ _STEPS = 16
 _SCAN = 18
 _LINE_STEP = 5.0
 
-
-Round = tuple[XY, float]
-"""A disc: its centre and its radius."""
-
-
-def is_clear(disc: Round, kept: Iterable[Round]) -> bool:
-    """True when a disc covers nothing of any of the others."""
-    return all(math.dist(disc[0], centre) >= disc[1] + reach for centre, reach in kept)
+_TINY = 1e-6
+Stretch = tuple[float, float]
+"""From where to where something reaches on a row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +51,16 @@ class Area:
         return (self.right - self.left) * (self.bottom - self.top)
 
     @property
+    def width(self) -> float:
+        """From left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """From top to bottom."""
+        return self.bottom - self.top
+
+    @property
     def corners(self) -> tuple[XY, XY, XY, XY]:
         """The four corners in turn."""
         return (
@@ -66,7 +71,7 @@ class Area:
         )
 
     @property
-    def outline(self) -> Iterator[XY]:
+    def rim(self) -> Iterator[XY]:
         """Corners, then middles of the sides."""
         corners = self.corners
         yield from corners
@@ -130,9 +135,7 @@ class Places:
         """Better put nothing on a line."""
         steps = max(1, int(math.dist(start, end) / _LINE_STEP))
         for step in range(steps + 1):
-            part = step / steps
-            spot = (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
-            self.discourage(Area.round(spot, _LINE_STEP / 2))
+            self.discourage(Area.round(between(start, end, step / steps), _LINE_STEP / 2))
 
     def best(self, size: XY, target: XY, spots: Iterable[XY] = ()) -> tuple[Area, bool]:
         """The best area of that size near `target`, and whether it still clashes with something forbidden.
@@ -141,7 +144,7 @@ class Places:
         """
         found: Area | None = None
         least = (math.inf, math.inf)
-        for candidates in (self._about(size, spots), self._near(size, target), self._anywhere(size)):
+        for candidates in (self._about(size, spots), self._near(size, target), anywhere(self.room, size)):
             for area in candidates:
                 cost = self._cost(area, target, least[0])
                 if cost < least:
@@ -152,19 +155,9 @@ class Places:
             found = Area.round(target, 0).pushed_into(self.room)
         return found, least[0] > 0
 
-    def corner(self, side: float, source: XY, kept: Sequence[Round] = ()) -> XY | None:
-        """The centre of a disc in the corner (or at the middle of an edge) that hides least, near `source`.
-
-        It covers nothing of the discs `kept`; where no corner is so free it lies anywhere, else there is none.
-        """
-        for spots in (
-            self.room.grown(-side / 2 - 3).outline,
-            (area.middle for area in self._anywhere((side, side))),
-        ):
-            free = [spot for spot in spots if is_clear((spot, side / 2), kept)]
-            if free:
-                return min(free, key=lambda spot: self._cost(Area.round(spot, side / 2), source))
-        return None
+    def least_hiding(self, areas: Iterable[Area], target: XY) -> Area:
+        """The one of some areas that hides least, near `target`."""
+        return min(areas, key=lambda area: self._cost(area, target))
 
     def _cost(self, area: Area, target: XY, limit: float = math.inf) -> tuple[float, float]:
         """What is hidden that must be seen, then what had better be seen, and the distance; no more is looked into over `limit`."""
@@ -188,13 +181,28 @@ class Places:
                 centre = (target[0] + x * (ring + size[0] / 2), target[1] + y * (ring + size[1] / 2))
                 yield from self._about(size, [centre])
 
-    def _anywhere(self, size: XY) -> Iterator[Area]:
-        free = (self.room.right - self.room.left - size[0], self.room.bottom - self.room.top - size[1])
-        for down in range(_SCAN + 1):
-            for across in range(_SCAN + 1):
-                left = self.room.left + free[0] * across / _SCAN
-                top = self.room.top + free[1] * down / _SCAN
-                yield Area(left, top, left + size[0], top + size[1])
+
+def anywhere(room: Area, size: XY) -> Iterator[Area]:
+    """Areas of that size all over a room, from corner to corner."""
+    free = (room.width - size[0], room.height - size[1])
+    for down in range(_SCAN + 1):
+        for across in range(_SCAN + 1):
+            left, top = room.left + free[0] * across / _SCAN, room.top + free[1] * down / _SCAN
+            yield Area(left, top, left + size[0], top + size[1])
+
+
+def take_row(rows: list[list[Stretch]], stretch: Stretch, gap: float, deep: int = 1) -> int:
+    """The first row from which `deep` rows are free for a stretch, with `gap` to its neighbours; it is taken there."""
+    start, end = stretch
+    row = 0
+    while any(
+        start < right + gap and left < end + gap for taken in rows[row : row + deep] for left, right in taken
+    ):
+        row += 1
+    rows += [[] for _ in range(row + deep - len(rows))]
+    for taken in rows[row : row + deep]:
+        taken.append(stretch)
+    return row
 
 
 def round_spots(centre: XY, reach: float, steps: int = 12) -> Iterator[XY]:
@@ -202,3 +210,25 @@ def round_spots(centre: XY, reach: float, steps: int = 12) -> Iterator[XY]:
     for step in range(steps):
         angle = math.tau * step / steps - math.pi / 4
         yield (centre[0] + reach * math.cos(angle), centre[1] + reach * math.sin(angle))
+
+
+def moved(spot: XY, way: XY, times: float) -> XY:
+    """The place so many times a way from another."""
+    return (spot[0] + way[0] * times, spot[1] + way[1] * times)
+
+
+def between(start: XY, end: XY, part: float) -> XY:
+    """The place at a part of the way from one to another."""
+    return (start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part)
+
+
+def unit(start: XY, end: XY) -> XY:
+    """The way from one place to another, cut to length 1; to the right where there is none."""
+    far = math.dist(start, end)
+    return ((end[0] - start[0]) / far, (end[1] - start[1]) / far) if far > _TINY else (1.0, 0.0)
+
+
+def on_ellipse(centre: XY, radii: XY, degrees: float) -> XY:
+    """The place on an axis-parallel ellipse, in degrees clockwise from the +x axis."""
+    turn = math.radians(degrees)
+    return (centre[0] + radii[0] * math.cos(turn), centre[1] + radii[1] * math.sin(turn))

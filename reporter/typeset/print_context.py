@@ -12,10 +12,10 @@ from reporter.model.pages import FormField, Picture, SignatureField
 from reporter.model.report import Block, GradeLine, Heading, Report, Span, Text
 from reporter.typeset.glyphs import Cleaner, strip_controls
 from reporter.typeset.look import look_of
-from reporter.typeset.manuscript import Entry, Manuscript
+from reporter.typeset.manuscript import ListedHeading, Manuscript
 from reporter.typeset.pen import Pen
-from reporter.typeset.setting import Line, Run, set_lines
-from reporter.typeset.slices import Aside, Paint, Slice
+from reporter.typeset.setting import Run, SetLine, set_lines
+from reporter.typeset.slices import Aside, Paint, Slice, paint_first
 from reporter.typeset.styles import ACCENT, MM, NOTE, RISE, SECOND, Type
 from reporter.typeset.tags import Tag
 
@@ -33,7 +33,7 @@ class PrintContext(Manuscript):
         self.page_of: dict[str, int] = {}
         self.fields: list[SignatureField] = []
         self.form: list[FormField] = []
-        self.entries: list[Entry] = []
+        self.entries: list[ListedHeading] = []
         self._bookmark_level = -1
 
     def name(self, index: int, block: Block, anchor: str) -> str:
@@ -52,7 +52,7 @@ class PrintContext(Manuscript):
         """The spans of a text as runs: each link is a Link element, each foreign span a Span with its language."""
         return [self._run(span, kind, tag) for span in text if span.text]
 
-    def lines(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[Line]:
+    def lines(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[SetLine]:
         """A text set to a measure."""
         return set_lines(self.runs(text, kind, tag), measure)
 
@@ -60,7 +60,7 @@ class PrintContext(Manuscript):
         """A text set to a measure, `indent` right of the block's left edge: one slice for each line."""
         return line_slices(self.lines(text, kind, tag, measure), kind, indent)
 
-    def balanced(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[Line]:
+    def balanced(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[SetLine]:
         """A text set to lines of nearly one length, as many as `measure` needs, so that no word stands alone."""
         runs = self.runs(text, kind, tag)
         lines = set_lines(runs, measure)
@@ -73,19 +73,17 @@ class PrintContext(Manuscript):
 
     def bookmark(self, piece: Slice, anchor: str, title: str = "", level: int = 0) -> None:
         """Make `piece` leave the destination `anchor` where it is painted; with `title` and `level` (1 to 3) a bookmark too."""
-        inner = piece.paint
         piece.anchor = anchor
 
-        def paint(pen: Pen, top: float, height: float) -> None:
+        def leave(pen: Pen, top: float, _height: float) -> None:
             pen.canvas.bookmarkPage(anchor, fit="XYZ", left=0, top=pen.page[1] - top + 6 * MM)
             if level:
                 # A lone title stands beside the sections, not above them; none is more than one deeper than the last.
                 self._bookmark_level = min(max(0, level - 2), self._bookmark_level + 1)
                 listed = " ".join(strip_controls(title).split()) or "–"
                 pen.canvas.addOutlineEntry(listed, anchor, self._bookmark_level, closed=0)
-            inner(pen, top, height)
 
-        piece.paint = paint
+        paint_first(piece, leave)
 
     def _run(self, span: Span, kind: Type, tag: Tag) -> Run:
         lang, href = self.lang_of(span.lang), self.address(span.href)
@@ -110,7 +108,7 @@ def _styled(span: Span, kind: Type, *, linked: bool) -> Type:
     return kind.but(ink=ACCENT) if linked or span.style == "accent" else kind
 
 
-def paint_line(line: Line, indent: float, leading: float, shift: float = 0.0) -> Paint:
+def paint_line(line: SetLine, indent: float, leading: float, shift: float = 0.0) -> Paint:
     """What paints one line `indent` right of the block's left edge and `shift` below the slice's upper edge."""
 
     def paint(pen: Pen, top: float, _height: float) -> None:
@@ -119,7 +117,7 @@ def paint_line(line: Line, indent: float, leading: float, shift: float = 0.0) ->
     return paint
 
 
-def line_slices(lines: Sequence[Line], kind: Type, indent: float = 0.0) -> list[Slice]:
+def line_slices(lines: Sequence[SetLine], kind: Type, indent: float = 0.0) -> list[Slice]:
     """One slice for each line set in `kind`."""
     return [Slice(kind.leading, paint_line(line, indent, kind.leading)) for line in lines]
 

@@ -6,13 +6,14 @@ Comes in: blocks of the report. Goes out: slices. Must not know pages or the can
 from __future__ import annotations
 
 from string import ascii_lowercase
+from typing import Literal
 
-from reporter.model.report import Heading, Item, List, Paragraph, Span, Text
+from reporter.model.report import Heading, Item, List, Paragraph, Text, plain
 from reporter.typeset.look import Look
-from reporter.typeset.manuscript import LOWEST, Entry
+from reporter.typeset.manuscript import LOWEST, ListedHeading
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext, line_slices, paint_line, side_note
-from reporter.typeset.slices import Paint, Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.slices import Paint, Slice, Stick, no_paint, paint_first, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
     ABOVE_TITLES,
@@ -21,6 +22,7 @@ from reporter.typeset.styles import (
     MM,
     NOTE,
     PARAGRAPHS,
+    RGB,
     TITLE,
     TITLES,
     WASH,
@@ -31,7 +33,8 @@ from reporter.typeset.tags import Artifact, Tag
 
 _SPACE = {"body": ABOVE, "lead": 3 * MM, "small": ABOVE, "note": 1.5 * MM, "formula": ABOVE, "answer": 4 * MM}
 _TALLEST_ASIDE = 110 * MM
-_BAR = Artifact("layout")
+_BAR = 1.6
+"""How thick the bars beside an answer and above a title are."""
 
 
 def heading(context: PrintContext, block: Heading, index: int, level: int, *, title: bool) -> list[Slice]:
@@ -41,7 +44,7 @@ def heading(context: PrintContext, block: Heading, index: int, level: int, *, ti
     tag = context.tag(f"H{level}")
     text = context.clean(block.text).strip() or "–"
     is_wide = level < LOWEST
-    lines = context.balanced((Span(text=text),), kind, tag, look.block if is_wide else look.column)
+    lines = context.balanced(plain(text), kind, tag, look.block if is_wide else look.column)
     slices = line_slices(lines, kind)
     for piece in slices:
         piece.wide, piece.stick = is_wide, Stick.FIRM
@@ -53,16 +56,16 @@ def heading(context: PrintContext, block: Heading, index: int, level: int, *, ti
     if is_wide and block.listed and not title:
         slices[0].section = block.tab.strip() or text
     if block.listed and not title:
-        context.entries.append(Entry(text, anchor, level))
+        context.entries.append(ListedHeading(text, anchor, level))
     if title:
-        slices.insert(0, Slice(1.6, _title_bar, wide=True, below=4 * MM * look.air, stick=Stick.FIRM))
+        slices.insert(
+            0,
+            Slice(
+                _BAR, _ground("layout", 26 * MM, INK), wide=True, below=4 * MM * look.air, stick=Stick.FIRM
+            ),
+        )
     slices[-1].below = BELOW_TITLES[level] * look.air
     return slices
-
-
-def _title_bar(pen: Pen, top: float, _height: float) -> None:
-    with pen.mark(_BAR):
-        pen.rectangle((pen.left, top), (26 * MM, 1.6), fill=INK)
 
 
 def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice]:
@@ -80,7 +83,9 @@ def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice
     if block.style == "formula":
         slices = washed(slices, context.look.column)
     elif block.style == "answer":
-        _with_bar(slices)
+        for piece in slices:
+            piece.wide = True
+            paint_first(piece, _ground("layout", _BAR, INK, more=0.2))
     if notes := _aside(context, block.aside, slices[0], kind):
         slices[-1].stick = Stick.FIRM
         slices += stick_edges(notes, Stick.FIRM)
@@ -99,19 +104,6 @@ def _measure(look: Look, style: str) -> tuple[float, float]:
     if style == "answer":
         return 5 * MM, look.block - (5 if look.is_narrow else 20) * MM
     return 0.0, look.column
-
-
-def _with_bar(slices: list[Slice]) -> None:
-    """A thick bar at the left of every line."""
-    for piece in slices:
-        piece.wide = True
-
-        def paint(pen: Pen, top: float, height: float, inner: Paint = piece.paint) -> None:
-            with pen.mark(_BAR):
-                pen.rectangle((pen.left, top), (1.6, height + 0.2), fill=INK)
-            inner(pen, top, height)
-
-        piece.paint = paint
 
 
 def _aside(context: PrintContext, text: Text, beside: Slice, kind: Type) -> list[Slice]:
@@ -136,16 +128,21 @@ def washed(slices: list[Slice], across: float) -> list[Slice]:
     edges[0].stick = Stick.FIRM
     slices[0].snap = False
     slices[-1].stick = Stick.FIRM
-    for piece in [edges[0], *slices, edges[1]]:
+    whole = [edges[0], *slices, edges[1]]
+    for piece in whole:
         piece.wash = True
+        paint_first(piece, _ground("background", across, WASH, more=0.3))
+    return whole
 
-        def paint(pen: Pen, top: float, height: float, inner: Paint = piece.paint) -> None:
-            with pen.mark(Artifact("background")):
-                pen.rectangle((pen.left, top), (across, height + 0.3), fill=WASH)
-            inner(pen, top, height)
 
-        piece.paint = paint
-    return [edges[0], *slices, edges[1]]
+def _ground(kind: Literal["layout", "background"], across: float, tone: RGB, *, more: float = 0.0) -> Paint:
+    """A tinted rectangle at the block's left edge; it reaches `more` below a slice, so that no seam shows to the next."""
+
+    def paint(pen: Pen, top: float, height: float) -> None:
+        with pen.mark(Artifact(kind)):
+            pen.rectangle((pen.left, top), (across, height + more), fill=tone)
+
+    return paint
 
 
 def listing(context: PrintContext, block: List) -> list[Slice]:
@@ -173,18 +170,16 @@ def _item(context: PrintContext, item: Item, whole: Tag, depth: int, number: int
     element = Tag("LI", whole)
     label, body = Tag("Lbl", element), Tag("LBody", element)
     indent = min(depth, 6) * 5 * MM
-    word = context.lines((Span(text=_label(depth, number)),), kind, label, 20 * MM)[0]
+    word = context.lines(plain(_label(depth, number)), kind, label, 20 * MM)[0]
     hang = max(5 * MM, word.width + 1.5 * MM)
     left = indent + hang
     slices = context.slices(item.text, kind, body, context.look.column - left, left)
-    rest = slices[0].paint
 
-    def paint(pen: Pen, top: float, height: float) -> None:
+    def begin(pen: Pen, top: float, _height: float) -> None:
         pen.line(word, pen.left + indent, top, kind.leading)
         body.attach()
-        rest(pen, top, height)
 
-    slices[0].paint = paint
+    paint_first(slices[0], begin)
     slices[0].above = 0.75 * MM
     stick_edges(slices, Stick.FIRM)
     if item.items:

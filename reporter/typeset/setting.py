@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.styles import Type
 from reporter.typeset.tags import Tag
 
@@ -40,15 +40,20 @@ class Piece:
 
 
 @dataclass(slots=True, eq=False)
-class Line:
+class SetLine:
     """Pieces side by side, and their whole width in points."""
 
     pieces: list[Piece] = field(default_factory=list)
     width: float = 0.0
 
+    @property
+    def text(self) -> str:
+        """Its words."""
+        return "".join(piece.text for piece in self.pieces)
+
     def put(self, text: str, run: Run) -> None:
         """Append text, joining it to the last piece when that is of the same run."""
-        wide = width(text, run.kind)
+        wide = text_width(text, run.kind)
         if self.pieces and self.pieces[-1].run is run:
             self.pieces[-1].text += text
             self.pieces[-1].width += wide
@@ -60,9 +65,9 @@ class Line:
 _Atom = tuple[str, Run]
 
 
-def set_lines(runs: Sequence[Run], measure: float) -> list[Line]:
+def set_lines(runs: Sequence[Run], measure: float) -> list[SetLine]:
     """Break `runs` into lines no wider than `measure` points; at least one line, which may be empty."""
-    lines = [Line()]
+    lines = [SetLine()]
     space: _Atom | None = None
     for word in _words(runs):
         text, run = word[0]
@@ -73,8 +78,8 @@ def set_lines(runs: Sequence[Run], measure: float) -> list[Line]:
         if not text.strip(" "):
             space = (" ", run) if lines[-1].pieces else None
             continue
-        wide = sum(width(part, owner.kind) for part, owner in word)
-        gap = width(" ", space[1].kind) if space else 0.0
+        wide = sum(text_width(part, owner.kind) for part, owner in word)
+        gap = text_width(" ", space[1].kind) if space else 0.0
         if lines[-1].pieces and lines[-1].width + gap + wide > measure:
             _end(lines, space)
             space = None
@@ -87,6 +92,11 @@ def set_lines(runs: Sequence[Run], measure: float) -> list[Line]:
         else:
             _put_broken(lines, word, measure)
     return lines
+
+
+def broken(text: str, kind: Type, measure: float) -> list[str]:
+    """The lines of a text that no element owns: it is painted as part of a picture."""
+    return [line.text for line in set_lines([Run(text, kind, Tag("Span"))], measure)]
 
 
 def _words(runs: Iterable[Run]) -> Iterator[list[_Atom]]:
@@ -109,17 +119,17 @@ def _words(runs: Iterable[Run]) -> Iterator[list[_Atom]]:
         yield word
 
 
-def _end(lines: list[Line], space: _Atom | None) -> None:
+def _end(lines: list[SetLine], space: _Atom | None) -> None:
     """Begin a new line; the ended one keeps a space for text extraction, outside its width."""
     if space and lines[-1].pieces:
         lines[-1].pieces[-1].trail = " "
-    lines.append(Line())
+    lines.append(SetLine())
 
 
-def _put_broken(lines: list[Line], word: list[_Atom], measure: float) -> None:
+def _put_broken(lines: list[SetLine], word: list[_Atom], measure: float) -> None:
     for part, run in word:
         for character in part:
             line = lines[-1]
-            if line.pieces and line.width + width(character, run.kind) > measure:
-                lines.append(Line())
+            if line.pieces and line.width + text_width(character, run.kind) > measure:
+                lines.append(SetLine())
             lines[-1].put(character, run)

@@ -7,10 +7,10 @@ the archive stage writes those.
 from __future__ import annotations
 
 from reporter.model.pages import SignatureField
-from reporter.model.report import Blank, Signatures, Span
+from reporter.model.report import Blank, Signatures, plain
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.setting import Line
+from reporter.typeset.setting import SetLine
 from reporter.typeset.slices import Paint, Slice
 from reporter.typeset.styles import ABOVE_FIGURE, BODY, FIELD, INK, MM, SECOND
 from reporter.typeset.tags import Artifact
@@ -62,10 +62,10 @@ class _Column:
         """All lines below each other."""
         return sum(above + below for above, below in self.rooms)
 
-    def _row(self, blank: Blank) -> tuple[list[Line], list[Line]]:
+    def _row(self, blank: Blank) -> tuple[list[SetLine], list[SetLine]]:
         tag = self._context.tag("P")
-        value = self._context.lines((Span(text=blank.value),), self._body, tag, self._wide)
-        return value, self._context.lines((Span(text=blank.label),), self._small, tag, self._wide)
+        value = self._context.lines(plain(blank.value), self._body, tag, self._wide)
+        return value, self._context.lines(plain(blank.label), self._small, tag, self._wide)
 
     def _room(self, number: int) -> tuple[float, float]:
         value, label = self._rows[number]

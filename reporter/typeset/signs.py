@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reporter.model.drawing import XY
 from reporter.model.terms import Grade
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.pen import Pen
 from reporter.typeset.styles import DISC, INK, INKS, RISE, SECOND, WATER, WHITE
 
@@ -21,7 +21,7 @@ _REACH = 5.6
 _PAD, _HALF = 4.0, 6.6
 
 
-def sign(pen: Pen, corner: XY, side: float, grade: Grade) -> None:
+def paint_sign(pen: Pen, corner: XY, side: float, grade: Grade) -> None:
     """Paint the sign with its upper left corner at `corner`, `side` points wide."""
     radius = side * 0.2
     square = (side, side)
@@ -30,11 +30,12 @@ def sign(pen: Pen, corner: XY, side: float, grade: Grade) -> None:
         if grade is Grade.UNSEEN:
             _hatch(pen, corner, side)
         elif LEVELS[grade]:
-            water = _water(corner, side, LEVELS[grade])
-            pen.path(water, fill=WATER[grade], closed=True)
+            x, y = corner
+            edge = [(x + side * across, y + side * down) for across, down in water_edge(grade)]
+            pen.path([*edge, (x + side, y + side), (x, y + side)], fill=WATER[grade], closed=True)
             if grade is not Grade.STOP:
                 # Pale water shows its height by its edge alone where a printer knows black and white only.
-                pen.path(water[:-2], stroke=INK, weight=max(0.5, side * 0.06))
+                pen.path(edge, stroke=INK, weight=max(0.5, side * 0.06))
     pen.rectangle(
         corner,
         square,
@@ -44,15 +45,11 @@ def sign(pen: Pen, corner: XY, side: float, grade: Grade) -> None:
     )
 
 
-def _water(corner: XY, side: float, level: float) -> list[XY]:
-    x, y = corner
-    surface = y + side * (1 - level)
-    if level == 1.0:
-        edge = [(x, y), (x + side, y)]
-    else:
-        steps = len(_WAVE) - 1
-        edge = [(x + side * at / steps, surface - side * lift) for at, lift in enumerate(_WAVE)]
-    return [*edge, (x + side, y + side), (x, y + side)]
+def water_edge(grade: Grade) -> list[XY]:
+    """The water's edge across a sign of side 1, from its upper left corner: full where she is stopped, else in waves."""
+    level = LEVELS[grade]
+    wave = _WAVE if level < 1 else (0.0, 0.0)
+    return [(at / (len(wave) - 1), 1 - level - lift) for at, lift in enumerate(wave)]
 
 
 def _hatch(pen: Pen, corner: XY, side: float) -> None:
@@ -63,17 +60,17 @@ def _hatch(pen: Pen, corner: XY, side: float) -> None:
         pen.rule((x, y + reach), (x + reach, y), max(0.5, side * 0.05), SECOND)
 
 
-def disc(pen: Pen, centre: XY, text: str) -> None:
+def paint_disc(pen: Pen, centre: XY, text: str) -> None:
     """A dark disc with a white rim, so that it shows on dark and on light; `text` has two characters at most."""
     x, y = centre
     pen.ellipse((x, y), (_REACH - 0.4, _REACH - 0.4), stroke=WHITE, fill=INK, weight=0.8)
     pen.words(text, DISC, x, y + DISC.size * RISE, "middle")
 
 
-def numeral(pen: Pen, centre: XY, text: str, grade: Grade | None) -> tuple[XY, XY]:
+def paint_numeral(pen: Pen, centre: XY, text: str, grade: Grade | None) -> tuple[XY, XY]:
     """A disc, longer for several numbers: filled, or open where something comes first. Returns its corner and size."""
     x, y = centre
-    half = max(_HALF, width(text, DISC) / 2 + _PAD)
+    half = max(_HALF, text_width(text, DISC) / 2 + _PAD)
     corner, size = (x - half, y - _HALF), (2 * half, 2 * _HALF)
     is_open = grade is Grade.FIRST
     tone = INKS[grade.value] if grade in {Grade.FIRST, Grade.STOP} and grade else INK

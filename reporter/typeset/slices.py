@@ -68,6 +68,17 @@ def no_paint(pen: Pen, top: float, height: float) -> None:
     """Paints nothing: the slice is only room."""
 
 
+def paint_first(piece: Slice, first: Paint) -> None:
+    """Make a slice paint something else before itself."""
+    inner = piece.paint
+
+    def paint(pen: Pen, top: float, height: float) -> None:
+        first(pen, top, height)
+        inner(pen, top, height)
+
+    piece.paint = paint
+
+
 def stick_all(slices: list[Slice], strength: Stick) -> list[Slice]:
     """Make every slice but the last hold to the next with at least `strength`; returns the same list."""
     for piece in slices[:-1]:

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from reporter.model.report import Paragraph, Spread
 from reporter.typeset.pen import Pen
-from reporter.typeset.pictures import CAPTION_GAP, Print, framed, paint_photo, photo, printed
+from reporter.typeset.pictures import CAPTION_GAP, Print, framed, paint_photo, photo, print_of
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import paragraph
-from reporter.typeset.setting import Line
+from reporter.typeset.setting import SetLine
 from reporter.typeset.slices import Slice, Stick, stick_all
 from reporter.typeset.styles import ABOVE, LEAST_PHOTO, MM, PARAGRAPHS, PHOTO_HEIGHT, Type
 from reporter.typeset.tags import Tag
@@ -30,7 +30,7 @@ _NO_BLOCK = -1
 class _Text:
     """A paragraph set beside photos."""
 
-    lines: list[Line]
+    lines: list[SetLine]
     kind: Type
 
     @property
@@ -67,7 +67,7 @@ def _prints(context: PrintContext, block: Spread) -> list[Print]:
     """Photos of half the block's width, so high that all of them fit a page."""
     count = len(block.photos)
     most = min(PHOTO_HEIGHT["half"], context.look.room * 0.7 / count)
-    return [printed(context, one, context.look.part(2), most) for one in block.photos]
+    return [print_of(context, one, context.look.part(2), most) for one in block.photos]
 
 
 def _stack(prints: Sequence[Print], scale: float) -> float:

@@ -5,10 +5,10 @@ Comes in: a table. Goes out: a table of two columns that says the same, row by r
 
 from __future__ import annotations
 
-from reporter.errors import LayoutError
 from reporter.model.report import Cell, Column, Span, Table, plain
 from reporter.typeset.columns import longest_words
 from reporter.typeset.print_context import PrintContext
+from reporter.typeset.spans import TooManyCellsError
 from reporter.typeset.styles import TABLE
 
 _LEAST_EMS = 8.0
@@ -55,7 +55,7 @@ def stacked(block: Table) -> Table:
                 led = True
             at += max(1, cell.columns)
         if waiting:
-            raise LayoutError("A table row has more cells than the table has columns.", "Report this fault.")
+            raise TooManyCellsError
     columns = (Column(title="", share=1), Column(title="", share=1.6))
     return block.model_copy(update={"columns": columns, "rows": tuple(rows)})
 

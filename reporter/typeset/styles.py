@@ -98,11 +98,7 @@ FORM = Type("Regular", 7.5, 9)
 FORM_TITLE = Type("Semibold", 9, 9)
 LABEL = Type("Semibold", 8, 10)
 DISC = Type("Bold", 7.5, 9, WHITE)
-TITLES = {
-    1: Type("Semibold", 20, 26),
-    2: Type("Semibold", 14, 19),
-    3: Type("Semibold", 10.5, 14.5),
-}
+TITLES = {1: Type("Semibold", 20, 26), 2: Type("Semibold", 14, 19), 3: Type("Semibold", 10.5, 14.5)}
 TITLE = Type("Semibold", 24, 30)
 PARAGRAPHS = {
     "body": BODY,

@@ -8,17 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 
-from reporter.errors import LayoutError
-from reporter.model.report import Cell, Column, Span, Table
+from reporter.model.report import Cell, Column, Table, plain
 from reporter.typeset.columns import after_whole_part, column_widths, hangs
 from reporter.typeset.look import Look
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import washed
-from reporter.typeset.setting import Line
-from reporter.typeset.signs import sign
+from reporter.typeset.setting import SetLine
+from reporter.typeset.signs import paint_sign
 from reporter.typeset.slices import Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.spans import cells_in_place
 from reporter.typeset.stacking import needs_stacking, stacked
 from reporter.typeset.styles import (
     CELL_GAP,
@@ -54,7 +55,7 @@ class _Placed:
     column: int
     tag: Tag
     leading: float
-    lines: list[Line] = field(default_factory=list)
+    lines: list[SetLine] = field(default_factory=list)
     rest: float | None = None
     hang: float = 0.0
 
@@ -167,10 +168,10 @@ def _head(context: PrintContext, grid: _Grid, tag: Tag) -> tuple[list[Slice], Sl
     if not any(column.title.strip() for column in columns):
         return [], None
     row, kind = Tag("TR", tag), grid.head
-    cells: list[tuple[Column, float, Tag, list[Line]]] = []
+    cells: list[tuple[Column, float, Tag, list[SetLine]]] = []
     for column, left in zip(columns, grid.lefts, strict=True):
         owner = Tag("TH", row, scope="Column")
-        lines = context.lines((Span(text=column.title),), kind, owner, grid.room(len(cells)))
+        lines = context.lines(plain(column.title), kind, owner, grid.room(len(cells)))
         cells.append((column, left, owner, lines))
     deep = max(len(lines) for *_, lines in cells)
     height = deep * kind.leading + 2 * PAD
@@ -187,18 +188,12 @@ def _head(context: PrintContext, grid: _Grid, tag: Tag) -> tuple[list[Slice], Sl
             y = top + height
             pen.rule((pen.left + grid.pad, y), (pen.left + grid.whole - grid.pad, y), 0.7, SECOND)
 
-    def first(pen: Pen, top: float, room: float) -> None:
-        paint(pen, top, room, again=False)
-
-    def later(pen: Pen, top: float, room: float) -> None:
-        paint(pen, top, room, again=True)
-
-    repeats = deep <= grid.long_row
-    wide = grid.block.width == "full"
-    return [Slice(height, first, stick=Stick.FIRM)], Slice(height, later, wide=wide) if repeats else None
+    first = Slice(height, partial(paint, again=False), stick=Stick.FIRM)
+    later = Slice(height, partial(paint, again=True), wide=grid.block.width == "full")
+    return [first], later if deep <= grid.long_row else None
 
 
-def _head_line(pen: Pen, line: Line, at: tuple[float, float], kind: Type, *, again: bool) -> None:
+def _head_line(pen: Pen, line: SetLine, at: tuple[float, float], kind: Type, *, again: bool) -> None:
     if not again:
         pen.line(line, at[0], at[1], kind.leading)
         return
@@ -224,8 +219,6 @@ def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> 
         group = _row(grid, row, heights[number:], again, last=number == len(rows) - 1)
         if held:
             groups[-1][-1].stick = Stick.SOFT
-        if row[0].cell.head and len(row) == 1 < len(grid.widths):
-            group[-1].stick = Stick.FIRM
         held = max([held, *(item.cell.rows for item in row)]) - 1
         if len(row) == 1 and len(grid.widths) > 1:
             # A row of one cell leads the rows below it, as a heading does.
@@ -238,41 +231,26 @@ def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> 
 
 
 def _placed_rows(context: PrintContext, grid: _Grid, tag: Tag) -> list[list[_Placed]]:
-    """Cells with the column each begins at, past the cells that hang down from rows above."""
+    """Every cell set; an empty one where a row has none and nothing hangs down from above."""
     rows: list[list[_Placed]] = []
     hanging = [0] * len(grid.widths)
-    owed = [0] * len(grid.widths)
-    for number, cells in enumerate(grid.block.rows):
+    for cells in cells_in_place(grid.block):
         row = Tag("TR", tag)
         placed: list[_Placed] = []
-        waiting = list(cells)
         for at in range(len(hanging)):
             if hanging[at]:
                 continue
-            cell = waiting.pop(0) if waiting and not owed[at] else Cell()
-            owed[at] = max(0, owed[at] - 1)
-            fitting = _fitted(cell, hanging[at:], len(grid.block.rows) - number)
-            item = _cell(context, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
-            if fitting.rows > 1 and len(item.lines) > grid.long_row:
+            cell = cells.get(at, Cell())
+            item = _cell(context, grid, cell, at, row, first=at == min(cells, default=None))
+            if cell.rows > 1 and len(item.lines) > grid.long_row:
                 # Too long to stand beside other rows: it stays in its own, and those below get empty cells.
-                owed[at : at + fitting.columns] = [fitting.rows - 1] * fitting.columns
-                fitting = fitting.model_copy(update={"rows": 1})
-                item = _cell(context, grid, fitting, at, row, first=bool(cells) and cell is cells[0])
+                item.cell, item.tag.row_span = cell.model_copy(update={"rows": 1}), 1
             placed.append(item)
-            hanging[at : at + fitting.columns] = [fitting.rows] * fitting.columns
-        if waiting:
-            raise LayoutError("A table row has more cells than the table has columns.", "Report this fault.")
+            hanging[at : at + cell.columns] = [item.cell.rows] * cell.columns
         hanging = [max(0, rest - 1) for rest in hanging]
         rows.append(placed)
     _line_up_numbers(rows)
     return rows
-
-
-def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
-    """The cell with its spans cut to the free columns beside it and the rows that are left."""
-    free = next((number for number, rest in enumerate(hanging) if rest), len(hanging))
-    spans = {"columns": max(1, min(cell.columns, free)), "rows": max(1, min(cell.rows, rows_left))}
-    return cell.model_copy(update=spans)
 
 
 def _line_up_numbers(rows: list[list[_Placed]]) -> None:
@@ -292,7 +270,7 @@ def _cell(context: PrintContext, grid: _Grid, cell: Cell, at: int, row: Tag, *, 
         row_span=cell.rows,
     )
     item = _Placed(cell, at, tag, grid.body.leading)
-    text = cell.text or ((Span(text=cell.grade.value),) if cell.grade else ())
+    text = cell.text or (plain(cell.grade.value) if cell.grade else ())
     kind = grid.look.of(_kind(grid.block, is_head=is_head))
     room = grid.room(at, cell.columns) - (grid.sign + _SIGN_GAP if cell.grade else 0.0)
     item.lines = context.lines(text, kind, tag, room)
@@ -363,7 +341,7 @@ def _paint_cell(pen: Pen, grid: _Grid, item: _Placed, top: float, only: int | No
     room, leading = grid.room(item.column, item.cell.columns), item.leading
     if item.cell.grade and not only:
         with pen.mark(Artifact("layout")):
-            sign(pen, (x, top + grid.air + (leading - grid.sign) / 2), grid.sign, item.cell.grade)
+            paint_sign(pen, (x, top + grid.air + (leading - grid.sign) / 2), grid.sign, item.cell.grade)
     if item.cell.grade:
         x, room = x + grid.sign + _SIGN_GAP, room - grid.sign - _SIGN_GAP
     align = grid.block.columns[item.column].align

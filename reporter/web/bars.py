@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 
 from reporter.model.measure_bar import MeasureBar
-from reporter.web.lettering import LEADING, lines_of, width
+from reporter.typeset.places import Stretch, take_row
+from reporter.web.lettering import LEADING, lines_of, screen_width
 from reporter.web.markup import Markup, joined, share, tag
 from reporter.web.places import NARROW
 
@@ -30,21 +31,13 @@ class _Label:
     row: int
 
 
-def place_on(bar: MeasureBar, value: float) -> float:
-    """Where a value stands as a fraction of the picture's width; a value off the bar stands at the nearer end."""
-    span = bar.high - bar.low
-    if not math.isfinite(value) or not math.isfinite(span) or span == 0:
-        return 1 - _INSET if value == math.inf else _INSET
-    return _INSET + min(max((value - bar.low) / span, 0.0), 1.0) * (1 - 2 * _INSET)
-
-
 def measure_bar(block: MeasureBar) -> Markup:
     """The bar with the reading's label above, limits and earlier readings below; `alt` says the same in words."""
-    bands = [(band.word, place_on(block, (band.start + band.end) / 2)) for band in block.bands if band.word]
-    above = _labels([(block.label, place_on(block, block.value)), *bands])
-    ticks = [(tick.label, place_on(block, tick.at)) for tick in block.ticks]
-    ends = [(block.low_label, place_on(block, block.low)), (block.high_label, place_on(block, block.high))]
-    past = [(dot.label, place_on(block, dot.value)) for dot in block.earlier]
+    bands = [(band.word, _at(block, (band.start + band.end) / 2)) for band in block.bands if band.word]
+    above = _labels([(block.label, _at(block, block.value)), *bands])
+    ticks = [(tick.label, _at(block, tick.at)) for tick in block.ticks]
+    ends = [(block.low_label, _at(block, block.low)), (block.high_label, _at(block, block.high))]
+    past = [(dot.label, _at(block, dot.value)) for dot in block.earlier]
     below = _labels([*ticks, *past, *(end for end in ends if end[0])])
     top = _depth(above) + 6
     parts = [
@@ -57,12 +50,12 @@ def measure_bar(block: MeasureBar) -> Markup:
 
 
 def _labels(wanted: list[tuple[str, float]]) -> list[_Label]:
-    rows: list[list[tuple[float, float]]] = []
+    rows: list[list[Stretch]] = []
     made: list[_Label] = []
     for words, at in wanted:
         lines = [line for line in lines_of(words, _LETTERS) if line]
-        anchor, left, right = _hang(max(map(width, lines), default=0.0), at * NARROW)
-        row = _row(rows, len(lines), (left, right))
+        anchor, left, right = _hang(max(map(screen_width, lines), default=0.0), at * NARROW)
+        row = take_row(rows, (left, right), _GAP, len(lines))
         made += [_Label(line, at, anchor, row + number) for number, line in enumerate(lines)]
     return made
 
@@ -72,22 +65,6 @@ def _hang(wide: float, at: float) -> tuple[str, float, float]:
     if wide / 2 <= at <= NARROW - wide / 2:
         return "middle", at - wide / 2, at + wide / 2
     return ("end", at - wide, at) if at > NARROW / 2 else ("start", at, at + wide)
-
-
-def _row(rows: list[list[tuple[float, float]]], deep: int, edges: tuple[float, float]) -> int:
-    """The first row from which `deep` rows are free between the edges; takes them."""
-    row = 0
-    while any(
-        edges[0] < end + _GAP and start < edges[1] + _GAP
-        for taken in rows[row : row + deep]
-        for start, end in taken
-    ):
-        row += 1
-    while len(rows) < row + deep:
-        rows.append([])
-    for taken in rows[row : row + deep]:
-        taken.append(edges)
-    return row
 
 
 def _depth(labels: list[_Label]) -> float:
@@ -103,28 +80,28 @@ def _track(block: MeasureBar, top: float) -> Markup:
     whole: dict[str, str | float] = {"x": share(_INSET), "width": share(1 - 2 * _INSET), **box}
     parts = [tag("rect", class_="track", **whole)]
     for band in block.bands:
-        start, end = sorted((place_on(block, band.start), place_on(block, band.end)))
+        start, end = sorted((_at(block, band.start), _at(block, band.end)))
         parts.append(
             tag("rect", x=share(start), width=share(end - start), class_=f"band f-{band.grade.value}", **box)
         )
     parts.append(tag("rect", class_="frame", **whole))
-    parts += [_upright(place_on(block, tick.at), top - 4, top + _BAR + 5, "tick") for tick in block.ticks]
+    parts += [_upright(_at(block, tick.at), top - 4, top + _BAR + 5, "tick") for tick in block.ticks]
     middle = top + _BAR / 2
     for dot in block.earlier:
-        at = place_on(block, dot.value)
+        at = _at(block, dot.value)
         parts += [
             _upright(at, top + _BAR, top + _BAR + 5, "stem"),
             tag("circle", cx=share(at), cy=middle, r=3.6, class_="earlier"),
         ]
-    at = place_on(block, block.value)
+    at = _at(block, block.value)
     parts += [*_whisker(block, middle), _upright(at, top - 5, top, "stem")]
     return joined([*parts, tag("circle", cx=share(at), cy=middle, r=4.6, class_="now")])
 
 
 def _whisker(block: MeasureBar, middle: float) -> list[Markup]:
     """The expanded uncertainty, light under dark so that it shows on every band."""
-    start = place_on(block, block.value - block.expanded)
-    end = place_on(block, block.value + block.expanded)
+    start = _at(block, block.value - block.expanded)
+    end = _at(block, block.value + block.expanded)
     if not math.isfinite(block.expanded) or end == start:
         return []
     parts = []
@@ -136,3 +113,8 @@ def _whisker(block: MeasureBar, middle: float) -> list[Markup]:
 
 def _upright(at: float, top: float, bottom: float, look: str) -> Markup:
     return tag("line", x1=share(at), y1=top, x2=share(at), y2=bottom, class_=look)
+
+
+def _at(bar: MeasureBar, value: float) -> float:
+    """Where a value stands as a fraction of the picture's width."""
+    return _INSET + bar.share(value) * (1 - 2 * _INSET)

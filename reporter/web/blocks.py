@@ -11,20 +11,25 @@ from typing import assert_never
 from reporter.model.report import (
     Blank,
     Block,
+    Box,
     Contents,
+    FieldItem,
+    Fields,
+    FillIn,
     GradeLine,
     Heading,
     Item,
     Paragraph,
+    Said,
     Signatures,
     Span,
+    words_of,
 )
-from reporter.typeset.manuscript import Entry
+from reporter.typeset.manuscript import ListedHeading
 from reporter.web.bars import measure_bar
-from reporter.web.fields import fields
 from reporter.web.markup import Markup, tag
 from reporter.web.photos import figure, photo, photo_pair, spread
-from reporter.web.signs import sign
+from reporter.web.signs import grade_sign
 from reporter.web.tables import table
 from reporter.web.web_context import WebContext
 
@@ -57,7 +62,7 @@ def block_of(context: WebContext, block: Block, index: int) -> Markup:  # noqa: 
         case "signatures":
             return _signatures(block)
         case "fields":
-            return fields(block)
+            return _fields(block)
         case _:
             assert_never(block)
 
@@ -70,7 +75,7 @@ def _heading(context: WebContext, block: Heading, index: int) -> Markup:
 
 def _grade_line(context: WebContext, block: GradeLine, index: int) -> Markup:
     context.heading = context.anchor_of(index)
-    named = tag("span", sign(block.grade), tag("span", block.word, class_="word"), class_="graded")
+    named = tag("span", grade_sign(block.grade), tag("span", block.word, class_="word"), class_="graded")
     inside = [tag(f"h{context.levels.of(index)}", named, " ", block.name, id=context.heading)]
     if block.place:
         inside.append(
@@ -106,7 +111,7 @@ def _list(
 
 def _contents(context: WebContext, block: Contents, index: int) -> Markup:
     """Sections, and under each what it lists."""
-    groups: list[list[Entry]] = []
+    groups: list[list[ListedHeading]] = []
     for entry in context.entries:
         if not groups or entry.level <= groups[-1][0].level:
             groups.append([])
@@ -120,7 +125,7 @@ def _contents(context: WebContext, block: Contents, index: int) -> Markup:
     return tag("nav", title, tag("ul", *items), class_="contents", aria_labelledby=context.heading)
 
 
-def _to(entry: Entry) -> Markup:
+def _to(entry: ListedHeading) -> Markup:
     return tag("a", entry.text, href=f"#{entry.anchor}")
 
 
@@ -131,3 +136,17 @@ def _signatures(block: Signatures) -> Markup:
 
 def _blank(blank: Blank) -> Markup:
     return tag("div", tag("dt", blank.label), tag("dd", blank.value))
+
+
+def _fields(block: Fields) -> Markup:
+    """A form's part as it would be read out: a page for a browser is not filled in."""
+    told = (_field(item) for item in block.items)
+    return tag("div", tag("h3", block.title) if block.title else "", tag("p", *told), class_="fields")
+
+
+def _field(item: FieldItem) -> str:
+    if isinstance(item, Said):
+        return words_of(item.text) + " "
+    if isinstance(item, Box):
+        return f"{'☒' if item.on else '☐'} {item.text} "
+    return f"{item.value or '____'} " if isinstance(item, FillIn) else ""

@@ -6,14 +6,14 @@ where there is less, the figure is moved sideways, not made unreadable.
 
 from __future__ import annotations
 
-import math
 from typing import Literal, assert_never
 
 from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
 from reporter.model.terms import Grade
 from reporter.typeset.lettering import Lettering, letter
+from reporter.typeset.places import on_ellipse
 from reporter.typeset.styles import SMALL_FIGURE
-from reporter.web.lettering import width
+from reporter.web.lettering import screen_width
 from reporter.web.markup import Markup, figure, tag
 from reporter.web.signs import sign_at
 from reporter.web.web_context import WebContext
@@ -86,8 +86,8 @@ def _surfaces(picture: Drawing, lettering: Lettering, scale: float) -> list[Mark
             "rect",
             x=area.left / scale,
             y=area.top / scale,
-            width=(area.right - area.left) / scale,
-            height=(area.bottom - area.top) / scale,
+            width=area.width / scale,
+            height=area.height / scale,
             class_="tap",
             data_part=part,
         )
@@ -120,7 +120,7 @@ def _shape(shape: Shape, scale: float) -> Markup:
 def _numeral(shape: Numeral, scale: float) -> Markup:
     """The number of an action in a disc that keeps its size, longer for several; open where something comes first."""
     (x, y), radius = shape.at, _DISC / scale
-    half = max(radius, width(shape.text, _LEAST / scale) / 2 + 4 / scale)
+    half = max(radius, screen_width(shape.text, _LEAST / scale) / 2 + 4 / scale)
     is_open = shape.grade is Grade.FIRST
     tone = shape.grade.value if shape.grade in {Grade.FIRST, Grade.STOP} and shape.grade else "ink"
     box: dict[str, float] = {
@@ -145,13 +145,7 @@ def _path(shape: Path) -> Markup:
 def _arc(shape: Arc) -> Markup:
     """In two halves, since one command of SVG draws no full circle."""
     turns = (shape.start, shape.start + shape.sweep / 2, shape.start + shape.sweep)
-    spots = [
-        (
-            shape.centre[0] + shape.radius * math.cos(math.radians(turn)),
-            shape.centre[1] + shape.radius * math.sin(math.radians(turn)),
-        )
-        for turn in turns
-    ]
+    spots = (on_ellipse(shape.centre, (shape.radius, shape.radius), turn) for turn in turns)
     told = [f"{figure(x)} {figure(y)}" for x, y in spots]
     draw = f"A{figure(shape.radius)} {figure(shape.radius)} 0 0 {int(shape.sweep > 0)} "
     return tag("path", d=f"M{told[0]}{draw}{told[1]}{draw}{told[2]}", class_=_look(shape))
@@ -166,7 +160,7 @@ def _words(shape: Words, scale: float) -> Markup:
     line = tag("text", words, x=x, y=y, font_size=size, text_anchor=shape.anchor, class_=look)
     if not shape.plate:
         return line
-    wide = width(words, size)
+    wide = screen_width(words, size)
     left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
     ground = tag(
         "rect",

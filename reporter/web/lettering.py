@@ -18,7 +18,7 @@ PAD = 4.0
 _NARROW, _BROAD = "iljtfr.,:;'|!()[]- \u00a0\u202f1", "mwMW@%—"
 
 
-def width(words: str, size: float = SIZE) -> float:
+def screen_width(words: str, size: float = SIZE) -> float:
     """Width of `words`, as wide as `size` is high: a quarter to nine tenths of the size for each letter."""
     ems = sum(
         0.32 if letter in _NARROW else 0.86 if letter in _BROAD else 0.64 if letter.isupper() else 0.55
@@ -43,7 +43,7 @@ def plate(lines: Sequence[str], left: float, top: float) -> Markup:
             class_="on-plate",
             x=left + PAD,
             y=top + PAD - 2 + LEADING * (number + 0.8),
-            textLength=figure(width(line)),
+            textLength=figure(screen_width(line)),
             lengthAdjust="spacingAndGlyphs",
         )
         for number, line in enumerate(lines)
@@ -53,4 +53,4 @@ def plate(lines: Sequence[str], left: float, top: float) -> Markup:
 
 def plate_size(lines: Sequence[str]) -> tuple[float, float]:
     """Width and height of such a plate."""
-    return max(map(width, lines)) + 2 * PAD, len(lines) * LEADING + 2 * PAD - 2
+    return max(map(screen_width, lines)) + 2 * PAD, len(lines) * LEADING + 2 * PAD - 2

@@ -11,8 +11,8 @@ from pathlib import Path
 from reporter.errors import LayoutError
 from reporter.model.report import Figure, Photo, PhotoPair, Spread, Text
 from reporter.web.drawings import drawing
-from reporter.web.marks import FluidOverlay, key_of
-from reporter.web.markup import Markup, joined, tag
+from reporter.web.marks import FluidOverlay
+from reporter.web.markup import Markup, tag
 from reporter.web.web_context import WebContext
 
 _UPRIGHT = 1.05
@@ -49,10 +49,8 @@ def figure(context: WebContext, block: Figure) -> Markup:
 
 
 def _inside(context: WebContext, block: Photo) -> tuple[Markup, Markup]:
-    """Nothing is pointed out on the plate that stands for a photo that cannot be shown."""
-    picture = context.picture(block.file)
-    marks = () if picture.problem else block.marks
-    alt = picture.problem or block.alt or "".join(span.text for span in block.caption) or block.file
+    """The picture under its marks, and the caption."""
+    picture, marks = context.picture(block.file), context.marks_of(block)
     overlay = FluidOverlay(
         picture.height / picture.width, [_data(file) for file in context.insets(block.file, marks)]
     )
@@ -60,20 +58,12 @@ def _inside(context: WebContext, block: Photo) -> tuple[Markup, Markup]:
     image = tag(
         "img",
         src=_data(picture.file),
-        alt=" ".join(alt.split()),
+        alt=" ".join(context.alt_of(block).split()),
         width=picture.width,
         height=picture.height,
     )
-    caption = joined([_number(block), context.text(block.caption), key_of(overlay.keyed)])
+    caption = context.text(context.caption_of(block, [words for _, words in overlay.keyed]))
     return tag("div", image, laid, class_="print"), tag("figcaption", caption)
-
-
-def _number(block: Photo) -> Markup:
-    """The photo's number, unless the caption already begins with it."""
-    opening = "".join(span.text for span in block.caption)[:16].split()
-    if str(block.plate) in {word.strip(".:,·") for word in opening}:
-        return Markup()
-    return joined([tag("strong", str(block.plate)), "  "])
 
 
 def _caption(context: WebContext, text: Text) -> Markup:

@@ -7,15 +7,13 @@ only sign; so a sign is hidden from who hears the page.
 from __future__ import annotations
 
 from reporter.model.terms import Grade
+from reporter.typeset.signs import LEVELS, water_edge
 from reporter.web.markup import Markup, figure, tag
 
-_LEVELS = {Grade.CLEAR: 0.0, Grade.WATCH: 0.25, Grade.PLAN: 0.5, Grade.FIRST: 0.75, Grade.STOP: 1.0}
-_WAVE = (0.0, 0.035, 0.05, 0.035, 0.0, -0.035, -0.05, -0.035, 0.0)
-"""The water's edge over one width of the sign, as parts of its side."""
 _SIDE = 20
 
 
-def sign(grade: Grade) -> Markup:
+def grade_sign(grade: Grade) -> Markup:
     """The sign in a line of text."""
     return tag("svg", tag("use", href=f"#g-{grade.value}"), class_="sign", aria_hidden="true")
 
@@ -47,13 +45,9 @@ def _inside(grade: Grade) -> str:
     """Water up to the grade's level, or the hatch of what was not seen: lines at 45 degrees, a quarter of the side apart."""
     if grade is Grade.UNSEEN:
         return "".join(f"M0 {_SIDE * step // 4}L{_SIDE * step // 4} 0" for step in range(1, 8))
-    level = _LEVELS[grade]
-    if not level:
+    if not LEVELS[grade]:
         return "M0 0"
-    surface = _SIDE * (1 - level)
-    wave = _WAVE if level < 1 else (0.0, 0.0)
-    across = _SIDE / (len(wave) - 1)
-    edge = (f"{figure(at * across)} {figure(surface - _SIDE * lift)}" for at, lift in enumerate(wave))
+    edge = (f"{figure(_SIDE * x)} {figure(_SIDE * y)}" for x, y in water_edge(grade))
     return f"M{'L'.join(edge)}V{_SIDE}H0Z"
 
 

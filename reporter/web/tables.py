@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reporter.errors import LayoutError
-from reporter.model.report import Cell, Table
+from reporter.model.report import Cell, Table, words_of
+from reporter.typeset.spans import cells_in_place
 from reporter.web.markup import Markup, tag, text
-from reporter.web.signs import sign
+from reporter.web.signs import grade_sign
 from reporter.web.web_context import WebContext
 
 _FITS = 2
@@ -35,7 +35,7 @@ def table(context: WebContext, block: Table) -> Markup:
         tag("caption", context.text(block.caption)) if block.caption else "",
         _shares(block),
         _head(block) if has_head else "",
-        tag("tbody", *_rows(context, block, stacks=stacks)),
+        tag("tbody", *(_row(context, block, cells, stacks=stacks) for cells in cells_in_place(block))),
     ]
     named = context.heading if not block.caption else ""
     is_brief = len(block.columns) == _BRIEF and any(cell.grade for row in block.rows for cell in row)
@@ -74,39 +74,13 @@ def _head(block: Table) -> Markup:
     return tag("thead", tag("tr", *cells))
 
 
-def _rows(context: WebContext, block: Table, *, stacks: bool) -> list[Markup]:
-    """Rows whose cells know their column, past the cells that hang down from rows above."""
-    hanging = [0] * len(block.columns)
-    rows = []
-    for number, row in enumerate(block.rows):
-        cells: list[Markup] = []
-        waiting = list(row)
-        at = 0
-        while waiting and at < len(hanging):
-            if hanging[at]:
-                at += 1
-                continue
-            cell = _fitted(waiting.pop(0), hanging[at:], len(block.rows) - number)
-            cells.append(_cell(context, block, cell, at, stacks=stacks))
-            hanging[at : at + cell.columns] = [cell.rows] * cell.columns
-            at += cell.columns
-        if waiting:
-            raise LayoutError("A table row has more cells than the table has columns.", "Report this fault.")
-        hanging = [max(0, rest - 1) for rest in hanging]
-        rows.append(tag("tr", *cells))
-    return rows
-
-
-def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
-    """The cell with its spans cut to the free columns beside it and the rows that are left."""
-    free = next((number for number, rest in enumerate(hanging) if rest), len(hanging))
-    spans = {"columns": max(1, min(cell.columns, free)), "rows": max(1, min(cell.rows, rows_left))}
-    return cell.model_copy(update=spans)
+def _row(context: WebContext, block: Table, cells: dict[int, Cell], *, stacks: bool) -> Markup:
+    return tag("tr", *(_cell(context, block, cell, at, stacks=stacks) for at, cell in cells.items()))
 
 
 def _cell(context: WebContext, block: Table, cell: Cell, at: int, *, stacks: bool) -> Markup:
     column = block.columns[at]
-    words = "".join(span.text for span in cell.text).strip()
+    words = words_of(cell.text).strip()
     is_head = bool(words) and (cell.head or (block.style == "facts" and at == 0))
     look = [_side(column.align)]
     is_across = cell.columns >= len(block.columns)
@@ -136,7 +110,7 @@ def _told(context: WebContext, cell: Cell, *, stacks: bool) -> Markup:
     if cell.grade:
         words = words or text(context.words(f"grade.{cell.grade.value}"))
         return tag(
-            "span", sign(cell.grade), words, class_="graded short" if len(words) <= _WORD else "graded"
+            "span", grade_sign(cell.grade), words, class_="graded short" if len(words) <= _WORD else "graded"
         )
     # A card sets heading and words side by side, so the words must be one thing.
     return tag("div", words) if words and stacks else words

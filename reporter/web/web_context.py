@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from reporter.model.pages import Picture
 from reporter.model.report import Block, Contents, GradeLine, Heading, Report, Span, Text
-from reporter.typeset.manuscript import Entry, Manuscript
+from reporter.typeset.manuscript import ListedHeading, Manuscript
 from reporter.web.markup import Markup, breakable, joined, tag
 from reporter.wording import catalogue
 
@@ -34,10 +34,10 @@ class WebContext(Manuscript):
         return anchor if _NAME.fullmatch(anchor) else f"g-{index}"
 
     @property
-    def entries(self) -> list[Entry]:
+    def entries(self) -> list[ListedHeading]:
         """Every listed heading but the title."""
         return [
-            Entry(block.text, self.anchor_of(index), self.levels.of(index))
+            ListedHeading(block.text, self.anchor_of(index), self.levels.of(index))
             for index, block in enumerate(self.report.blocks)
             if isinstance(block, Heading) and block.listed and index
         ]

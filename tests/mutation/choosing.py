@@ -44,7 +44,12 @@ SPARED = frozenset(
     }
 )
 """Packages that reckon and judge nothing about a boat; any other takes part from its first day."""
-MARKS = ("reporter/typeset/marks.py", "reporter/typeset/places.py", "reporter/typeset/pictures.py")
+MARKS = (
+    "reporter/typeset/marking.py",
+    "reporter/typeset/marks.py",
+    "reporter/typeset/places.py",
+    "reporter/typeset/pictures.py",
+)
 """Where on a photo a mark and its label stand is reckoned as well."""
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from reporter.model.assessment import Graded
 from reporter.model.drawing import Drawing, Path, Sign, Words
 from reporter.model.terms import Extent
-from reporter.typeset.glyphs import Cleaner, width
+from reporter.typeset.glyphs import Cleaner, text_width
 from reporter.typeset.lettering import letter
 from reporter.typeset.styles import Type
 from reporter.wording import catalogue
@@ -52,7 +52,7 @@ def boxes(drawing: Drawing) -> list[tuple[str, Box]]:
     found = []
     for shape in drawing.shapes:
         if isinstance(shape, Words):
-            wide = width(
+            wide = text_width(
                 clean(shape.text),
                 Type("Semibold" if shape.strong else "Regular", shape.size, shape.size * 1.2),
             )

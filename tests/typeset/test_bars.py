@@ -13,23 +13,39 @@ from hypothesis import strategies as st
 
 from reporter.model.measure_bar import Band, EarlierDot, MeasureBar
 from reporter.model.terms import Grade
-from reporter.typeset.bars import place_on, rows_of
+from reporter.typeset.bars import _Bar
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.look import look_of
-from reporter.typeset.styles import MM
+from reporter.typeset.places import Stretch, take_row
+from reporter.typeset.print_context import PrintContext
+from reporter.typeset.styles import MM, NOTE
+from tests.typeset import samples
 from tests.typeset.conftest import LayOut
 from tests.typeset.reading import elements, text
 from tests.typeset.samples import BAR
 
-WHOLE = 480.0
+
+@given(st.lists(st.tuples(st.floats(0, 480), st.floats(1, 200), st.integers(1, 3)), max_size=12))
+def test_stretches_on_rows_never_collide(parts: list[tuple[float, float, int]]) -> None:
+    rows: list[list[Stretch]] = []
+    taken = [(take_row(rows, (at, at + wide), 5.0, deep), at, at + wide, deep) for at, wide, deep in parts]
+    for one, other in combinations(taken, 2):
+        is_apart = one[0] + one[3] <= other[0] or other[0] + other[3] <= one[0]
+        assert is_apart or one[2] + 5.0 <= other[1] or other[2] + 5.0 <= one[1]
+    assert not taken or min(row for row, *_ in taken) == 0, "the first stands next to the bar"
 
 
-@given(st.lists(st.tuples(st.floats(0, WHOLE), st.floats(1, 200)), max_size=12))
-def test_labels_never_collide_and_stay_on_the_page(parts: list[tuple[float, float]]) -> None:
-    lines = rows_of([("x", at) for at, _ in parts], WHOLE, [wide for _, wide in parts])
-    placed = [(line.row, line.left, line.left + wide) for line, (_, wide) in zip(lines, parts, strict=True)]
-    assert all(left >= 0 and right <= WHOLE + 1e-9 for _, left, right in placed)
-    for one, other in combinations(placed, 2):
-        assert one[0] != other[0] or one[2] < other[1] or other[2] < one[1]
+def test_a_label_at_either_end_is_moved_in_from_the_edge() -> None:
+    """Six millimetres from the bar's end to the edge hold no label of twenty letters."""
+    wide = "a label of twenty letters"
+    block = BAR.model_copy(
+        update={"low_label": wide, "high_label": wide, "bands": (), "ticks": (), "earlier": ()}
+    )
+    context = PrintContext(samples.report(block), {})
+    low, high = _Bar(context, block)._below
+    assert low.left == 0
+    assert high.left == pytest.approx(context.look.block - text_width(wide, NOTE))
+    assert low.row == high.row
 
 
 @pytest.mark.parametrize(
@@ -37,14 +53,13 @@ def test_labels_never_collide_and_stay_on_the_page(parts: list[tuple[float, floa
     [(254, 0), (257, 0.5), (260, 1), (999, 1), (-5, 0), (math.inf, 1), (-math.inf, 0), (math.nan, 0)],
 )
 def test_place_on_the_bar(value: float, part: float) -> None:
-    whole = place_on(BAR, BAR.high, WHOLE)
-    assert place_on(BAR, value, WHOLE) == pytest.approx(part * whole)
+    assert BAR.share(value) == pytest.approx(part)
 
 
 def test_falling_bar_runs_the_other_way() -> None:
     falling = BAR.model_copy(update={"low": 10.0, "high": 4.0})
-    assert place_on(falling, 10.0, WHOLE) == 0
-    assert place_on(falling, 4.0, WHOLE) == place_on(BAR, 260, WHOLE)
+    assert falling.share(10.0) == 0
+    assert falling.share(4.0) == BAR.share(260) == 1
 
 
 def test_bar_is_one_figure_with_all_its_labels(lay_out: LayOut) -> None:
@@ -83,7 +98,7 @@ def _black(page: Path, bar: MeasureBar) -> list[float]:
     left, track = look.left + 6 * MM, look.block - 12 * MM
     shares = []
     for band in bar.bands:
-        start, end = (left + place_on(bar, at, track) for at in (band.start, band.end))
+        start, end = (left + bar.share(at) * track for at in (band.start, band.end))
         # The bar is all that stands on the upper half of the page, so its height need not be known.
         strip = image.crop((int((start + 4) * scale), 60, int((end - 4) * scale), image.height // 2))
         shares.append(strip.histogram()[0] / (strip.width * high * scale))

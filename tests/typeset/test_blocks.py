@@ -30,7 +30,7 @@ from reporter.model.report import (
 )
 from reporter.model.terms import Grade
 from reporter.typeset import typeset
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.styles import BODY
 from tests.typeset.conftest import LayOut
 from tests.typeset.reading import elements, links, text
@@ -244,8 +244,8 @@ def test_the_number_of_an_action_is_one_disc_in_text_and_on_drawings(lay_out: La
     pages, found = lay_out(said, Figure(drawing=DRAWING))
     assert text(next(elements(pages.tree, "P")), found).split() == ["Action", "7", "first"]
     assert "7" in text(next(elements(pages.tree, "Figure")), found).split()
-    assert width("7", BODY.numbered()) == 2 * BODY.numbered().reach
-    assert width("77", BODY.numbered()) > width("77", replace(BODY.numbered(), disc=False))
+    assert text_width("7", BODY.numbered()) == 2 * BODY.numbered().reach
+    assert text_width("77", BODY.numbered()) > text_width("77", replace(BODY.numbered(), disc=False))
 
 
 def test_a_sign_with_text_spans_a_compact_row(lay_out: LayOut) -> None:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.typeset.marks import Disc, Glass, Oval, Overlay, Plate, Stroke, overlay
-from reporter.typeset.places import Area, Places, round_spots
+from reporter.typeset.places import Area, Places, anywhere, round_spots
 
 SIZE = (400.0, 300.0)
 MIDDLE = (200.0, 150.0)
@@ -221,7 +221,7 @@ ROOM = Area(10, 20, 110, 80)
 
 def test_the_whole_room_is_looked_through_from_corner_to_corner() -> None:
     """19 by 19 places of the size asked for, left to right and then down."""
-    found = list(Places(ROOM)._anywhere((28, 24)))
+    found = list(anywhere(ROOM, (28, 24)))
     assert len(found) == 361
     assert found[0] == Area(10, 20, 38, 44)
     assert found[1] == Area(14, 20, 42, 44)
@@ -267,7 +267,7 @@ def test_rectangles() -> None:
     """The plain geometry, by hand."""
     area = Area(0, 0, 10, 4)
     assert (area.middle, area.size) == ((5, 2), 40)
-    assert list(area.outline) == [(0, 0), (10, 0), (10, 4), (0, 4), (5, 0), (10, 2), (5, 4), (0, 2)]
+    assert list(area.rim) == [(0, 0), (10, 0), (10, 4), (0, 4), (5, 0), (10, 2), (5, 4), (0, 2)]
     assert area.overlap(Area(8, 3, 20, 20)) == 2
     assert area.overlap(Area(10, 0, 20, 4)) == area.overlap(Area(0, 4, 10, 8)) == 0
     assert area.overlap(Area(-4, -4, 1, 1)) == 1

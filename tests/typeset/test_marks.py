@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.outline.photos import mark_in_words
-from reporter.typeset.glyphs import width
+from reporter.typeset.glyphs import text_width
 from reporter.typeset.marks import Disc, Glass, Oval, Overlay, Plate, Stroke, overlay
 from reporter.typeset.places import Area
 from reporter.typeset.styles import LABEL
@@ -40,7 +40,7 @@ def _wrap(text: str, measure: float) -> list[str]:
     lines = [""]
     for word in text.split():
         longer = f"{lines[-1]} {word}".strip()
-        if lines[-1] and width(longer, LABEL) > measure:
+        if lines[-1] and text_width(longer, LABEL) > measure:
             lines.append(word)
         else:
             lines[-1] = longer
@@ -48,7 +48,7 @@ def _wrap(text: str, measure: float) -> list[str]:
 
 
 def lay(marks: list[Mark], size: tuple[float, float] = SIZE) -> Overlay:
-    return overlay(marks, size, _wrap, lambda text: width(text, LABEL))
+    return overlay(marks, size, _wrap, lambda text: text_width(text, LABEL))
 
 
 def _areas(laid: Overlay, *kinds: type) -> list[Area]:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from reporter.model.pages import Element
 from reporter.model.report import Block, GradeLine, Heading, Paragraph, plain
 from reporter.model.terms import Grade
-from reporter.typeset.filling import walk
+from reporter.typeset.filling import placed_edges
 from reporter.typeset.holding import groups
 from reporter.typeset.pagination import TOO_EMPTY, PageRoom, PlacedSlice, cuts, paginate
 from reporter.typeset.print_context import PrintContext
@@ -46,7 +46,7 @@ def chains(slices: list[Slice], start: int = 0) -> Iterator[list[int]]:
     if start == len(slices):
         yield []
     for end in range(start + 1, len(slices) + 1):
-        if max(edges[3] for edges in walk(slices, (start, end), 20, 1.0)) > ROOM.bottom:
+        if max(edges[3] for edges in placed_edges(slices, (start, end), 20, 1.0)) > ROOM.bottom:
             break
         for rest in chains(slices, end):
             yield [end, *rest]
@@ -56,7 +56,7 @@ def too_empty(slices: list[Slice], ends: list[int]) -> int:
     """How many pages before the last have more than a third empty, photos at their full size."""
     found = 0
     for start, end in pairwise([0, *ends[:-1]]):
-        lowest = max(edges[3] for edges in walk(slices, (start, end), 20, 0.0))
+        lowest = max(edges[3] for edges in placed_edges(slices, (start, end), 20, 0.0))
         found += (ROOM.bottom - lowest) / HIGH > TOO_EMPTY
     return found
 
@@ -145,7 +145,7 @@ def _nothing_stranded(slices: list[Slice], pages: list[list[PlacedSlice]], room:
         held = (at + 1 for at in range(last, len(slices)) if slices[at].stick is not Stick.FIRM)
         end = next(held, len(slices))
         highest = max(room.first, room.top)
-        assert max(edges[3] for edges in walk(slices, (start, end), highest, 1.0)) > room.bottom
+        assert max(edges[3] for edges in placed_edges(slices, (start, end), highest, 1.0)) > room.bottom
 
 
 @settings(max_examples=40, deadline=None)

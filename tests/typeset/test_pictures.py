@@ -16,7 +16,7 @@ from reporter.model.terms import Grade
 from reporter.typeset import pictures
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.signs import numeral
+from reporter.typeset.signs import paint_numeral
 from reporter.typeset.slices import Slice
 from reporter.typeset.styles import Type
 from tests.typeset import samples
@@ -99,12 +99,12 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
     texts = [f"rust at the foot of the bracket, number {number}" for number in range(12)]
     marks = [LabelMark(at=(0.05 + 0.08 * number, 0.5), text=text) for number, text in enumerate(texts)]
     at, few = context(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
-    none = pictures.printed(at, samples.photo("chain", "one", marks[:1]), 300, 300)
+    none = pictures.print_of(at, samples.photo("chain", "one", marks[:1]), 300, 300)
     none.set_caption(at, 300)
     assert (none.keyed, len(none.caption)) == ((), 1)
     # 300 points wide and 30 high: no plate of three lines has room, at 0.68 of that still less.
-    assert pictures.printed(at, few, 300, 300).keyed == (texts[0],)
-    many = pictures.printed(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
+    assert pictures.print_of(at, few, 300, 300).keyed == (texts[0],)
+    many = pictures.print_of(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
     many.set_caption(at, 480)
     assert set(many.keyed) <= set(texts)
     assert len(many.keyed) == len(set(many.keyed))
@@ -113,7 +113,7 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
 
 
 def test_a_photo_in_less_height_keeps_its_shape(tmp_path: Path) -> None:
-    item = pictures.printed(context(tmp_path), samples.photo("chain"), 240, 300)
+    item = pictures.print_of(context(tmp_path), samples.photo("chain"), 240, 300)
     assert item.size == pytest.approx((240, 180))
     assert item.at(90) == pytest.approx((120, 90))
     assert item.at(400) == pytest.approx((240, 180))
@@ -123,7 +123,7 @@ def test_the_plate_number_opens_the_caption_once(tmp_path: Path) -> None:
     """Its own number is not put before a caption that begins with it."""
     for words, shown in (("The chain", "3 The chain"), ("Photo 3. The chain", "Photo 3. The chain")):
         at = context(tmp_path)
-        item = pictures.printed(at, samples.photo("chain", words), 240, 300)
+        item = pictures.print_of(at, samples.photo("chain", words), 240, 300)
         item.set_caption(at, 240)
         assert "".join(piece.text for piece in item.caption[0].pieces) == shown
 
@@ -277,7 +277,7 @@ def test_an_open_disc_tells_what_comes_first_from_what_stops_her() -> None:
             def words(self, _text: str, kind: Type, *_: object) -> None:
                 painted.append(kind.ink)
 
-        numeral(cast("Pen", Spy()), (0, 0), "1", grade)
+        paint_numeral(cast("Pen", Spy()), (0, 0), "1", grade)
         return painted[-2:]
 
     assert [sum(ink) > 2.9 for ink in inks(Grade.FIRST)] == [True, False]

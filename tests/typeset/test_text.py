@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from reporter.collect.letters import lacking, printed
 from reporter.model.report import Heading, Paragraph, plain
-from reporter.typeset.glyphs import _ALIKE, Cleaner, _known, width
+from reporter.typeset.glyphs import _ALIKE, Cleaner, _known, text_width
 from reporter.typeset.setting import Run, set_lines
 from reporter.typeset.styles import BODY
 from reporter.typeset.tags import Tag
@@ -65,7 +65,9 @@ def test_lines_hold_the_measure_and_every_word(raw: str, measure: float) -> None
     lines = set_lines([Run(raw[:50], BODY, TAG), Run(raw[50:], BODY.but(face="Bold"), TAG)], measure)
     assert all(line.width <= measure + 1e-6 for line in lines)
     for line in lines:
-        assert line.width == pytest.approx(sum(width(piece.text, piece.run.kind) for piece in line.pieces))
+        assert line.width == pytest.approx(
+            sum(text_width(piece.text, piece.run.kind) for piece in line.pieces)
+        )
     printed = "".join(piece.text for line in lines for piece in line.pieces)
     assert printed.replace(" ", "") == raw.replace(" ", "").replace("\n", "")
 
