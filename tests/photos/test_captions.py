@@ -1,0 +1,63 @@
+"""Captions come through from every sort of file that a phone or a camera writes, and so do the photos themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from reporter.door import read_captions
+from reporter.door.formats import open_image
+from tests.photos.conftest import SHARED
+from tests.photos.scenes import scene
+
+SAID = "The chain: dry, Kürzel <9>"
+PACKET = (
+    '<x:xmpmeta xmlns:x="adobe:ns:meta/"><dc:description><rdf:Alt><rdf:li xml:lang="x-default">'
+    "The chain: dry, Kürzel &lt;9&gt;</rdf:li></rdf:Alt></dc:description></x:xmpmeta>"
+).encode()
+
+
+def by_pillow(file: Path) -> None:
+    """JPEG, WebP, AVIF, and two JPEGs in one file, as the name says."""
+    more = {"save_all": True, "append_images": [scene(64, 48)]} if file.suffix == ".mpo" else {}
+    scene(64, 48).save(file, xmp=PACKET, **more)
+
+
+def by_an_encoder(file: Path) -> None:
+    """A HEIC from its pixels; what the program itself brings along can only read one."""
+    pillow_heif = pytest.importorskip(
+        "pillow_heif", reason="pillow-heif is not installed: nothing makes a HEIC here"
+    )
+    made = pillow_heif.from_pillow(scene(64, 48))
+    made.info["xmp"] = PACKET
+    made.save(file)
+
+
+def by_a_phone(file: Path) -> None:
+    """A real HEIC, its packet exchanged for one of the same length."""
+    taken = SHARED / "files/iphonexs_offset_basepos.heic"
+    if not taken.exists():
+        pytest.skip("../shared/photos is not here: no real HEIC to write into")
+    data = taken.read_bytes()
+    packet = open_image(data).info["xmp"]
+    assert data.count(packet) == 1
+    file.write_bytes(data.replace(packet, PACKET.ljust(len(packet))))
+
+
+FILES = [
+    ("a.jpg", by_pillow),
+    ("a.webp", by_pillow),
+    ("a.avif", by_pillow),
+    ("a.mpo", by_pillow),
+    ("a.heic", by_an_encoder),
+    ("a.heic", by_a_phone),
+    ("IMG_1.HIF", by_a_phone),
+]
+
+
+@pytest.mark.parametrize(("name", "make"), FILES)
+def test_a_caption_comes_through(name: str, make: Callable[[Path], None], tmp_path: Path) -> None:
+    make(tmp_path / name)
+    assert read_captions([tmp_path / name], tmp_path) == {name: SAID}
