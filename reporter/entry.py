@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NoReturn
-
 from reporter.machine import interrupts
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import NoReturn
 
 
 def main() -> NoReturn:

@@ -2,6 +2,8 @@
 
 Comes in: signals. Goes out: `Interrupted`, raised wherever the run is, until the command line has taken it. Before `begin`
 nothing can have been written, so the process ends on the spot. Signals reach the main thread alone.
+
+Until `arm` is called Python answers Ctrl-C itself, with a traceback: so little is imported here, and the rest where it is used.
 """
 
 from __future__ import annotations
@@ -10,12 +12,13 @@ import atexit
 import os
 import signal
 import sys
-import threading
-from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field
-from types import FrameType
-from typing import Any
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from types import FrameType
+    from typing import Any
 
 CODE = 130
 """128 and the number of SIGINT, as shells count; the same for every request to end."""
@@ -33,15 +36,11 @@ class Interrupted(KeyboardInterrupt):
     """The run was asked to end."""
 
 
-@dataclass
 class _Run:
-    begun: bool = False
-    asked: bool = False
-    expected: bool = False
-    over: bool = False
-    held: int = 0
-    waits: int = 0
-    last: list[Callable[[], None]] = field(default_factory=list)
+    def __init__(self) -> None:
+        self.begun = self.asked = self.expected = self.over = False
+        self.held = self.waits = 0
+        self.last: list[Callable[[], None]] = []
 
 
 _run = _Run()
@@ -84,6 +83,8 @@ def at_last(function: Callable[[], None]) -> None:
 
 def wind_up() -> None:
     """Call what `at_last` was given; what fails or waits there must not keep the rest from being tidied up."""
+    import threading
+
     # What libraries registered comes last: semaphores that nobody took down are complained of.
     for each in (*_run.last, atexit._run_exitfuncs):  # noqa: SLF001 - there is no other way to run them
         ending = threading.Thread(target=_quietly, args=(each,), daemon=True)
@@ -99,6 +100,8 @@ def _quietly(function: Callable[[], object]) -> None:
 @contextmanager
 def held() -> Iterator[None]:
     """A request waits until this short piece of work is whole."""
+    import threading
+
     if threading.current_thread() is not threading.main_thread():
         yield
         return

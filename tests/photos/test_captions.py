@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -21,8 +22,8 @@ PACKET = (
 
 def by_pillow(file: Path) -> None:
     """JPEG, WebP, AVIF, and two JPEGs in one file, as the name says."""
-    more = {"save_all": True, "append_images": [scene(64, 48)]} if file.suffix == ".mpo" else {}
-    scene(64, 48).save(file, xmp=PACKET, **more)
+    several: dict[str, Any] = {"save_all": True, "append_images": [scene(64, 48)]}
+    scene(64, 48).save(file, xmp=PACKET, **(several if file.suffix == ".mpo" else {}))
 
 
 def by_an_encoder(file: Path) -> None:
