@@ -35,9 +35,9 @@ def _flat(image: Image) -> Image:
     from PIL import Image as Pillow
 
     if image.mode.startswith("I"):
-        return (
-            image.point(lambda level: level / 256).convert("L") if image.mode == "I" else _eight_bits(image)
-        )
+        # Sixteen bits: Pillow's own conversion to eight cuts them off at 255 instead of scaling. The special modes ("I;16B")
+        # know no arithmetic, so they become whole numbers first, which are the same for "I".
+        return image.convert("I").point(lambda level: level / 256).convert("L")
     if image.mode == "F":
         return image.convert("L")
     if image.has_transparency_data:
@@ -48,12 +48,6 @@ def _flat(image: Image) -> Image:
     if image.mode in {"P", "1"}:
         return image.convert("RGB")
     return image.convert("RGB") if image.mode in {"YCbCr", "HSV"} else image
-
-
-def _eight_bits(image: Image) -> Image:
-    """The upper eight of sixteen bits."""
-    wide = image.convert("I")
-    return wide.point(lambda level: level / 256).convert("L")
 
 
 def _converted(image: Image, profile: bytes) -> Image | None:
@@ -74,6 +68,7 @@ def _transform(profile: bytes, mode: str) -> ImageCmsTransform | None:
     source = ImageCms.ImageCmsProfile(BytesIO(profile))
     if mode == "RGB" and ImageCms.getProfileDescription(source).startswith("sRGB"):
         return None
+    # Relative, since white of the source is to be the paper's white; black is fitted too, else dark gear loses its detail.
     return ImageCms.buildTransform(
         source,
         _srgb(),

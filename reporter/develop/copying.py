@@ -106,6 +106,7 @@ def _shrunk(image: Image, size: tuple[int, int]) -> Image:
 
     if image.width <= size[0] * _NEAR and image.height <= size[1] * _NEAR:
         return image
+    # With a gap Pillow averages whole blocks first and filters only what is left to shrink, which costs less.
     return _workable(image).resize(size, Pillow.Resampling.LANCZOS, reducing_gap=2.0)
 
 

@@ -17,22 +17,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from reporter.door.captions import read_captions
-    from reporter.door.grouping import group_by_gaps
-    from reporter.door.reading import decode_check, named, read_photos
-    from reporter.door.refusal import Refusal
-    from reporter.door.workers import close, run
-
-__all__ = [
-    "Refusal",
-    "close",
-    "decode_check",
-    "group_by_gaps",
-    "named",
-    "read_captions",
-    "read_photos",
-    "run",
-]
+    from reporter.door.captions import read_captions as read_captions
+    from reporter.door.grouping import group_by_gaps as group_by_gaps
+    from reporter.door.reading import decode_check as decode_check
+    from reporter.door.reading import named as named
+    from reporter.door.reading import read_photos as read_photos
+    from reporter.door.refusal import Refusal as Refusal
+    from reporter.door.workers import close as close
+    from reporter.door.workers import run as run
 
 _STANDS_IN = {
     "Refusal": "refusal",

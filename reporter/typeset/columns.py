@@ -31,6 +31,8 @@ def column_widths(context: PrintContext, block: Table, whole: float) -> tuple[fl
     spare = [max(0.0, wide - need) for wide, need in zip(widths, needs, strict=True)]
     lack = [max(0.0, need - wide) for wide, need in zip(widths, needs, strict=True)]
     if sum(lack) and sum(spare):
+        # Columns with room to spare give as large a part of it as is lacking, and the others get as large a part of what
+        # they lack as there is: what is given and what is taken come to the same, so the whole width stays.
         given = min(1.0, sum(lack) / sum(spare))
         taken = min(1.0, sum(spare) / sum(lack))
         widths = [
@@ -47,6 +49,8 @@ def least_tall(
     `needs` are the least widths, `lengths` what each cell's text would take in one line, row by row. The search begins
     where it is asked to, and where rows would be least tall if a line could be parted.
     """
+    # Lines come in whole numbers, so that most small moves change nothing and a search stops early; it is begun a second
+    # time from where the parted lines, which change with every move, are fewest.
     smooth = _descended(tuple(widths), needs, lambda each: (0, _lines(each, lengths)[1]))
     found = [
         _descended(start, needs, lambda each: _lines(each, lengths)) for start in (tuple(widths), smooth)

@@ -1,6 +1,6 @@
 """The table of contents, made from the listed headings; page numbers are known before anything is painted.
 
-Comes in: entries of the context. Goes out: one slice per line. Must not know how pages are broken.
+Comes in: the listed headings. Goes out: one slice per line. Must not know how pages are broken.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from reporter.model.report import Contents, plain
 from reporter.typeset.glyphs import text_width
 from reporter.typeset.manuscript import LOWEST, ListedHeading
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, line_slices
+from reporter.typeset.print_context import PrintContext, SetText
 from reporter.typeset.setting import Run, SetLine, set_lines
 from reporter.typeset.slices import Paint, Slice, Stick, stick_all
 from reporter.typeset.styles import ABOVE_TITLES, BELOW_TITLES, BODY, MM, RISE, SECOND, TITLES, Type
@@ -22,9 +22,10 @@ _ONE_PIECE = 36
 
 
 def contents(context: PrintContext, block: Contents, level: int, anchor: str) -> list[Slice]:
-    """Heading and lines; call it when every listed heading is known."""
+    """Heading and lines."""
     kind = context.look.of(TITLES[level])
-    slices = context.slices(plain(block.title), kind, context.tag(f"H{level}"), context.look.column)
+    title = context.lines(plain(block.title), kind, context.tag(f"H{level}"), context.look.column)
+    slices = title.slices()
     slices[0].above = ABOVE_TITLES[level]
     slices[0].new_page = block.new_page
     context.bookmark(slices[0], anchor, block.title, level)
@@ -32,7 +33,7 @@ def contents(context: PrintContext, block: Contents, level: int, anchor: str) ->
     for piece in slices:
         piece.stick = Stick.FIRM
     whole = context.tag("TOC")
-    for entry in context.entries:
+    for entry in context.headings:
         slices += _entry(context, entry, whole)
     return stick_all(slices, Stick.GROUP) if len(slices) <= _ONE_PIECE else slices
 
@@ -43,9 +44,9 @@ def _entry(context: PrintContext, entry: ListedHeading, whole: Tag) -> list[Slic
     kind = context.look.of(BODY.but(face="Semibold") if is_section else BODY)
     indent = 0.0 if is_section else 5 * MM
     link = Tag("Link", Tag("Reference", Tag("TOCI", whole)))
-    run = Run(entry.text, kind, link, f"#{entry.anchor}")
+    run = Run(context.clean(entry.text).strip() or "–", kind, link, f"#{entry.anchor}")
     lines = set_lines([run], context.look.column - indent - _NUMBER_ROOM)
-    slices = line_slices(lines, kind, indent)
+    slices = SetText(lines, kind).slices(indent)
     slices[0].above = 1 * MM if is_section else 0.0
     slices[-1].paint = _last(context, entry, lines[-1], indent, kind)
     return stick_all(slices, Stick.FIRM)

@@ -7,7 +7,8 @@ archive stage writes those.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from reporter.model.pages import FormField
 from reporter.model.report import Box, FieldItem, Fields, FillIn, Said, Space, Text, plain
@@ -45,17 +46,12 @@ class _Atom:
     x: float = 0.0
 
     @property
-    def lines(self) -> int:
-        return self.item.lines if isinstance(self.item, FillIn | Space) else 1
-
-
-@dataclass(slots=True, eq=False)
-class _Line:
-    atoms: list[_Atom] = field(default_factory=list)
+    def end(self) -> float:
+        return self.x + self.wide
 
     @property
-    def end(self) -> float:
-        return self.atoms[-1].x + self.atoms[-1].wide if self.atoms else 0.0
+    def lines(self) -> int:
+        return self.item.lines if isinstance(self.item, FillIn | Space) else 1
 
 
 def fields(context: PrintContext, block: Fields) -> list[Slice]:
@@ -65,8 +61,7 @@ def fields(context: PrintContext, block: Fields) -> list[Slice]:
     lines = _broken(list(_atoms(context, block, kind, tag)), context.look.block)
     slices = []
     for number, line in enumerate(lines):
-        tall = max(atom.lines for atom in line.atoms)
-        height = kind.leading + (tall - 1) * _TALL_LINE
+        height = kind.leading + (max(atom.lines for atom in line) - 1) * _TALL_LINE
         paint = _painter(context, line, kind, tag, ruled=bool(block.title) and number == 0)
         slices.append(Slice(height, paint, wide=True))
     if not slices:
@@ -116,40 +111,35 @@ def _words(
             )
 
 
-def _broken(atoms: list[_Atom], measure: float) -> list[_Line]:
+def _broken(atoms: list[_Atom], measure: float) -> list[list[_Atom]]:
     """The atoms dealt out to lines no wider than `measure`."""
-    lines = [_Line()]
-    for place, atom in enumerate(atoms):
-        group = atom.wide
-        if place + 1 < len(atoms) and atoms[place + 1].glued:
-            group += atoms[place + 1].apart + atoms[place + 1].wide
-        line = lines[-1]
-        full = line.end + atom.apart + group > measure
-        if line.atoms and not atom.glued and (atom.begins or full):
-            _stretch(line, measure)
-            line = _Line()
-            lines.append(line)
-        atom.x = line.end + atom.apart if line.atoms else 0.0
-        line.atoms.append(atom)
-    _stretch(lines[-1], measure)
-    return [line for line in lines if line.atoms]
+    lines: list[list[_Atom]] = []
+    for atom, following in zip_longest(atoms, atoms[1:]):
+        # What is glued to an atom goes with it.
+        group = atom.wide + (following.apart + following.wide if following and following.glued else 0.0)
+        full = not lines or lines[-1][-1].end + atom.apart + group > measure
+        if not lines or (not atom.glued and (atom.begins or full)):
+            lines.append([])
+        else:
+            atom.x = lines[-1][-1].end + atom.apart
+        lines[-1].append(atom)
+    for line in lines:
+        _stretch(line, measure)
+    return lines
 
 
-def _stretch(line: _Line, measure: float) -> None:
+def _stretch(line: list[_Atom], measure: float) -> None:
     """What may grow takes the rest of its line."""
-    growing = [atom for atom in line.atoms if atom.stretches]
-    if not growing:
-        return
-    more = max(0.0, measure - line.end) / len(growing)
+    more = max(0.0, measure - line[-1].end) / max(1, sum(atom.stretches for atom in line))
     shift = 0.0
-    for atom in line.atoms:
+    for atom in line:
         atom.x += shift
         if atom.stretches:
             atom.wide += more
             shift += more
 
 
-def _painter(context: PrintContext, line: _Line, kind: Type, tag: Tag, *, ruled: bool) -> Paint:
+def _painter(context: PrintContext, line: list[_Atom], kind: Type, tag: Tag, *, ruled: bool) -> Paint:
     """Words and blanks in the order in which they are read."""
 
     def paint(pen: Pen, top: float, height: float) -> None:
@@ -166,15 +156,15 @@ def _painter(context: PrintContext, line: _Line, kind: Type, tag: Tag, *, ruled:
             elif isinstance(first.item, Space):
                 _space(pen, first.item, (x, top), (first.wide, height), kind)
             elif isinstance(first.item, Box | FillIn):
-                _blank(context, pen, first, (x, top, kind.leading), tag)
+                _blank(context, pen, first, first.item, (x, top + kind.leading / 2), tag)
 
     return paint
 
 
-def _groups(line: _Line) -> list[list[_Atom]]:
+def _groups(line: list[_Atom]) -> list[list[_Atom]]:
     """Words that follow each other in one run as one group, everything else alone."""
     groups: list[list[_Atom]] = []
-    for atom in line.atoms:
+    for atom in line:
         if groups and atom.joins and groups[-1][-1].run is not None:
             groups[-1].append(atom)
         else:
@@ -195,29 +185,32 @@ def _space(pen: Pen, item: Space, corner: tuple[float, float], size: tuple[float
         )
 
 
-def _blank(context: PrintContext, pen: Pen, atom: _Atom, at: tuple[float, float, float], tag: Tag) -> None:
-    """The outline, which is print, and the field's place, which is not."""
-    x, top, leading = at
-    item = atom.item
-    if not isinstance(item, Box | FillIn):
-        return
-    high = _BOX if isinstance(item, Box) else _CELL + (atom.lines - 1) * _TALL_LINE
-    upper = top + (leading - (_BOX if isinstance(item, Box) else _CELL)) / 2
+def _blank(
+    context: PrintContext, pen: Pen, atom: _Atom, item: Box | FillIn, place: tuple[float, float], tag: Tag
+) -> None:
+    """The outline, which is print, and the field's place, which is not; `place` is the left end of its line's middle."""
+    x, middle = place
+    one_line = _BOX if isinstance(item, Box) else _CELL
+    upper, high = middle - one_line / 2, one_line + (atom.lines - 1) * _TALL_LINE
     with pen.mark(_LAYOUT):
         pen.rectangle((x, upper), (atom.wide, high), stroke=INK, weight=0.5)
     label = strip_controls(item.label)
     number = pen.canvas.field(Tag("Form", tag), pen.box(x, upper, atom.wide, high), label)
-    several = isinstance(item, FillIn) and item.lines > 1
-    context.form.append(
-        FormField(
-            page=pen.canvas.page_index,
-            annotation=number,
-            size=(round(atom.wide, 3), round(high, 3)),
-            name=strip_controls(item.field),
-            label=label,
-            sort="tick" if isinstance(item, Box) else "choice" if item.options else "text",
-            value=("on" if item.on else "") if isinstance(item, Box) else strip_controls(item.value),
-            options=() if isinstance(item, Box) else item.options,
-            several_lines=several,
-        )
+    made = FormField(
+        page=pen.canvas.page_index,
+        annotation=number,
+        size=(round(atom.wide, 3), round(high, 3)),
+        name=strip_controls(item.field),
+        label=label,
+        sort="tick",
+        value="on" if isinstance(item, Box) and item.on else "",
     )
+    if isinstance(item, FillIn):
+        made = replace(
+            made,
+            sort="choice" if item.options else "text",
+            value=strip_controls(item.value),
+            options=item.options,
+            several_lines=item.lines > 1,
+        )
+    context.form.append(made)

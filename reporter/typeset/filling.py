@@ -54,6 +54,7 @@ def placed_edges(
         if item.wide and side > top:
             top = side + _ASIDE_GAP
         if item.snap:
+            # The little that is taken off keeps a slice that stands on the grid but for rounding where it is.
             top = first + math.ceil((top - first) / (GRID / 2) - 1e-7) * GRID / 2
         height = item.height - ease * max(0.0, item.height - item.least) if item.least else item.height
         y = end = top + height
@@ -90,6 +91,7 @@ def _least_ease(slices: Sequence[Slice], span: tuple[int, int], first: float, bo
 
     if fits(0.0):
         return 0.0
+    # More ease never puts a slice lower, so the least that fits can be closed in on by halves.
     low, high = 0.0, 1.0
     for _ in range(_STEPS):
         middle = (low + high) / 2

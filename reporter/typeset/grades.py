@@ -25,13 +25,14 @@ def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) 
     hang = side + 3 * MM
     tag = context.tag(f"H{level}")
     named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
-    slices = context.slices(named, kind, tag, look.column - hang, hang)
+    slices = context.lines(named, kind, tag, look.column - hang).slices(hang)
     paint_first(slices[0], _sign(block, side, kind))
     slices.insert(0, Slice(3 * MM, _rule, wide=True, above=5.5 * MM, snap=True))
     context.bookmark(slices[0], context.anchor_of(index), f"{block.name} · {block.word}", level)
     slices += _place(context, block, slices[1], kind, hang)
     if block.sentence:
-        slices += context.slices(plain(block.sentence), said, context.tag("P"), look.column - hang, hang)
+        sentence = context.lines(plain(block.sentence), said, context.tag("P"), look.column - hang)
+        slices += sentence.slices(hang)
     slices[-1].below = 1.5 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
@@ -45,7 +46,7 @@ def _place(context: PrintContext, block: GradeLine, beside: Slice, kind: Type, h
     if not context.look.is_narrow:
         beside.aside = side_note(context, text, tag, kind)
         return []
-    return context.slices(text, context.look.of(NOTE), tag, context.look.column - hang, hang)
+    return context.lines(text, context.look.of(NOTE), tag, context.look.column - hang).slices(hang)
 
 
 def _rule(pen: Pen, top: float, _height: float) -> None:

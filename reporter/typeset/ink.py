@@ -42,6 +42,8 @@ class InkMap:
             self._held(area.left - _NEAR, self._across),
             self._held(area.right + _NEAR, self._across),
         )
+        # The sum over a rectangle from the sums from the sheet's corner: lower right less upper right less lower left, and
+        # the upper left once again, since it was taken off twice.
         upper = self._sums[self._held(area.top - _NEAR, self._down)]
         lower = self._sums[self._held(area.bottom + _NEAR, self._down) + 1]
         return lower[right + 1] - upper[right + 1] - lower[left] + upper[left] > 0

@@ -135,6 +135,7 @@ def _in_lines(text: str, kind: Type, count: int) -> tuple[str, ...]:
     )
     if count == 1 or low >= high:
         return (text,) if count == 1 else _wrapped(text, kind, max(low, high / count))
+    # The narrowest measure that still gives so many lines makes them most even; nine halvings come near enough.
     for _ in range(9):
         middle = (low + high) / 2
         low, high = (low, middle) if len(_wrapped(text, kind, middle)) <= count else (middle, high)

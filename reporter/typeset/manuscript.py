@@ -100,6 +100,15 @@ class Manuscript:
         """The name by which a block (by its place in the report) is reached, empty when nothing needs to reach it."""
         return self._names.get(index, "")
 
+    @property
+    def headings(self) -> list[ListedHeading]:
+        """What contents list: every listed heading but the title."""
+        return [
+            ListedHeading(block.text, self.anchor_of(index), self.levels.of(index))
+            for index, block in enumerate(self.report.blocks)
+            if isinstance(block, Heading) and block.listed and not self.levels.is_title(index)
+        ]
+
     def lang_of(self, lang: str) -> str:
         """A language to be named: one that is not the report's own."""
         return lang if lang != self.report.lang else ""

@@ -20,7 +20,9 @@ Round = tuple[XY, float]
 """A disc: its centre and its radius."""
 
 _LARGEST_TARGET = 0.3
+"""What takes up more of a photo than this part may be covered by words: off it there would be no room for them."""
 _LARGEST_INSET = 0.36
+"""Of the photo's shorter side."""
 _INSET_PARTS = (1.0, 0.8, 0.62, 0.48, 0.36)
 """Sizes of a magnified piece as parts of the wished one, each tried where the one before finds no room."""
 _SIDES = [(across, down) for down in (-1, 0, 1) for across in (-1, 1, 0) if across or down]
@@ -90,6 +92,7 @@ class MarkSheet(ABC):
             self._outline(mark)
         for number, inset in enumerate(mark for mark in marks if isinstance(mark, Inset)):
             self._magnify(inset, number)
+        # Discs before words: a number has few places, round its own mark, words have many.
         for text, spots in self._numbers:
             self._draw_disc(text, spots)
         for mark in marks:
@@ -161,6 +164,7 @@ class MarkSheet(ABC):
         """The magnified piece, joined to its source by a line; smaller where it would cover what others show."""
         centre, reach = self._point(mark.at), mark.radius * self.size[0]
         wished = min(2 * reach * mark.zoom, _LARGEST_INSET * min(self.size))
+        # Its own source may be covered at need: the piece shows the same, only larger.
         kept = [each for each in self._kept if each[0] != centre]
         tries: list[tuple[float, Sequence[Round]]] = [(part * wished, kept) for part in _INSET_PARTS]
         tries.append((_INSET_PARTS[-1] * wished, ()))

@@ -157,6 +157,7 @@ class _Layers(MarkSheet):
             lines = self._wrap(text, part * self.size[0])
             wide = max(self._wide(line) for line in lines) + 2 * PLATE_PAD
             area, clash = self._places.best((wide, len(lines) * PLATE_LEADING + 2 * PLATE_PAD - 2), at)
+            # The caption's key is made beforehand: words that are not in it have to stand here, even over something.
             is_last = self._given is not None and part == _PLATE_WIDTHS[-1]
             if not clash or is_last:
                 self.is_clean = self.is_clean and not clash

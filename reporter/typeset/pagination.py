@@ -75,6 +75,8 @@ def paginate(slices: Sequence[Slice], room: PageRoom) -> list[list[PlacedSlice]]
     A slice that begins a page by wish does so only when the page before is reasonably full. Photos and spaces give way
     within their bounds where that spares more than it costs. Raises TooTallError when a slice is taller than a page.
     """
+    # `cost` of a slice is the least at which a page can begin with it, `before` where the page before that one begins.
+    # All ways that lead on from a slice lie behind it, so one pass from the first to the last finds the cheapest of all.
     cost: dict[int, float] = {0: 0.0}
     before: dict[int, int] = {}
     for start in range(len(slices)):
@@ -98,12 +100,15 @@ def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[
     if not tight:
         raise TooTallError(start, slices[start].height)
     stop = start + len(tight)
+    # A photo that is shrunk lets more slices onto the page, so the reach is sought at full ease; what the page would
+    # have taken without is needed as well, since easing costs by how much of it is used.
     natural = [edges[3] for edges in placed_edges(slices, (start, stop), first, 0.0)]
     lowest = lowest_tight = first
     unheeded = 0.0
     found: list[tuple[int, float]] = []
     parting: list[tuple[int, float]] = []
     for end in range(start + 1, stop + 1):
+        # An aside may reach lower than the slices after it: the page is as full as its lowest edge so far.
         lowest = max(lowest, natural[end - start - 1])
         lowest_tight = max(lowest_tight, tight[end - start - 1])
         is_granted = end == len(slices) or (wished and end == stop)
@@ -111,6 +116,7 @@ def cuts(slices: Sequence[Slice], start: int, room: PageRoom) -> Iterator[tuple[
         unheeded += _UNHEEDED if end - 1 > start and _begins(slices, end - 1) else 0.0
         price = unheeded + cost_of(slices, end, (lowest, lowest_tight), (first, room.bottom), is_last=is_last)
         if is_last and not is_granted:
+            # The emptier the page for which the next section's wish was refused, the dearer it is to end it all the same.
             used = (lowest_tight - first) / (room.bottom - first)
             price += _EARLY * max(0.0, 1 - used / _FULL_ENOUGH)
         is_firm = not is_last and slices[end - 1].stick is Stick.FIRM
@@ -158,6 +164,7 @@ def cost_of(
     if lowest[0] > bottom + SLACK:
         cost += _EASE * (lowest[0] - bottom) / max(lowest[0] - lowest[1], SLACK)
     if is_last:
+        # A section may end where it ends: neither white nor a parted bond counts, but a page for a line or two does.
         return cost + (_LONELY if empty > _STRANDED else 0.0)
     cost += _PARTED[slices[end - 1].stick] + _AIR * empty**2
     if empty > TOO_EMPTY:

@@ -53,11 +53,6 @@ class Pen:
                 if piece.run.href:
                     self._link(piece, x, top, leading)
 
-    def text(self, lines: Sequence[SetLine], x: float, top: float, leading: float) -> None:
-        """Set lines one below the other, the first one's upper edge at `top`."""
-        for number, line in enumerate(lines):
-            self.line(line, x, top + number * leading, leading)
-
     def words(
         self,
         text: str,

@@ -5,15 +5,14 @@ Comes in: `Photo`, `PhotoPair`, `Figure`. Goes out: slices; a photo may be shrun
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from reporter.model.drawing import XY
 from reporter.model.report import Figure, Photo, PhotoPair
 from reporter.typeset.drawings import Easel, leads, lettered
 from reporter.typeset.overlays import laid_out, paint_overlay
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, line_slices
-from reporter.typeset.setting import SetLine
+from reporter.typeset.print_context import PrintContext, SetText
 from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
 from reporter.typeset.styles import (
     ABOVE_FIGURE,
@@ -25,7 +24,6 @@ from reporter.typeset.styles import (
     PHOTO_HEIGHT,
     SECOND,
     SMALL_FIGURE,
-    Type,
 )
 from reporter.typeset.tags import Tag
 
@@ -46,22 +44,12 @@ class Print:
     tag: Tag
     keyed: tuple[str, ...]
     """The labels that found no room on the photo and stand in the caption."""
-    kind: Type
-    caption: list[SetLine] = field(default_factory=list)
-
-    @property
-    def caption_height(self) -> float:
-        """In points, as the caption is set."""
-        return len(self.caption) * self.kind.leading
+    caption: SetText
 
     def set_caption(self, context: PrintContext, measure: float) -> None:
         """Set the caption, with the words of labels that found no room, to a measure."""
         text = context.caption_of(self.photo, self.keyed)
-        self.caption = context.lines(text, self.kind, Tag("Caption", self.tag), measure)
-
-    def paint_caption(self, pen: Pen, left: float, top: float) -> None:
-        """The caption's lines."""
-        pen.text(self.caption, left, top, self.kind.leading)
+        self.caption = context.lines(text, self.caption.kind, Tag("Caption", self.tag), measure)
 
     def at(self, height: float) -> XY:
         """Width and height when only `height` is there."""
@@ -79,15 +67,15 @@ def photo(context: PrintContext, block: Photo) -> list[Slice]:
     )
     across = item.size[0] + look.gutter
     item.set_caption(context, min(look.block - across, _WIDEST_CAPTION))
-    if item.caption_height > _longest_caption(context):
+    if item.caption.height > _longest_caption(context):
         return _row(context, [item])
 
     def paint(pen: Pen, top: float, height: float) -> None:
         paint_photo(context, pen, item, (pen.left, top), item.at(height))
-        item.paint_caption(pen, pen.left + across, top)
+        item.caption.paint(pen, pen.left + across, top)
 
-    least = max(item.size[1] * LEAST_PHOTO, item.caption_height)
-    return [framed(max(item.size[1], item.caption_height), paint, least)]
+    least = max(item.size[1] * LEAST_PHOTO, item.caption.height)
+    return [framed(max(item.size[1], item.caption.height), paint, least)]
 
 
 def photo_pair(context: PrintContext, block: PhotoPair) -> list[Slice]:
@@ -106,11 +94,11 @@ def _row(context: PrintContext, prints: list[Print]) -> list[Slice]:
     for item in prints:
         item.set_caption(context, min(wide, look.column))
     tallest = max(item.size[1] for item in prints)
-    long = [item for item in prints if item.caption_height > _longest_caption(context)]
+    long = [item for item in prints if item.caption.height > _longest_caption(context)]
     for item in long:
         item.set_caption(context, look.column)
     shown = [item for item in prints if item not in long]
-    below = CAPTION_GAP + max((item.caption_height for item in shown), default=0.0)
+    below = CAPTION_GAP + max((item.caption.height for item in shown), default=0.0)
 
     def paint(pen: Pen, top: float, height: float) -> None:
         room = height - below
@@ -119,15 +107,15 @@ def _row(context: PrintContext, prints: list[Print]) -> list[Slice]:
             size = item.at(room * item.size[1] / tallest)
             paint_photo(context, pen, item, (left, top), size)
             if item in shown:
-                item.paint_caption(pen, left, top + (room if len(prints) > 1 else size[1]) + CAPTION_GAP)
+                item.caption.paint(pen, left, top + (room if len(prints) > 1 else size[1]) + CAPTION_GAP)
 
     whole = framed(tallest + below, paint, tallest * LEAST_PHOTO + below)
-    return _with_lines(whole, [line for item in long for line in item.caption], prints[0].kind)
+    return _with_lines(whole, [item.caption for item in long])
 
 
-def _with_lines(whole: Slice, lines: list[SetLine], kind: Type) -> list[Slice]:
-    """A figure and the lines of text that did not fit beside or below it."""
-    rest = line_slices(lines, kind)
+def _with_lines(whole: Slice, captions: list[SetText]) -> list[Slice]:
+    """A figure and the lines of captions that did not fit beside or below it."""
+    rest = [piece for caption in captions for piece in caption.slices()]
     if rest:
         whole.stick, whole.below, rest[-1].below = Stick.FIRM, 0.0, BELOW_FIGURE
     return [whole, *stick_edges(rest, Stick.FIRM)]
@@ -148,10 +136,11 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
     On a narrow page a drawing broader than it is high is set on its side, since its words keep their size.
     """
     look, drawing = context.look, block.drawing
-    kind = look.of(CAPTION)
     tag = context.tag("Figure", alt=drawing.alt)
-    caption = context.lines(block.caption, kind, Tag("Caption", tag), look.column) if block.caption else []
-    beneath = len(caption) * kind.leading + (CAPTION_GAP if caption else 0.0)
+    caption = SetText([], look.of(CAPTION))
+    if block.caption:
+        caption = context.lines(block.caption, caption.kind, Tag("Caption", tag), look.column)
+    beneath = caption.height + (CAPTION_GAP if block.caption else 0.0)
     is_long = beneath > _longest_caption(context)
     below = 0.0 if is_long else beneath
     wide = {"small": SMALL_FIGURE, "column": look.column, "full": look.block}[block.width]
@@ -174,12 +163,12 @@ def figure(context: PrintContext, block: Figure) -> list[Slice]:
         for shape in filter(leads, () if turned else drawing.shapes):
             easel.link(shape, tag)
         if not is_long:
-            pen.text(caption, pen.left, top + size[1] + CAPTION_GAP, kind.leading)
+            caption.paint(pen, pen.left, top + size[1] + CAPTION_GAP)
 
     whole = Slice(
         size[1] + below, paint, above=ABOVE_FIGURE, wide=block.width == "full", snap=True, below=BELOW_FIGURE
     )
-    return _with_lines(whole, caption if is_long else [], kind)
+    return _with_lines(whole, [caption] if is_long else [])
 
 
 def print_of(context: PrintContext, block: Photo, wide: float, tallest: float) -> Print:
@@ -189,7 +178,7 @@ def print_of(context: PrintContext, block: Photo, wide: float, tallest: float) -
     tallest = min(tallest, context.look.room * _TALLEST)
     size = (wide, wide * ratio) if wide * ratio <= tallest else (tallest / ratio, tallest)
     tag = context.tag("Figure", alt=context.alt_of(block))
-    return Print(block, size, tag, _keyed(context, block, size), context.look.of(CAPTION))
+    return Print(block, size, tag, _keyed(context, block, size), SetText([], context.look.of(CAPTION)))
 
 
 def _keyed(context: PrintContext, block: Photo, size: XY) -> tuple[str, ...]:

@@ -31,7 +31,9 @@ _ROUNDS, _LOOKED_AT, _NEAREST, _BETTERED, _MOVED = 5, 8, 500, 2, 3
 _COLUMN = 112.0
 """In a room narrower than this labels stand flush left, as a column."""
 _ACROSS, _DOWN, _ANYWHERE = 9.6, 4.8, 9.6
+# Costs, in points of leader: a room less good, a size less good (squared), a line crossed, a place off to one side.
 _OTHER_ROOM, _OTHER_SIZE, _CROSSED, _ASIDE = 45.0, 6.0, 9.0, 0.06
+# A number in place of a label costs more than any leader across the sheet; it is sought so far round what it names.
 _NUMBERED, _ROUND = 150.0, 30.0
 _SHORT = 3.5
 """A label nearer than this to what it names needs no leader."""
@@ -73,10 +75,12 @@ def place_labels(
             sheet.put(found, each, sheet.near(each)) or sheet.put(found, each, sheet.numbers(each))
         if _told(found) > _told(best) or not best:
             best = found
+        # What found no room, or for its number only, goes first next time: the free places were there before the others.
         left = [each for each in order if each not in found or found[each].placed.size == NUMBER]
         if not left:
             break
         order = [*left, *(each for each in order if each not in left)]
+    # Each was put where those before it left room; with all the others known, a nearer place may be free.
     for each in [*best, *(each for each in order if each not in best)]:
         best.pop(each, None)
         sheet.settle(best, each)
@@ -141,6 +145,7 @@ class _Search:
     def put(self, found: dict[int, _Choice], each: int, choices: list[_Choice]) -> bool:
         """Give the item the best place that those already found leave free; False where there is none."""
         others = [*self.taken, *(choice.placed for choice in found.values())]
+        # Choices come cheapest first but for crossings, which are dear to count: only the best few are looked at.
         free = (choice for choice in choices if _fits(choice.placed, others))
         some = list(islice(free, _LOOKED_AT))
         if not some:
@@ -156,6 +161,7 @@ class _Search:
         moved = [other for other in found if other != each and not _fits(best, [found[other].placed])]
         new = {other: choice for other, choice in found.items() if other not in {each, *moved}}
         whole = len(moved) <= _MOVED and all(self.settle(new, other) for other in (each, *moved))
+        # One label's gain may be its neighbours' loss: what counts is the sheet.
         old_cost, new_cost = (sum(choice.cost for choice in some.values()) for some in (found, new))
         return new if whole and new_cost < old_cost else found
 

@@ -6,13 +6,14 @@ signature fields. Must not compose any block itself.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from dataclasses import dataclass
 
 from reporter.model.pages import FormField, Picture, SignatureField
 from reporter.model.report import Block, GradeLine, Heading, Report, Span, Text
 from reporter.typeset.glyphs import Cleaner, strip_controls
 from reporter.typeset.look import look_of
-from reporter.typeset.manuscript import ListedHeading, Manuscript
+from reporter.typeset.manuscript import Manuscript
 from reporter.typeset.pen import Pen
 from reporter.typeset.setting import Run, SetLine, set_lines
 from reporter.typeset.slices import Aside, Paint, Slice, paint_first
@@ -20,6 +21,29 @@ from reporter.typeset.styles import ACCENT, MM, NOTE, RISE, SECOND, Type
 from reporter.typeset.tags import Tag
 
 _BALANCING = 16
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SetText:
+    """A text in lines of one type: painted in one piece, or dealt out line by line."""
+
+    lines: list[SetLine]
+    kind: Type
+
+    @property
+    def height(self) -> float:
+        """In points."""
+        return len(self.lines) * self.kind.leading
+
+    def paint(self, pen: Pen, left: float, top: float) -> None:
+        """All lines, one below the other."""
+        for number, line in enumerate(self.lines):
+            pen.line(line, left, top + number * self.kind.leading, self.kind.leading)
+
+    def slices(self, indent: float = 0.0) -> list[Slice]:
+        """One slice for each line, `indent` right of the block's left edge."""
+        leading = self.kind.leading
+        return [Slice(leading, paint_line(line, indent, leading)) for line in self.lines]
 
 
 class PrintContext(Manuscript):
@@ -33,7 +57,6 @@ class PrintContext(Manuscript):
         self.page_of: dict[str, int] = {}
         self.fields: list[SignatureField] = []
         self.form: list[FormField] = []
-        self.entries: list[ListedHeading] = []
         self._bookmark_level = -1
 
     def name(self, index: int, block: Block, anchor: str) -> str:
@@ -52,15 +75,11 @@ class PrintContext(Manuscript):
         """The spans of a text as runs: each link is a Link element, each foreign span a Span with its language."""
         return [self._run(span, kind, tag) for span in text if span.text]
 
-    def lines(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[SetLine]:
+    def lines(self, text: Text, kind: Type, tag: Tag, measure: float) -> SetText:
         """A text set to a measure."""
-        return set_lines(self.runs(text, kind, tag), measure)
+        return SetText(set_lines(self.runs(text, kind, tag), measure), kind)
 
-    def slices(self, text: Text, kind: Type, tag: Tag, measure: float, indent: float = 0.0) -> list[Slice]:
-        """A text set to a measure, `indent` right of the block's left edge: one slice for each line."""
-        return line_slices(self.lines(text, kind, tag, measure), kind, indent)
-
-    def balanced(self, text: Text, kind: Type, tag: Tag, measure: float) -> list[SetLine]:
+    def balanced(self, text: Text, kind: Type, tag: Tag, measure: float) -> SetText:
         """A text set to lines of nearly one length, as many as `measure` needs, so that no word stands alone."""
         runs = self.runs(text, kind, tag)
         lines = set_lines(runs, measure)
@@ -69,7 +88,7 @@ class PrintContext(Manuscript):
             if len(narrower) > len(lines):
                 break
             lines = narrower
-        return lines
+        return SetText(lines, kind)
 
     def bookmark(self, piece: Slice, anchor: str, title: str = "", level: int = 0) -> None:
         """Make `piece` leave the destination `anchor` where it is painted; with `title` and `level` (1 to 3) a bookmark too."""
@@ -117,19 +136,14 @@ def paint_line(line: SetLine, indent: float, leading: float, shift: float = 0.0)
     return paint
 
 
-def line_slices(lines: Sequence[SetLine], kind: Type, indent: float = 0.0) -> list[Slice]:
-    """One slice for each line set in `kind`."""
-    return [Slice(kind.leading, paint_line(line, indent, kind.leading)) for line in lines]
-
-
 def side_note(context: PrintContext, text: Text, tag: Tag, beside: Type) -> Aside:
     """A note for the side column, its first line on the baseline of the text in `beside` that it stands next to."""
     look, kind = context.look, context.look.of(NOTE)
-    lines = context.lines(text, kind, tag, look.side)
+    note = context.lines(text, kind, tag, look.side)
     shift = (beside.leading - kind.leading) / 2 + (beside.size - kind.size) * RISE
     left = look.column + look.gutter
 
     def paint(pen: Pen, top: float, _height: float) -> None:
-        pen.text(lines, pen.left + left, top + shift, kind.leading)
+        note.paint(pen, pen.left + left, top + shift)
 
-    return Aside(shift + len(lines) * kind.leading, paint)
+    return Aside(shift + note.height, paint)

@@ -10,9 +10,9 @@ from typing import Literal
 
 from reporter.model.report import Heading, Item, List, Paragraph, Text, plain
 from reporter.typeset.look import Look
-from reporter.typeset.manuscript import LOWEST, ListedHeading
+from reporter.typeset.manuscript import LOWEST
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, line_slices, paint_line, side_note
+from reporter.typeset.print_context import PrintContext, paint_line, side_note
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, paint_first, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
@@ -44,19 +44,15 @@ def heading(context: PrintContext, block: Heading, index: int, level: int, *, ti
     tag = context.tag(f"H{level}")
     text = context.clean(block.text).strip() or "–"
     is_wide = level < LOWEST
-    lines = context.balanced(plain(text), kind, tag, look.block if is_wide else look.column)
-    slices = line_slices(lines, kind)
+    slices = context.balanced(plain(text), kind, tag, look.block if is_wide else look.column).slices()
     for piece in slices:
         piece.wide, piece.stick = is_wide, Stick.FIRM
     slices[0].above = ABOVE_TITLES[level] * look.air
     slices[0].new_page = block.new_page
     slices[0].snap = look.air == 1.0
-    anchor = context.anchor_of(index)
-    context.bookmark(slices[0], anchor, block.text, level)
+    context.bookmark(slices[0], context.anchor_of(index), block.text, level)
     if is_wide and block.listed and not title:
         slices[0].section = block.tab.strip() or text
-    if block.listed and not title:
-        context.entries.append(ListedHeading(text, anchor, level))
     if title:
         slices.insert(
             0,
@@ -74,7 +70,7 @@ def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice
     tag = context.tag("P")
     indent, measure = _measure(context.look, block.style)
     slices = []
-    for line in context.lines(block.text, kind, tag, measure):
+    for line in context.lines(block.text, kind, tag, measure).lines:
         shift = (measure - line.width) / 2 if block.style == "formula" else 0.0
         slices.append(Slice(kind.leading, paint_line(line, indent + shift, kind.leading)))
     slices[0].above = _SPACE[block.style] * context.look.air
@@ -114,7 +110,7 @@ def _aside(context: PrintContext, text: Text, beside: Slice, kind: Type) -> list
     look = context.look
     aside = None if look.is_narrow else side_note(context, text, tag, kind)
     if aside is None or aside.height > _TALLEST_ASIDE:
-        return context.slices(text, look.of(NOTE), tag, look.column)
+        return context.lines(text, look.of(NOTE), tag, look.column).slices()
     beside.aside = aside
     return []
 
@@ -170,10 +166,10 @@ def _item(context: PrintContext, item: Item, whole: Tag, depth: int, number: int
     element = Tag("LI", whole)
     label, body = Tag("Lbl", element), Tag("LBody", element)
     indent = min(depth, 6) * 5 * MM
-    word = context.lines(plain(_label(depth, number)), kind, label, 20 * MM)[0]
+    word = context.lines(plain(_label(depth, number)), kind, label, 20 * MM).lines[0]
     hang = max(5 * MM, word.width + 1.5 * MM)
     left = indent + hang
-    slices = context.slices(item.text, kind, body, context.look.column - left, left)
+    slices = context.lines(item.text, kind, body, context.look.column - left).slices(left)
 
     def begin(pen: Pen, top: float, _height: float) -> None:
         pen.line(word, pen.left + indent, top, kind.leading)

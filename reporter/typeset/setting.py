@@ -80,6 +80,7 @@ def set_lines(runs: Sequence[Run], measure: float) -> list[SetLine]:
             continue
         wide = sum(text_width(part, owner.kind) for part, owner in word)
         gap = text_width(" ", space[1].kind) if space else 0.0
+        # A space counts only once the word after it stands on the same line: at a line's end it would be white.
         if lines[-1].pieces and lines[-1].width + gap + wide > measure:
             _end(lines, space)
             space = None

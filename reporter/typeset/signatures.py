@@ -9,8 +9,7 @@ from __future__ import annotations
 from reporter.model.pages import SignatureField
 from reporter.model.report import Blank, Signatures, plain
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext
-from reporter.typeset.setting import SetLine
+from reporter.typeset.print_context import PrintContext, SetText
 from reporter.typeset.slices import Paint, Slice
 from reporter.typeset.styles import ABOVE_FIGURE, BODY, FIELD, INK, MM, SECOND
 from reporter.typeset.tags import Artifact
@@ -62,7 +61,7 @@ class _Column:
         """All lines below each other."""
         return sum(above + below for above, below in self.rooms)
 
-    def _row(self, blank: Blank) -> tuple[list[SetLine], list[SetLine]]:
+    def _row(self, blank: Blank) -> tuple[SetText, SetText]:
         tag = self._context.tag("P")
         value = self._context.lines(plain(blank.value), self._body, tag, self._wide)
         return value, self._context.lines(plain(blank.label), self._small, tag, self._wide)
@@ -70,20 +69,18 @@ class _Column:
     def _room(self, number: int) -> tuple[float, float]:
         value, label = self._rows[number]
         room = _SIGN_HEIGHT if number == self._empty else _LINE_HEIGHT
-        return max(room, len(value) * self._body.leading + 3 * MM), len(label) * self._small.leading
+        return max(room, value.height + 3 * MM), label.height
 
     def paint(self, pen: Pen, left: float, top: float) -> None:
         """Values stand on the rules, labels below them."""
         for number, (value, label) in enumerate(self._rows):
             above, below = self.rooms[number]
             rule = top + above
+            ink = INK if number == self._empty else SECOND
             with pen.mark(Artifact("layout")):
-                pen.rule(
-                    (left, rule), (left + self._wide, rule), 0.5, INK if number == self._empty else SECOND
-                )
-            leading = self._body.leading
-            pen.text(value, left, rule - len(value) * leading - 0.5, leading)
-            pen.text(label, left, rule + 1, self._small.leading)
+                pen.rule((left, rule), (left + self._wide, rule), 0.5, ink)
+            value.paint(pen, left, rule - value.height - 0.5)
+            label.paint(pen, left, rule + 1)
             if number == max(self._empty, 0):
                 self._field(pen, left, rule, number)
             top = rule + below

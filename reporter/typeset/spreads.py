@@ -7,16 +7,14 @@ which there is no room beside the photos follows. On a narrow page all of it sta
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from reporter.model.report import Paragraph, Spread
 from reporter.typeset.pen import Pen
 from reporter.typeset.pictures import CAPTION_GAP, Print, framed, paint_photo, photo, print_of
-from reporter.typeset.print_context import PrintContext
+from reporter.typeset.print_context import PrintContext, SetText
 from reporter.typeset.prose import paragraph
-from reporter.typeset.setting import SetLine
 from reporter.typeset.slices import Slice, Stick, stick_all
-from reporter.typeset.styles import ABOVE, LEAST_PHOTO, MM, PARAGRAPHS, PHOTO_HEIGHT, Type
+from reporter.typeset.styles import ABOVE, LEAST_PHOTO, MM, PARAGRAPHS, PHOTO_HEIGHT
 from reporter.typeset.tags import Tag
 
 _BETWEEN = 3 * MM
@@ -24,19 +22,6 @@ _BETWEEN = 3 * MM
 _BELOW = 1.25
 """Text may reach so much further down than the photos, as a part of their height, before it runs on below them."""
 _NO_BLOCK = -1
-
-
-@dataclass(frozen=True, slots=True)
-class _Text:
-    """A paragraph set beside photos."""
-
-    lines: list[SetLine]
-    kind: Type
-
-    @property
-    def height(self) -> float:
-        """In points."""
-        return len(self.lines) * self.kind.leading
 
 
 def spread(context: PrintContext, block: Spread) -> list[Slice]:
@@ -72,7 +57,7 @@ def _prints(context: PrintContext, block: Spread) -> list[Print]:
 
 def _stack(prints: Sequence[Print], scale: float) -> float:
     """The height of photos with their captions, one below the other."""
-    captions = sum(CAPTION_GAP + item.caption_height for item in prints)
+    captions = sum(CAPTION_GAP + item.caption.height for item in prints)
     return sum(item.size[1] * scale for item in prints) + captions + _BETWEEN * (len(prints) - 1)
 
 
@@ -84,19 +69,19 @@ def _scale(prints: Sequence[Print], height: float) -> float:
 
 def _dealt(
     context: PrintContext, texts: Sequence[Paragraph], measure: float, most: float
-) -> tuple[list[_Text], list[Paragraph]]:
+) -> tuple[list[SetText], list[Paragraph]]:
     """The paragraphs that fit beside the photos, and those that do not."""
-    beside: list[_Text] = []
+    beside: list[SetText] = []
     for number, block in enumerate(texts):
         kind = context.look.of(PARAGRAPHS[block.style])
-        made = _Text(context.lines(block.text, kind, Tag("P", context.root), measure), kind)
+        made = context.lines(block.text, kind, Tag("P", context.root), measure)
         if _height([*beside, made]) > most:
             return beside, list(texts[number:])
         beside.append(made)
     return beside, []
 
 
-def _height(texts: Sequence[_Text]) -> float:
+def _height(texts: Sequence[SetText]) -> float:
     return sum(text.height for text in texts) + ABOVE * max(0, len(texts) - 1)
 
 
@@ -104,11 +89,11 @@ def _paint_photos(context: PrintContext, pen: Pen, prints: Sequence[Print], top:
     for item in prints:
         size = item.at(item.size[1] * scale)
         paint_photo(context, pen, item, (pen.left, top), size)
-        item.paint_caption(pen, pen.left, top + size[1] + CAPTION_GAP)
-        top += size[1] + CAPTION_GAP + item.caption_height + _BETWEEN
+        item.caption.paint(pen, pen.left, top + size[1] + CAPTION_GAP)
+        top += size[1] + CAPTION_GAP + item.caption.height + _BETWEEN
 
 
-def _paint_texts(pen: Pen, texts: Sequence[_Text], left: float, top: float) -> None:
+def _paint_texts(pen: Pen, texts: Sequence[SetText], left: float, top: float) -> None:
     for text in texts:
-        pen.text(text.lines, pen.left + left, top, text.kind.leading)
+        text.paint(pen, pen.left + left, top)
         top += text.height + ABOVE

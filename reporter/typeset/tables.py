@@ -18,7 +18,7 @@ from reporter.typeset.print_context import PrintContext
 from reporter.typeset.prose import washed
 from reporter.typeset.setting import SetLine
 from reporter.typeset.signs import paint_sign
-from reporter.typeset.slices import Slice, Stick, no_paint, stick_all, stick_edges
+from reporter.typeset.slices import Slice, Stick, stick_all, stick_edges
 from reporter.typeset.spans import cells_in_place
 from reporter.typeset.stacking import needs_stacking, stacked
 from reporter.typeset.styles import (
@@ -155,7 +155,7 @@ def _caption(context: PrintContext, block: Table, tag: Tag) -> list[Slice]:
     if not block.caption:
         return []
     kind = context.look.of(TABLE_HEAD.but(ink=INK))
-    slices = context.slices(block.caption, kind, Tag("Caption", tag), context.look.column)
+    slices = context.lines(block.caption, kind, Tag("Caption", tag), context.look.column).slices()
     for piece in slices:
         piece.stick = Stick.FIRM
     slices[-1].below = 1 * MM
@@ -171,7 +171,7 @@ def _head(context: PrintContext, grid: _Grid, tag: Tag) -> tuple[list[Slice], Sl
     cells: list[tuple[Column, float, Tag, list[SetLine]]] = []
     for column, left in zip(columns, grid.lefts, strict=True):
         owner = Tag("TH", row, scope="Column")
-        lines = context.lines(plain(column.title), kind, owner, grid.room(len(cells)))
+        lines = context.lines(plain(column.title), kind, owner, grid.room(len(cells))).lines
         cells.append((column, left, owner, lines))
     deep = max(len(lines) for *_, lines in cells)
     height = deep * kind.leading + 2 * PAD
@@ -224,9 +224,9 @@ def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> 
             # A row of one cell leads the rows below it, as a heading does.
             group[-1].stick = Stick.FIRM
         groups.append(group)
-    edges = stick_edges([Slice(0, no_paint) for _ in groups], Stick.SOFT, _EDGE)
-    for mark, group in zip(stick_edges(edges, Stick.FIRM), groups, strict=True):
-        group[-1].stick = max(group[-1].stick, mark.stick)
+    # A row's bond to the next is that of its last slice, since a long row has many.
+    last_slices = [group[-1] for group in groups]
+    stick_edges(stick_edges(last_slices, Stick.SOFT, _EDGE), Stick.FIRM)
     return groups
 
 
@@ -273,7 +273,7 @@ def _cell(context: PrintContext, grid: _Grid, cell: Cell, at: int, row: Tag, *, 
     text = cell.text or (plain(cell.grade.value) if cell.grade else ())
     kind = grid.look.of(_kind(grid.block, is_head=is_head))
     room = grid.room(at, cell.columns) - (grid.sign + _SIGN_GAP if cell.grade else 0.0)
-    item.lines = context.lines(text, kind, tag, room)
+    item.lines = context.lines(text, kind, tag, room).lines
     if grid.block.columns[at].align == "number" and cell.columns == 1:
         item.rest = after_whole_part(item.lines)
     return item

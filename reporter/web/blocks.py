@@ -112,7 +112,7 @@ def _list(
 def _contents(context: WebContext, block: Contents, index: int) -> Markup:
     """Sections, and under each what it lists."""
     groups: list[list[ListedHeading]] = []
-    for entry in context.entries:
+    for entry in context.headings:
         if not groups or entry.level <= groups[-1][0].level:
             groups.append([])
         groups[-1].append(entry)

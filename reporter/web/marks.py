@@ -61,6 +61,7 @@ class FluidOverlay(MarkSheet):
         for cut in ("halo", "core"):
             markers = {key: value.format(cut) for key, value in _ENDS[ends].items()}
             self._under.append(tag("line", class_=cut, **spots, **markers))
+        # Small squares along it stand for the line: a rectangle round a slanting one would keep words off half the photo.
         for step in range(9):
             self._keep_clear(Area.round(between(start, end, step / 8), 0), 4, lightly=True)
 
@@ -90,8 +91,7 @@ class FluidOverlay(MarkSheet):
         areas: dict[FluidArea, tuple[XY, XY]] = {}
         for spot in spots:
             at, (x, y) = moved(spot.centre, spot.way, spot.reach), moved((0, 0), spot.way, DISC + spot.gap)
-            square = (x - DISC - 1, y - DISC - 1, x + DISC + 1, y + DISC + 1)
-            areas[FluidArea.held(self._fraction(at), square)] = (at, (x, y))
+            areas[FluidArea.held(self._fraction(at), Area.round((x, y), DISC + 1))] = (at, (x, y))
         area, _ = self.places.best(areas)
         self.places.taken.append(area)
         at, (x, y) = areas[area]
@@ -108,12 +108,11 @@ class FluidOverlay(MarkSheet):
         else:
             return False
         self.places.taken.append(area)
-        left, top, right, bottom = area.fixed
         if leader:
-            near = {"x2": min(max(0.0, left), right), "y2": min(max(0.0, top), bottom)}
-            strokes = [tag("line", class_=cut, x1=0, y1=0, **near) for cut in ("halo", "core")]
+            x, y = area.fixed.nearest((0.0, 0.0))
+            strokes = [tag("line", class_=cut, x1=0, y1=0, x2=x, y2=y) for cut in ("halo", "core")]
             self._under.append(self._hung(at, *strokes, tag("circle", class_="dot", r=2.2)))
-        self._over.append(self._hung(at, plate(lines, left, top)))
+        self._over.append(self._hung(at, plate(lines, area.fixed.left, area.fixed.top)))
         return True
 
     def _fraction(self, spot: XY) -> XY:
@@ -121,7 +120,7 @@ class FluidOverlay(MarkSheet):
 
     def _fluid(self, area: Area, more: float = 0.0) -> FluidArea:
         corners = self._fraction((area.left, area.top)), self._fraction((area.right, area.bottom))
-        return FluidArea((*corners[0], *corners[1]), (-more, -more, more, more))
+        return FluidArea(Area(*corners[0], *corners[1]), Area.round((0, 0), more))
 
     def _shares(self, area: Area) -> dict[str, str]:
         (x, y), (wide, high) = (
@@ -146,4 +145,4 @@ def _around(at: XY, size: XY) -> Iterator[FluidArea]:
     for reach in _REACHES:
         for across, down in round_spots((0, 0), 1, 16):
             x, y = across * (reach + wide / 2), down * (reach + high / 2)
-            yield FluidArea.held(at, (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
+            yield FluidArea.held(at, Area(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))

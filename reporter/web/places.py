@@ -10,8 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from reporter.model.drawing import XY
-
-FluidEdges = tuple[float, float, float, float]
+from reporter.typeset.places import Area
 
 NARROW = 288.0
 """Width (px) of a picture on a phone of 320 px, between margins of 16."""
@@ -19,27 +18,30 @@ WIDE = 736.0
 """Width (px) of the column on a desk."""
 _EDGE = 2.0
 _SOFT = 0.02
+_NOTHING = Area(0, 0, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
 class FluidArea:
-    """Left, upper, right and lower edge: each a fraction of the picture's width or height, and pixels from there."""
+    """An area each of whose edges is a fraction of the picture's width or height, and so many pixels from there."""
 
-    part: FluidEdges
-    fixed: FluidEdges = (0.0, 0.0, 0.0, 0.0)
+    part: Area
+    fixed: Area = _NOTHING
 
     @classmethod
-    def held(cls, at: XY, fixed: FluidEdges) -> FluidArea:
+    def held(cls, at: XY, fixed: Area) -> FluidArea:
         """One that keeps its size, hung up at a place of the picture."""
-        return cls((*at, *at), fixed)
+        return cls(Area.round(at, 0), fixed)
 
-    def on(self, size: XY) -> FluidEdges:
-        """Its edges in pixels on a picture of that size."""
-        across = (size[0], size[1], size[0], size[1])
-        left, top, right, bottom = (
-            part * whole + fixed for part, whole, fixed in zip(self.part, across, self.fixed, strict=True)
+    def on(self, size: XY) -> Area:
+        """The area in pixels on a picture of that size."""
+        (wide, high), part, fixed = size, self.part, self.fixed
+        return Area(
+            part.left * wide + fixed.left,
+            part.top * high + fixed.top,
+            part.right * wide + fixed.right,
+            part.bottom * high + fixed.bottom,
         )
-        return left, top, right, bottom
 
 
 @dataclass(slots=True)
@@ -56,23 +58,12 @@ class FluidPlaces:
         return found[1], found[0][0] > 0
 
     def _hidden(self, area: FluidArea) -> tuple[float, float]:
+        # One file is shown at any width: what is free at the narrowest and at the widest is taken for free between them.
         hard = soft = 0.0
         for wide in (NARROW, WIDE):
             size = (wide, wide * self.ratio)
-            edges = area.on(size)
-            hard += _outside(edges, size) + sum(_common(edges, other.on(size)) for other in self.taken)
-            soft += sum(_common(edges, other.on(size)) for other in self.unwelcome)
+            shown = area.on(size)
+            inside = shown.overlap(Area(0, 0, *size).grown(-_EDGE))
+            hard += shown.size - inside + sum(shown.overlap(other.on(size)) for other in self.taken)
+            soft += sum(shown.overlap(other.on(size)) for other in self.unwelcome)
         return round(hard, 3), round(soft * _SOFT)
-
-
-def _outside(edges: FluidEdges, size: XY) -> float:
-    left, top, right, bottom = edges
-    inner = (_EDGE, _EDGE, size[0] - _EDGE, size[1] - _EDGE)
-    return (right - left) * (bottom - top) - _common(edges, inner)
-
-
-def _common(one: FluidEdges, other: FluidEdges) -> float:
-    """The area that both cover."""
-    across = min(one[2], other[2]) - max(one[0], other[0])
-    down = min(one[3], other[3]) - max(one[1], other[1])
-    return across * down if across > 0 and down > 0 else 0.0

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from reporter.model.pages import Picture
 from reporter.model.report import Block, Contents, GradeLine, Heading, Report, Span, Text
-from reporter.typeset.manuscript import ListedHeading, Manuscript
+from reporter.typeset.manuscript import Manuscript
 from reporter.web.markup import Markup, breakable, joined, tag
 from reporter.wording import catalogue
 
@@ -32,15 +32,6 @@ class WebContext(Manuscript):
         if not anchor and not isinstance(block, Heading | GradeLine | Contents):
             return ""
         return anchor if _NAME.fullmatch(anchor) else f"g-{index}"
-
-    @property
-    def entries(self) -> list[ListedHeading]:
-        """Every listed heading but the title."""
-        return [
-            ListedHeading(block.text, self.anchor_of(index), self.levels.of(index))
-            for index, block in enumerate(self.report.blocks)
-            if isinstance(block, Heading) and block.listed and index
-        ]
 
     def text(self, text: Text) -> Markup:
         """A text as HTML."""

@@ -101,14 +101,14 @@ def test_labels_without_room_even_on_the_shrunk_photo_stand_in_the_caption(tmp_p
     at, few = context(tmp_path), samples.photo("flat", "one", marks[:1], size="full")
     none = pictures.print_of(at, samples.photo("chain", "one", marks[:1]), 300, 300)
     none.set_caption(at, 300)
-    assert (none.keyed, len(none.caption)) == ((), 1)
+    assert (none.keyed, len(none.caption.lines)) == ((), 1)
     # 300 points wide and 30 high: no plate of three lines has room, at 0.68 of that still less.
     assert pictures.print_of(at, few, 300, 300).keyed == (texts[0],)
     many = pictures.print_of(at, samples.photo("flat", "one", marks, size="full"), 480, 480)
     many.set_caption(at, 480)
     assert set(many.keyed) <= set(texts)
     assert len(many.keyed) == len(set(many.keyed))
-    words = ["".join(piece.text for piece in line.pieces) for line in many.caption]
+    words = [line.text for line in many.caption.lines]
     assert [line[0] for line in words[1:]] == [*"abcdefghijkl"][: len(many.keyed)]
 
 
@@ -125,7 +125,7 @@ def test_the_plate_number_opens_the_caption_once(tmp_path: Path) -> None:
         at = context(tmp_path)
         item = pictures.print_of(at, samples.photo("chain", words), 240, 300)
         item.set_caption(at, 240)
-        assert "".join(piece.text for piece in item.caption[0].pieces) == shown
+        assert item.caption.lines[0].text == shown
 
 
 class Recorder:
@@ -145,11 +145,6 @@ class Recorder:
     def line(self, _line: object, left: float, top: float, _leading: float) -> None:
         """A line of words."""
         self.lines.append((left, top))
-
-    def text(self, lines: list[object], left: float, top: float, leading: float) -> None:
-        """Lines one below the other."""
-        for number, line in enumerate(lines):
-            self.line(line, left, top + number * leading, leading)
 
     def box(self, *sides: float) -> tuple[float, ...]:
         """A figure's own box."""

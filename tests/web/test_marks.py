@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.model.photo import Arrow, Blur, Box, Inset, LabelMark, Mark, Ring, Ruler
+from reporter.typeset.places import Area
 from reporter.web.marks import DISC, FluidOverlay
 from reporter.web.places import NARROW, WIDE, FluidArea, FluidPlaces
 from tests.typeset.samples import MARKS
@@ -81,15 +82,11 @@ SOME = st.lists(
 def test_plates_stay_in_the_picture_and_off_each_other(marks: list[Mark], ratio: float) -> None:
     """On a phone and on a desk; a label without such a place goes to the caption by its letter."""
     overlay, _ = laid(tuple(marks), ratio)
-    plates = [area for area in overlay.places.taken if area.fixed[2] - area.fixed[0] > 2 * DISC + 3]
+    plates = [area for area in overlay.places.taken if area.fixed.width > 2 * DISC + 3]
     for wide in (NARROW, WIDE):
         edges = [area.on((wide, wide * ratio)) for area in plates]
-        for left, top, right, bottom in edges:
-            assert left >= 0 <= top
-            assert right <= wide
-            assert bottom <= wide * ratio
-        for one, other in combinations(edges, 2):
-            assert one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+        assert all(Area(0, 0, wide, wide * ratio).holds(each) for each in edges)
+        assert not any(one.overlap(other) for one, other in combinations(edges, 2))
     labels = sum(mark.kind in {"label", "line"} for mark in marks)
     assert len(plates) + len(overlay.keyed) == labels
 
@@ -101,10 +98,10 @@ def test_a_crowd_of_labels_goes_to_the_caption() -> None:
 
 
 def test_a_place_is_free_only_where_it_is_at_both_widths() -> None:
-    places = FluidPlaces(1.0, taken=[FluidArea((0.5, 0.0, 0.6, 0.1))])
-    near = FluidArea.held((0.4, 0.05), (0, -5, 50, 5))
-    clear = FluidArea.held((0.1, 0.9), (0, -5, 50, 5))
-    assert near.on((WIDE, WIDE))[2] <= 0.5 * WIDE, "free on a desk"
+    places = FluidPlaces(1.0, taken=[FluidArea(Area(0.5, 0.0, 0.6, 0.1))])
+    near = FluidArea.held((0.4, 0.05), Area(0, -5, 50, 5))
+    clear = FluidArea.held((0.1, 0.9), Area(0, -5, 50, 5))
+    assert near.on((WIDE, WIDE)).right <= 0.5 * WIDE, "free on a desk"
     assert places.best([near])[1], "but not on a phone"
     assert places.best([near, clear]) == (clear, False)
 
