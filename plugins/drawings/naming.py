@@ -6,6 +6,7 @@ Comes in: graded parts, and the report's words for their grades. Goes out: label
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from reporter.contract import XY, DrawingWords, Extent, Grade, Graded, Label, Room
 
@@ -92,18 +93,18 @@ def absent(parts: Parts) -> bool:
     return all(part.component.examined.extent in gone for part in parts)
 
 
-def group_of(part: Graded, parts: Parts = ()) -> str:
-    """What the part belongs to, as it is compared and shown: its own group, else that of the larger part (of `parts`).
+def group_of(part: Graded, by_id: Mapping[str, Graded] | None = None) -> str:
+    """What the part belongs to, as it is compared and shown: its own group, else that of the larger part (in `by_id`).
 
     Small letters, one line; a helm or rudder with neither is told by its side.
     """
-    by_id = {each.component.id: each.component for each in parts}
+    by_id = by_id or {}
     whole = part.component
-    for _ in parts:
+    for _ in by_id:
         if whole.group or whole.part_of not in by_id:
             break
-        whole = by_id[whole.part_of or ""]
-    of_itself = whole is part.component and parts
+        whole = by_id[whole.part_of or ""].component
+    of_itself = whole is part.component and by_id
     told = whole.group or ("" if of_itself and whole.kind not in LEADING else whole.side)
     return " ".join(told.lower().split())
 

@@ -69,10 +69,12 @@ def sorted_parts(job: Job, assessments: Assessments) -> Rig | None:
     places: dict[str, list[Graded]] = {}
     mizzen: dict[str, list[Graded]] = {}
     undrawn: list[Graded] = []
-    absent = [part for part in parts if part.component.examined.extent is Extent.NOT_FITTED]
-    for part in (each for each in parts if each not in absent):
+    absent: list[Graded] = []
+    for part in parts:
         place = place_of(job, part)
-        if of_mizzen(job, part):
+        if part.component.examined.extent is Extent.NOT_FITTED:
+            absent.append(part)
+        elif of_mizzen(job, part):
             mizzen.setdefault(place, []).append(part)
         else:
             places.setdefault(place, []).append(part) if place else undrawn.append(part)
@@ -124,4 +126,4 @@ def _words(part: Graded) -> str:
 
 def of_mizzen(job: Job, part: Graded) -> bool:
     """Whether a part of the rig belongs to the mizzen, by its words or those of the mast that it is part of."""
-    return part.system == "rig" and on_mizzen(part.component, {each.id: each for each in job.components})
+    return part.system == "rig" and on_mizzen(part.component, job.by_id)

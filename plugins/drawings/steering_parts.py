@@ -14,6 +14,8 @@ from .naming import SIDES, Parts, group_of, side_of
 HELM_KINDS = ("wheel", "wheel_brake", "pedestal", "chain", "sheave", "steering_wire")
 RUDDER_KINDS = ("quadrant", "pilot_drive", "rudder_bearing", "rudder_blade", "emergency_tiller")
 DRAWN = (*HELM_KINDS, *RUDDER_KINDS)
+Owned = list[tuple[str, Graded]]
+"""Parts, each behind the group that it belongs to."""
 
 
 class WireSide(NamedTuple):
@@ -54,15 +56,17 @@ def sorted_parts(job: Job, assessments: Assessments) -> Layout | None:
     if not parts:
         return None
     vessel = job.sheet.vessel
-    helms = _lines(parts, ("wheel",), fewest=2 if vessel.steering == "twin_wheels" else 1)
-    rudders = _lines(parts, ("quadrant", "rudder_bearing", "rudder_blade"), fewest=vessel.rudders)
+    by_id = {part.component.id: part for part in parts}
+    owned = [(group_of(part, by_id), part) for part in parts]
+    helms = _lines(owned, ("wheel",), fewest=2 if vessel.steering == "twin_wheels" else 1)
+    rudders = _lines(owned, ("quadrant", "rudder_bearing", "rudder_blade"), fewest=vessel.rudders)
     of_runs = ("chain", "sheave", "steering_wire")
     wheeled = vessel.steering in {"wheel", "twin_wheels", ""} or any(
         part.component.kind == "wheel" for part in parts
     )
     return Layout(
-        helms=tuple(_helm(parts, group, helms) for group in helms),
-        rudders=tuple(Rudder(group, _of_kinds(parts, group, rudders, RUDDER_KINDS)) for group in rudders),
+        helms=tuple(_helm(group, _of_line(owned, group, helms, HELM_KINDS)) for group in helms),
+        rudders=tuple(Rudder(group, _of_line(owned, group, rudders, RUDDER_KINDS)) for group in rudders),
         undrawn=tuple(part for part in parts if part.component.kind not in DRAWN),
         has_runs=(wheeled and "chain_and_wire" in vessel.gears)
         or any(part.component.kind in of_runs for part in parts),
@@ -70,9 +74,9 @@ def sorted_parts(job: Job, assessments: Assessments) -> Layout | None:
     )
 
 
-def _lines(parts: Parts, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, ...]:
+def _lines(owned: Owned, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, ...]:
     """The groups of a boat with two helms or two rudders, starboard first; one nameless group otherwise."""
-    found = dict.fromkeys(group_of(part, parts) for part in parts if part.component.kind in kinds)
+    found = dict.fromkeys(group for group, part in owned if part.component.kind in kinds)
     groups = [group for group in found if group]
     if len(groups) < 2 and fewest < 2:  # noqa: PLR2004 - twin means two
         return ("",)
@@ -81,23 +85,13 @@ def _lines(parts: Parts, kinds: tuple[str, ...], *, fewest: int) -> tuple[str, .
     return tuple(sorted(pair, key=lambda group: SIDES.index(group) if group in SIDES else len(SIDES)))
 
 
-def _of_kinds(parts: Parts, group: str, groups: tuple[str, ...], kinds: tuple[str, ...]) -> dict[str, Parts]:
-    return {
-        kind: tuple(
-            part for part in parts if part.component.kind == kind and _belongs(part, parts, group, groups)
-        )
-        for kind in kinds
-    }
+def _of_line(owned: Owned, line: str, lines: tuple[str, ...], kinds: tuple[str, ...]) -> dict[str, Parts]:
+    """The parts of one helm or rudder by kind; one whose group names no line of its own is drawn with the first."""
+    own = [part for group, part in owned if line == (group if group in lines else lines[0])]
+    return {kind: tuple(part for part in own if part.component.kind == kind) for kind in kinds}
 
 
-def _belongs(part: Graded, parts: Parts, group: str, groups: tuple[str, ...]) -> bool:
-    """A part whose group names no line of its own is drawn with the first."""
-    own = group_of(part, parts)
-    return own == group if own in groups else group == groups[0]
-
-
-def _helm(parts: Parts, group: str, groups: tuple[str, ...]) -> Helm:
-    kinds = _of_kinds(parts, group, groups, HELM_KINDS)
+def _helm(group: str, kinds: dict[str, Parts]) -> Helm:
     runs = {
         side: WireSide(
             *(

@@ -2,7 +2,7 @@
 
 In: plain floats in base units (or `Value`s, or numbers of the `uncertainties` library where inputs are
 correlated). Out: the result as a `Value`, and the `Working` that a report prints. Nothing here judges, rounds
-or knows a limit; the uncertainty library is loaded by the first `work` and not before.
+or knows a limit; the library is loaded only where it is handed a number of its own.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from importlib import resources
-from typing import Any, Generic, NamedTuple, ParamSpec, Protocol, TypeVar
+from typing import Generic, NamedTuple, ParamSpec, Protocol, TypeVar
 
 import tomli
 
@@ -45,6 +45,10 @@ class UncertainNumber(Protocol):
     @property
     def std_dev(self) -> float:
         """Standard uncertainty, in the base unit."""
+
+
+Input = Value | UncertainNumber | float
+"""What a sum is fed: a value, a number of the library that knows what it is correlated with, or an exact number."""
 
 
 @dataclass(frozen=True)
@@ -130,7 +134,7 @@ def _declared(package: str) -> dict[tuple[str, str], Declaration]:
 
 def work(
     function: Formula[...],
-    inputs: Mapping[str, Value | UncertainNumber | float],
+    inputs: Mapping[str, Input],
     *,
     units: Mapping[str, str] | None = None,
 ) -> tuple[Value, Working]:
@@ -147,15 +151,12 @@ def work(
     an input is missing, unknown, of another dimension, not finite or outside the function's domain.
     """
     given = _complete(function, inputs)
-    numbers = {name: _number(function, name, value) for name, value in given.items()}
-    # Positional, since the library looks derivatives up by position before it does by name.
-    outcome = _wrapped(function)(*numbers.values())
-    nominal, u = _split(outcome)
+    nominal, u = _propagated(function, list(given.values()))
     if not math.isfinite(nominal) or not math.isfinite(u):
         msg = f"{function.title}: these inputs give no finite result"
         raise ValueError(msg)
     shown = _display_units(function, units or {})
-    terms = [_term(function.symbols[name], shown[name], *_split(number)) for name, number in numbers.items()]
+    terms = [_term(function.symbols[name], shown[name], *_split(each)) for name, each in given.items()]
     value = Value(dimension=function.result.dimension, value=nominal, u=u, unit=shown["result"])
     result = _term(function.result, shown["result"], nominal, u)
     printed, result = _with_figures(function, terms, result)
@@ -169,64 +170,57 @@ def work(
     )
 
 
-def _complete(
-    function: Formula[...], inputs: Mapping[str, Value | UncertainNumber | float]
-) -> dict[str, Value | UncertainNumber | float]:
-    """The inputs in the order of the parameters, defaults filled in."""
+def _complete(function: Formula[...], inputs: Mapping[str, Input]) -> dict[str, Input]:
+    """The inputs in the order of the parameters, defaults filled in, each of them in order."""
     unknown = sorted(set(inputs) - set(function.parameters))
     if unknown:
         msg = f"{function.title}: no such input: {', '.join(unknown)}"
         raise ValueError(msg)
-    given: dict[str, Value | UncertainNumber | float] = {}
-    for name, parameter in function.parameters.items():
-        if name in inputs:
-            given[name] = inputs[name]
-        elif parameter.default is not parameter.empty:
-            given[name] = parameter.default
-        else:
+    defaults = {name: each.default for name, each in function.parameters.items()}
+    given = {name: inputs.get(name, default) for name, default in defaults.items()}
+    for name, value in given.items():
+        if value is inspect.Parameter.empty:
             msg = f"{function.title}: {function.symbols[name].meaning} is missing"
             raise ValueError(msg)
+        _check(function.title, function.symbols[name], value)
     return given
 
 
-def _number(function: Formula[...], name: str, value: Value | UncertainNumber | float) -> Any:
-    """A plain float where the input is exact, else a number that carries its uncertainty."""
-    symbol = function.symbols[name]
-    if isinstance(value, Value):
-        if value.dimension is not symbol.dimension:
-            msg = f"{function.title}: {symbol.meaning} is a {symbol.dimension}, not a {value.dimension}"
-            raise ValueError(msg)
-        nominal, u = value.value, value.u
-    else:
-        nominal, u = _split(value)
-    if not math.isfinite(nominal) or not math.isfinite(u) or u < 0:
-        msg = f"{function.title}: {symbol.meaning} is not a finite number with an uncertainty of 0 or more"
+def _check(title: str, symbol: Symbol, value: Input) -> None:
+    if isinstance(value, Value) and value.dimension is not symbol.dimension:
+        msg = f"{title}: {symbol.meaning} is a {symbol.dimension}, not a {value.dimension}"
         raise ValueError(msg)
-    # A number of the library is handed on as it is: it knows what it is correlated with.
-    if not isinstance(value, Value | int | float):
-        return value
-    if u == 0:
-        return nominal
-    from uncertainties import ufloat
-
-    return ufloat(nominal, u)
+    nominal, u = _split(value)
+    if not math.isfinite(nominal) or not math.isfinite(u) or u < 0:
+        msg = f"{title}: {symbol.meaning} is not a finite number with an uncertainty of 0 or more"
+        raise ValueError(msg)
 
 
-def _split(number: Any) -> tuple[float, float]:
+def _split(number: Input) -> tuple[float, float]:
     """Best estimate and standard uncertainty."""
     if isinstance(number, int | float):
         return float(number), 0.0
+    if isinstance(number, Value):
+        return number.value, number.u
     return float(number.nominal_value), float(number.std_dev)
 
 
-@functools.cache
-def _wrapped(function: Formula[...]) -> Callable[..., Any]:
-    """The function, able to take numbers with uncertainty."""
-    from uncertainties import wrap
+def _propagated(function: Formula[...], inputs: Sequence[Input]) -> tuple[float, float]:
+    """The result and its standard uncertainty; inputs are independent unless they are numbers of the library."""
+    values = [_split(each) for each in inputs]
+    numbers = [nominal for nominal, _ in values]
+    slopes = [_slope(function.function, index) for index in range(len(numbers))]
+    if all(isinstance(each, Value | int | float) for each in inputs):
+        parts = [slope(*numbers) * u for slope, (_, u) in zip(slopes, values, strict=True) if u]
+        return float(function.function(*numbers)), math.sqrt(sum(part**2 for part in parts))
+    # Loaded only here: a number of the library knows itself what it is correlated with.
+    from uncertainties import ufloat, wrap
 
-    slopes = [_slope(function.function, index) for index in range(len(function.parameters))]
-    wrapped: Callable[..., Any] = wrap(function.function, slopes)
-    return wrapped
+    told = [
+        ufloat(*value) if isinstance(each, Value) else each
+        for each, value in zip(inputs, values, strict=True)
+    ]
+    return _split(wrap(function.function, slopes)(*told))
 
 
 def _slope(function: Callable[..., float], index: int) -> Callable[..., float]:

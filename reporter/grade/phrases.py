@@ -19,10 +19,9 @@ ROUGH = 0.1
 def said(check: Check, plugin: Plugin) -> Check:
     """The check with its title and its sentence; a sentence that it has already is left as it is."""
     title = check.title or title_of(check.subject, plugin)
-    told = check.model_copy(update={"title": title})
-    text = _sentence(told, plugin)
+    text = _sentence(check, title, plugin)
     whole = text if check.limit or not text else say("check.sentence", title=title, said=text)
-    return told.model_copy(update={"said": text, "sentence": whole or title})
+    return check.model_copy(update={"title": title, "said": text, "sentence": whole or title})
 
 
 def title_of(subject: str, plugin: Plugin) -> Text:
@@ -38,7 +37,7 @@ def title_of(subject: str, plugin: Plugin) -> Text:
     return subject
 
 
-def _sentence(check: Check, plugin: Plugin) -> Text:
+def _sentence(check: Check, title: Text, plugin: Plugin) -> Text:
     if check.choice:
         return named(plugin.kind, "observation", check.subject, "choices", check.choice, "words")
     if check.verdict is Verdict.NOT_APPLICABLE:
@@ -46,12 +45,12 @@ def _sentence(check: Check, plugin: Plugin) -> Text:
     if check.value is None or (check.said and check.limit):
         return check.said
     if check.limit is None:
-        return say("check.worked_out", title=check.title, value=_amount(check, plugin), place=place(check))
+        return say("check.worked_out", title=title, value=_amount(check, plugin), place=place(check))
     if check.kind is LimitKind.AGE:
-        return _age(check, check.limit)
+        return _age(check, title, check.limit)
     return say(
         "check.too_coarse" if _too_coarse(check, check.limit) else f"check.{check.verdict}",
-        title=check.title,
+        title=title,
         value=_amount(check, plugin),
         place=place(check),
         limit=limit_text(check.limit, plugin),
@@ -117,7 +116,7 @@ def _figure(limit: Limit, plugin: Plugin | None) -> Written:
     return Written(figure=limit.value, unit=limit.unit, metric=metric, imperial=imperial)
 
 
-def _age(check: Check, limit: Limit) -> Text:
+def _age(check: Check, title: Text, limit: Limit) -> Text:
     if check.value is None:
         return ""
     years = check.value.value
@@ -126,7 +125,7 @@ def _age(check: Check, limit: Limit) -> Text:
     )
     return say(
         ident,
-        title=check.title,
+        title=title,
         date=PartialDate.model_validate(check.value.written),
         value=Amount(amount=years, unit="years", decimals=0 if check.value.u > ROUGH else 1),
         limit=limit_text(limit),

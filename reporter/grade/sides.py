@@ -53,14 +53,13 @@ class Side(NamedTuple):
 
 def opposites(job: Job, plugins: Mapping[str, Plugin]) -> dict[str, Component]:
     """Id -> the one other part of its kind that agrees in every detail of `pair_by` and stands in another group."""
-    by_id = {each.id: each for each in job.components}
     there = [
         each
         for each in job.components
         if plugins[each.kind].pair_by and each.examined.extent not in NOT_THERE
     ]
     alike = grouped(
-        there, lambda each: (each.kind, on_mizzen(each, by_id), _role(job, each, plugins[each.kind]))
+        there, lambda each: (each.kind, on_mizzen(each, job.by_id), _role(job, each, plugins[each.kind]))
     )
     found = {}
     for (_, _, role), parts in alike.items():

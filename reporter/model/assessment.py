@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import cached_property
 from typing import Literal
 
 from reporter.model.base import Noun
@@ -220,4 +221,8 @@ class Assessments(Noun):
 
     def part(self, ident: str) -> Graded | None:
         """The graded component of that id, or None."""
-        return next((each for each in self.components if each.component.id == ident), None)
+        return self._parts.get(ident)
+
+    @cached_property
+    def _parts(self) -> dict[str, Graded]:
+        return {each.component.id: each for each in self.components}

@@ -186,6 +186,14 @@ class History(Noun):
     carried: tuple[Carried, ...] = ()
     remarks: tuple[Text, ...] = ()
 
+    def runs_of(self, ident: str) -> tuple[TimeSeries, ...]:
+        """The runs of one component."""
+        return self._runs.get(ident, ())
+
+    @cached_property
+    def _runs(self) -> dict[str, tuple[TimeSeries, ...]]:
+        return grouped(self.runs, lambda each: each.component)
+
     def forecasts_of(self, ident: str) -> tuple[Forecast, ...]:
         """The forecasts made of readings of one component."""
         return self._forecasts.get(ident, ())

@@ -131,8 +131,8 @@ class Job(Noun):
     def assembly(self, component: Component) -> frozenset[str]:
         """Ids of the part and of the larger ones that it belongs to, as `part_of` tells."""
         found = [component.id]
-        while (whole := self._wholes.get(found[-1])) and whole not in found:
-            found.append(whole)
+        while (part := self.by_id.get(found[-1])) and part.part_of and part.part_of not in found:
+            found.append(part.part_of)
         return frozenset(found)
 
     def readings_of(self, ident: str) -> tuple[Reading, ...]:
@@ -161,8 +161,9 @@ class Job(Noun):
         return {each.id: place for place, each in enumerate(self.components)}
 
     @cached_property
-    def _wholes(self) -> dict[str, str]:
-        return {each.id: each.part_of or "" for each in self.components}
+    def by_id(self) -> dict[str, Component]:
+        """Id -> component."""
+        return {each.id: each for each in self.components}
 
     @cached_property
     def _assemblies(self) -> dict[str, list[Component]]:
@@ -185,4 +186,8 @@ class Job(Noun):
 
     def photo(self, name: str) -> PhotoFile | None:
         """The photo file that findings call `name` (with or without its folder), or None."""
-        return next((each for each in self.photos if each.name in {name, f"photos/{name}"}), None)
+        return self._photos.get(name) or self._photos.get(f"photos/{name}")
+
+    @cached_property
+    def _photos(self) -> dict[str, PhotoFile]:
+        return {each.name: each for each in self.photos}

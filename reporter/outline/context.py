@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
 from reporter.model.citation import Citation
+from reporter.model.history import Due
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds, Plugin, System
 from reporter.model.quantity import Value
@@ -105,6 +107,17 @@ class Context:
         if not value.written or value.unit == unit:
             return shown
         return f"{as_written(value.written, value.unit)} ({shown})"
+
+    @cached_property
+    def worked_on(self) -> dict[str, Graded]:
+        """Kind -> the first part of it to which something is to be done."""
+        asking = (part for part in reversed(self.assessments.components) if part.actions)
+        return {part.component.kind: part for part in asking}
+
+    @cached_property
+    def due(self) -> dict[int, Due]:
+        """Number of an action -> what the schedule says of it."""
+        return {each.number: each for each in reversed(self.assessments.schedule)}
 
     @property
     def drawn_at_a_glance(self) -> bool:

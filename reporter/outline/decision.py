@@ -8,6 +8,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from reporter.model.assessment import Action, Graded
+from reporter.model.base import grouped
 from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, Text, plain
 from reporter.model.terms import Effort, Extent, Grade
 from reporter.outline.blocks import cell
@@ -94,8 +95,7 @@ def table(context: Context) -> list[Block]:
 def _alike(context: Context, found: Urgent) -> list[Urgent]:
     """What makes one row: all of a part, and parts of a kind of which the same is told and asked for."""
     rows: dict[tuple[str, ...], Urgent] = {}
-    for ident in dict.fromkeys(part.component.id for _, part in found):
-        own = [pair for pair in found if pair[1].component.id == ident]
+    for ident, own in grouped(found, lambda pair: pair[1].component.id).items():
         (action, part), *more = own
         same = (part.component.kind, reason(context, part, action), action.what, takes(context, action))
         rows.setdefault((ident,) if more else same, []).extend(own)

@@ -56,7 +56,7 @@ def old_photos(context: Context) -> dict[tuple[str, str], list[Old]]:
 def _earlier(context: Context, change: Change, kind: str) -> Iterator[tuple[Job, PhotoUse, PhotoFile]]:
     for record in change.records:
         job = _job(context, record)
-        component = next((each for each in job.components if each.id == record.ident), None) if job else None
+        component = job.by_id.get(record.ident) if job else None
         use = _first(component, kind) if component else None
         file = job.photo(use.file) if job and use else None
         if job and use and file and not file.problem:

@@ -306,8 +306,8 @@ def _earlier(context: Context, part: Graded, check: Check, limit: Limit) -> tupl
     place = " ".join(check.at.lower().split())
     return tuple(
         EarlierDot(value=units.from_base(point.value.value, limit.unit), label=date(point.day))
-        for run in context.assessments.history.runs
-        if (run.component, run.subject, run.side) == (part.component.id, check.subject, check.side)
+        for run in context.assessments.history.runs_of(part.component.id)
+        if (run.subject, run.side) == (check.subject, check.side)
         and " ".join(run.at.lower().split()) == place
         for point in run.points[:-1]
     )

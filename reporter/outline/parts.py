@@ -136,10 +136,7 @@ def cautions(context: Context, part: Graded) -> Iterator[Block]:
     """The kind's own cautions, at the first part of the kind to which something is to be done."""
     kind = part.component.kind
     told = context.plugins[kind].cautions
-    worked_on = [
-        each for each in context.assessments.components if each.component.kind == kind and each.actions
-    ]
-    if told and worked_on and part is worked_on[0]:
+    if told and part is context.worked_on.get(kind):
         yield note(
             f"{context.words('component.caution')}: {' '.join(context.words.terms(text) for text in told)}"
         )

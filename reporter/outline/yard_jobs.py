@@ -71,8 +71,8 @@ def to_do(part: Graded) -> list[Action]:
 
 def material(context: Context, action: Action) -> tuple[str, ...]:
     """What the job uses up: as the schedule tells it, so that both lists ask for the same."""
-    due = (each for each in context.assessments.schedule if each.number == action.number)
-    return next((each.bring for each in due), (*action.parts, *action.supplies))
+    due = context.due.get(action.number)
+    return due.bring if due else (*action.parts, *action.supplies)
 
 
 def sizes(context: Context, part: Graded) -> str:
