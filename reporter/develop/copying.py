@@ -13,7 +13,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from reporter.develop import colour, gamut
+from reporter.develop import colour
 from reporter.door import formats, pixels
 from reporter.door.refusal import Refusal
 
@@ -72,7 +72,7 @@ def copy(order: Order) -> Copy:
     opened, scratch = pixels.open_photo(data, path), Path(order.scratch)
     profile = opened.image.info.get("icc_profile", b"")
     if not profile and opened.tags.adobe_rgb:
-        profile = gamut.matrix_profile(gamut.ADOBE_RGB, gamut.ADOBE_CURVE)
+        profile = colour.matrix_profile(colour.ADOBE_RGB, colour.ADOBE_CURVE)
     insets: tuple[str, ...] = ()
     size = _fit(opened.size, order.box)
     if order.insets:

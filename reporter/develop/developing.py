@@ -7,23 +7,28 @@ scratch folder. No layout, no PDF; the originals are only read. All failures are
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from io import BytesIO
 from pathlib import Path
+from textwrap import wrap
 
 from reporter import door
 from reporter.develop import kept as keeping
-from reporter.develop.copying import Copy, InsetOrder, Order, copy
-from reporter.develop.plate import draw_plate
+from reporter.develop.copying import Copy, InsetOrder, Order, copy, put
 from reporter.door import Refusal
 from reporter.door.workers import Progress
 from reporter.errors import JobError, Problem
 from reporter.model.pages import Picture
 from reporter.model.photo import Blur, Inset
 from reporter.model.report import Photo, Report
+from reporter.wording import catalogue
+from reporter.wording.numbers import now_spoken
 
 DOTS_PER_INCH = 220
 """Dots of the copy for each inch of its place on the page; *common practice* for photos in office print."""
 PLACES = {"full": (170.0, 128.0), "column": (120.0, 96.0), "half": (83.0, 80.0)}
 """Width and height (mm) of the places that a photo can stand in; typesetting never makes a photo larger."""
+
+_GREY, _INK = (222, 222, 222), (64, 64, 64)
 
 
 @dataclass
@@ -135,5 +140,22 @@ def _picture(made: Copy, scratch: Path) -> Picture:
 
 
 def _plate(refusal: Refusal, wanted: Wanted, scratch: Path) -> Picture:
-    file, width, height = draw_plate(str(refusal), wanted.box[0], scratch)
+    file, width, height = _draw_plate(str(refusal), wanted.box[0], scratch)
     return Picture(file, width, height, (file,) * len(wanted.insets), problem=str(refusal))
+
+
+def _draw_plate(reason: str, width: int, scratch: Path) -> tuple[Path, int, int]:
+    """File, width and height of a grey plate with the reason on it, of the shape 4:3, `width` pixels across."""
+    from PIL import Image, ImageDraw, ImageFont
+
+    height = round(width * 3 / 4)
+    plate = Image.new("RGB", (width, height), _GREY)
+    draw = ImageDraw.Draw(plate)
+    draw.rectangle((0, 0, width - 1, height - 1), outline=_INK, width=max(1, width // 300))
+    size = max(10, width // 26)
+    words = "\n".join([catalogue(now_spoken().language)("photo.plate"), "", *wrap(reason, 44)])
+    centre, font = (width / 2, height / 2), ImageFont.load_default(size)
+    draw.multiline_text(centre, words, fill=_INK, font=font, anchor="mm", align="center")
+    buffer = BytesIO()
+    plate.save(buffer, "JPEG", quality=85)
+    return scratch / put(buffer.getvalue(), scratch), width, height

@@ -18,8 +18,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from reporter.door.captions import read_captions as read_captions
-    from reporter.door.grouping import group_by_gaps as group_by_gaps
     from reporter.door.reading import decode_check as decode_check
+    from reporter.door.reading import group_by_gaps as group_by_gaps
     from reporter.door.reading import named as named
     from reporter.door.reading import read_photos as read_photos
     from reporter.door.refusal import Refusal as Refusal
@@ -30,7 +30,7 @@ _STANDS_IN = {
     "Refusal": "refusal",
     "close": "workers",
     "decode_check": "reading",
-    "group_by_gaps": "grouping",
+    "group_by_gaps": "reading",
     "named": "reading",
     "read_captions": "captions",
     "read_photos": "reading",

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from reporter.door import formats, workers
+from reporter.door.metadata import one_line
 
 if TYPE_CHECKING:
     from PIL.ImageFile import ImageFile
@@ -39,7 +40,7 @@ def read_captions(files: Sequence[Path], folder: Path) -> dict[str, str]:
 def caption(path: str, root: str) -> str:
     """The caption of one file, description before title; runs in a worker."""
     image = formats.open_image(formats.take(Path(path), Path(root)))
-    return next((line for each in _told(image) if (line := _line(each))), "")
+    return next((line for each in _told(image) if (line := one_line(each, LONGEST))), "")
 
 
 def _told(image: ImageFile) -> Iterator[str]:
@@ -80,8 +81,3 @@ def _element(packet: str, name: str) -> str:
     found = re.search(rf"<dc:{name}\b[^>]{{0,200}}>(.{{0,4000}}?)</dc:{name}>", packet, re.DOTALL)
     item = re.search(r"<rdf:li\b[^>]{0,200}>([^<]{0,4000})</rdf:li>", found[1]) if found else None
     return html.unescape(item[1]) if item else ""
-
-
-def _line(text: str) -> str:
-    """One line of printable characters."""
-    return " ".join("".join(each if each.isprintable() else " " for each in text).split())[:LONGEST]

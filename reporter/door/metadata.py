@@ -130,7 +130,12 @@ def _text(value: object) -> str:
     if isinstance(value, bytes):
         value = value.decode("ascii", "replace")
     text = value if isinstance(value, str) else ""
-    return " ".join("".join(each if each.isprintable() else " " for each in text.split("\0")[0]).split())[:80]
+    return one_line(text.split("\0")[0], 80)
+
+
+def one_line(text: str, longest: int) -> str:
+    """One line of printable characters, at most so many."""
+    return " ".join("".join(each if each.isprintable() else " " for each in text).split())[:longest]
 
 
 def _numbers(value: object) -> tuple[float, ...]:

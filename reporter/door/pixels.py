@@ -2,15 +2,19 @@
 
 Comes in: bytes. Goes out: a Pillow image the way up that the photographer held it, in the file's own colours,
 and how it came to be turned. Colours are the business of who asks.
+
+A HEIF file's boxes: ISO/IEC 23008-12, 6.5.10 and 6.5.12; their layout: ISO/IEC 14496-12, 4.2 (clause numbers from memory).
+Decoders apply them, and the EXIF orientation must then not be applied again; phones exist that write neither.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from reporter.door import formats, heif, metadata
+from reporter.door import formats, metadata
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -50,7 +54,7 @@ def open_photo(data: bytes, path: Path) -> OpenedPhoto:
         return OpenedPhoto(image, tags, 1 if image.format == "TIFF" else tags.orientation)
     # The reader has applied irot and imir already; only a file with neither still lies on its side.
     told = image.info.get("original_orientation") or 1
-    if told not in range(2, 9) or heif.turns_itself(data):
+    if told not in range(2, 9) or _turns_itself(data):
         return OpenedPhoto(image, tags, 1)
     return OpenedPhoto(image, tags, told, TURNED)
 
@@ -88,3 +92,30 @@ def _scale(image: Any, at_least: tuple[int, int]) -> None:
             image._size, image.decoderconfig = size, (divisor, 0)  # noqa: SLF001
             image.tile = [image.tile[0]._replace(extents=(0, 0, *size))]
             return
+
+
+def _turns_itself(data: bytes) -> bool:
+    """True when a HEIF file has a rotation or mirror property (`irot`, `imir`); a damaged one has none."""
+    for meta in _boxes(data, b"meta"):
+        for properties in _boxes(meta[4:], b"iprp"):  # `meta` begins with four bytes of version and flags
+            for container in _boxes(properties, b"ipco"):
+                return any(kind in {b"irot", b"imir"} for kind, _ in _walk(container))
+    return False
+
+
+def _boxes(data: bytes, wanted: bytes) -> Iterator[bytes]:
+    return (content for kind, content in _walk(data) if kind == wanted)
+
+
+def _walk(data: bytes) -> Iterator[tuple[bytes, bytes]]:
+    """The kind and content of each box in a row."""
+    place = 0
+    while place + 8 <= len(data):
+        size, head = int.from_bytes(data[place : place + 4]), 8
+        if size == 1:
+            size, head = int.from_bytes(data[place + 8 : place + 16]), 16
+        end = len(data) if size == 0 else place + size
+        if end < place + head or end > len(data):
+            return
+        yield data[place + 4 : place + 8], data[place + head : end]
+        place = end

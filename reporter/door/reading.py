@@ -6,9 +6,9 @@ problems. Nothing is decoded by `read_photos`. Positions, serials and owners' na
 
 from __future__ import annotations
 
+import datetime as dt
 import os
 from collections.abc import Iterable, Sequence
-from datetime import tzinfo
 from pathlib import Path
 
 from reporter.door import workers
@@ -65,8 +65,24 @@ def named(problems: Iterable[tuple[str, str]]) -> list[Problem]:
     return [Problem(name, 0, "", what, do) for name, (what, _, do) in parts]
 
 
+def group_by_gaps(photos: list[PhotoFile], gap_minutes: float) -> list[list[PhotoFile]]:
+    """Groups in order of the (corrected) time; a pause longer than `gap_minutes` begins a new group.
+
+    Photos without a time come last, as one group, by name. No group is empty.
+    """
+    timed = sorted((photo for photo in photos if photo.taken), key=_when)
+    groups: list[list[PhotoFile]] = []
+    for photo in timed:
+        if groups and _when(photo)[0] - _when(groups[-1][-1])[0] <= dt.timedelta(minutes=gap_minutes):
+            groups[-1].append(photo)
+        else:
+            groups.append([photo])
+    untimed = sorted((photo for photo in photos if not photo.taken), key=lambda photo: photo.name)
+    return [*groups, untimed] if untimed else groups
+
+
 def _photo(
-    file: Path, folder: Path, answer: Header | Refusal, job_zone: tzinfo, corrections: Clocks
+    file: Path, folder: Path, answer: Header | Refusal, job_zone: dt.tzinfo, corrections: Clocks
 ) -> PhotoFile:
     header = Header(problem=str(answer)) if isinstance(answer, Refusal) else answer
     name, misfit = _name(file, folder)
@@ -95,3 +111,8 @@ def _name(file: Path, folder: Path) -> tuple[str, str]:
         shown = os.fsencode(relative).decode("utf-8", "backslashreplace")
         return shown, "its name is not valid text: rename it, with plain letters and digits"
     return relative, ""
+
+
+def _when(photo: PhotoFile) -> tuple[dt.datetime, str]:
+    assert photo.taken is not None  # noqa: S101 - only asked of photos with a time
+    return photo.taken.time, photo.name

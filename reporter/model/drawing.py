@@ -11,7 +11,10 @@ from reporter.model.terms import Grade
 
 Ink = Literal["ink", "second", "rule", "wash", "white", "clear", "watch", "plan", "first", "stop", "none"]
 Weight = Literal["fine", "normal", "bold"]
+Anchor = Literal["start", "middle", "end"]
 XY = tuple[float, float]
+LEFT_OF: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
+"""The part of words that lies left of the place at which they are anchored."""
 
 
 class Path(Noun):
@@ -58,7 +61,7 @@ class Words(Noun):
     at: XY
     text: str
     size: float = 8.0
-    anchor: Literal["start", "middle", "end"] = "start"
+    anchor: Anchor = "start"
     strong: bool = False
     ink: Ink = "ink"
     plate: bool = False

@@ -59,9 +59,7 @@ def least_tall(
 
 
 def _descended(
-    start: tuple[float, ...],
-    needs: Sequence[float],
-    cost: Callable[[tuple[float, ...]], tuple[float, float]],
+    start: tuple[float, ...], needs: Sequence[float], cost: Callable[[tuple[float, ...]], tuple[float, float]]
 ) -> tuple[float, ...]:
     """Widths from which no room moved between two columns lowers the cost."""
     best, lowest = start, cost(start)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from functools import singledispatchmethod
 from typing import TypeGuard
 
-from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Shape, Sign, Words
+from reporter.model.drawing import LEFT_OF, XY, Arc, Drawing, Ellipse, Ink, Numeral, Path, Shape, Sign, Words
 from reporter.typeset.glyphs import text_width
 from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.pen import Pen
@@ -117,7 +117,7 @@ class Easel:
         x, base = self._at(shape.at)
         if shape.plate:
             wide = text_width(text, kind)
-            left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
+            left = x - LEFT_OF[shape.anchor] * wide
             self.pen.rectangle(
                 (left - 2, base - size * 0.85), (wide + 4, size * 1.15), fill=WHITE, opacity=0.85
             )

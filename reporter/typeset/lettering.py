@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from reporter.model.drawing import XY, Drawing, Ellipse, Label, Path, Shape, Sign, Words
+from reporter.model.drawing import LEFT_OF, XY, Drawing, Ellipse, Ink, Label, Path, Shape, Sign, Words
 from reporter.typeset.glyphs import text_width
 from reporter.typeset.ink import InkMap
 from reporter.typeset.placer import LINE, NUMBER, Candidate, PlacedLabel, place_labels
@@ -71,14 +71,14 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
     ink = InkMap(size, drawing.shapes, scale, [_scaled(label.at, scale) for label in drawing.labels])
     taken = [_words_area(shape, scale, clean) for shape in drawing.shapes if isinstance(shape, Words)]
     blocks = [_blocks(label, clean) for label in drawing.labels]
-    number = (text_width(str(len(blocks)), _NAME) + 1, LINE)
+    one_number = (text_width(str(len(blocks)), _NAME) + 1, LINE)
     items = [
         Candidate(
-            _scaled(label.at, scale),
-            _rooms(label, scale),
-            tuple(each.size for each in made),
-            number,
-            label.priority,
+            at=_scaled(label.at, scale),
+            rooms=tuple(Area(*(edge * scale for edge in room)) for room in label.rooms),
+            sizes=tuple(each.size for each in made),
+            number=one_number,
+            priority=label.priority,
         )
         for label, made in zip(drawing.labels, blocks, strict=True)
     ]
@@ -91,7 +91,8 @@ def letter(drawing: Drawing, scale: float, clean: Clean) -> Lettering:
             keyed.append(("–", label))
         elif where.size == NUMBER:
             keyed.append((str(len(keyed) + 1), label))
-            shapes += [*_leader(where), _number(keyed[-1][0], where.area)]
+            number = _row(keyed[-1][0], (where.area.left + 0.5, where.area.top), strong=True)
+            shapes += [*_leader(where), number]
         else:
             shapes += [*_leader(where), *_set(made[where.size], label, (where.area.left, where.area.top))]
     key, height = _key(keyed, size, clean)
@@ -102,14 +103,10 @@ def _scaled(spot: XY, scale: float) -> XY:
     return (spot[0] * scale, spot[1] * scale)
 
 
-def _rooms(label: Label, scale: float) -> tuple[Area, ...]:
-    return tuple(Area(*(edge * scale for edge in room)) for room in label.rooms)
-
-
 def _words_area(shape: Words, scale: float, clean: Clean) -> PlacedLabel:
     wide = text_width(clean(shape.text), Type("Semibold" if shape.strong else "Regular", shape.size, LINE))
     x, base = _scaled(shape.at, scale)
-    left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
+    left = x - LEFT_OF[shape.anchor] * wide
     return PlacedLabel(Area(left, base - shape.size, left + wide, base + shape.size * 0.3), 0, None)
 
 
@@ -134,24 +131,20 @@ def _in_lines(text: str, kind: Type, count: int) -> tuple[str, ...]:
         max(text_width(word, kind) for word in text.split(" ")) + 0.01, max(_LONGEST_WORD, high / count)
     )
     if count == 1 or low >= high:
-        return (text,) if count == 1 else _wrapped(text, kind, max(low, high / count))
+        return (text,) if count == 1 else broken(text, kind, max(low, high / count))
     # The narrowest measure that still gives so many lines makes them most even; nine halvings come near enough.
     for _ in range(9):
         middle = (low + high) / 2
-        low, high = (low, middle) if len(_wrapped(text, kind, middle)) <= count else (middle, high)
-    return _wrapped(text, kind, high)
-
-
-def _wrapped(text: str, kind: Type, measure: float) -> tuple[str, ...]:
-    return tuple(broken(text, kind, measure))
+        low, high = (low, middle) if len(broken(text, kind, middle)) <= count else (middle, high)
+    return broken(text, kind, high)
 
 
 def _told(text: str, measure: float) -> tuple[str, ...]:
     """A grade's word in lines that end where its sense does ("starboard:", "stop,"), if so they fit."""
     bound = _INSIDE.sub("\u00a0", text)
     if max(text_width(piece, _WORD) for piece in bound.split(" ")) > measure:
-        return _wrapped(text, _WORD, measure)
-    return tuple(row.replace("\u00a0", " ") for row in _wrapped(bound, _WORD, measure))
+        return broken(text, _WORD, measure)
+    return tuple(row.replace("\u00a0", " ") for row in broken(bound, _WORD, measure))
 
 
 def _leader(where: PlacedLabel) -> list[Shape]:
@@ -167,27 +160,25 @@ def _leader(where: PlacedLabel) -> list[Shape]:
 def _set(block: Lettered, label: Label, corner: XY) -> list[Shape]:
     """The sign, the name beside it, and the word beneath or behind the name."""
     left, top = corner
-    across = text_width(block.names[0], _NAME) + _BESIDE if block.in_row else 0.0
+    across, row = block.lead, len(block.names)
+    if block.in_row:
+        across, row = block.lead + text_width(block.names[0], _NAME) + _BESIDE, 0
     drawn: list[Shape] = [
-        Words(
-            at=(left + block.lead, top + LINE * row + SIZE * 0.9), text=text, size=SIZE, strong=block.strong
-        )
-        for row, text in enumerate(block.names)
+        _row(name, (left + block.lead, top), number, strong=block.strong)
+        for number, name in enumerate(block.names)
     ]
     drawn += [
-        Words(
-            at=(left + block.lead + across, top + LINE * row + SIZE * 0.9), text=text, size=SIZE, ink="second"
-        )
-        for row, text in enumerate(block.words, start=0 if block.in_row else len(block.names))
+        _row(word, (left + across, top), number, ink="second") for number, word in enumerate(block.words, row)
     ]
     if label.grade:
         drawn.append(Sign(at=(left + SIGN / 2, top + LINE / 2 + 0.6), grade=label.grade, side=SIGN))
     return drawn
 
 
-def _number(number: str, area: Area) -> Words:
-    """The number of a part whose label stands in the key."""
-    return Words(at=(area.left + 0.5, area.top + SIZE * 0.9), text=number, size=SIZE, strong=True)
+def _row(text: str, corner: XY, row: int = 0, *, strong: bool = False, ink: Ink = "ink") -> Words:
+    """A line of a label, so many rows below its corner."""
+    left, top = corner
+    return Words(at=(left, top + LINE * row + SIZE * 0.9), text=text, size=SIZE, strong=strong, ink=ink)
 
 
 def _key(labels: Sequence[tuple[str, Label]], size: XY, clean: Clean) -> tuple[list[Shape], float]:
@@ -203,7 +194,7 @@ def _key(labels: Sequence[tuple[str, Label]], size: XY, clean: Clean) -> tuple[l
     drawn: list[Shape] = []
     for (number, label), block, (column, down) in zip(labels, entries, columns, strict=True):
         left, top = _EDGE + column * (wide + _KEY_GAP), size[1] + 4 + down
-        drawn.append(Words(at=(left, top + SIZE * 0.9), text=number, size=SIZE, ink="second"))
+        drawn.append(_row(number, (left, top), ink="second"))
         drawn += _set(block, label, (left + _KEY_INDENT, top))
     return drawn, high + 8
 
@@ -215,7 +206,7 @@ def _entry(label: Label, measure: float, most: int, clean: Clean) -> Lettered:
     beside = measure - lead - _BESIDE - text_width(word, _WORD)
     if most == 1 and word and beside > measure * _LEAST_NAME:
         return Lettered((_cut(name, beside),), (word,), lead, bool(label.grade), in_row=True)
-    names = _wrapped(name, _NAME, measure - lead)
+    names = broken(name, _NAME, measure - lead)
     if len(names) > most:
         names = (*names[: most - 1], _cut(" ".join(names[most - 1 :]), measure - lead))
     return Lettered(names, _told(word, measure - lead), lead, bool(label.grade))

@@ -16,7 +16,7 @@ from reporter.model.photo import Mark
 from reporter.typeset.marking import DiscSpot, MarkSheet
 from reporter.typeset.places import Area, Places, moved, unit
 
-Wrap = Callable[[str, float], list[str]]
+Wrap = Callable[[str, float], Sequence[str]]
 """Breaks a label's words into lines no wider than a measure in points."""
 Wide = Callable[[str], float]
 

@@ -41,7 +41,7 @@ def laid_out(
 ) -> Overlay:
     """The marks of a photo at the size at which it is printed; `keyed` are the labels that its caption explains."""
 
-    def wrap(text: str, measure: float) -> list[str]:
+    def wrap(text: str, measure: float) -> Sequence[str]:
         return broken(context.clean(text), LABEL, measure)
 
     return overlay(marks, size, wrap, lambda text: text_width(text, LABEL), keyed)

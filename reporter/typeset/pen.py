@@ -12,9 +12,8 @@ from contextlib import AbstractContextManager, contextmanager
 from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
-from typing import Literal
 
-from reporter.model.drawing import XY
+from reporter.model.drawing import LEFT_OF, XY, Anchor
 from reporter.typeset.canvas import TaggedCanvas
 from reporter.typeset.glyphs import face_name, text_width
 from reporter.typeset.look import Look
@@ -53,18 +52,10 @@ class Pen:
                 if piece.run.href:
                     self._link(piece, x, top, leading)
 
-    def words(
-        self,
-        text: str,
-        kind: Type,
-        x: float,
-        base: float,
-        anchor: Literal["start", "middle", "end"] = "start",
-    ) -> None:
+    def words(self, text: str, kind: Type, x: float, base: float, anchor: Anchor = "start") -> None:
         """A few words on a baseline, inside an open mark."""
-        shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
         # The space keeps words apart for whoever reads the text and not the picture.
-        self._string(f"{text} ", kind, x - shift * text_width(text, kind), base)
+        self._string(f"{text} ", kind, x - LEFT_OF[anchor] * text_width(text, kind), base)
 
     def rule(self, start: XY, end: XY, weight: float, ink: RGB, *, dashed: bool = False) -> None:
         """A straight line."""

@@ -252,10 +252,7 @@ def _struck(leader: Leader, area: Area) -> bool:
     ):
         return False
     low, high = 0.0, 1.0
-    for start, way, near, far in (
-        (x, to_x - x, area.left, area.right),
-        (y, to_y - y, area.top, area.bottom),
-    ):
+    for start, way, near, far in ((x, to_x - x, area.left, area.right), (y, to_y - y, area.top, area.bottom)):
         if way:
             enters, leaves = sorted(((near - start) / way, (far - start) / way))
             low, high = max(low, enters), min(high, leaves)

@@ -95,9 +95,9 @@ def set_lines(runs: Sequence[Run], measure: float) -> list[SetLine]:
     return lines
 
 
-def broken(text: str, kind: Type, measure: float) -> list[str]:
+def broken(text: str, kind: Type, measure: float) -> tuple[str, ...]:
     """The lines of a text that no element owns: it is painted as part of a picture."""
-    return [line.text for line in set_lines([Run(text, kind, Tag("Span"))], measure)]
+    return tuple(line.text for line in set_lines([Run(text, kind, Tag("Span"))], measure))
 
 
 def _words(runs: Iterable[Run]) -> Iterator[list[_Atom]]:

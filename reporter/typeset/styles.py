@@ -100,14 +100,7 @@ LABEL = Type("Semibold", 8, 10)
 DISC = Type("Bold", 7.5, 9, WHITE)
 TITLES = {1: Type("Semibold", 20, 26), 2: Type("Semibold", 14, 19), 3: Type("Semibold", 10.5, 14.5)}
 TITLE = Type("Semibold", 24, 30)
-PARAGRAPHS = {
-    "body": BODY,
-    "lead": LEAD,
-    "small": SMALL,
-    "note": NOTE,
-    "formula": FORMULA,
-    "answer": ANSWER,
-}
+PARAGRAPHS = {"body": BODY, "lead": LEAD, "small": SMALL, "note": NOTE, "formula": FORMULA, "answer": ANSWER}
 ABOVE_TITLES = {1: 10 * MM, 2: 9 * MM, 3: 6 * MM}
 BELOW_TITLES = {1: 4 * MM, 2: 2.5 * MM, 3: 1.2 * MM}
 ABOVE = 2.25 * MM

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Literal, assert_never
 
-from reporter.model.drawing import Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
+from reporter.model.drawing import LEFT_OF, Arc, Drawing, Ellipse, Numeral, Path, Shape, Words
 from reporter.model.terms import Grade
 from reporter.typeset.lettering import Lettering, letter
 from reporter.typeset.places import on_ellipse
@@ -161,7 +161,7 @@ def _words(shape: Words, scale: float) -> Markup:
     if not shape.plate:
         return line
     wide = screen_width(words, size)
-    left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * wide
+    left = x - LEFT_OF[shape.anchor] * wide
     ground = tag(
         "rect",
         x=left - 2 / scale,

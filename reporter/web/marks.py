@@ -70,9 +70,11 @@ class FluidOverlay(MarkSheet):
 
     def _draw_inset(self, number: int, side: float, spots: Sequence[XY], source: XY) -> XY:
         """The magnified piece where it hides least, near its source; its frame keeps its shape whatever the picture's."""
-        near = sorted(spots, key=lambda spot: math.dist(spot, source))
-        areas = {self._fluid(area): area for area in (Area.round(spot, side / 2) for spot in near)}
-        best, _ = self.places.best(areas)
+        areas = {self._fluid(area): area for area in (Area.round(spot, side / 2) for spot in spots)}
+        # Measured to its upper left corner: of places that lie as near, the one on the right is taken.
+        at = self._fraction(source)
+        near = sorted(areas, key=lambda area: math.dist((area.part.left, area.part.top), at))
+        best, _ = self.places.best(near)
         self.places.taken.append(best)
         picture = tag(
             "image",

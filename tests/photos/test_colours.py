@@ -17,7 +17,7 @@ import pytest
 from PIL import Image, ImageCms
 
 from reporter.develop import develop
-from reporter.develop.gamut import ADOBE_CURVE, ADOBE_RGB, matrix_profile
+from reporter.develop.colour import ADOBE_CURVE, ADOBE_RGB, matrix_profile
 
 from .conftest import ReportOf
 from .scenes import near, pixel
