@@ -32,10 +32,11 @@ def write(
     keep: bool = False,
     tell: Tell,
     told: Progress | None = None,
+    say: Callable[[str], str] = str,
 ) -> list[Problem]:
     """Steps 4 to 6: a Report to a page for a browser when `target` ends in .html, else to a PDF.
 
-    Returns the photos that plates stand in for; there are none without `keep_going`.
+    Returns the photos that plates stand in for; there are none without `keep_going`. `say` puts why into their language.
     """
     from reporter.develop import develop, kept_pictures, reckon
     from reporter.door import close, named
@@ -46,7 +47,9 @@ def write(
     with scratch(2 * room) as place:
         tell("4 develop")
         kept = kept_pictures() if keep else None
-        pictures = develop(document, folder, place, dpi=dpi, keep_going=keep_going, told=told, kept=kept)
+        pictures = develop(
+            document, folder, place, dpi=dpi, keep_going=keep_going, told=told, kept=kept, say=say
+        )
         # The workers' memory is not needed while pages are made.
         close()
         last = _web if target.suffix.lower() in WEB else _pdf

@@ -195,7 +195,8 @@ def report(
         document = outline(job, assessments, template, registry.in_language(job.sheet.lang))
         must_be_absent(document, whole, job.left_out)
         made = partial(write, document, folder, target, dpi=template.dots_per_inch, keep=keep)
-        lost = made(keep_going=keep_going, tell=tell, told=told)
+        say = str if job.sheet.lang == "en" else translator(job.sheet.lang, registry).text
+        lost = made(keep_going=keep_going, tell=tell, told=told, say=say)
     if miss:
         _tell_lost(miss, [*not_shown(folder, whole, decode=False), *lost], job, registry)
     return assessments

@@ -6,6 +6,7 @@ scratch folder. No layout, no PDF; the originals are only read. All failures are
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
@@ -51,12 +52,14 @@ def develop(
     keep_going: bool = False,
     told: Progress | None = None,
     kept: Path | None = None,
+    say: Callable[[str], str] = str,
 ) -> dict[str, Picture]:
     """The copies by `Photo.file`. Raises JobError with every photo that cannot be shown.
 
     `Picture.insets` are the file's different insets in the order in which the report first shows them. With
     `keep_going` a photo that cannot be shown becomes a grey plate that says why; so does `Picture.problem`.
     `told` is called with (done, all). `kept` is a folder of pictures of earlier runs: what it has is not made again.
+    `say` puts what is wrong, and what to do about it, into the report's language.
     """
     wanted = gather(report, dpi)
     root, place = folder.absolute(), scratch.absolute()
@@ -66,7 +69,9 @@ def develop(
     if refused and not keep_going:
         raise JobError([Problem(name, 0, "", refusal.what, refusal.do) for name, refusal in refused.items()])
     return {
-        name: _plate(answer, wanted[name], place) if isinstance(answer, Refusal) else _picture(answer, place)
+        name: _plate(Refusal(say(answer.what), say(answer.do)), wanted[name], place)
+        if isinstance(answer, Refusal)
+        else _picture(answer, place)
         for name, answer in answers.items()
     }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal
 
 from reporter.model.report import (
@@ -20,6 +20,9 @@ from reporter.model.report import (
 )
 from reporter.model.terms import Grade
 from reporter.outline.context import Context
+from reporter.wording import Catalogue
+
+Align = Literal["left", "right", "number"]
 
 
 def heading(context: Context, ident: str, *, level: Literal[2, 3] = 2, new_page: bool = False) -> Heading:
@@ -33,6 +36,17 @@ def facts(rows: Iterable[tuple[str, str]], titles: tuple[str, str] = ("", "")) -
         columns=(Column(title=titles[0], share=1), Column(title=titles[1], share=2.6)),
         rows=tuple((head(label), Cell(text=plain(value.strip()))) for label, value in rows if value),
         style="facts",
+    )
+
+
+def columns(
+    words: Catalogue, section: str, *, align: Mapping[str, Align] | None = None, **shares: float
+) -> tuple[Column, ...]:
+    """The columns of a table: each named as the catalogue's section names it, with its share of the width."""
+    sides = align or {}
+    return tuple(
+        Column(title=words(f"{section}.{name}"), share=share, align=sides.get(name, "left"))
+        for name, share in shares.items()
     )
 
 

@@ -26,11 +26,11 @@ from reporter.model.terms import Extent, Grade, LimitKind, Verdict
 from reporter.outline.blocks import body, cell, labelled, note, sentence
 from reporter.outline.context import Context
 from reporter.outline.details import details, examined
+from reporter.outline.jobs import SERIOUS
 from reporter.outline.measures import deciding, worst_of_each
 from reporter.outline.photos import in_pairs, photo_of
 from reporter.outline.plainly import ended, finding, reading, runs, saying
 
-SERIOUS = frozenset({Grade.STOP, Grade.FIRST})
 PLANNED = frozenset({Grade.PLAN, Grade.WATCH})
 ABREAST = 2
 """So many photos stand beside what is said of them; more follow below."""
@@ -86,8 +86,9 @@ def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
     for told in component.told:
         said = words("component.told_by", by=told.by, what=told.what)
         yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
-    if consequence := context.plugins[component.kind].consequence:
-        yield from labelled(words("brief.means"), words.terms(consequence))
+    if not any(action.is_open and action.grade in SERIOUS for action in part.actions):
+        # Where something is to be done first, the first page tells what happens else.
+        yield from labelled(words("brief.means"), words.terms(context.plugins[component.kind].consequence))
     yield from labelled(words("component.opinion"), component.opinion)
     for done in component.done:
         yield from labelled(words("component.done"), sentence(done.what))

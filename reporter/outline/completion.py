@@ -6,22 +6,19 @@ Comes in: the context. Goes out: tables. A recommendation keeps its number; what
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from functools import partial
 from itertools import groupby
 
-from reporter.model.assessment import Action, Graded
-from reporter.model.history import Carried
-from reporter.model.report import Block, Cell, Column, Span, Table
+from reporter.model.assessment import Action
+from reporter.model.report import Block, Cell, Span, Table
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import cell, graded, head, heading, note
+from reporter.outline.blocks import cell, columns, graded, head, heading, note
 from reporter.outline.context import Context
-from reporter.outline.plainly import ended, reasons, runs
+from reporter.outline.jobs import SERIOUS, Job, alike, besides, jobs, named, urgent, usual_day, what_to_do
+from reporter.outline.plainly import reasons, runs
 from reporter.outline.recommended import carried_over
 from reporter.wording import date
-
-COLUMNS = (("number", 0.4), ("what", 3.6), ("consequence", 2.3), ("state", 1.9))
-Pair = tuple[Graded, Action]
-_ORDER = {grade: place for place, grade in enumerate(URGENCY)}
 
 
 def incidents(context: Context) -> list[Block]:
@@ -29,47 +26,33 @@ def incidents(context: Context) -> list[Block]:
     log = context.job.sheet.incidents
     if not log:
         return []
-    columns = tuple(
-        Column(title=context.words(f"incident.{title}"), share=share)
-        for title, share in (("date", 1), ("what", 3), ("part", 1.3))
-    )
     titles = {part.component.id: part.title for part in context.assessments.components}
     rows = tuple(
         (head(date(each.date)), cell(each.what), cell(titles.get(each.component, each.component)))
         for each in log
     )
-    return [heading(context, "incidents"), Table(columns=columns, rows=rows)]
+    heads = columns(context.words, "incident", date=1, what=3, part=1.3)
+    return [heading(context, "incidents"), Table(columns=heads, rows=rows)]
 
 
 def write(context: Context) -> list[Block]:
     """Each recommendation with its consequence and its state, the most urgent first; then those carried over."""
-    pairs = recommended(context)
-    earlier = carried_over(context)
-    if not pairs and not earlier:
+    found, earlier = recommended(context), carried_over(context)
+    if not found and not earlier:
         return []
-    table: list[Block] = [note(counted(context, pairs)), _table(context, pairs)] if pairs else []
+    table: list[Block] = [note(counted(context, found)), _table(context, found)] if found else []
     return [heading(context, "completion"), *table, *earlier]
 
 
-def recommended(context: Context) -> list[tuple[Graded, Action]]:
+def recommended(context: Context) -> list[Job]:
     """Every recommendation put to the reader, by urgency, part and number: what the template recommends but the unseen."""
     wanted = {Grade(each) for each in context.template.recommends} - {Grade.UNSEEN, Grade.WATCH}
-    pairs = [
-        (part, each)
-        for part in context.assessments.components
-        for each in part.actions
-        if each.grade in wanted
-    ]
-    first: dict[tuple[str, Grade], int] = {}
-    for part, each in sorted(pairs, key=lambda pair: pair[1].number):
-        first.setdefault((part.component.id, each.grade), each.number)
-    return sorted(
-        pairs,
-        key=lambda pair: (_ORDER[pair[1].grade], first[pair[0].component.id, pair[1].grade], pair[1].number),
-    )
+    found = [job for job in jobs(context) if job[1].grade in wanted]
+    by_part = alike(found, lambda job: (job[1].grade, job[0].component.id))
+    return [job for grade in URGENCY for own in by_part if own[0][1].grade is grade for job in own]
 
 
-def counted(context: Context, pairs: list[tuple[Graded, Action]]) -> str:
+def counted(context: Context, pairs: list[Job]) -> str:
     """How many recommendations there are in each state: the same ones that the table below lists."""
     words = context.words
     states = Counter(state(action) for _, action in pairs)
@@ -93,6 +76,78 @@ def _watched(context: Context) -> str:
     )
 
 
+def _table(context: Context, found: list[Job]) -> Table:
+    """A line for each grade, which tells by when where most are due on one day; under it a row for each recommendation."""
+    rows: list[tuple[Cell, ...]] = []
+    told: dict[str, int] = {}
+    more: dict[str, str] = {}
+    for own in alike(urgent(context), lambda job: job[0].component.id):
+        more[own[0][0].component.id] = besides(context, own)
+        _follows(context, own, told)
+    for grade, of_grade in groupby(found, key=lambda job: job[1].grade):
+        group = list(of_grade)
+        when = usual_day(group)
+        rows.append((_line(context, grade, when),))
+        for own in alike(group, partial(_same, context, more)):
+            part, action = own[0]
+            first = action.is_open and grade in SERIOUS
+            said = _pointing(context, own, more[part.component.id]) if first else _row(context, own, told)
+            rows.append((*said, cell(_state(context, own[0], when))))
+    heads = columns(context.words, "completion", number=0.4, what=3.9, consequence=2.4, state=1.5)
+    return Table(columns=heads, rows=tuple(rows))
+
+
+def _same(context: Context, more: Mapping[str, str], job: Job) -> tuple[object, ...]:
+    """What makes one row: what the first page tells, parts of which more is told apart; or what is told alike of a kind."""
+    part, action = job
+    ident = part.component.id
+    if action.is_open and action.grade in SERIOUS:
+        return (ident if more[ident] else "", _state(context, job, ""))
+    why = tuple(reasons(context, part, action))
+    return action.what, action.by_when, why, part.component.kind, state(action)
+
+
+def _line(context: Context, grade: Grade, when: str) -> Cell:
+    """The grade of the rows below, and by when they are to be done."""
+    words = context.words
+    word, means = words(f"grade.{grade}"), words(f"grade_meaning.{grade}")
+    said = (
+        words("answer.group", word=word, when=when)
+        if when
+        else words("completion.group", word=word, means=means)
+    )
+    return graded(grade, said).model_copy(update={"columns": 4, "head": True})
+
+
+def _follows(context: Context, own: Sequence[Job], told: dict[str, int]) -> str:
+    """What follows if the part lets go, told once and pointed to after that."""
+    part, action = own[0]
+    follows = context.words.terms(context.plugins[part.component.kind].consequence) or "–"
+    first = told.setdefault(follows, action.number)
+    return follows if first == action.number else context.words("answer.as_above", number=first)
+
+
+def _pointing(context: Context, own: Sequence[Job], more: str) -> tuple[Cell, ...]:
+    """Jobs that the first page tells; `more` is what it has no room for."""
+    name = named([part for part, _ in own], ": " if more else "")
+    said = tuple(span for span in (*name, Span(text=more, style="quiet")) if span.text)
+    there = Span(text=context.words("completion.first_page"), href="#first")
+    return _numbers(own), Cell(text=said), Cell(text=(there,))
+
+
+def _row(context: Context, own: Sequence[Job], told: dict[str, int]) -> tuple[Cell, ...]:
+    """One recommendation, to one part or to several alike."""
+    part, action = own[0]
+    why = Span(text=" ".join(reasons(context, part, action)), style="quiet")
+    said = (*named([each for each, _ in own], ": "), what_to_do(context, action), why)
+    text = tuple(span for span in said if span.text)
+    return _numbers(own), Cell(text=text), cell(_follows(context, own, told))
+
+
+def _numbers(own: Sequence[Job]) -> Cell:
+    return head(runs([action.number for _, action in own]))
+
+
 def state(action: Action) -> str:
     """`open`, `done` or `declined`."""
     if action.is_open:
@@ -100,74 +155,26 @@ def state(action: Action) -> str:
     return "done" if action.edit and action.edit.done else "declined"
 
 
-def _table(context: Context, pairs: list[tuple[Graded, Action]]) -> Table:
-    columns = tuple(Column(title=context.words(f"completion.{name}"), share=share) for name, share in COLUMNS)
-    since = {
-        (each.component, each.action): each for each in context.assessments.history.carried if each.action
-    }
-    rows: list[tuple[Cell, ...]] = []
-    told: dict[str, int] = {}
-    for grade, urgent in groupby(pairs, key=lambda pair: pair[1].grade):
-        word = context.words(
-            "completion.group",
-            word=context.words(f"grade.{grade}"),
-            means=context.words(f"grade_meaning.{grade}"),
-        )
-        rows.append((graded(grade, word).model_copy(update={"columns": len(COLUMNS), "head": True}),))
-        group = list(urgent)
-        rows += [_row(context, alike, since, told) for alike in _alike(context, group)]
-    return Table(columns=columns, rows=tuple(rows))
-
-
-def _alike(context: Context, pairs: list[Pair]) -> list[list[Pair]]:
-    """What is asked of several parts for one reason together, in the order of the first of them."""
-    found: dict[object, list[Pair]] = {}
-    for part, action in pairs:
-        same = (
-            action.what,
-            action.by_when,
-            reasons(context, part, action),
-            part.component.kind,
-            state(action),
-        )
-        found.setdefault(same, []).append((part, action))
-    return list(found.values())
-
-
-def _row(
-    context: Context, alike: list[Pair], since: Mapping[tuple[str, str], Carried], told: dict[str, int]
-) -> tuple[Cell, ...]:
-    """One recommendation; what follows if the part lets go is told once, and pointed to after that."""
-    words, (part, action) = context.words, alike[0]
-    follows = words.terms(context.plugins[part.component.kind].consequence) or "–"
-    if told.setdefault(follows, action.number) != action.number:
-        follows = words("answer.as_above", number=told[follows])
-    names: list[Span] = []
-    for each, _ in alike:
-        names += [Span(text=each.title, style="strong", href=f"#{each.component.id}"), Span(text="; ")]
-    names[-1] = Span(text=": ", style="strong")
-    what = Span(text=f"{ended(words.terms(action.what))} ")
-    why = Span(text=reasons(context, part, action), style="quiet")
-    return (
-        head(runs([each.number for _, each in alike])),
-        Cell(text=tuple(span for span in (*names, what, why) if span.text)),
-        cell(follows),
-        cell(_state(context, action, since.get((part.component.id, action.id)))),
+def _state(context: Context, job: Job, when: str) -> str:
+    """Open and by when if not by the line above, done by whom with which proof, or declined; and where it was first made."""
+    words, (part, action) = context.words, job
+    edit = action.edit
+    told = (
+        words("completion.open")
+        if action.by_when == when
+        else words("completion.open_by", when=action.by_when)
     )
-
-
-def _state(context: Context, action: Action, earlier: Carried | None) -> str:
-    """Open and by when, done by whom with which proof, or declined and why; and where it was first made."""
-    words, edit = context.words, action.edit
-    told = words("completion.open", when=action.by_when)
     if edit and edit.done:
-        proof = ", ".join(edit.done.documents) or words("completion.no_proof")
         told = words(
             "completion.done",
             by=edit.done.by or words("first.not_known"),
             date=date(edit.done.date) or words("first.not_known"),
-            proof=proof,
+            proof=", ".join(edit.done.documents) or words("completion.no_proof"),
         )
     elif edit and edit.decline:
         told = words("completion.declined", reason=edit.reason)
-    return f"{told} ({words('completion.first_made', number=earlier.first)})" if earlier else told
+    made = (part.component.id, action.id)
+    earlier = [
+        each.first for each in context.assessments.history.carried if (each.component, each.action) == made
+    ]
+    return f"{told} ({words('completion.first_made', number=earlier[-1])})" if earlier else told

@@ -5,28 +5,15 @@ Comes in: what was graded. Goes out: blocks for the first page. Nothing urgent i
 
 from __future__ import annotations
 
-from itertools import groupby
+from itertools import chain, groupby
 
-from reporter.model.assessment import Action, Graded
-from reporter.model.base import grouped
-from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, Text, plain
+from reporter.model.assessment import Action
+from reporter.model.report import Block, Cell, Paragraph, Span, Table, Text, plain
 from reporter.model.terms import Effort, Extent, Grade
-from reporter.outline.blocks import cell
+from reporter.outline.blocks import cell, columns
 from reporter.outline.context import Context
+from reporter.outline.jobs import Job, alike, urgent
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
-
-Urgent = list[tuple[Action, Graded]]
-
-
-def urgent(context: Context) -> Urgent:
-    """Every open action of a serious grade with its part, by number."""
-    pairs = [
-        (action, part)
-        for part in context.assessments.components
-        for action in part.actions
-        if action.is_open and action.grade in {Grade.STOP, Grade.FIRST}
-    ]
-    return sorted(pairs, key=lambda pair: pair[0].number)
 
 
 def answer(context: Context) -> list[Block]:
@@ -39,8 +26,8 @@ def answer(context: Context) -> list[Block]:
 def decided(context: Context) -> list[str]:
     """The sentences of the decision, the gravest first."""
     words, found = context.words, urgent(context)
-    stops = [action for action, _ in found if action.grade is Grade.STOP]
-    firsts = [action for action, _ in found if action.grade is Grade.FIRST]
+    stops = [action for _, action in found if action.grade is Grade.STOP]
+    firsts = [action for _, action in found if action.grade is Grade.FIRST]
     told = []
     if stops:
         told.append(_sized(context, "answer.stop", len(stops)))
@@ -81,37 +68,38 @@ def table(context: Context) -> list[Block]:
     found = urgent(context)
     if not found:
         return []
-    shares = (("number", 0.5), ("wrong", 2.95), ("else", 3.05), ("do", 3.3))
-    columns = tuple(Column(title=context.words(f"answer.{title}"), share=share) for title, share in shares)
+    heads = columns(context.words, "answer", number=0.5, wrong=2.95, otherwise=3.05, do=3.3)
     rows: list[tuple[Cell, ...]] = []
     told: dict[str, str] = {}
-    for (grade, when), group in groupby(found, key=lambda pair: (pair[0].grade, pair[0].by_when)):
+    for (grade, when), group in groupby(found, key=lambda job: (job[1].grade, job[1].by_when)):
         line = context.words("answer.group", word=context.words(f"grade.{grade}"), when=when)
-        rows.append((Cell(text=plain(ended(line)), grade=grade, columns=len(columns)),))
-        rows += [_row(context, pairs, told) for pairs in _alike(context, list(group))]
-    return [Table(columns=columns, rows=tuple(rows), style="facts", fit=True)]
+        rows.append((Cell(text=plain(ended(line)), grade=grade, columns=len(heads)),))
+        rows += [_row(context, own, told) for own in _rows_of(context, list(group))]
+    return [Table(columns=heads, rows=tuple(rows), style="facts", fit=True)]
 
 
-def _alike(context: Context, found: Urgent) -> list[Urgent]:
+def _rows_of(context: Context, found: list[Job]) -> list[list[Job]]:
     """What makes one row: all of a part, and parts of a kind of which the same is told and asked for."""
-    rows: dict[tuple[str, ...], Urgent] = {}
-    for ident, own in grouped(found, lambda pair: pair[1].component.id).items():
-        (action, part), *more = own
-        same = (part.component.kind, reason(context, part, action), action.what, takes(context, action))
-        rows.setdefault((ident,) if more else same, []).extend(own)
-    return list(rows.values())
+
+    def same(own: list[Job]) -> object:
+        (part, action), *more = own
+        if more:
+            return part.component.id
+        return part.component.kind, reason(context, part, action), action.what, takes(context, action)
+
+    by_part = alike(found, lambda job: job[0].component.id)
+    return [list(chain(*several)) for several in alike(by_part, same)]
 
 
-def _row(context: Context, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, ...]:
+def _row(context: Context, own: list[Job], told: dict[str, str]) -> tuple[Cell, ...]:
     """One part, or a few alike; what happens else is told once a kind, by the number of the first afterwards."""
-    part = pairs[0][1]
-    words = context.words
+    words, (part, action) = context.words, own[0]
     wrong: list[Span] = []
-    for each in {each.component.id: each for _, each in pairs}.values():
+    for each in {each.component.id: each for each, _ in own}.values():
         place = f" ({each.component.place})" if each.component.place else ""
         wrong += [linked(each, context), Span(text=place, style="quiet"), Span(text="; ")]
-    wrong[-1] = Span(text=f": {reason(context, part, pairs[0][0])}")
-    numbers = runs([action.number for action, _ in pairs])
+    wrong[-1] = Span(text=f": {reason(context, part, action)}")
+    numbers = runs([each.number for _, each in own])
     consequence = words.terms(context.plugins[part.component.kind].consequence)
     if consequence in told:
         consequence = words("answer.as_above", number=told[consequence])
@@ -121,22 +109,19 @@ def _row(context: Context, pairs: Urgent, told: dict[str, str]) -> tuple[Cell, .
         cell(numbers, bold=True),
         Cell(text=tuple(wrong)),
         cell(consequence or "–"),
-        Cell(text=_jobs(context, [action for action, _ in pairs])),
+        Cell(text=_jobs(context, [each for _, each in own])),
     )
 
 
 def _jobs(context: Context, actions: list[Action]) -> Text:
     """What to do, and after each what it takes; several are told apart by their numbers."""
     spans: list[Span] = []
-    told = list({(action.what, takes(context, action)): action for action in reversed(actions)}.values())[
-        ::-1
-    ]
+    told = [same[0] for same in alike(actions, lambda action: (action.what, takes(context, action)))]
     for action in told:
         number = f"{action.number} " if len(told) > 1 else ""
+        effort = takes(context, action)
         spans += [Span(text=number, style="strong"), Span(text=ended(context.words.terms(action.what)))]
-        spans.append(
-            Span(text=f" {ended(text)} " if (text := takes(context, action)) else " ", style="quiet")
-        )
+        spans.append(Span(text=f" {ended(effort)} " if effort else " ", style="quiet"))
     return tuple(span for span in spans if span.text)
 
 

@@ -70,13 +70,23 @@ def merged(due: Sequence[Due], words: Catalogue, *, care: bool = True, named: in
     are counted.
     """
     groups: dict[object, list[Due]] = {}
-    for place, each in enumerate(due):
+    for place, each in enumerate(_told_once(due)):
         alike = {"look": "look", "interval": each.what}.get(
             each.reason, "never" if each.unrecorded and care else place
         )
         groups.setdefault((each.on, each.when, alike), []).append(each)
     found = [_one(group, words, named) if len(group) > 1 else group[0] for group in groups.values()]
     return sorted(found, key=lambda each: each.on or dt.date.min)
+
+
+def _told_once(due: Sequence[Due]) -> list[Due]:
+    """Without a look for wear at a part that a numbered job is due to on that very day for that very reason."""
+    jobs = {(each.component, each.on, each.when) for each in due if each.number}
+    return [
+        each
+        for each in due
+        if each.number or each.reason != "forecast" or (each.component, each.on, each.when) not in jobs
+    ]
 
 
 def _one(group: Sequence[Due], words: Catalogue, named: int) -> Due:

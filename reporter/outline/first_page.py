@@ -11,7 +11,8 @@ from reporter.model.terms import Extent, Grade
 from reporter.outline import unseen
 from reporter.outline.blocks import facts, heading, note
 from reporter.outline.context import Context
-from reporter.outline.decision import answer, size_of_job, table, urgent
+from reporter.outline.decision import answer, size_of_job, table
+from reporter.outline.jobs import urgent
 from reporter.outline.plainly import ended
 from reporter.wording import date
 from reporter.wording.numbers import with_unit

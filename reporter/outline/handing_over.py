@@ -8,34 +8,33 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Action, Graded
-from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain, strong
+from reporter.model.report import Block, Cell, Heading, Paragraph, Span, Table, plain, strong
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import cell, graded, head, heading, note
+from reporter.outline.blocks import cell, columns, graded, head, heading, note
 from reporter.outline.completion import state
 from reporter.outline.context import Context
 from reporter.outline.decision import nothing_to_do, still_to_look
+from reporter.outline.jobs import SERIOUS, Job, alike, besides, jobs, named
 from reporter.outline.plainly import reasons, runs
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
-IN_FULL = (Grade.STOP, Grade.FIRST, Grade.PLAN)
+IN_FULL = (*SERIOUS, Grade.PLAN)
 """Jobs that are told one by one with their reason; of the others the part and the job are enough."""
 
 
 def open_jobs(context: Context) -> list[Block]:
     """What is open when she changes hands: how many jobs of each urgency, then these very jobs."""
-    words = context.words
-    jobs = [(part, each) for part in context.assessments.components for each in part.actions]
-    jobs.sort(key=lambda pair: pair[1].number)
-    still = [pair for pair in jobs if pair[1].is_open]
+    words, found = context.words, jobs(context)
+    still = [job for job in found if job[1].is_open]
     blocks: list[Block] = [heading(context, "open_jobs"), note(words("terms.caution_1"))]
     if not still:
-        return [*blocks, Paragraph(text=plain(nothing_to_do(context))), *_closed(context, jobs)]
-    groups = {grade: [pair for pair in still if pair[1].grade is grade] for grade in URGENCY}
+        return [*blocks, Paragraph(text=plain(nothing_to_do(context))), *_closed(context, found)]
+    groups = {grade: [job for job in still if job[1].grade is grade] for grade in URGENCY}
     blocks.append(Paragraph(text=plain(_counted(context, groups)), keep=True))
-    return [*blocks, _table(context, groups), *_closed(context, jobs)]
+    return [*blocks, _table(context, groups), *_closed(context, found)]
 
 
-def _counted(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]]) -> str:
+def _counted(context: Context, groups: dict[Grade, list[Job]]) -> str:
     """How many jobs are open: the figures of the first page, and of the list below."""
     words = context.words
     todo = {grade: len(group) for grade, group in groups.items() if group and grade is not Grade.UNSEEN}
@@ -51,45 +50,66 @@ def _counted(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]])
     return words("open.counts", count=sum(todo.values()), **put)
 
 
-def _table(context: Context, groups: dict[Grade, list[tuple[Graded, Action]]]) -> Table:
+def _table(context: Context, groups: dict[Grade, list[Job]]) -> Table:
+    """Under a line for each grade its jobs; what stands in full elsewhere in the report by its numbers alone."""
     words = context.words
-    columns = (Column(title=words("action.number"), share=0.7), Column(title=words("action.what"), share=8))
     rows: list[tuple[Cell, ...]] = []
     for grade, group in groups.items():
         if group:
             word = words("completion.group", word=words(f"grade.{grade}"), means=_by_when(context, group))
-            rows.append((graded(grade, word).model_copy(update={"columns": len(columns), "head": True}),))
-            rows += [_row(context, alike) for alike in _alike(group)]
-    return Table(columns=columns, rows=tuple(rows))
+            rows.append((graded(grade, word).model_copy(update={"columns": 2, "head": True}),))
+            rows += list(_rows(context, grade, group))
+    return Table(columns=columns(words, "action", number=0.7, what=8), rows=tuple(rows))
 
 
-def _by_when(context: Context, group: list[tuple[Graded, Action]]) -> str:
+def _rows(context: Context, grade: Grade, group: list[Job]) -> Iterator[tuple[Cell, ...]]:
+    if grade in SERIOUS:
+        yield _numbers(group), Cell(text=tuple(_on_the_first_page(context, group)))
+    elif grade is Grade.UNSEEN and "not_seen" in context.template.sections:
+        there = context.words("open.not_seen", section=context.words("head.not_seen"))
+        yield _numbers(group), Cell(text=(Span(text=there, href="#not_seen"),))
+    else:
+        yield from (_row(context, own) for own in alike(group, _said))
+
+
+def _said(job: Job) -> tuple[str, ...]:
+    """What is told of a job: equal ones on several parts are one row."""
+    action = job[1]
+    return action.what, action.by_when, action.why if action.grade in IN_FULL else ""
+
+
+def _on_the_first_page(context: Context, group: list[Job]) -> Iterator[Span]:
+    """Where they are told, and what there was no room for there."""
+    yield Span(text=context.words("open.first_page"), href="#first")
+    for own in alike(group, lambda job: job[0].component.id):
+        if more := besides(context, own):
+            yield Span(text=" ")
+            yield from named([own[0][0]], ": ")
+            yield Span(text=more, style="quiet")
+
+
+def _by_when(context: Context, group: list[Job]) -> str:
     """By when all of the group, as far as its grade says so; what has a day of its own tells it itself."""
     told = dict.fromkeys(action.by_when for _, action in group if action.dated_by == "grade")
     return next(iter(told), context.words(f"grade_meaning.{group[0][1].grade}"))
 
 
-def _alike(group: list[tuple[Graded, Action]]) -> list[list[tuple[Graded, Action]]]:
-    """Equal jobs on several parts together, in the order of their first number."""
-    found: dict[object, list[tuple[Graded, Action]]] = {}
-    for part, action in group:
-        why = action.why if action.grade in IN_FULL else ""
-        found.setdefault((action.what, action.by_when, why), []).append((part, action))
-    return list(found.values())
-
-
-def _row(context: Context, alike: list[tuple[Graded, Action]]) -> tuple[Cell, ...]:
-    words, action = context.words, alike[0][1]
-    parts = list(dict.fromkeys(part.title for part, _ in alike))
-    href = f"#{alike[0][0].component.id}" if len(parts) == 1 else ""
-    lead = Span(text=f"{words.listed(parts)}: ", style="strong", href=href)
+def _row(context: Context, own: list[Job]) -> tuple[Cell, ...]:
+    words, (part, action) = context.words, own[0]
+    titles = list(dict.fromkeys(each.title for each, _ in own))
+    href = f"#{part.component.id}" if len(titles) == 1 else ""
+    lead = Span(text=f"{words.listed(titles)}: ", style="strong", href=href)
     when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
-    why = f" {reasons(context, alike[0][0], action)}" if action.why and action.grade in IN_FULL else ""
-    text = (lead, Span(text=f"{words.terms(action.what)}.{when}"), Span(text=why, style="quiet"))
-    return (head(runs([each.number for _, each in alike])), Cell(text=text))
+    why = " ".join(reasons(context, part, action)) if action.grade in IN_FULL else ""
+    text = (lead, Span(text=f"{words.terms(action.what)}.{when} "), Span(text=why, style="quiet"))
+    return _numbers(own), Cell(text=tuple(span for span in text if span.text))
 
 
-def _closed(context: Context, jobs: list[tuple[Graded, Action]]) -> Iterator[Block]:
+def _numbers(own: list[Job]) -> Cell:
+    return head(runs([action.number for _, action in own]))
+
+
+def _closed(context: Context, jobs: list[Job]) -> Iterator[Block]:
     """Jobs done or declined, each in a line."""
     words = context.words
     for which in ("done", "declined"):
@@ -111,22 +131,12 @@ def inventory(context: Context) -> list[Block]:
     kept, words = context.job.sheet.inventory, context.words
     if not kept:
         return []
-    columns = tuple(
-        Column(title=words(f"inventory.{title}"), share=share)
-        for title, share in (
-            ("what", 2.2),
-            ("count", 0.8),
-            ("where", 1.6),
-            ("note", 1.6),
-            ("out", 0.9),
-            ("back", 0.9),
-        )
-    )
+    heads = columns(words, "inventory", what=2.2, count=0.8, where=1.6, note=1.6, out=0.9, back=0.9)
     rows = tuple(
         (head(each.what), cell(each.count), cell(each.where), cell(each.note), cell(""), cell(""))
         for each in kept
     )
-    return [heading(context, "inventory"), Table(columns=columns, rows=rows, style="boxes")]
+    return [heading(context, "inventory"), Table(columns=heads, rows=rows, style="boxes")]
 
 
 def deviation(context: Context) -> list[Block]:
@@ -135,16 +145,13 @@ def deviation(context: Context) -> list[Block]:
     if not any(action.edit is None or not (action.edit.done or action.edit.decline) for action in asked):
         return []
     words = context.words
-    columns = tuple(
-        Column(title=words(f"deviation.{title}"), share=share)
-        for title, share in (("heading", 1.4), ("magnetic", 1), ("compass", 1), ("deviation", 1), ("by", 1.6))
-    )
+    heads = columns(words, "deviation", heading=1.4, magnetic=1, compass=1, deviation=1, by=1.6)
     rows = tuple(
-        (head(f"{words(f'deviation.{ident}')}, {angle}"), *(cell("") for _ in columns[1:]))
+        (head(f"{words(f'deviation.{ident}')}, {angle}"), *(cell("") for _ in heads[1:]))
         for ident, angle in HEADINGS
     )
     return [
         Heading(level=2, text=words("deviation.title"), anchor="deviation"),
         note(words("deviation.note")),
-        Table(columns=columns, rows=rows, style="boxes"),
+        Table(columns=heads, rows=rows, style="boxes"),
     ]

@@ -15,7 +15,7 @@ from reporter.model.report import Block, Figure, Heading, Paragraph, PhotoPair, 
 from reporter.model.terms import Grade
 from reporter.outline.blocks import note
 from reporter.outline.context import Context, Drawn
-from reporter.outline.decision import urgent
+from reporter.outline.jobs import urgent
 from reporter.outline.photos import of_the_boat
 from reporter.outline.plainly import runs
 
@@ -69,7 +69,7 @@ def drawn(context: Context) -> Drawing | None:
 def _numbers(context: Context) -> dict[str, list[int]]:
     """Part -> the numbers of what comes first there."""
     numbers: dict[str, list[int]] = {}
-    for action, part in urgent(context):
+    for part, action in urgent(context):
         numbers.setdefault(part.component.id, []).append(action.number)
     return numbers
 

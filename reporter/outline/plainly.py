@@ -41,18 +41,16 @@ def finding(context: Context, part: Graded) -> str:
 
 def reason(context: Context, part: Graded, action: Action) -> str:
     """Why something is to be done: the first of its reasons, as a sentence."""
-    return (
-        told(context, part, action.why.split("; ", maxsplit=1)[0]) if action.why else finding(context, part)
-    )
+    return next(iter(reasons(context, part, action)), finding(context, part))
 
 
-def reasons(context: Context, part: Graded, action: Action) -> str:
-    """All of the reasons why something is to be done, each as a sentence; a person's own words as they stand."""
+def reasons(context: Context, part: Graded, action: Action) -> list[str]:
+    """Why something is to be done, each reason as a sentence; a person's own words as they stand."""
     known = {text for each in part.checks for text in (each.sentence, each.said)}
     pieces = action.why.split("; ")
     if not known.issuperset(pieces):
         pieces = [action.why] if action.why else []
-    return " ".join(dict.fromkeys(told(context, part, piece) for piece in pieces))
+    return list(dict.fromkeys(told(context, part, piece) for piece in pieces))
 
 
 def told(context: Context, part: Graded, text: str) -> str:

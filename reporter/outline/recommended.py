@@ -28,16 +28,20 @@ def carried_over(context: Context) -> list[Block]:
     """The table of earlier recommendations of the grades that the template recommends; nothing without any."""
     wanted = {*context.template.recommends}
     found = [each for each in context.assessments.history.carried if each.grade.value in wanted]
+    found.sort(key=lambda each: (each.since, len(each.first), each.first))  # 2 stands before 10
     if not found:
         return []
     words = context.words
+    one_visit = len(context.assessments.history.visits) == 1  # whose day is told with what changed
     columns = tuple(
         Column(title=words(f"history.{title}"), share=share)
         for title, share in (("first_made", 1.3), ("part", 1.4), ("what", 2.6), ("state", 2.2))
     )
     rows = tuple(
         (
-            head(words("history.visit", number=each.first, date=date(each.since))),
+            head(
+                each.first if one_visit else words("history.visit", number=each.first, date=date(each.since))
+            ),
             cell(each.title),
             cell(words.terms(each.what)),
             cell(state_of(context, each)),

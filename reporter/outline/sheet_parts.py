@@ -60,8 +60,12 @@ class SheetPart:
             asked = [each for each in block.questions if self._asks(each)]
             if asked and block.tool and self.everything:
                 yield Said(text=(Span(text=f"{block.title} ({block.tool}).", style="accent"),), begins=True)
-            for place, each in enumerate(asked):
-                yield from self._ask(each, begins=place == 0 and self.everything)
+            writes = False
+            for each in asked:
+                # Blanks follow each other on a line; what has boxes or readings begins its own.
+                blank = each.sort in WRITTEN and not each.is_reading
+                yield from self._ask(each, begins=self.everything or not (blank and writes))
+                writes = blank
         yield from self._ending()
 
     def _question(self, ident: str) -> Question:
@@ -272,7 +276,7 @@ class SheetPart:
         found = self._question("found")
         photos = () if self.empty or not self.part.component else self.part.component.photos
         title = self.words("sheet.photos")
-        yield Said(text=strong(title))
+        yield Said(text=strong(title), begins=True)
         yield FillIn(
             field=self._name("photos"),
             label=f"{self.part.name}: {title}",

@@ -131,8 +131,15 @@ class VisitPlan:
         return PlanSection(title, tuple(rows), note)
 
     def _walk(self) -> PlanSection:
-        """Station by station: the parts, and what of them has to be reached."""
-        rows = [(f"{stop.system.title}: {stop.title}", self._station(stop)) for stop in self.stops]
+        """Station by station, the first of each system led by its name: the parts, and what of them has to be reached."""
+        first = {stop.system.id: stop for stop in reversed(self.stops)}
+        rows = [
+            (
+                f"{stop.system.title}: {stop.title}" if first[stop.system.id] is stop else stop.title,
+                self._station(stop),
+            )
+            for stop in self.stops
+        ]
         return PlanSection(self.words("plan.walk"), tuple(rows), self.words("plan.walk_note"))
 
     def _station(self, stop: Stop) -> str:

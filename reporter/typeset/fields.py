@@ -20,14 +20,16 @@ from reporter.typeset.slices import Paint, Slice, Stick, stick_edges
 from reporter.typeset.styles import FORM, FORM_TITLE, INK, MM, RISE, SECOND, Type
 from reporter.typeset.tags import Artifact, Tag
 
-_BOX = 2.4 * MM
-_CELL = 2.9 * MM
+_BOX = 2.7 * MM
+_CELL = 3.1 * MM
 """Height of a blank of one line: nearly the line itself, since a hand writes large."""
 _AFTER_BOX = 0.7 * MM
 _APART = 1.7 * MM
 _SIZES = {"tiny": 9 * MM, "short": 12 * MM, "medium": 24 * MM, "long": 40 * MM}
 _LEAST_REST = 36 * MM
-_TALL_LINE = 3.1 * MM
+_TALL_LINE = 3.3 * MM
+_HANGING = 3 * MM
+"""How far a line goes in that goes on with a question: the eye finds the next one at the edge."""
 _LAYOUT = Artifact("layout")
 
 
@@ -73,6 +75,7 @@ def fields(context: PrintContext, block: Fields) -> list[Slice]:
 def _atoms(context: PrintContext, block: Fields, kind: Type, tag: Tag) -> Iterator[_Atom]:
     if block.title:
         yield from _words(context, plain(block.title), FORM_TITLE, context.tag("H3"), apart=0.0)
+    after_words = True
     for item in block.items:
         if isinstance(item, Said):
             yield from _words(context, item.text, kind, tag, apart=_APART, begins=item.begins)
@@ -81,9 +84,12 @@ def _atoms(context: PrintContext, block: Fields, kind: Type, tag: Tag) -> Iterat
             yield from _words(context, plain(item.text), kind, tag, apart=_AFTER_BOX, glued=True)
         elif isinstance(item, FillIn):
             rest = item.size == "rest"
-            yield _Atom(_LEAST_REST if rest else _SIZES[item.size], item=item, apart=1 * MM, stretches=rest)
+            wide = _LEAST_REST if rest else _SIZES[item.size]
+            # A blank stands on the line of the word that says what goes into it.
+            yield _Atom(wide, item=item, apart=1 * MM, stretches=rest, glued=after_words)
         else:
             yield _Atom(_LEAST_REST, item=item, apart=_APART, stretches=True)
+        after_words = isinstance(item, Said)
 
 
 def _words(
@@ -119,6 +125,7 @@ def _broken(atoms: list[_Atom], measure: float) -> list[list[_Atom]]:
         group = atom.wide + (following.apart + following.wide if following and following.glued else 0.0)
         full = not lines or lines[-1][-1].end + atom.apart + group > measure
         if not lines or (not atom.glued and (atom.begins or full)):
+            atom.x = _HANGING if lines and not atom.begins else 0.0
             lines.append([])
         else:
             atom.x = lines[-1][-1].end + atom.apart

@@ -93,7 +93,7 @@ TABLE_HEAD = Type("Semibold", 9, 11.5, SECOND)
 CAPTION = Type("Regular", 9, 11.5, SECOND)
 FIELD = Type("Regular", 9, 11.5, SECOND)
 RUNNING = Type("Regular", 7.5, 10, SECOND)
-FORM = Type("Regular", 7.5, 9)
+FORM = Type("Regular", 7.5, 9.5)
 """The words of a form: as small as anything may be, so that a part stays in one glance."""
 FORM_TITLE = Type("Semibold", 9, 9)
 LABEL = Type("Semibold", 8, 10)

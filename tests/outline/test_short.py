@@ -22,7 +22,7 @@ from reporter.model.report import (
 from reporter.model.terms import Grade
 from reporter.outline import outline, overview
 from reporter.outline.context import Context
-from reporter.outline.decision import urgent
+from reporter.outline.jobs import urgent
 from reporter.outline.plainly import runs, saying
 from reporter.outline.speaking import spoken
 from reporter.pipeline import grade
@@ -53,7 +53,7 @@ def test_the_first_page_lists_everything_urgent_with_what_happens_else(context: 
     text = " ".join(joined(cell.text) for row in table.rows for cell in row)
     found = urgent(context)
     assert len(found) == 10
-    for action, part in found:
+    for part, action in found:
         assert context.words.terms(action.what) in text
         assert part.title in text
         assert part.component.place.lower() in text.lower()
@@ -61,7 +61,18 @@ def test_the_first_page_lists_everything_urgent_with_what_happens_else(context: 
     numbers = {
         number for row in table.rows if len(row) > 1 for number in re.findall(r"\d+", joined(row[0].text))
     }
-    assert numbers == {str(action.number) for action, _ in found}
+    assert numbers == {str(action.number) for _, action in found}
+
+
+@pytest.mark.parametrize("template", ["pre_purchase", "handover", "insurance"])
+def test_what_happens_else_is_told_once(context: Context, template: str) -> None:
+    """On the first page, and nowhere beside a part or in a list again; the same for what is to be done first."""
+    text = "\n".join(text for block in demo(template).blocks for text in words_of(block))
+    # What was recommended last time is another fact.
+    text = re.sub(r"\nEarlier recommendations\n.*?\nWhat it looks like\n", "\n", text, flags=re.DOTALL)
+    for part, action in urgent(context):
+        assert text.count(context.words.terms(context.plugins[part.component.kind].consequence)) == 1
+        assert text.count(context.words.terms(action.what)) == 1
 
 
 def test_the_decision_counts_what_is_urgent() -> None:
@@ -135,7 +146,7 @@ def discs() -> list[Numeral]:
 
 def test_the_boat_has_a_disc_with_the_numbers_of_each_part_that_comes_first(context: Context) -> None:
     numbers: dict[str, list[int]] = {}
-    for action, part in urgent(context):
+    for part, action in urgent(context):
         numbers.setdefault(part.component.id, []).append(action.number)
     assert {disc.text for disc in discs()} == {runs(own) for own in numbers.values()}
     assert {disc.href for disc in discs()} == {f"#{ident}" for ident in numbers}
@@ -171,13 +182,15 @@ def test_discs_that_mean_one_place_stand_round_it() -> None:
     assert all(10 <= x <= 472 for x, _ in taken)
 
 
-def with_photos(template: str) -> Report:
-    """The demo with photos of the boat and of the number on her hull."""
+def with_photos(template: str, without: str = "") -> Report:
+    """The demo with photos of the boat and of the number on her hull, told without one of the template's sections."""
     job = job_of(DEMO)
     named = {"photo": "photos/controls.jpg", "hull_number_photo": "photos/brake.jpg"}
     vessel = job.sheet.vessel.model_copy(update=named)
     job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"vessel": vessel})})
     chosen = registry().template(template)
+    sections = tuple(each for each in chosen.sections if each != without)
+    chosen = chosen.model_copy(update={"sections": sections})
     return outline(job, grade(job, registry(), chosen), chosen, registry())
 
 
@@ -195,7 +208,7 @@ def test_photos_of_the_boat_stand_beside_her_picture_and_come_first() -> None:
 
 
 def test_without_the_picture_photos_of_the_boat_stand_with_her_particulars() -> None:
-    section = part_of(with_photos("insurance"), "particulars", "circumstances")
+    section = part_of(with_photos("insurance", "boat"), "particulars", "circumstances")
     assert [[photo.plate for photo in block.photos] for block in section if isinstance(block, PhotoPair)] == [
         [1, 2]
     ]

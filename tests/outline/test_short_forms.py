@@ -92,8 +92,9 @@ def test_the_count_of_open_jobs_is_that_of_the_list() -> None:
 
 def test_a_recommendation_has_its_consequence_and_its_state() -> None:
     text = whole(section(demo("insurance"), "Recommendations: open, done, declined"))
-    assert "A wire parts, the wheel spins loose one way" in text
-    assert "Open; before it is used again" in text
+    assert "plan: put right at the haul-out of October\u00a02026" in text
+    assert "At anchor the rudder swings and works wire and sheaves all night" in text
+    assert "Told on the first page.\nOpen\n" in text
     assert "Done by the owner, 12\u00a0May\u00a02026; proof:" in text
 
 

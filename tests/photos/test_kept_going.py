@@ -70,6 +70,15 @@ def test_a_photo_that_is_not_there_is_never_borne(job: Path) -> None:
         collect(job, load(find()), photos=read_photos, texts=named, keep_going=True)
 
 
+def test_a_plate_says_why_in_the_language_of_the_report(job: Path, tmp_path: Path) -> None:
+    target, told = tmp_path / "made.html", list[JobError]()
+    pipeline.report(job, target, load(find()), lang="de", miss=told.append, tell=list[str]().append)
+    page = target.read_text("utf-8")
+    assert "ihr Ende fehlt" in page
+    assert "the end of it" not in page
+    assert "ihr Ende fehlt" in str(told[-1])
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("target", ["made.pdf", "made.html"])
 def test_the_report_is_written_and_the_exit_code_stays(job: Path, tmp_path: Path, target: str) -> None:

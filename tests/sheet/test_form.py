@@ -83,8 +83,9 @@ def test_it_has_the_paper_that_was_asked_for_and_nothing_beside_it(
             assert 14 < low < top < high - 14
 
 
-def test_the_demo_fits_ten_pages(sheets: dict[str, Path]) -> None:
-    assert len(pypdf.PdfReader(sheets["A4"]).pages) <= 10
+def test_the_demo_fits_fifteen_pages(sheets: dict[str, Path]) -> None:
+    """Each question begins a line, where a hand finds it: that costs half as much paper again as a running text."""
+    assert len(pypdf.PdfReader(sheets["A4"]).pages) <= 15
 
 
 def test_the_same_folder_gives_the_same_bytes(sheets: dict[str, Path], tmp_path: Path) -> None:
