@@ -31,14 +31,7 @@ def running(job: Job, assessments: Assessments, deck: Deck) -> Plan:
         spots = fitted(listed(assessments, "running", kind))
         for place, (spot, side) in enumerate(_turns(kind, spots or (NOTHING,)) if spots is not None else ()):
             at = lay(sheet, job, spot, side, _Turn(place, len(spots or ())))
-            sheet.call(
-                at,
-                side,
-                spot.parts,
-                kind,
-                kind,
-                _where(job, kind, spot),
-            )
+            sheet.call(at, side, spot.parts, kind, kind, _where(job, kind, spot))
     return sheet.plan
 
 

@@ -6,14 +6,7 @@ information. Limits stand in anchor.toml; what is bent, worn or not secured is a
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Dimension,
-    Evidence,
-    Value,
-    chosen,
-    stated,
-)
+from reporter.contract import Assessment, Dimension, Evidence, Value, chosen, stated
 from reporter.engineering.rows import AnchorOutfit
 from reporter.engineering.tackle import mass_share
 

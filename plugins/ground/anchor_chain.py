@@ -22,11 +22,11 @@ from reporter.contract import (
     Value,
     Working,
     Written,
+    against,
     asking,
     at_or_over,
     beside,
     chosen,
-    compare,
     either,
     is_spent,
     neighbours,
@@ -34,6 +34,7 @@ from reporter.contract import (
     series,
     size_question,
     stated,
+    sums,
     worked_out,
 )
 from reporter.engineering import units, work
@@ -86,10 +87,8 @@ def _wear(evidence: Evidence) -> Iterator[Check]:
         mean, before = _mean(evidence, spot)
         wear, sum_ = work(chain_wear, {"size": size, "worn": mean})
         left, section = work(section_left, {"size": size, "worn": mean})
-        for limit in evidence.limits.values():
-            if limit.quantity == "wear":
-                check = compare(evidence, wear, limit, like=spot, working=(*before, sum_))
-                yield at_or_over(check) if limit.id in OR_MORE else check
+        for check in against(evidence, "wear", wear, like=spot, working=(*before, sum_)):
+            yield at_or_over(check) if check.limit and check.limit.id in OR_MORE else check
         yield worked_out("anchor_chain", "section_left", left, (section,), like=spot)
         yield from _beside_law(evidence, size, spot)
 
@@ -111,8 +110,7 @@ def _beside_law(evidence: Evidence, size: Value, spot: MeasurementPoint) -> Iter
     across = beside(evidence, "worn_across", spot)
     least = min((each.value for each in (spot, across) if each), key=lambda value: value.value)
     share, sum_ = work(sling_share, {"least": least, "law": row.least_in * INCH})
-    limit = evidence.limit("anchor_chain.sling_share.law")
-    yield compare(evidence, share, limit, like=spot, working=(sum_,))
+    yield from against(evidence, "sling_share", share, like=spot, working=(sum_,))
 
 
 def _pitches(evidence: Evidence) -> tuple[float, ...]:
@@ -142,11 +140,8 @@ def _stretch(evidence: Evidence) -> Iterator[Check]:
     if len(pitches) != 1:
         return
     pitch = Value(dimension=Dimension.LENGTH, value=units.to_base(pitches[0], "mm"), unit="mm")
-    for spot in evidence.at("eleven"):
-        result, sum_ = work(eleven_links, {"length": spot.value, "pitch": pitch})
-        for name in ("new", "far"):
-            limit = evidence.limit(f"anchor_chain.stretch.{name}")
-            yield compare(evidence, result, limit, like=spot, working=(sum_,))
+    for spot, result, sum_ in sums(evidence, eleven_links, {"length": "eleven"}, {"pitch": pitch}):
+        yield from against(evidence, "stretch", result, like=spot, working=(sum_,))
 
 
 def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:

@@ -16,8 +16,8 @@ from reporter.contract import (
     Value,
     Working,
     Written,
+    against,
     chosen,
-    compare,
     say,
     stated,
     vessel,
@@ -39,9 +39,7 @@ def beside_table(
         return
     row, before, note = found
     share, working = work(sum_, {"own": own, "table": figure(row)})
-    for limit in evidence.limits.values():
-        if limit.quantity == "table_share":
-            yield compare(evidence, share, limit, working=(*before, working), notes=note)
+    yield from against(evidence, "table_share", share, working=(*before, working), notes=note)
 
 
 def size_beside_table(evidence: Evidence, detail: str, column: str) -> Iterator[Check]:

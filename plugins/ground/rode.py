@@ -8,15 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    compare,
-    is_spent,
-    stated,
-)
-from reporter.contract import ropes as rope
+from reporter.contract import Assessment, Check, Evidence, against, is_spent, stated, sums
+from reporter.contract.ropes import rope_checks
 from reporter.engineering import work
 from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rope import tail_in_diameters
@@ -27,7 +20,7 @@ from .wind_load import by_wind
 
 def assess(evidence: Evidence) -> Assessment:
     """Wear and loads of the rope, its splice, and what tables and wind ask for."""
-    made = rope.rope_checks(evidence)
+    made = rope_checks(evidence)
     checks = (
         *made.checks,
         *_tails(evidence),
@@ -38,13 +31,9 @@ def assess(evidence: Evidence) -> Assessment:
 
 
 def _tails(evidence: Evidence) -> Iterator[Check]:
-    diameter = stated(evidence, "diameter")
-    if diameter is None:
-        return
-    for spot in evidence.at("tail"):
-        tails, sum_ = work(tail_in_diameters, {"tail": spot.value, "diameter": diameter})
-        limit = evidence.limit("rode.tail_diameters.short")
-        yield compare(evidence, tails, limit, like=spot, working=(sum_,))
+    diameter = {"diameter": stated(evidence, "diameter")}
+    for spot, tails, sum_ in sums(evidence, tail_in_diameters, {"tail": "tail"}, diameter):
+        yield from against(evidence, "tail_diameters", tails, like=spot, working=(sum_,))
 
 
 def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
@@ -55,5 +44,4 @@ def _wind(evidence: Evidence, made: Assessment) -> Iterator[Check]:
     yield told
     if breaking and not is_spent(evidence, made.checks, ("abrasion", "broken_strands")):
         factor, sum_ = work(factor_of_safety, {"strength": breaking, "load": load})
-        limit = evidence.limit("rode.wind_factor.eight")
-        yield compare(evidence, factor, limit, working=(sum_,))
+        yield from against(evidence, "wind_factor", factor, working=(sum_,))

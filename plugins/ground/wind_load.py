@@ -14,8 +14,8 @@ from reporter.contract import (
     Value,
     Working,
     Written,
+    against,
     chosen,
-    compare,
     say,
     vessel,
     worked_out,
@@ -47,11 +47,4 @@ def against_strength(evidence: Evidence, breaking: Value, before: tuple[Working,
     load, told = found
     yield told
     share, sum_ = work(wind_share, {"load": load, "breaking": breaking})
-    for limit in evidence.limits.values():
-        if limit.quantity == "wind_share":
-            yield compare(
-                evidence,
-                share,
-                limit,
-                working=(*before, sum_),
-            )
+    yield from against(evidence, "wind_share", share, working=(*before, sum_))

@@ -6,12 +6,7 @@ for the pressure or load of an adjuster: its own papers give it.
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Evidence,
-    Missing,
-    not_close,
-)
+from reporter.contract import Assessment, Evidence, Missing, not_close
 
 
 def assess(evidence: Evidence) -> Assessment:

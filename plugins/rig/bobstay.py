@@ -8,17 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    Missing,
-    at_or_over,
-    compare,
-    say,
-    stated,
-)
-from reporter.engineering import work
+from reporter.contract import Assessment, Check, Evidence, Missing, against, at_or_over, say, stated, sums
 from reporter.engineering.tackle import chain_wear
 
 
@@ -29,15 +19,11 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _links(evidence: Evidence) -> Iterator[Check]:
     """Wear of the links where the stay is a chain; anchor chain's limits stand in for it."""
-    size = stated(evidence, "diameter")
-    if size is None:
-        return
-    for spot in evidence.at("link_diameter"):
-        wear, sum_ = work(chain_wear, {"size": size, "worn": spot.value})
-        for name in ("plan", "renew", "remove"):
-            limit = evidence.limit(f"bobstay.wear.{name}")
-            check = compare(evidence, wear, limit, like=spot, working=(sum_,))
-            yield check if name == "plan" else at_or_over(check)
+    size = {"size": stated(evidence, "diameter")}
+    for spot, wear, sum_ in sums(evidence, chain_wear, {"worn": "link_diameter"}, size):
+        for check in against(evidence, "wear", wear, like=spot, working=(sum_,)):
+            planned = check.limit and check.limit.id == "bobstay.wear.plan"
+            yield check if planned else at_or_over(check)
 
 
 def _lower_end(evidence: Evidence) -> Iterator[Missing]:

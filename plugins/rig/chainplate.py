@@ -6,10 +6,7 @@ plate, hole and pin and the torque of its bolts. Limits stand in chainplate.toml
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Evidence,
-)
+from reporter.contract import Assessment, Evidence
 
 from .bolt_torque import torque_remarks
 from .metals import pair

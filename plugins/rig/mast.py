@@ -6,11 +6,7 @@ caution where two metals meet. No published figure was read for dents, wall loss
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Evidence,
-    not_close,
-)
+from reporter.contract import Assessment, Evidence, not_close
 
 from .metals import pair
 

@@ -58,3 +58,7 @@ def _remark(first: str, second: str, apart: Value) -> Text:
         return say("said.metals_apart", **put, least=Written(figure=limit.value, unit="mV"))
     suffers = "first" if anode(_ROWS[first], _ROWS[second]).metal == _ROWS[first] else "second"
     return say("said.metals_waste", **put, suffers=put[suffers])
+
+
+assess = pair
+"""Of a boom: it does not hold the mast up, so that a caution is all there is to work out."""

@@ -18,7 +18,8 @@ from reporter.contract import (
     Missing,
     Value,
     Working,
-    compare,
+    against,
+    at_place,
     named,
     say,
     withheld,
@@ -52,31 +53,17 @@ def plate_strength(evidence: Evidence) -> Assessment:
     if evidence.damaged:
         return Assessment(checks=(*slack, withheld(KIND, "over_wire")), missing=odd)
     sized = [each for hole in evidence.at("hole_diameter") if (each := _sized(evidence, hole))]
-    lacking = (
-        ()
-        if sized
-        else (
-            Missing(
-                id="over_wire",
-                title=say("over_wire", kind="chainplate"),
-                needed=False,
-                why=say("no_sizes", kind="chainplate"),
-            ),
-        )
-    )
+    title, why = say("over_wire", kind="chainplate"), say("no_sizes", kind="chainplate")
+    lacking = Missing(id="over_wire", title=title, needed=False, why=why)
     return Assessment(
         checks=(*slack, *(check for hole, parts in sized for check in _told(evidence, hole, parts))),
-        missing=(*odd, *lacking),
+        missing=odd if sized else (*odd, lacking),
     )
 
 
 def _same(evidence: Evidence, quantity: str, spot: MeasurementPoint) -> Value | None:
-    found = [
-        each.value
-        for each in evidence.at(quantity)
-        if (each.at, each.side, each.state) == (spot.at, spot.side, spot.state)
-    ]
-    return found[0] if found else None
+    found = at_place(evidence, quantity, spot)
+    return found.value if found else None
 
 
 def _slack(evidence: Evidence, hole: MeasurementPoint) -> Iterator[Check]:
@@ -85,13 +72,10 @@ def _slack(evidence: Evidence, hole: MeasurementPoint) -> Iterator[Check]:
         return
     inputs = {"hole": hole.value, "pin": pin}
     wider, sum_ = work(hole_over_pin, inputs)
-    limit = evidence.limit("chainplate.hole_over_pin.fit")
-    yield compare(evidence, wider, limit, like=hole, working=(sum_,))
+    yield from against(evidence, "hole_over_pin", wider, like=hole, working=(sum_,))
     if not evidence.damaged:
         lost, loss = work(slack_hole_loss, inputs)
-        for rung in ("plan", "mine", "far"):
-            worn = evidence.limit(f"chainplate.slack_loss.{rung}")
-            yield compare(evidence, lost, worn, like=hole, working=(loss,))
+        yield from against(evidence, "slack_loss", lost, like=hole, working=(loss,))
 
 
 def _mismeasured(evidence: Evidence) -> Iterator[Missing]:
@@ -147,15 +131,8 @@ def _told(evidence: Evidence, hole: MeasurementPoint, parts: list[Loaded]) -> It
     breaking = [each for each in parts if each[0] in {"net_ultimate", "tear_out", "pin_shear"}]
     weakest, force, sums = min(breaking, key=lambda part: part[1].value)
     ratio, sum_ = work(strength_ratio, {"part": force, "wire": wire})
-    limit = evidence.limit("chainplate.over_wire.handbook")
-    yield compare(
-        evidence,
-        ratio,
-        limit,
-        like=hole,
-        working=(*sums, sum_),
-        notes=(say("weakest", kind="chainplate", title=named(KIND, "derived", weakest, "title")),),
-    )
+    note = say("weakest", kind="chainplate", title=named(KIND, "derived", weakest, "title"))
+    yield from against(evidence, "over_wire", ratio, like=hole, working=(*sums, sum_), notes=(note,))
     yield from _pressure(evidence, hole, wire)
 
 

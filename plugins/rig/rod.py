@@ -7,11 +7,7 @@ refused. Limits stand in rod.toml.
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Evidence,
-    not_close,
-)
+from reporter.contract import Assessment, Evidence, not_close
 
 from .stay_miles import by_vessel
 from .stay_tension import tension

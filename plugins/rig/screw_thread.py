@@ -7,16 +7,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Assessment, Check, Evidence, MeasurementPoint, Missing, compare, say, worked_out
+from reporter.contract import (
+    Assessment,
+    Check,
+    Evidence,
+    MeasurementPoint,
+    Missing,
+    against,
+    at_place,
+    say,
+    stated,
+    sums,
+    worked_out,
+)
 from reporter.engineering import work
 from reporter.engineering.fasteners import ends_apart, engagement
 
 
-def thread(evidence: Evidence) -> Assessment:
+def assess(evidence: Evidence) -> Assessment:
     """Every end against the customary figure, and end beside end."""
-    diameter = evidence.facts.get("thread")
     ends = tuple(_ends(evidence))
-    if not evidence.at("thread_engaged") or (diameter and diameter.value):
+    if not evidence.at("thread_engaged") or stated(evidence, "thread"):
         return Assessment(checks=(*_engaged(evidence), *ends))
     title, why = say("thread", kind="rigging_screw"), say("no_thread", kind="rigging_screw")
     lacking = Missing(id="engaged_ratio", title=title, needed=False, why=why)
@@ -24,13 +35,9 @@ def thread(evidence: Evidence) -> Assessment:
 
 
 def _engaged(evidence: Evidence) -> Iterator[Check]:
-    diameter = evidence.facts.get("thread")
-    if diameter is None or diameter.value is None:
-        return
-    limit = evidence.limit("rigging_screw.engaged.customary")
-    for spot in evidence.at("thread_engaged"):
-        ratio, sum_ = work(engagement, {"engaged": spot.value, "thread": diameter.value})
-        yield compare(evidence, ratio, limit, like=spot, working=(sum_,))
+    thread = {"thread": stated(evidence, "thread")}
+    for spot, ratio, sum_ in sums(evidence, engagement, {"engaged": "thread_engaged"}, thread):
+        yield from against(evidence, "engaged_ratio", ratio, like=spot, working=(sum_,))
 
 
 def _ends(evidence: Evidence) -> Iterator[Check]:
@@ -46,6 +53,5 @@ def _ends(evidence: Evidence) -> Iterator[Check]:
 def _upper_of(evidence: Evidence, lower: MeasurementPoint) -> MeasurementPoint | None:
     if not lower.at.endswith("lower"):
         return None
-    wanted = (lower.at.removesuffix("lower") + "upper", lower.side, lower.state)
-    same = [each for each in evidence.at("thread_engaged") if (each.at, each.side, each.state) == wanted]
-    return same[0] if same else None
+    place = lower.model_copy(update={"at": lower.at.removesuffix("lower") + "upper"})
+    return at_place(evidence, "thread_engaged", place)

@@ -8,13 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    not_close,
-    worked_out,
-)
+from reporter.contract import Assessment, Check, Evidence, at_place, not_close, worked_out
 from reporter.engineering import work
 from reporter.engineering.rigloads import angles_apart
 
@@ -33,11 +27,6 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _angles(evidence: Evidence) -> Iterator[Check]:
     for above in evidence.at("angle_above"):
-        same = [
-            each
-            for each in evidence.at("angle_below")
-            if (each.at, each.side, each.state) == (above.at, above.side, above.state)
-        ]
-        if same:
-            apart, sum_ = work(angles_apart, {"above": above.value, "below": same[0].value})
+        if below := at_place(evidence, "angle_below", above):
+            apart, sum_ = work(angles_apart, {"above": above.value, "below": below.value})
             yield worked_out("spreader", "angle_difference", apart, (sum_,), like=above)

@@ -6,14 +6,7 @@ strength for the undamaged wire. Limits stand in standing_wire.toml: any one bro
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Evidence,
-    Missing,
-    not_close,
-    pressed,
-    say,
-)
+from reporter.contract import Assessment, Evidence, Missing, not_close, pressed, say
 
 from .stay_miles import by_vessel
 from .stay_strength import strength

@@ -15,16 +15,16 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Missing,
     Text,
     Value,
     Working,
     Written,
+    against,
     chosen,
-    compare,
-    named,
+    lacking,
     say,
     stated,
+    vessel,
     withheld,
     worked_out,
 )
@@ -58,7 +58,8 @@ def strength(evidence: Evidence) -> Assessment:
         return Assessment(checks=(withheld(evidence.component.kind, "breaking_force"),))
     found = known_strengths(evidence)
     if not found:
-        return _lacking("breaking_force", say("no_strength", kind="standing_wire"))
+        why = say("no_strength", kind="standing_wire")
+        return Assessment(missing=(lacking("standing_wire", "breaking_force", why),))
     sizing = _sizing(evidence, found[0])
     return Assessment(checks=(*_told(evidence, found), *sizing.checks), missing=sizing.missing)
 
@@ -114,11 +115,6 @@ def _reckoned(evidence: Evidence) -> Iterator[Strength]:
     yield Strength(force, (sum_,), say(ident, source=cited(sum_.source)))
 
 
-def _lacking(ident: str, why: Text) -> Assessment:
-    title = named("standing_wire", "derived", ident, "title")
-    return Assessment(missing=(Missing(id=ident, title=title, needed=False, why=why),))
-
-
 def _told(evidence: Evidence, found: tuple[Strength, ...]) -> Iterator[Check]:
     """One line for each source: where tables disagree, the reader sees by how much."""
     for number, each in enumerate(found, start=1):
@@ -128,39 +124,30 @@ def _told(evidence: Evidence, found: tuple[Strength, ...]) -> Iterator[Check]:
 
 def _sizing(evidence: Evidence, strong: Strength) -> Assessment:
     """Load of the side by the righting moment, what this wire is asked for, and its strength over that."""
-    share, factor = (evidence.facts.get(name) for name in ("load_share", "safety_factor"))
-    if not (share and share.value and factor and factor.value):
+    share, factor = (stated(evidence, name) for name in ("load_share", "safety_factor"))
+    if not (share and factor):
         return Assessment()
     moment, beam = evidence.needed.get("righting_moment"), _beam(evidence)
     if not isinstance(moment, Value) or beam is None:
-        return _lacking("over_asked", say("no_moment", kind="standing_wire"))
+        why = say("no_moment", kind="standing_wire")
+        return Assessment(missing=(lacking("standing_wire", "over_asked", why),))
     kind = evidence.component.kind
     side, first = work(transverse_load, {"righting_moment": moment, "beam": beam})
-    asked, second = work(wire_asked_for, {"transverse": side, "share": share.value, "safety": factor.value})
+    asked, second = work(wire_asked_for, {"transverse": side, "share": share, "safety": factor})
     over, third = work(strength_ratio, {"part": strong.force, "wire": asked})
-    limit = evidence.limit(f"{kind}.over_asked.estimate")
-    check = compare(
-        evidence,
-        over,
-        limit,
-        working=(*strong.sums, first, second, third),
-        notes=(strong.source,),
-    )
+    sums = (*strong.sums, first, second, third)
     return Assessment(
         checks=(
             worked_out(kind, "side_load", side, (first,)),
             worked_out(kind, "asked_for", asked, (first, second)),
-            check,
+            *against(evidence, "over_asked", over, working=sums, notes=(strong.source,)),
             *_class_shares(kind, strong),
         )
     )
 
 
 def _beam(evidence: Evidence) -> Value | None:
-    own, vessel = evidence.facts.get("chainplate_beam"), evidence.needed.get("beam")
-    if own and own.value:
-        return own.value
-    return vessel if isinstance(vessel, Value) else None
+    return stated(evidence, "chainplate_beam") or vessel(evidence, "beam")
 
 
 def _class_shares(kind: str, strong: Strength) -> Iterator[Check]:

@@ -14,15 +14,15 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Limit,
     MeasurementPoint,
     Missing,
     Text,
     Value,
     Working,
+    against,
+    at_place,
     chosen,
-    compare,
-    named,
+    lacking,
     say,
     worked_out,
 )
@@ -54,8 +54,8 @@ def tension(evidence: Evidence) -> Assessment:
         row = folding_rule(ROWS.get(construction, ""))
     except ValueError:
         why = say("said.folding_misprint" if construction in ROWS else "said.no_folding_rule")
-        lacking = _lacking(evidence, why)
-        return Assessment(checks=tuple(_by_gauge(evidence)), missing=(lacking,))
+        missing = lacking(evidence.component.kind, "tension", why)
+        return Assessment(checks=tuple(_by_gauge(evidence)), missing=(missing,))
     by_rule = [check for spot in evidence.at("fold_growth") for check in _by_rule(evidence, spot, row)]
     return Assessment(checks=(*by_rule, *_by_gauge(evidence)), missing=tuple(_gauge_lacks(evidence)))
 
@@ -72,13 +72,8 @@ def _by_rule(evidence: Evidence, spot: MeasurementPoint, row: FoldingRule) -> It
 
 def _base(evidence: Evidence, spot: MeasurementPoint, row: FoldingRule) -> Value:
     """The measured length as read beside the growth, else that of the rule."""
-    same = [
-        each
-        for each in evidence.at("fold_length")
-        if (each.at, each.side, each.state) == (spot.at, spot.side, spot.state)
-    ]
-    if same:
-        return same[0].value
+    if same := at_place(evidence, "fold_length", spot):
+        return same.value
     return Value(dimension=Dimension.LENGTH, value=units.to_base(row.base_mm, "mm"), unit="mm")
 
 
@@ -112,25 +107,12 @@ def _by_gauge(evidence: Evidence) -> Iterator[Check]:
 
 def _gauge_lacks(evidence: Evidence) -> Iterator[Missing]:
     if evidence.at("gauge_tension") and not is_spent(evidence) and not known_strengths(evidence):
-        yield _lacking(evidence, say("said.gauge_alone"))
-
-
-def _lacking(evidence: Evidence, why: Text) -> Missing:
-    title = named(evidence.component.kind, "derived", "tension", "title")
-    return Missing(id="tension", title=title, needed=False, why=why)
+        yield lacking(evidence.component.kind, "tension", say("said.gauge_alone"))
 
 
 def _against(
     evidence: Evidence, share: Value, spot: MeasurementPoint, sums: tuple[Working, ...], *, note: Text
 ) -> Iterator[Check]:
     """The share against every figure that speaks of this stay; where none does, the share by itself."""
-    limits = [limit for limit in evidence.limits.values() if _speaks(limit, evidence)]
-    for limit in limits:
-        yield compare(evidence, share, limit, like=spot, working=sums, notes=(note,))
-    if not limits:
-        yield worked_out(evidence.component.kind, "tension", share, sums, like=spot, note=note)
-
-
-def _speaks(limit: Limit, evidence: Evidence) -> bool:
-    held = all(chosen(evidence, name) in choices for name, choices in limit.applies.items())
-    return limit.quantity == "tension" and held
+    found = tuple(against(evidence, "tension", share, like=spot, working=sums, notes=(note,)))
+    yield from found or (worked_out(evidence.component.kind, "tension", share, sums, like=spot, note=note),)

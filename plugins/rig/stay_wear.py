@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Check, Evidence, MeasurementPoint, Value, Working, compare
+from reporter.contract import Check, Evidence, against
 from reporter.contract import is_spent as worn_out
 from reporter.engineering import work
 from reporter.engineering.wire import loss_of_baseline, loss_of_nominal
@@ -22,18 +22,10 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("wire_diameter"):
         if nominal and nominal.value and not nominal.basis.is_guess:
             loss, sum_ = work(loss_of_nominal, {"nominal": nominal.value, "measured": spot.value})
-            yield from _against(evidence, "loss_of_nominal", loss, spot, sum_)
+            yield from against(evidence, "loss_of_nominal", loss, like=spot, working=(sum_,))
         if baseline and baseline.value:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline.value, "measured": spot.value})
-            yield from _against(evidence, "loss_of_baseline", loss, spot, sum_)
-
-
-def _against(
-    evidence: Evidence, quantity: str, loss: Value, spot: MeasurementPoint, sum_: Working
-) -> Iterator[Check]:
-    for limit in evidence.limits.values():
-        if limit.quantity == quantity:
-            yield compare(evidence, loss, limit, like=spot, working=(sum_,))
+            yield from against(evidence, "loss_of_baseline", loss, like=spot, working=(sum_,))
 
 
 def is_spent(evidence: Evidence) -> bool:

@@ -15,10 +15,10 @@ from reporter.contract import (
     Evidence,
     Missing,
     Value,
+    against,
     asked_by_type,
     beside,
     chosen,
-    compare,
     say,
     stated,
     withheld,
@@ -50,13 +50,10 @@ def _ratios(evidence: Evidence) -> Iterator[Check]:
     rope, wire = stated(evidence, "rope_diameter"), stated(evidence, "wire_diameter")
     if tread and rope:
         ratio, sum_ = work(rope_ratio, {"tread": tread, "rope": rope})
-        for ident in ("block.ratio_rope.least", "block.ratio_rope.recommended"):
-            yield compare(evidence, ratio, evidence.limit(ident), working=(sum_,))
+        yield from against(evidence, "ratio_rope", ratio, working=(sum_,))
     if tread and wire:
         ratio, sum_ = work(sheave_ratio, {"tread": tread, "wire": wire})
-        for limit in evidence.limits.values():
-            if limit.quantity == "ratio_wire":
-                yield compare(evidence, ratio, limit, working=(sum_,))
+        yield from against(evidence, "ratio_wire", ratio, working=(sum_,))
         yield from _bent(ratio)
 
 
@@ -87,11 +84,4 @@ def _load(evidence: Evidence) -> Iterator[Check]:
         yield worked_out("block", "block_load", load, (sum_,), like=line)
         if marked:
             share, over = work(share_of_mark, {"load": load, "marked": marked})
-            limit = evidence.limit("block.load_share.marked")
-            yield compare(
-                evidence,
-                share,
-                limit,
-                like=line,
-                working=(sum_, over),
-            )
+            yield from against(evidence, "load_share", share, like=line, working=(sum_, over))

@@ -6,13 +6,6 @@ halyard.toml. A halyard of wire is looked at with the same eyes as any running w
 
 from __future__ import annotations
 
-from reporter.contract import (
-    Assessment,
-    Evidence,
-)
-from reporter.contract import ropes as rope
+from reporter.contract.ropes import rope_checks
 
-
-def assess(evidence: Evidence) -> Assessment:
-    """Wear and loads of the rope."""
-    return rope.rope_checks(evidence)
+assess = rope_checks

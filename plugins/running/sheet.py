@@ -8,27 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    beside,
-    worked_out,
-)
-from reporter.contract import ropes as rope
-from reporter.engineering import work
+from reporter.contract import Assessment, Check, Evidence, sums, worked_out
+from reporter.contract.ropes import rope_checks
 from reporter.engineering.tackle import genoa_sheet
 
 
 def assess(evidence: Evidence) -> Assessment:
     """Wear and loads of the rope, and the estimate of the sheet's load where area and wind were given."""
-    made = rope.rope_checks(evidence)
+    made = rope_checks(evidence)
     return made.model_copy(update={"checks": (*made.checks, *_by_wind(evidence))})
 
 
 def _by_wind(evidence: Evidence) -> Iterator[Check]:
-    for area in evidence.at("sail_area"):
-        wind = beside(evidence, "wind", area)
-        if wind:
-            load, sum_ = work(genoa_sheet, {"area": area.value, "wind": wind.value})
-            yield worked_out("sheet", "sheet_load", load, (sum_,), like=area)
+    for spot, load, sum_ in sums(evidence, genoa_sheet, {"area": "sail_area", "wind": "wind"}):
+        yield worked_out("sheet", "sheet_load", load, (sum_,), like=spot)

@@ -105,13 +105,7 @@ def _tension(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
     force, span = beside(evidence, "test_force", spot), beside(evidence, "span", spot)
     if force and span and spot.value.value > 0:
         tension, sum_ = work(pressed_tension, {"force": force.value, "span": span.value, "sag": spot.value})
-        yield worked_out(
-            "lifeline",
-            f"tension_{LINES[spot.quantity]}",
-            tension,
-            (sum_,),
-            like=spot,
-        )
+        yield worked_out("lifeline", f"tension_{LINES[spot.quantity]}", tension, (sum_,), like=spot)
 
 
 def _wire(evidence: Evidence) -> Iterator[Check]:

@@ -14,7 +14,6 @@ from reporter.contract import (
     Evidence,
     Limit,
     MeasurementPoint,
-    Missing,
     Text,
     Value,
     Working,
@@ -23,7 +22,7 @@ from reporter.contract import (
     chosen,
     compare,
     is_spent,
-    named,
+    lacking,
     say,
 )
 from reporter.engineering import work
@@ -47,8 +46,7 @@ def assess(evidence: Evidence) -> Assessment:
 
 
 def _lacking(why: Text) -> Assessment:
-    title = named("chain", "derived", "elongation", "title")
-    return Assessment(missing=(Missing(id="elongation", title=title, needed=True, why=why),))
+    return Assessment(missing=(lacking("chain", "elongation", why, needed=True),))
 
 
 def _lengths(evidence: Evidence) -> Iterator[tuple[MeasurementPoint, Value, Value, tuple[Working, ...]]]:

@@ -9,14 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    both_sides,
-    compare,
-    worked_out,
-)
+from reporter.contract import Assessment, Check, Evidence, against, both_sides, stated, sums, worked_out
 from reporter.engineering import work
 from reporter.engineering.mechanics import shorter_side
 from reporter.engineering.play import arc_kept
@@ -34,13 +27,9 @@ def assess(evidence: Evidence) -> Assessment:
 
 def _arcs(evidence: Evidence) -> Iterator[Check]:
     """How much of the arc as built is reached, each side by itself: a total would hide a short side."""
-    built = evidence.facts.get("designed_angle")
-    if built is None or built.value is None:
-        return
-    for spot in evidence.at("rudder_angle"):
-        share, sum_ = work(arc_kept, {"reached": spot.value, "full": built.value})
-        limit = evidence.limit("quadrant.arc_kept.retained")
-        yield compare(evidence, share, limit, like=spot, working=(sum_,))
+    built = {"full": stated(evidence, "designed_angle")}
+    for spot, share, sum_ in sums(evidence, arc_kept, {"reached": "rudder_angle"}, built):
+        yield from against(evidence, "arc_kept", share, like=spot, working=(sum_,))
 
 
 def _shorter(evidence: Evidence) -> Iterator[Check]:

@@ -8,16 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    MeasurementPoint,
-    Missing,
-    compare,
-    say,
-    worked_out,
-)
+from reporter.contract import Assessment, Check, Evidence, MeasurementPoint, Missing, against, say, worked_out
 from reporter.engineering import cited, work
 from reporter.engineering.bearings import light_craft_least, naval_greatest, new_allowance, new_tolerance
 from reporter.engineering.stock import tip_movement
@@ -74,9 +65,8 @@ def _tip(evidence: Evidence) -> Iterator[Check]:
             moved, sum_ = work(
                 tip_movement, {**plays, "bearing_distance": distance.value, "overhang": overhang.value}
             )
-            limit = evidence.limit("rudder_bearing.tip_movement.guide")
             like = lower.model_copy(update={"at": "", "side": ""})
-            yield compare(evidence, moved, limit, like=like, working=(sum_,))
+            yield from against(evidence, "tip_movement", moved, like=like, working=(sum_,))
 
 
 def _worst(evidence: Evidence, quantity: str, state: str) -> MeasurementPoint | None:

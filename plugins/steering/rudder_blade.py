@@ -8,16 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    Missing,
-    State,
-    Value,
-    say,
-    worked_out,
-)
+from reporter.contract import Assessment, Check, Evidence, Missing, State, Value, say, worked_out
 from reporter.engineering import work
 from reporter.engineering.stock import tip_movement
 

@@ -21,10 +21,11 @@ from reporter.contract import (
     Text,
     Value,
     Verdict,
-    beside,
+    against,
     compare,
     say,
     stated,
+    sums,
 )
 from reporter.engineering import work
 from reporter.engineering.mechanics import fleet_angle, sheave_ratio
@@ -79,11 +80,9 @@ def _ratio(evidence: Evidence) -> Iterator[Check]:
 
 def _fleet(evidence: Evidence) -> Iterator[Check]:
     """Angle out of the sheave's plane by offset and distance, where it was measured so."""
-    for spot in evidence.at("fleet_offset"):
-        if distance := beside(evidence, "fleet_distance", spot):
-            angle, sum_ = work(fleet_angle, {"offset": spot.value, "distance": distance.value})
-            limit = evidence.limit("sheave.misalignment.plane")
-            check = compare(evidence, angle, limit, like=spot, working=(sum_,))
+    read = {"offset": "fleet_offset", "distance": "fleet_distance"}
+    for spot, angle, sum_ in sums(evidence, fleet_angle, read):
+        for check in against(evidence, "misalignment", angle, like=spot, working=(sum_,)):
             yield check.model_copy(update={"id": f"{check.id}/offset"})
 
 

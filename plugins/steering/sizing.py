@@ -14,11 +14,10 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Missing,
     Value,
     Working,
     compare,
-    named,
+    lacking,
     say,
     stated,
     worked_out,
@@ -36,15 +35,14 @@ class Torque(NamedTuple):
     measured: bool
 
 
-def sizing(evidence: Evidence) -> Assessment:
+def assess(evidence: Evidence) -> Assessment:
     """The force at the hand, with its working; what is lacking for it is named once part of it was given."""
     length, torque = stated(evidence, "length"), _torque(evidence)
     if torque is None:
         return Assessment()
     if length is None:
-        title = named("emergency_tiller", "derived", "hand_force", "title")
         why = say("no_length", kind="emergency_tiller")
-        return Assessment(missing=(Missing(id="hand_force", title=title, needed=False, why=why),))
+        return Assessment(missing=(lacking("emergency_tiller", "hand_force", why),))
     torque = _at_speed(evidence, torque)
     return Assessment(checks=(_hand_force(evidence, torque, length), _length(evidence, torque)))
 

@@ -15,8 +15,8 @@ from reporter.contract import (
     Dimension,
     Evidence,
     Value,
+    against,
     both_sides,
-    compare,
     pressed,
     stated,
     worked_out,
@@ -50,8 +50,7 @@ def _clips(evidence: Evidence) -> Iterator[Check]:
     for spot in evidence.at("clips"):
         wanted, sum_ = work(clips, {"diameter": diameter})
         missing = Value(dimension=Dimension.COUNT, value=max(0.0, wanted.value - spot.value.value))
-        limit = evidence.limit("steering_wire.clips_missing.none")
-        yield compare(evidence, missing, limit, like=spot, working=(sum_,))
+        yield from against(evidence, "clips_missing", missing, like=spot, working=(sum_,))
 
 
 def _sides(evidence: Evidence) -> Iterator[Check]:

@@ -16,12 +16,13 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Limit,
     MeasurementPoint,
     State,
     Value,
+    against,
     compare,
     stated,
+    sums,
     worked_out,
 )
 from reporter.engineering import work
@@ -66,19 +67,14 @@ def _road(evidence: Evidence, spot: MeasurementPoint, wheel: Value) -> Iterator[
         row = yardstick.row
         rule = "us" if row.rule.startswith("49 CFR") else row.rule.lower().replace(" ", "_")
         size = f"up_to_{row.up_to_in:g}" if row.up_to_in is not None else f"over_{row.over_in:g}"
-        yield _beside(evidence, spot.value, evidence.limit(f"wheel.lash.{rule}_{size}"), spot)
+        yield compare(evidence, spot.value, evidence.limit(f"wheel.lash.{rule}_{size}"), like=spot)
     share = Value(
         dimension=Dimension.RATIO,
         value=spot.value.value / wheel.value,
         u=spot.value.u / wheel.value,
         unit="%",
     )
-    for part in ("eighth", "quarter"):
-        yield _beside(evidence, share, evidence.limit(f"wheel.lash.{part}"), spot)
-
-
-def _beside(evidence: Evidence, value: Value, limit: Limit, spot: MeasurementPoint) -> Check:
-    return compare(evidence, value, limit, like=spot)
+    yield from against(evidence, "lash_share", share, like=spot)
 
 
 def _turns(evidence: Evidence) -> Iterator[Check]:
@@ -95,10 +91,8 @@ def _turns(evidence: Evidence) -> Iterator[Check]:
         inputs = {"rudder_angle": angle, "quadrant_radius": radius, "teeth": teeth, "pitch": pitch}
         turns, sum_ = work(turns_lock_to_lock, inputs)
         yield worked_out("wheel", "turns_predicted", turns, (sum_,))
-    for spot in evidence.at("turns"):
-        per_turn, sum_ = work(rudder_per_turn, {"rudder_angle": angle, "turns": spot.value})
-        limit = evidence.limit("wheel.rudder_per_turn.inland")
-        yield compare(evidence, per_turn, limit, like=spot, working=(sum_,))
+    for spot, per_turn, sum_ in sums(evidence, rudder_per_turn, {"turns": "turns"}, {"rudder_angle": angle}):
+        yield from against(evidence, "rudder_per_turn", per_turn, like=spot, working=(sum_,))
 
 
 def _total_angle(evidence: Evidence) -> Value | None:

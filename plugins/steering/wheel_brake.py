@@ -8,14 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import (
-    Assessment,
-    Check,
-    Evidence,
-    beside,
-    worked_out,
-)
-from reporter.engineering import work
+from reporter.contract import Assessment, Check, Evidence, sums, worked_out
 from reporter.engineering.stock import hung_torque
 
 
@@ -25,7 +18,5 @@ def assess(evidence: Evidence) -> Assessment:
 
 
 def _hung(evidence: Evidence) -> Iterator[Check]:
-    for spot in evidence.at("hung_mass"):
-        if radius := beside(evidence, "hung_radius", spot):
-            torque, sum_ = work(hung_torque, {"mass": spot.value, "radius": radius.value})
-            yield worked_out("wheel_brake", "hung_torque", torque, (sum_,), like=spot)
+    for spot, torque, sum_ in sums(evidence, hung_torque, {"mass": "hung_mass", "radius": "hung_radius"}):
+        yield worked_out("wheel_brake", "hung_torque", torque, (sum_,), like=spot)

@@ -14,13 +14,12 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
-    Missing,
     Text,
     Value,
     Working,
+    against,
     chosen,
-    compare,
-    named,
+    lacking,
     say,
     stated,
     withheld,
@@ -56,8 +55,7 @@ def strength(evidence: Evidence) -> Assessment:
         return Assessment(checks=(withheld("steering_wire", "breaking_force"),))
     found = breaking_force(evidence)
     if not isinstance(found, tuple):
-        title = named("steering_wire", "derived", "breaking_force", "title")
-        return Assessment(missing=(Missing(id="breaking_force", title=title, needed=False, why=found),))
+        return Assessment(missing=(lacking("steering_wire", "breaking_force", found),))
     force, sums, source = found
     told = worked_out("steering_wire", "breaking_force", force, sums, note=source)
     return Assessment(checks=(told, *_with_ends(evidence, force), *_load(evidence, force)))
@@ -115,8 +113,7 @@ def _with_ends(evidence: Evidence, force: Value) -> Iterator[Check]:
     kept = Value(dimension=Dimension.RATIO, value=row.kept, unit="%")
     at_end, sum_ = work(with_end, {"breaking": force, "kept": kept})
     yield worked_out("steering_wire", "breaking_with_end", at_end, (sum_,))
-    limit = evidence.limit("steering_wire.end_kept.mine")
-    yield compare(evidence, kept, limit, notes=(row.cited,))
+    yield from against(evidence, "end_kept", kept, notes=(row.cited,))
 
 
 def _load(evidence: Evidence, force: Value) -> Iterator[Check]:
@@ -136,8 +133,5 @@ def _load(evidence: Evidence, force: Value) -> Iterator[Check]:
             part = Value(
                 dimension=Dimension.RATIO, value=1 / factor.value, u=factor.u / factor.value**2, unit="%"
             )
-            for ident in ("steering", "general"):
-                yield compare(
-                    evidence, part, evidence.limit(f"steering_wire.load_share.{ident}"),
-                    like=spot, working=(driven[1], pulled, margin),
-                )  # fmt: skip
+            sums = (driven[1], pulled, margin)
+            yield from against(evidence, "load_share", part, like=spot, working=sums)

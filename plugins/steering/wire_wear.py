@@ -15,8 +15,9 @@ from reporter.contract import (
     Limit,
     MeasurementPoint,
     Missing,
-    Value,
+    against,
     asking,
+    at_place,
     compare,
     either,
     neighbours,
@@ -38,9 +39,7 @@ def diameter_losses(evidence: Evidence) -> Iterator[Check]:
         baseline = stated(evidence, "baseline")
         if baseline:
             loss, sum_ = work(loss_of_baseline, {"baseline": baseline, "measured": spot.value})
-            for ident in ("mine", "older"):
-                limit = evidence.limit(f"steering_wire.loss_of_baseline.{ident}")
-                yield compare(evidence, loss, limit, like=spot, working=(sum_,))
+            yield from against(evidence, "loss_of_baseline", loss, like=spot, working=(sum_,))
 
 
 def _of_nominal(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
@@ -49,9 +48,7 @@ def _of_nominal(evidence: Evidence, spot: MeasurementPoint) -> Iterator[Check]:
         return
     loss, sum_ = work(loss_of_nominal, {"nominal": nominal.value, "measured": spot.value})
     notes = (say("guessed", kind="steering_wire"),) if nominal.basis.is_guess else ()
-    for ident in ("crane", "crane_iso", "crane_older"):
-        limit = evidence.limit(f"steering_wire.loss_of_nominal.{ident}")
-        yield compare(evidence, loss, limit, like=spot, working=(sum_,), notes=notes)
+    yield from against(evidence, "loss_of_nominal", loss, like=spot, working=(sum_,), notes=notes)
 
 
 def size_question(evidence: Evidence) -> tuple[Missing, Action] | None:
@@ -85,7 +82,7 @@ def beside_other_rules(evidence: Evidence) -> Iterator[Check]:
         for limit in evidence.limits.values():
             if (
                 limit.quantity.startswith("broken_in_")
-                and _is_for(limit, evidence)
+                and evidence.meets(limit.applies)
                 and _can_tell(limit, evidence, spot)
             ):
                 yield compare(
@@ -97,27 +94,13 @@ def beside_other_rules(evidence: Evidence) -> Iterator[Check]:
                 )
 
 
-def _is_for(limit: Limit, evidence: Evidence) -> bool:
-    facts = evidence.facts
-    return all(name in facts and facts[name].choice in choices for name, choices in limit.applies.items())
-
-
 def _can_tell(limit: Limit, evidence: Evidence, spot: MeasurementPoint) -> bool:
     """A count that the rule keeps is kept however it is spread; to condemn, it must lie within the rule's length."""
     if spot.value.value <= limit.value:
         return True
     multiple = DIAMETERS.get(limit.quantity.removeprefix("broken_in_"))
-    over, diameter = _counted_over(evidence, spot), stated(evidence, "diameter")
+    over, diameter = at_place(evidence, "counted_over", spot), stated(evidence, "diameter")
     if multiple is None or over is None or diameter is None:
         return False
     length, _ = work(counting_length, {"diameter": diameter, "multiple": multiple})
-    return over.value <= length.value * (1 + 1e-9)
-
-
-def _counted_over(evidence: Evidence, spot: MeasurementPoint) -> Value | None:
-    same = [
-        each
-        for each in evidence.at("counted_over")
-        if (each.at, each.side, each.state) == (spot.at, spot.side, spot.state)
-    ]
-    return same[0].value if same else None
+    return over.value.value <= length.value * (1 + 1e-9)

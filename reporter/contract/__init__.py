@@ -7,12 +7,23 @@ are checked by the core without a line of code. `compare` makes a check for a de
 
 from __future__ import annotations
 
-from reporter.contract.aloft import not_close
-from reporter.contract.given import asked_by_type, at_or_over, beside, both_sides, chosen, stated, vessel
+from reporter.contract.aloft import aloft_alone, not_close
+from reporter.contract.given import (
+    asked_by_type,
+    at_or_over,
+    at_place,
+    beside,
+    both_sides,
+    chosen,
+    lacking,
+    stated,
+    vessel,
+)
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import asking, neighbours, size_question, stated_size
 from reporter.contract.pressed import pressed
 from reporter.contract.shown import worked_out
+from reporter.contract.summed import against, sums
 from reporter.engineering.verdict import compare
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit
@@ -109,15 +120,19 @@ __all__ = [
     "Words",
     "Working",
     "Written",
+    "against",
+    "aloft_alone",
     "asked_by_type",
     "asking",
     "at_or_over",
+    "at_place",
     "beside",
     "both_sides",
     "chosen",
     "compare",
     "either",
     "is_spent",
+    "lacking",
     "named",
     "neighbours",
     "not_close",
@@ -128,6 +143,7 @@ __all__ = [
     "size_question",
     "stated",
     "stated_size",
+    "sums",
     "vessel",
     "withheld",
     "worked_out",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.model.assessment import Missing
+from reporter.model.assessment import Assessment, Missing
 from reporter.model.evidence import Evidence
 from reporter.model.saying import Saying, say
 
@@ -25,6 +25,11 @@ def not_close(evidence: Evidence) -> Iterator[Missing]:
         needed=True,
         why=say("said.from_deck"),
     )
+
+
+def aloft_alone(evidence: Evidence) -> Assessment:
+    """The whole arithmetic of a kind that has none: observations decide, and what is aloft is missing while seen from deck."""
+    return Assessment(missing=tuple(not_close(evidence)))
 
 
 def _far(evidence: Evidence) -> bool:

@@ -36,11 +36,17 @@ def vessel(evidence: Evidence, need: str) -> Value | None:
     return found if isinstance(found, Value) else None
 
 
+def at_place(evidence: Evidence, quantity: str, spot: MeasurementPoint) -> MeasurementPoint | None:
+    """The reading of another quantity taken at the very same place, on the same side, in the same state."""
+    wanted = (spot.at, spot.side, spot.state)
+    same = (each for each in evidence.at(quantity) if (each.at, each.side, each.state) == wanted)
+    return next(same, None)
+
+
 def beside(evidence: Evidence, quantity: str, spot: MeasurementPoint) -> MeasurementPoint | None:
-    """The other reading taken at the same place in the same state; one without a place serves every place."""
-    others = [each for each in evidence.at(quantity) if each.state is spot.state]
-    same = [each for each in others if each.at == spot.at and each.side == spot.side]
-    return next(iter(same or [each for each in others if not each.at and not each.side]), None)
+    """As `at_place`; where there is none, one without a place serves every place."""
+    anywhere = spot.model_copy(update={"at": "", "side": ""})
+    return at_place(evidence, quantity, spot) or at_place(evidence, quantity, anywhere)
 
 
 def both_sides(evidence: Evidence, quantity: str) -> Iterator[tuple[MeasurementPoint, MeasurementPoint]]:
@@ -55,6 +61,11 @@ def both_sides(evidence: Evidence, quantity: str) -> Iterator[tuple[MeasurementP
 def meant(limit: Limit, evidence: Evidence) -> bool:
     """Whether the part's details are those that the limit was written for; what is not known leaves it out."""
     return evidence.meets(limit.applies)
+
+
+def lacking(kind: str, ident: str, why: Text = "", *, needed: bool = False) -> Missing:
+    """A result that could not be worked out, under its declared title."""
+    return Missing(id=ident, title=named(kind, "derived", ident, "title"), needed=needed, why=why)
 
 
 def asked_by_type(evidence: Evidence, due: str, why: Text) -> Iterator[Missing]:

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract.given import chosen, meant, stated
+from reporter.contract.given import chosen, stated
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import neighbours, size_question
 from reporter.contract.shown import worked_out
+from reporter.contract.summed import against, sums
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rope import diameter_loss, knot, knotted_load, strength_at_knot, working_load
-from reporter.engineering.verdict import compare
 from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.evidence import Evidence
 from reporter.model.quantity import Value
@@ -52,14 +52,11 @@ def rope_checks(evidence: Evidence) -> Assessment:
 
 
 def _diameter(evidence: Evidence, kind: str) -> Iterator[Check]:
-    new = stated(evidence, "diameter")
-    if new is None or neighbours(evidence, "diameter", f"{kind}.diameter.neighbour"):
+    if neighbours(evidence, "diameter", f"{kind}.diameter.neighbour"):
         return
-    for spot in evidence.at("rope_diameter"):
-        loss, sum_ = work(diameter_loss, {"new": new, "now": spot.value})
-        for limit in evidence.limits.values():
-            if limit.quantity == "diameter_loss" and meant(limit, evidence):
-                yield compare(evidence, loss, limit, like=spot, working=(sum_,))
+    new = {"new": stated(evidence, "diameter")}
+    for spot, loss, sum_ in sums(evidence, diameter_loss, {"now": "rope_diameter"}, new):
+        yield from against(evidence, "diameter_loss", loss, like=spot, working=(sum_,))
 
 
 def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
@@ -71,19 +68,16 @@ def _loads(evidence: Evidence, kind: str) -> Iterator[Check]:
     allowed, sum_ = work(working_load, {"breaking": breaking, "design_factor": factor})
     yield worked_out(kind, "working_load", allowed, (sum_,))
     kept = _kept(evidence, kind)
-    sums: tuple[Working, ...] = ()
+    before: tuple[Working, ...] = ()
     strength = breaking
     if kept:
         share, note = kept
         knotted, working = work(knotted_load, {"breaking": breaking, "kept": share, "design_factor": factor})
         yield worked_out(kind, "knotted_load", knotted, (working,), note=note)
         strength, at_knot = work(strength_at_knot, {"breaking": breaking, "kept": share})
-        sums = (at_knot,)
-    for spot in evidence.at("load"):
-        ratio, over = work(factor_of_safety, {"strength": strength, "load": spot.value})
-        for limit in evidence.limits.values():
-            if limit.quantity == "load_factor" and meant(limit, evidence):
-                yield compare(evidence, ratio, limit, like=spot, working=(*sums, over))
+        before = (at_knot,)
+    for spot, ratio, over in sums(evidence, factor_of_safety, {"load": "load"}, {"strength": strength}):
+        yield from against(evidence, "load_factor", ratio, like=spot, working=(*before, over))
 
 
 def _kept(evidence: Evidence, kind: str) -> tuple[Value, Text] | None:

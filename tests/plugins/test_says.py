@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+import tomli
 
 from reporter.model.plugin import Plugin
 from reporter.model.terms import Basis
@@ -88,17 +89,15 @@ def said() -> Iterator[tuple[str, str, set[str] | None]]:
 
 def asked_by_contract(kind: str) -> set[str]:
     """Messages that the contract takes from a kind: what is aloft of it, and what it is called in a question."""
-    file = next((ROOT / "plugins").rglob(f"{kind}.py"), None)
-    if file is None:
+    data = next((ROOT / "plugins").rglob(f"{kind}.toml"))
+    file = data.with_name(f"{tomli.loads(data.read_text('utf-8')).get('assess', '')}.py")
+    if not file.exists():
         return set()
-    aloft = {"aloft" for _ in calls(file, "not_close")}
+    names = {each.id for each in ast.walk(ast.parse(file.read_text("utf-8"))) if isinstance(each, ast.Name)}
+    aloft = {"aloft" for _ in names & {"not_close", "aloft_alone"}}
     # The steering wire asks in words of its own.
-    own = {
-        "this"
-        for call in calls(file, "size_question", "rope_checks")
-        if len(call.args) > 1 or name_of(call) == "rope_checks"
-    }
-    return aloft | own
+    asks = "rope_checks" in names or any(len(call.args) > 1 for call in calls(file, "size_question"))
+    return aloft | ({"this"} if asks else set())
 
 
 def fields(message: str) -> set[str]:
