@@ -8,7 +8,7 @@ from __future__ import annotations
 import gc
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated, Literal, NoReturn
 
 import typer
 from typer.main import get_command
@@ -140,8 +140,7 @@ def check(
     from reporter.wording import speaking
 
     if fail_on and fail_on not in {grade.value for grade in Grade}:
-        msg = f"'{fail_on}' is no grade."
-        raise UsageError(msg, f"Grades are: {', '.join(Grade)}.")
+        raise UsageError(f"'{fail_on}' is no grade.", f"Grades are: {', '.join(Grade)}.")
     registry = _registry()
     folder, wrong = pipeline.collect_parts(job, registry, lang, keep_going=keep_going)
     lost = pipeline.not_shown(job, folder, decode=photos)
@@ -174,14 +173,15 @@ def _print_grades(
     graded: Assessments, job: Job, template: Template, kinds: Registry, *, as_json: bool
 ) -> None:
     """What matters first, within 80 columns, or all of it as JSON."""
-    from reporter.outline.attached import assessed
-    from reporter.outline.speaking import spoken
     from reporter.outputs.grades import summary
     from reporter.outputs.screen import on_screen
     from reporter.wording import catalogue
 
     words = catalogue(job.sheet.lang, job.sheet.terms)
     if as_json:
+        from reporter.outline.attached import assessed
+        from reporter.outline.speaking import spoken
+
         echo_data(words.terms(assessed(spoken(graded, job, kinds))))
         return
     echo("\n".join(summary(job, graded, template, kinds)))
@@ -228,7 +228,7 @@ def due(
             "--as-of", help="The day to count from; default: the latest inspection.", metavar="DATE"
         ),
     ] = "",
-    by: Annotated[str, typer.Option("--by", help="Order: date, place or supply.", metavar="ORDER")] = "date",
+    by: Annotated[Literal["date", "place", "supply"], typer.Option("--by", help="In which order.")] = "date",
     ics: Annotated[
         Path | None, typer.Option("--ics", help="Write a calendar file as well.", metavar="FILE")
     ] = None,
@@ -237,9 +237,6 @@ def due(
     """List what is due and when: by date, by place aboard, or by supply to buy."""
     from reporter import pipeline
 
-    if by not in {"date", "place", "supply"}:
-        msg = f"'{by}' is no order."
-        raise UsageError(msg, "Orders are: date, place, supply.")
     for line in pipeline.due(jobs, _registry(), as_of=_day(as_of), by=by, calendar=ics, lang=lang):
         echo(line)
     if ics:
@@ -254,8 +251,7 @@ def _day(text: str) -> date | None:
     try:
         return date.fromisoformat(text)
     except ValueError as error:
-        msg = f"'{text}' is no date."
-        raise UsageError(msg, "Write it as 2026-05-12.") from error
+        raise UsageError(f"'{text}' is no date.", "Write it as 2026-05-12.") from error
 
 
 @app.command()
@@ -313,7 +309,7 @@ def describe(
     output: Annotated[
         Path | None, typer.Option("-o", "--output", help="The folder for --all.", metavar="FOLDER")
     ] = None,
-    terms: Annotated[str, typer.Option("--terms", help="Trade terms as used in the uk or the us.")] = "uk",
+    terms: Annotated[Literal["uk", "us"], typer.Option("--terms", help="Whose trade terms.")] = "uk",
     lang: OwnLang = "",
 ) -> None:
     """Print a component kind's page of the documentation, made from its declaration (Markdown)."""
@@ -322,9 +318,6 @@ def describe(
     from reporter.outputs.screen import on_screen
     from reporter.wording import catalogue, speaking
 
-    if terms not in {"uk", "us"}:
-        msg = f"'{terms}' is no usage of terms."
-        raise UsageError(msg, "Write uk or us.")
     if everything is (output is None) or everything is bool(kind):
         msg = "A page is printed of one kind, or all are written with --all and -o FOLDER."
         raise UsageError(msg, "Name one kind, or write --all -o FOLDER.")

@@ -15,7 +15,7 @@ from reporter.machine.leavings import written
 from reporter.model.report import PageShape
 from reporter.outline.visit_plan import VisitPlan
 from reporter.registry import Registry
-from reporter.taking import Taken
+from reporter.taking import SheetTaken
 from reporter.wording import languages, speaking
 
 DOTS = 220
@@ -89,7 +89,7 @@ def sheet(
         write(document, folder, target, dpi=DOTS, tell=tell)
 
 
-def take(folder: Path, filled: Path, registry: Registry, *, replace: bool = False) -> Taken:
+def take(folder: Path, filled: Path, registry: Registry, *, replace: bool = False) -> SheetTaken:
     """A filled sheet into its folder: what is new is written there, what differs only where `replace` says so."""
     from reporter.archive import read_form
     from reporter.editing import JobFiles

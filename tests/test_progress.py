@@ -11,7 +11,7 @@ from rich.console import Console
 
 from reporter import finishing, pipeline
 from reporter.commands.live import live
-from reporter.commands.progress import Told, progress
+from reporter.commands.progress import RunTold, progress
 from reporter.wording import catalogue
 
 STEPS = ("1 collect", "2 grade", "3 outline", "4 develop", "5 typeset", "6 archive")
@@ -33,7 +33,7 @@ class Seen:
         self.left.append(words)
 
 
-def _run(told: Told) -> None:
+def _run(told: RunTold) -> None:
     for step in STEPS:
         told.step(step)
         if step == "4 develop":
@@ -45,8 +45,8 @@ def _run(told: Told) -> None:
 @pytest.mark.parametrize("lang", ["en", "de"])
 def test_each_step_is_told_with_its_photos_and_leaves_a_line_where_asked(lang: str) -> None:
     words, plain, verbose = catalogue(lang), Seen(), Seen()
-    _run(Told(plain, words, 6, verbose=False))
-    _run(Told(verbose, words, 6, verbose=True))
+    _run(RunTold(plain, words, 6, verbose=False))
+    _run(RunTold(verbose, words, 6, verbose=True))
     fourth = {"en": "4 of 6: preparing the photos", "de": "4 von 6: Fotos vorbereiten"}[lang]
     assert [shown for shown in plain.shown if shown[0] == fourth] == [
         (fourth, done, 40 if done else 0) for done in range(41)

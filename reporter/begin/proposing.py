@@ -82,10 +82,7 @@ def _named(
 ) -> tuple[str, str]:
     """The kind that a photo's caption names, else its file name, and which of them does."""
     stem = PurePosixPath(photo.name).stem
-    told = (
-        (captions.get(photo.name, ""), "caption"),
-        ("" if _OWN_NAME.fullmatch(stem) else stem, "name"),
-    )
+    told = ((captions.get(photo.name, ""), "caption"), ("" if _OWN_NAME.fullmatch(stem) else stem, "name"))
     for text, what in told:
         if kind := meant(_words(text), words, aboard):
             return kind, what

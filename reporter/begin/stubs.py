@@ -43,11 +43,7 @@ def findings_text(
         lines += ["", *_stub(kinds.plugins[kind], made.by_kind[kind], words)]
     lines += _waiting(made.waiting, gap_minutes, words)
     lines += (
-        [
-            "",
-            f"# {words('begin.remarks')}",
-            *(f"#   {_one_line(each)}" for each in remarks),
-        ]
+        ["", f"# {words('begin.remarks')}", *(f"#   {_one_line(each)}" for each in remarks)]
         if remarks
         else []
     )

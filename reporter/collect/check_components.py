@@ -10,14 +10,14 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from reporter.collect.check_job import before_building, first_day
+from reporter.collect.check_job import after_visit, before_building, first_day
 from reporter.collect.detail_values import fact_of
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.same_words import right_word
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.job import Component, Fact
-from reporter.model.plugin import Choice, Observation, Plugin
+from reporter.model.plugin import Observation, Plugin
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Extent, State
 
@@ -36,9 +36,7 @@ class ComponentCheck:
 
     def tell(self, loc: Loc, what: str, do: str) -> None:
         """Note a problem at `loc` of the sheet."""
-        self.ledger.tell(
-            self.sheet.file, self.sheet.line(loc), self.sheet.key(self.sheet.found(loc)), what, do, loc
-        )
+        self.sheet.tell(self.ledger, loc, what, do)
 
     def ids(self) -> None:
         """No two components share an id (read off the sheet, so that unreadable ones count as well)."""
@@ -52,47 +50,40 @@ class ComponentCheck:
 
     def component(self, index: int, component: Component, papers: Shelf) -> dict[str, Fact]:
         """Check one component against its kind; returns its facts."""
-        self._examined(index, component)
-        self._dates(index, component)
-        self._papers(index, component, papers)
+        here: Loc = ("components", index)
+        self._examined(here, component)
+        self._done(here, component, papers)
+        self._older_than_boat((*here, "installed"), component.installed, "The date of fitting")
         plugin = self.plugins.get(component.kind)
         if plugin is None:
-            what = f"There is no component kind '{component.kind}'."
-            do = meant(
-                component.kind, self.plugins, f"Kinds: {listed(sorted(self.plugins), len(self.plugins))}."
-            )
-            self.tell(("components", index, "kind"), what, do)
+            kinds = f"Kinds: {listed(sorted(self.plugins), len(self.plugins))}."
+            do = meant(component.kind, self.plugins, kinds)
+            self.tell((*here, "kind"), f"There is no component kind '{component.kind}'.", do)
             return {}
-        items = {each.id: each.words for each in plugin.examination}
-        self._known(
-            ("components", index, "examined", "included"),
-            component.examined.included,
-            items,
-            "part of the examination",
+        items, proofs = (
+            {each.id: each.words for each in asked} for asked in (plugin.examination, plugin.proof)
         )
-        proofs = {each.id: each.words for each in plugin.proof}
-        self._known(("components", index, "proved"), component.proved, proofs, "proof")
-        self._observed(index, component, plugin)
-        return self._facts(index, component, plugin)
+        included = component.examined.included
+        self._known((*here, "examined", "included"), included, items, "part of the examination")
+        self._known((*here, "proved"), component.proved, proofs, "proof")
+        self._observed((*here, "observed"), component, plugin)
+        return self._facts((*here, "details"), component, plugin)
 
     def _known(self, loc: Loc, written: Iterable[str], known: Mapping[str, str], noun: str) -> None:
         for number, word in enumerate(written):
             # "all" stands for everything that the declaration asks for.
             if word not in known and not (word == "all" and known):
-                listing = _with_words(known) or "This kind has none; take it out."
+                listing = with_words("Possible", known) if known else "This kind has none; take it out."
                 self.tell((*loc, number), f"'{word}' is no {noun} of this kind.", meant(word, known, listing))
 
-    def _facts(self, index: int, component: Component, plugin: Plugin) -> dict[str, Fact]:
+    def _facts(self, here: Loc, component: Component, plugin: Plugin) -> dict[str, Fact]:
         facts: dict[str, Fact] = {}
         for name, detail in component.details.items():
-            loc = ("components", index, "details", name)
-            field = plugin.detail(name)
+            loc, field = (*here, name), plugin.detail(name)
             if field is None:
                 known = [each.id for each in plugin.details]
                 what = f"A {plugin.title.lower()} has no detail '{name}'."
-                hint = _outside(name, "details")
-                listing = f"Details of this kind: {listed(known)}."
-                self.tell(loc, what, f"{hint}{listing}" if hint else meant(name, known, listing))
+                self._undeclared(loc, what, known, f"Details of this kind: {listed(known)}.")
                 continue
             fact, fault = fact_of(detail, field, self.today)
             if fault:
@@ -101,73 +92,58 @@ class ComponentCheck:
                 facts[name] = fact
                 self._older_than_boat(loc, fact.date, field.title)
                 if fact.value and fact.value.note:
-                    self.ledger.remark(f"{self.sheet.file}, line {self.sheet.line(loc)}: {fact.value.note}.")
+                    self.sheet.ask(self.ledger, loc, f"{fact.value.note}.")
         return facts
 
-    def _observed(self, index: int, component: Component, plugin: Plugin) -> None:
+    def _observed(self, here: Loc, component: Component, plugin: Plugin) -> None:
         for name, seen in component.observed.items():
-            loc = ("components", index, "observed", name)
-            observation = plugin.observation(name)
+            loc, observation = (*here, name), plugin.observation(name)
             if observation is None:
                 known = [each.id for each in plugin.observations]
                 what = f"A {plugin.title.lower()} has no observation '{name}'."
-                hint = _outside(name, "observed")
-                listing = f"Observations of this kind: {listed(known)}."
-                self.tell(loc, what, f"{hint}{listing}" if hint else meant(name, known, listing))
+                self._undeclared(loc, what, known, f"Observations of this kind: {listed(known)}.")
                 continue
-            choices = {choice.id: choice for choice in observation.choices}
             for number, each in enumerate(seen):
                 if each.state is State.LEFT and not component.done:
                     self.tell((*loc, number, "state"), *left_without_work(component.id))
-                if each.choice not in choices:
+                if each.choice not in {choice.id for choice in observation.choices}:
                     what = f"'{each.choice}' is no answer to '{observation.title}'."
-                    self.tell(
-                        (*loc, number, "choice"),
-                        what,
-                        _hint(each.choice, observation),
-                    )
+                    self.tell((*loc, number, "choice"), what, _hint(each.choice, observation))
 
-    def _examined(self, index: int, component: Component) -> None:
+    def _undeclared(self, loc: Loc, what: str, known: list[str], listing: str) -> None:
+        """A name that the kind does not know; it may be a key of the part itself, written one step too deep."""
+        table, name = map(str, loc[-2:])
+        beside = f"'{name}' stands beside '{table}', not in it. {listing}"
+        self.tell(loc, what, beside if name in Component.model_fields else meant(name, known, listing))
+
+    def _examined(self, here: Loc, component: Component) -> None:
         """What was not seen says why, and tells nothing that only eyes could."""
-        loc = ("components", index, "examined")
-        extent = component.examined.extent
-        said = extent.value.replace("_", " ")
+        loc, extent = (*here, "examined"), component.examined.extent
         if extent is Extent.NOT_SEEN and not component.examined.because:
-            self.tell(
-                loc, "It was not seen, and nothing says why.", "Add 'because: ...', as in 'because: afloat'."
-            )
+            do = "Add 'because: ...', as in 'because: afloat'."
+            self.tell(loc, "It was not seen, and nothing says why.", do)
         if extent in ABSENT and component.observed:
-            what = f"It is '{said}', yet something was observed on it."
+            what = f"It is '{extent.value.replace('_', ' ')}', yet something was observed on it."
             self.tell(loc, what, "Write 'part_seen', or take the observations out.")
 
-    def _dates(self, index: int, component: Component) -> None:
-        here: Loc = ("components", index)
-        dated = [((*here, "installed"), component.installed, "The date of fitting")]
-        dated += [
-            ((*here, "done", number, "date"), done.date, "The work of")
-            for number, done in enumerate(component.done)
-        ]
-        for loc, date, what in dated:
-            if date is not None and self.today is not None and first_day(date) > self.today:
-                self.tell(
-                    loc,
-                    f"{what} {date} lies after the inspection ({self.today}).",
-                    "Correct one of the two dates.",
-                )
+    def _done(self, here: Loc, component: Component, papers: Shelf) -> None:
+        """Nothing was fitted or done after the visit, and the papers of what was done are there."""
+        self._not_to_come((*here, "installed"), component.installed, "The date of fitting")
+        for number, done in enumerate(component.done):
+            loc = (*here, "done", number)
+            self._not_to_come((*loc, "date"), done.date, "The work of")
+            for nth, name in enumerate(done.documents):
+                if fault := papers.fault(name):
+                    self.tell((*loc, "documents", nth), *fault)
 
-        self._older_than_boat((*here, "installed"), component.installed, "The date of fitting")
+    def _not_to_come(self, loc: Loc, date: PartialDate | dt.date | None, what: str) -> None:
+        if date is not None and self.today is not None and first_day(date) > self.today:
+            self.tell(loc, *after_visit(what, date, self.today))
 
     def _older_than_boat(self, loc: Loc, date: PartialDate | None, what: str) -> None:
         """Asks about a date before the boat was built; it may be right, where a part came from another boat."""
         if remark := before_building(date, self.built, what):
-            self.ledger.remark(f"{self.sheet.file}, line {self.sheet.line(loc)}: {remark}")
-
-    def _papers(self, index: int, component: Component, papers: Shelf) -> None:
-        for number, done in enumerate(component.done):
-            for nth, name in enumerate(done.documents):
-                fault = papers.fault(name)
-                if fault:
-                    self.tell(("components", index, "done", number, "documents", nth), *fault)
+            self.sheet.ask(self.ledger, loc, remark)
 
 
 def left_without_work(ident: str) -> tuple[str, str]:
@@ -200,23 +176,11 @@ def with_papers_named(component: Component, papers: Shelf) -> Component:
 
 def _hint(written: str, observation: Observation) -> str:
     """What to write instead: the answer where nothing is wrong, the one that was nearly written, and all there are."""
-    answers = _answers(observation.choices)
+    answers = with_words("Answers", {each.id: each.words for each in observation.choices})
     told = right_word(written, observation)
     return f"{told}{answers}" if told else meant(written, [each.id for each in observation.choices], answers)
 
 
-def _outside(name: str, inside: str) -> str:
-    """The hint at a key of the part itself that was written inside another one."""
-    return f"'{name}' stands beside '{inside}', not in it. " if name in Component.model_fields else ""
-
-
-def _answers(choices: Iterable[Choice]) -> str:
-    return "Answers: " + "; ".join(f"{each.id} ({each.words})" for each in choices) + "."
-
-
-def _with_words(known: Mapping[str, str]) -> str:
-    return (
-        "Possible: " + "; ".join(f"{ident} ({words})" for ident, words in known.items()) + "."
-        if known
-        else ""
-    )
+def with_words(lead: str, known: Mapping[str, str]) -> str:
+    """What can be written, each with its words: "Possible: chain (the chain); ..."."""
+    return f"{lead}: {'; '.join(f'{ident} ({words})' for ident, words in known.items())}."

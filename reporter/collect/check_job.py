@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
-from reporter.collect.check_sizes import check_sizes
+from reporter.collect.check_sizes import check_vessel_sizes
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.limit_changes import may_be_negative
 from reporter.collect.quantity_slips import UnreadableError
@@ -57,7 +57,7 @@ class JobCheck:
         self.cameras()
         self.instruments()
         self.dates()
-        check_sizes(self.job.vessel, self.sheet, self.tell, self.ledger)
+        check_vessel_sizes(self.job.vessel, self.sheet, self.ledger)
         self.documents(shelf)
         if kinds is not None:
             self.limit_changes(installed.plugins, set(kinds.values()))
@@ -69,17 +69,13 @@ class JobCheck:
 
     def tell(self, loc: Loc, what: str, do: str) -> None:
         """Note a problem at `loc` of the sheet."""
-        self.ledger.tell(self.sheet.file, self.sheet.line(loc), self.sheet.key(loc), what, do, loc)
+        self.sheet.tell(self.ledger, loc, what, do)
 
     def purpose(self, templates: Mapping[str, Template]) -> None:
         """The purpose is an installed template."""
         if self._readable("purpose") and self.job.purpose not in templates:
-            what = f"There is no template '{self.job.purpose}'."
-            self.tell(
-                ("purpose",),
-                what,
-                meant(self.job.purpose, templates, f"Templates: {listed(sorted(templates))}."),
-            )
+            do = meant(self.job.purpose, templates, f"Templates: {listed(sorted(templates))}.")
+            self.tell(("purpose",), f"There is no template '{self.job.purpose}'.", do)
 
     def time_zone(self) -> None:
         """The time zone is a name of the IANA database or an offset."""
@@ -105,21 +101,16 @@ class JobCheck:
             except JobError as error:
                 what, do = error.problems[0].what, error.problems[0].do
                 self.tell(("cameras", index), f"{what[0].upper()}{what[1:]}.", f"{do[0].upper()}{do[1:]}.")
-        self._once(
-            ("cameras",), [" ".join(each.camera.casefold().split()) for each in self.job.cameras], "camera"
-        )
+        names = [" ".join(each.camera.casefold().split()) for each in self.job.cameras]
+        self._once(("cameras",), names, "camera")
 
     def instruments(self) -> None:
         """Instrument ids are unique, and a resolution is a quantity of some kind."""
         self._once(("instruments",), [each.id for each in self.job.instruments], "instrument")
         for index, each in enumerate(self.job.instruments):
             if each.resolution and not _is_quantity(each.resolution):
-                what = f"'{each.resolution}' is no resolution."
-                self.tell(
-                    ("instruments", index, "resolution"),
-                    what,
-                    "Write a number and its unit, such as 0.05 mm.",
-                )
+                do = "Write a number and its unit, such as 0.05 mm."
+                self.tell(("instruments", index, "resolution"), f"'{each.resolution}' is no resolution.", do)
 
     def limit_changes(self, plugins: Mapping[str, Plugin], used: set[str]) -> None:
         """Changed limits exist, once each, are figures that can be, and belong to a kind that is aboard."""
@@ -153,8 +144,7 @@ class JobCheck:
     def documents(self, shelf: Shelf) -> None:
         """Every document that is listed lies in the documents folder."""
         for index, each in enumerate(self.job.documents):
-            fault = shelf.fault(each.file)
-            if fault:
+            if fault := shelf.fault(each.file):
                 self.tell(("documents", index, "file"), *fault)
 
     def dates(self) -> None:
@@ -164,23 +154,18 @@ class JobCheck:
             return
         for loc, date, what in _past(self.job):
             if date is not None and first_day(date) > last:
-                self.tell(
-                    loc, f"{what} {date} lies after the inspection ({last}).", "Correct one of the two dates."
-                )
+                self.tell(loc, *after_visit(what, date, last))
         vessel = self.job.vessel
         for key, date, what in (
             ("rig_installed", vessel.rig_installed, "The date of the rig"),
             ("last_mast_out", vessel.last_mast_out, "The last mast-out"),
         ):
             if remark := before_building(date, vessel.built, what):
-                self.ledger.remark(f"{self.sheet.file}, line {self.sheet.line(('vessel', key))}: {remark}")
+                self.sheet.ask(self.ledger, ("vessel", key), remark)
         for loc, date, what in _to_come(self.job):
             if date is not None and last_possible(date) < last:
-                self.tell(
-                    loc,
-                    f"{what} {date} lies before the inspection ({last}).",
-                    "Correct one of the two dates.",
-                )
+                told = f"{what} {date} lies before the inspection ({last})."
+                self.tell(loc, told, "Correct one of the two dates.")
 
     def _once(self, loc: Loc, names: list[str], noun: str) -> None:
         for index, name in enumerate(names):
@@ -204,6 +189,11 @@ def _to_come(job: JobSheet) -> Iterator[tuple[Loc, PartialDate | dt.date | None,
     yield ("report", "issued"), job.report.issued, "The issue date"
     yield ("next", "next_passage"), job.next.next_passage, "The next passage"
     yield ("next", "next_haul_out"), job.next.next_haul_out, "The next haul-out"
+
+
+def after_visit(what: str, date: PartialDate | dt.date, today: dt.date) -> tuple[str, str]:
+    """What is wrong with a date that had not come yet, and what to do."""
+    return f"{what} {date} lies after the inspection ({today}).", "Correct one of the two dates."
 
 
 def first_day(date: PartialDate | dt.date) -> dt.date:

@@ -5,7 +5,7 @@ In: the components that could be read, the load paths, the plugins. Out: problem
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.yaml_file import Loc, YamlFile
@@ -30,8 +30,7 @@ def check_part_of(
             do = "Name the larger part that it belongs to, or take the line out."
         else:
             continue
-        loc: Loc = ("components", index, "part_of")
-        ledger.tell(sheet.file, sheet.line(loc), sheet.key(sheet.found(loc)), what, do, loc)
+        sheet.tell(ledger, ("components", index, "part_of"), what, do)
 
 
 def _comes_back(ident: str, wholes: Mapping[str, str]) -> bool:
@@ -55,40 +54,29 @@ def check_paths(
     """Every path has an id of its own and parts of one system that carry load (`kinds`: component id -> kind)."""
     seen: set[str] = set()
     for number, path in enumerate(paths):
-        loc: Loc = ("paths", number)
         for place, what, do in _faults(path, seen, kinds, plugins):
-            here = (*loc, *place)
-            ledger.tell(sheet.file, sheet.line(here), sheet.key(sheet.found(here)), what, do, here)
+            sheet.tell(ledger, ("paths", number, *place), what, do)
         seen.add(path.id)
 
 
 def _faults(
     path: LoadPath, seen: set[str], kinds: Mapping[str, str], plugins: Mapping[str, Plugin]
-) -> list[tuple[Loc, str, str]]:
-    faults: list[tuple[Loc, str, str]] = []
+) -> Iterator[tuple[Loc, str, str]]:
     if path.id in seen:
-        faults.append(
-            (("id",), f"Two load paths are called '{path.id}'.", "Give every path an id of its own.")
-        )
+        yield ("id",), f"Two load paths are called '{path.id}'.", "Give every path an id of its own."
     systems: dict[str, str] = {}
     for place, ident in enumerate(path.parts):
         here: Loc = ("parts", place)
         if ident not in kinds:
-            faults.append(
-                (
-                    here,
-                    f"'{ident}' is no component of this file.",
-                    meant(ident, kinds, f"There are: {listed(sorted(kinds))}."),
-                )
-            )
+            do = meant(ident, kinds, f"There are: {listed(sorted(kinds))}.")
+            yield here, f"'{ident}' is no component of this file.", do
         elif ident in path.parts[:place]:
-            faults.append((here, f"'{ident}' stands twice in this path.", "Keep it once."))
+            yield here, f"'{ident}' stands twice in this path.", "Keep it once."
         elif plugin := plugins.get(kinds[ident]):
             systems[plugin.system] = ident
             if not plugin.load_path:
                 what = f"'{ident}' carries none of the load ({plugin.title.lower()})."
-                faults.append((here, what, "Take it out of this path."))
+                yield here, what, "Take it out of this path."
     if len(systems) > 1:
         what = f"This path runs through several systems: {listed(sorted(systems))}."
-        faults.append((("parts",), what, "Make a path for each system."))
-    return faults
+        yield ("parts",), what, "Make a path for each system."

@@ -6,7 +6,7 @@ ranges are common practice, wide enough for a dinghy of three metres and a ship 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from reporter.collect.ledger import Ledger
 from reporter.collect.plausible import implausible
@@ -28,19 +28,17 @@ SIZES: dict[str, tuple[str, tuple[float, float], str]] = {
 LIGHTEST, HEAVIEST = 0.6, 45.0
 """Kilograms per cubic metre of (length overall)³: a racing boat of foam has about 1, a heavy small one 20."""
 
-Tell = Callable[[tuple[str, ...], str, str], None]
 
-
-def check_sizes(vessel: Particulars, sheet: YamlFile, tell: Tell, ledger: Ledger) -> None:
+def check_vessel_sizes(vessel: Particulars, sheet: YamlFile, ledger: Ledger) -> None:
     """Tell what is out of its range, and ask about what does not go together."""
     told = False
     for key, (title, span, unit) in SIZES.items():
         value = getattr(vessel, key)
         if value is not None and (fault := implausible(value, title, span, unit)):
-            tell(("vessel", key), *fault)
+            sheet.tell(ledger, ("vessel", key), *fault)
             told = True
     for key, what in () if told else _unlike(vessel):
-        ledger.remark(f"{sheet.file}, line {sheet.line(('vessel', key))}: {what}")
+        sheet.ask(ledger, ("vessel", key), what)
 
 
 def _unlike(vessel: Particulars) -> Iterator[tuple[str, str]]:

@@ -18,10 +18,7 @@ from reporter.collect.text_file import Place
 from reporter.collect.whole_parts import parts_at_fault, touches_all
 from reporter.collect.yaml_file import YamlFile
 from reporter.errors import JobError, Problem
-from reporter.model.job import (
-    CameraClock,
-    Job,
-)
+from reporter.model.job import CameraClock, Job
 from reporter.model.photo import PhotoFile
 
 

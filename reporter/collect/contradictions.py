@@ -29,9 +29,9 @@ def ask_about_contradictions(
     if job is None or sheet is None:
         return
     for loc, what in _of_visit(job):
-        ledger.remark(f"{sheet.file}, line {sheet.line(loc)}: {what}")
+        sheet.ask(ledger, loc, what)
     for index, what in _of_parts(job, components):
-        ledger.remark(f"{findings.file}, line {findings.line(('components', index))}: {what}")
+        findings.ask(ledger, ("components", index), what)
 
 
 def _of_visit(job: JobSheet) -> Iterator[tuple[Loc, str]]:

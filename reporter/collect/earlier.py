@@ -74,13 +74,10 @@ def check_was(components: Mapping[int, Component], known: list[str], sheet: Yaml
     """What `was:` names is a component of an earlier folder (`known`: their ids)."""
     for index, component in components.items():
         if component.was and component.was not in known:
-            loc = ("components", index, "was")
             what = f"'{component.was}' is no component of the earlier folders."
             listing = (
                 f"There: {listed(known)}."
                 if known
                 else "Name the earlier folder in job.yaml, or take this out."
             )
-            ledger.tell(
-                sheet.file, sheet.line(loc), sheet.key(loc), what, meant(component.was, known, listing)
-            )
+            sheet.tell(ledger, ("components", index, "was"), what, meant(component.was, known, listing))

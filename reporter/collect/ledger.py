@@ -55,6 +55,10 @@ class Ledger:
         if part is not None:
             self.parts[problem] = part
 
+    def tell_file(self, file: str, what: str, do: str) -> None:
+        """Note a problem of a whole file or folder."""
+        self.tell(file, 0, "", what, do)
+
     def tell_photo(self, file: str, line: int, key: str, what: str, do: str) -> None:
         """Note that a photo cannot be shown, as a problem unless that is to be borne."""
         if self.bears_photos:

@@ -12,7 +12,7 @@ from functools import cache
 
 from reporter.collect.csv_table import CsvRow
 from reporter.collect.ledger import Ledger
-from reporter.collect.yaml_file import Loc, YamlFile
+from reporter.collect.yaml_file import YamlFile
 
 MOST_TOLD, MOST_SHOWN = 12, 8
 _INVISIBLE = {"Cc", "Cf", "Mn", "Cs"}
@@ -59,24 +59,14 @@ def printed() -> frozenset[str]:
 
 def tell_of_sheet(sheet: YamlFile, ledger: Ledger) -> None:
     """Remarks every entry of a sheet that holds such characters."""
-    places = ((sheet.line(loc), sheet.key(loc), text) for loc, text in _texts(sheet.data, ()))
+    others = {loc: text for loc, text in sheet.texts.items() if not text.isascii()}
+    places = ((sheet.line(loc), sheet.key(loc), text) for loc, text in others.items())
     _tell(sheet.file, places, ledger)
 
 
 def tell_of_rows(file: str, rows: Sequence[CsvRow], ledger: Ledger) -> None:
     """The same of a table, cell by cell."""
     _tell(file, ((row.line, column, text) for row in rows for column, text in row.cells.items()), ledger)
-
-
-def _texts(node: object, loc: Loc) -> Iterator[tuple[Loc, str]]:
-    if isinstance(node, str):
-        yield loc, node
-    elif isinstance(node, dict):
-        for key, each in node.items():
-            yield from _texts(each, (*loc, key))
-    elif isinstance(node, list):
-        for number, each in enumerate(node):
-            yield from _texts(each, (*loc, number))
 
 
 def _tell(file: str, places: Iterator[tuple[int, str, str]], ledger: Ledger) -> None:

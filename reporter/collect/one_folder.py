@@ -32,16 +32,7 @@ from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_file import YamlFile, read_yaml
-from reporter.model.job import (
-    Component,
-    Fact,
-    FindingsSheet,
-    Instrument,
-    Job,
-    JobSheet,
-    LoadPath,
-    Reading,
-)
+from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, LoadPath, Reading
 from reporter.model.photo import PhotoFile
 from reporter.model.quantity import PartialDate
 

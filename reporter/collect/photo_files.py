@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Protocol
 
 from reporter.collect.ledger import Ledger, listed
-from reporter.collect.photo_marks import check_sizes
+from reporter.collect.photo_marks import tell_sizeless
 from reporter.collect.stored import Shelf, kept_elsewhere, lacks_folder, plain_files
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_file import Loc, YamlFile
@@ -60,7 +60,7 @@ def checked_photos(
     place: Place,
 ) -> dict[int, Component]:
     """The components with photos named as the files are; photos that are missing or cannot be shown are told."""
-    check_sizes(sheet, ledger)
+    tell_sizeless(sheet, ledger)
     elsewhere = kept_elsewhere(place, "photos", ledger)
     if any(True for component in components.values() for _ in _named(component)):
         elsewhere |= lacks_folder(place, "photos", ledger, elsewhere=elsewhere)

@@ -19,7 +19,7 @@ _KINDS = {each.model_fields["kind"].default: each for each in get_args(get_args(
 _MARK: TypeAdapter[Mark] = TypeAdapter(Mark)
 
 
-def bounds(loc: Loc) -> dict[str, float]:
+def bounds_of_mark(loc: Loc) -> dict[str, float]:
     """The bounds of a number of a mark, by their names: `ge`, `gt`, `le`. `loc` leads through `marks`, place, kind and key."""
     kind, key = loc[loc.index("marks") + 2 :][:2]
     held = _KINDS[kind].model_fields[str(key)].metadata
@@ -27,7 +27,7 @@ def bounds(loc: Loc) -> dict[str, float]:
     return {name: getattr(each, name) for each in held for name in names if hasattr(each, name)}
 
 
-def check_sizes(sheet: YamlFile, ledger: Ledger) -> None:
+def tell_sizeless(sheet: YamlFile, ledger: Ledger) -> None:
     """Tells marks that begin where they end; of the sheet as written, so that no other fault stands before them."""
     for loc, raw in _written(sheet.data):
         try:
@@ -36,7 +36,7 @@ def check_sizes(sheet: YamlFile, ledger: Ledger) -> None:
             continue  # told when the whole sheet was validated
         if has_no_size(mark):
             what = f"This {mark.kind} begins and ends at the same place."
-            ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, "Correct one of its two points.")
+            sheet.tell(ledger, loc, what, "Correct one of its two points.")
 
 
 def _written(data: Mapping[str, Any]) -> Iterator[tuple[Loc, object]]:
@@ -84,7 +84,7 @@ def check_copies(
             ours, theirs = name.removeprefix("photos/"), bare.removeprefix("photos/")
             what = f"'{ours}' is the same picture as '{theirs}', where something is blurred that shows here."
             do = f"Use '{theirs}' in both places, or blur the same here."
-            ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do)
+            sheet.tell(ledger, loc, what, do)
 
 
 def _uses(

@@ -12,6 +12,8 @@ from functools import cache
 from typing import Any
 
 from pydantic import BaseModel
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
+from pydantic_core import core_schema
 
 from reporter.collect.dates import date_fault, in_iso
 from reporter.collect.yaml_file import Loc, YamlFile
@@ -23,7 +25,14 @@ Fault = tuple[Loc, str, str]
 @cache
 def shape_of(model: type[BaseModel]) -> DataShape:
     """The shape of a model class (made once)."""
-    return DataShape(model.model_json_schema())
+    return DataShape(model.model_json_schema(schema_generator=_WithoutDefaults))
+
+
+class _WithoutDefaults(GenerateJsonSchema):
+    """What an entry is when nobody gives it is no part of its shape, and the dearest part of a schema to make."""
+
+    def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
+        return self.generate_inner(schema["schema"])
 
 
 class DataShape:

@@ -32,10 +32,8 @@ def plain_files(place: Place, sub: str, ledger: Ledger) -> list[Path]:
         return []
     if not stat.S_ISDIR(mode):
         kind = "a file" if stat.S_ISREG(mode) else what_is(mode)
-        ledger.tell(
+        ledger.tell_file(
             place.named(sub),
-            0,
-            "",
             f"'{sub}' is {kind}, not a folder.",
             f"Make a folder '{sub}' inside the job folder.",
         )
@@ -54,7 +52,7 @@ def _walk(folder: Path, place: Place, passed: list[str], ledger: Ledger, deep: i
         entries = sorted(folder.iterdir())[:MOST_FILES]
     except OSError:
         name = place.named(folder.relative_to(place.folder).as_posix())
-        ledger.tell(name, 0, "", "This folder cannot be read.", "Check its permissions.")
+        ledger.tell_file(name, "This folder cannot be read.", "Check its permissions.")
         return
     for path in entries:
         mode = path.lstat().st_mode
@@ -69,12 +67,8 @@ def _walk(folder: Path, place: Place, passed: list[str], ledger: Ledger, deep: i
             yield from _walk(path, place, passed, ledger, deep - 1)
         else:
             shown = place.named(path.relative_to(place.folder).as_posix())
-            ledger.tell(
-                shown,
-                0,
-                "",
-                f"This is {what_is(mode)}, not a file.",
-                "Put the file itself there, or take it out.",
+            ledger.tell_file(
+                shown, f"This is {what_is(mode)}, not a file.", "Put the file itself there, or take it out."
             )
 
 
@@ -83,7 +77,7 @@ def lacks_folder(place: Place, sub: str, ledger: Ledger, *, elsewhere: bool) -> 
     if elsewhere or (place.folder / sub).exists():
         return False
     what = f"There is no folder '{sub}' here, and files in it are named."
-    ledger.tell(place.named(sub), 0, "", what, "Put the folder into the job folder, with its files.")
+    ledger.tell_file(place.named(sub), what, "Put the folder into the job folder, with its files.")
     return True
 
 
@@ -167,5 +161,5 @@ def _paper(path: Path, place: Place, ledger: Ledger) -> StoredFile | None:
             digest = hashlib.file_digest(file, "sha256").hexdigest()
             return StoredFile(name=name, sha256=digest, size_bytes=file.tell())
     except OSError:
-        ledger.tell(place.named(name), 0, "", "This file cannot be opened.", "Check its permissions.")
+        ledger.tell_file(place.named(name), "This file cannot be opened.", "Check its permissions.")
         return None

@@ -42,23 +42,19 @@ def read_text(place: Place, name: str, ledger: Ledger, *, needed: bool) -> str |
         status = path.lstat()
     except FileNotFoundError:
         if needed:
-            ledger.tell(told, 0, "", "This file is missing.", _where_is(path))
+            ledger.tell_file(told, "This file is missing.", _where_is(path))
         return None
     except OSError as error:
-        ledger.tell(
-            told,
-            0,
-            "",
-            f"This file cannot be reached: {_reason(error)}.",
-            "Check the folder and its permissions.",
+        ledger.tell_file(
+            told, f"This file cannot be reached: {_reason(error)}.", "Check the folder and its permissions."
         )
         return None
     if not stat.S_ISREG(status.st_mode):
         kind = what_is(status.st_mode)
-        ledger.tell(told, 0, "", f"This is {kind}, not a file.", "Put the file itself into the folder.")
+        ledger.tell_file(told, f"This is {kind}, not a file.", "Put the file itself into the folder.")
         return None
     if status.st_size > LARGEST:
-        ledger.tell(told, 0, "", "This file is larger than 2 MB.", "Take out what does not belong in it.")
+        ledger.tell_file(told, "This file is larger than 2 MB.", "Take out what does not belong in it.")
         return None
     _tell_twin(path, told, ledger)
     return _decoded(path, told, ledger)
@@ -69,22 +65,20 @@ def _tell_twin(path: Path, told: str, ledger: Ledger) -> None:
     other = path.with_suffix(".yml")
     if path.suffix == ".yaml" and other.exists():
         what = f"'{other.name}' lies beside this file, and nobody reads it."
-        ledger.tell(told, 0, "", what, f"Keep the one that is meant, under the name '{path.name}'.")
+        ledger.tell_file(told, what, f"Keep the one that is meant, under the name '{path.name}'.")
 
 
 def _decoded(path: Path, told: str, ledger: Ledger) -> str | None:
     try:
         raw = path.read_bytes()
     except OSError as error:
-        ledger.tell(told, 0, "", f"This file cannot be opened: {_reason(error)}.", "Check its permissions.")
+        ledger.tell_file(told, f"This file cannot be opened: {_reason(error)}.", "Check its permissions.")
         return None
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         if raw[:2] in {b"\xff\xfe", b"\xfe\xff"}:
-            ledger.tell(
-                told, 0, "", "This file is saved as UTF-16.", "Save it again with the encoding UTF-8."
-            )
+            ledger.tell_file(told, "This file is saved as UTF-16.", "Save it again with the encoding UTF-8.")
             return None
         line = raw[: error.start].count(b"\n") + 1
         what = "A character here is not stored as UTF-8."

@@ -13,7 +13,7 @@ from typing import Any, Generic, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.photo_marks import bounds
+from reporter.collect.photo_marks import bounds_of_mark
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.shape import DataShape, shape_of
@@ -87,7 +87,7 @@ def validate(sheet: YamlFile, model: type[Model], ledger: Ledger) -> Outcome[Mod
     shape.read_dates(sheet)
     faults = shape.faults(sheet) + _format_fault(sheet)
     for loc, what, do in faults:
-        ledger.tell(sheet.file, sheet.line(loc), sheet.key(loc), what, do, loc)
+        sheet.tell(ledger, loc, what, do)
     bad = {loc for loc, _, _ in faults}
     value: Model | None = None
     try:
@@ -261,7 +261,7 @@ def _of_mark(kind: str, value: Any, loc: Loc, context: Any) -> Message | None:
     if isinstance(loc[-1], int):
         edges = "0 is the left or upper edge of the photo, 1 the right or lower one."
         return f"{value} lies outside the photo.", f"Correct it: {edges}"
-    ends = bounds(loc)
+    ends = bounds_of_mark(loc)
     if "le" not in ends:
         return None
     most = f"{ends['le']:g}"

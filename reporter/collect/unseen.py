@@ -12,6 +12,11 @@ from reporter.model.unseen_characters import CONTROL, TURNING, WIDTHLESS, named
 Loc = tuple[str | int, ...]
 
 
+def all_seen(text: str) -> bool:
+    """True of nearly every text; what is not plain ASCII is to be looked at."""
+    return text.isascii() and text.isprintable()
+
+
 def tell_unseen(
     text: str,
     ledger: Ledger,
@@ -24,7 +29,7 @@ def tell_unseen(
     rename: bool = False,
 ) -> bool:
     """Tell what cannot be seen in `text`; whether it is refused. `rename`: it is the name of the file itself."""
-    if text.isascii() and text.isprintable():
+    if all_seen(text):
         return False
     do = "Give the file a name without it." if rename else "Delete it and type the text again."
     if found := CONTROL.search(text):

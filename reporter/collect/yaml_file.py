@@ -15,7 +15,7 @@ from typing import Any
 import yaml
 
 from reporter.collect.ledger import Ledger
-from reporter.collect.unseen import tell_unseen
+from reporter.collect.unseen import all_seen, tell_unseen
 from reporter.collect.yaml_words import in_plain_words
 
 DEEPEST = 24
@@ -55,6 +55,14 @@ class YamlFile:
         for step in self.found(loc):
             here = here[step]
         return here
+
+    def tell(self, ledger: Ledger, loc: Loc, what: str, do: str) -> None:
+        """Note a problem at the nearest entry at or above `loc`."""
+        ledger.tell(self.file, self.line(loc), self.key(self.found(loc)), what, do, loc)
+
+    def ask(self, ledger: Ledger, loc: Loc, what: str) -> None:
+        """Remark on that entry what may be right all the same."""
+        ledger.remark(f"{self.file}, line {self.line(loc)}: {what}")
 
     def put(self, loc: Loc, text: str) -> None:
         """Another text at an entry that is there."""
@@ -122,7 +130,8 @@ def read_yaml(text: str, file: str, ledger: Ledger) -> YamlFile | None:
     else:
         _find_comments(text, sheet, ledger)
         for loc, each in sheet.texts.items():
-            tell_unseen(each, ledger, file, sheet.line(loc), sheet.key(loc), loc)
+            if not all_seen(each):
+                tell_unseen(each, ledger, file, sheet.line(loc), sheet.key(loc), loc)
         return sheet
     return None
 

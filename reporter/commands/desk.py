@@ -45,8 +45,7 @@ def desk(
     _refuse_if_not_installed()
     folder = (job or Path.cwd()).absolute()
     if not folder.is_dir():
-        msg = f"There is no folder {folder}."
-        raise UsageError(msg, "Check the name, or leave it out to begin a job.")
+        raise UsageError(f"There is no folder {folder}.", "Check the name, or leave it out to begin a job.")
     from reporter.desk.serving import serve
 
     with expected():

@@ -64,7 +64,7 @@ def _answer(program: Callable[[], Any]) -> int:
 
 def _failed(error: Exception, program: Callable[[], Any]) -> int:
     if isinstance(error, typer.TyperException):
-        _say(_spoken(error.format_message()))
+        _say(_spoken(error.format_message().replace("Value error, ", "")))
         return int(ExitCode.USAGE)
     known = error if isinstance(error, GudgeonError) else machines(error)
     if known is None or known.exit_code is ExitCode.BUG:

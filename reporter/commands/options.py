@@ -94,8 +94,7 @@ def _audience(name: str) -> str:
     from reporter.model.disclosure import AUDIENCES
 
     if name and name not in AUDIENCES:
-        msg = f"There is no version for '{name}'."
-        raise UsageError(msg, f"Versions are: {', '.join(AUDIENCES)}.")
+        raise UsageError(f"There is no version for '{name}'.", f"Versions are: {', '.join(AUDIENCES)}.")
     return name
 
 

@@ -26,7 +26,7 @@ Quiet = Annotated[bool, typer.Option("-q", "--quiet", help="Say nothing but what
 Verbose = Annotated[bool, typer.Option("-v", "--verbose", help="Say what each step took.")]
 
 
-class Line(Protocol):
+class ChangingLine(Protocol):
     """The line that changes."""
 
     def show(self, words: str, done: int, count: int) -> None:
@@ -36,7 +36,7 @@ class Line(Protocol):
         """Print a line that stays."""
 
 
-class Piped:
+class NoLine:
     """Where nobody looks: what is to stay is printed, what changes is not."""
 
     def show(self, words: str, done: int, count: int) -> None:
@@ -47,10 +47,10 @@ class Piped:
         echo(words, err=True)
 
 
-class Told:
+class RunTold:
     """What a run tells of itself, as the pipeline calls it, in words on a line."""
 
-    def __init__(self, line: Line, words: Catalogue, steps: int, *, verbose: bool) -> None:
+    def __init__(self, line: ChangingLine, words: Catalogue, steps: int, *, verbose: bool) -> None:
         self._line, self._words, self._steps, self._verbose = line, words, steps, verbose
         self._step, self._begun, self._photos = "", 0.0, 0
 
@@ -84,19 +84,19 @@ class Told:
 
 
 @contextmanager
-def progress(lang: str, target: Path, *, quiet: bool, verbose: bool) -> Iterator[Told]:
+def progress(lang: str, target: Path, *, quiet: bool, verbose: bool) -> Iterator[RunTold]:
     """What to hand a run that writes `target`, as long as it lasts."""
     from reporter.finishing import WEB
     from reporter.wording import catalogue
 
     words, steps = catalogue(lang or language()), 5 if target.suffix.lower() in WEB else 6
     if quiet or not sys.stderr.isatty():
-        told = Told(Piped(), words, steps, verbose=verbose and not quiet)
+        told = RunTold(NoLine(), words, steps, verbose=verbose and not quiet)
         yield told
     else:
         from reporter.commands.live import live
 
         with live(words) as line:
-            told = Told(line, words, steps, verbose=verbose)
+            told = RunTold(line, words, steps, verbose=verbose)
             yield told
     told.end()

@@ -56,6 +56,7 @@ def new_key(
     """Make a key of your own: only who has the file and its password can sign with it."""
     from datetime import UTC, datetime
 
+    from reporter.model.fingerprint import grouped
     from reporter.outputs.screen import wrapped
     from reporter.seal import make_key, require
 
@@ -63,7 +64,7 @@ def new_key(
     name = name or typer.prompt(told("Your name, as it stands in reports"))
     key = make_key(file, name, password(twice=True), datetime.now(UTC).replace(microsecond=0))
     echo(f"{file}")
-    say(f"The fingerprint of {key.name}: {_grouped(key.fingerprint)}")
+    say(f"The fingerprint of {key.name}: {grouped(key.fingerprint)}")
     echo("\n".join(wrapped(told(_WORTH), 0)))
 
 
@@ -78,9 +79,6 @@ def seal(
 ) -> None:
     """Seal a report as its author: nothing can change unseen any more, only the other named parties can sign."""
     target = output or report.with_name(f"{report.stem}-sealed.pdf")
-    if target.exists():
-        msg = f"{target} exists already."
-        raise UsageError(msg, "A sealed report is never overwritten: choose another name with -o.")
     _signed(report, target, "", key, ink)
 
 
@@ -103,9 +101,6 @@ def sign(
         msg = f"{sealed} is not as it was sealed, or not sealed at all."
         raise UsageError(msg, f"See what is wrong: gudgeon verify {sealed}")
     target = output or sealed
-    if target.exists() and not target.samefile(sealed):
-        msg = f"{target} exists already."
-        raise UsageError(msg, "A sealed report is never overwritten: choose another name with -o.")
     _signed(sealed, target, field, key, ink)
 
 
@@ -161,6 +156,10 @@ def _signed(source: Path, target: Path, field: str, key: Path, ink: Path | None)
     from reporter.seal import add_signature, require
 
     require()
+    # Who signs may add to the sealed file itself; a seal always makes a new one.
+    if target.exists() and not (field and target.samefile(source)):
+        do = "A sealed report is never overwritten: choose another name with -o."
+        raise UsageError(f"{target} exists already.", do)
     if target != source:
         may_write(target)
     document = _read(source)
@@ -173,8 +172,7 @@ def _opened(file: Path) -> Key:
     from reporter.seal import open_key
 
     if not file.is_file():
-        msg = f"There is no file {file}."
-        raise UsageError(msg, "Make a key with: gudgeon key new FILE")
+        raise UsageError(f"There is no file {file}.", "Make a key with: gudgeon key new FILE")
     return open_key(file, password())
 
 
@@ -182,14 +180,7 @@ def _read(file: Path) -> bytes:
     try:
         return file.read_bytes()
     except OSError as error:
-        msg = f"{file} cannot be read: {error.strerror or error}."
-        raise UsageError(msg) from error
-
-
-def _grouped(number: str) -> str:
-    from reporter.model.fingerprint import grouped
-
-    return grouped(number)
+        raise UsageError(f"{file} cannot be read: {error.strerror or error}.") from error
 
 
 def password(*, twice: bool = False) -> str:

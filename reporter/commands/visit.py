@@ -3,18 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, cast
+from typing import Annotated, Literal
 
 import typer
 
 from reporter.commands.in_language import language
 from reporter.commands.options import JobFolder, Lang, echo, registry, tell
 from reporter.errors import ExitCode, UsageError
-
-if TYPE_CHECKING:
-    from reporter.model.report import PageShape
-
-PAPERS = ("A4", "Letter", "A5")
 
 
 def plan(
@@ -36,8 +31,10 @@ def plan(
 
     wanted = [each.strip() for each in kinds.split(",") if each.strip()]
     if (job is None) is not bool(wanted):
-        msg = "A plan is made of a job folder, or of kinds."
-        raise UsageError(msg, "Name the folder, or kinds with --kinds, and not both.")
+        raise UsageError(
+            "A plan is made of a job folder, or of kinds.",
+            "Name the folder, or kinds with --kinds, and not both.",
+        )
     lang = lang or ("" if job else language())
     made = visiting.plan(job, wanted, registry(), lang)
     if output is None:
@@ -55,8 +52,8 @@ def sheet(
         Path | None, typer.Option("-o", "--output", help="Where to write; default: JOB-sheet.pdf, here.")
     ] = None,
     page: Annotated[
-        str, typer.Option("--page", help="A4, Letter or A5; default: the job's own.", metavar="PAPER")
-    ] = "",
+        Literal["A4", "Letter", "A5"] | None, typer.Option("--page", help="Default: the job's own.")
+    ] = None,
     everything: Annotated[
         bool, typer.Option("--all", help="Every question that the kinds know, not the usual ones alone.")
     ] = False,
@@ -68,13 +65,9 @@ def sheet(
     """Write the field sheet: a form in walking order, to be filled in by hand or on a screen."""
     from reporter import visiting
 
-    if page and page not in PAPERS:
-        msg = f"'{page}' is no paper."
-        raise UsageError(msg, f"Papers are: {', '.join(PAPERS)}.")
     target = output or Path.cwd() / f"{job.resolve().name}-sheet.pdf"
-    chosen = cast("PageShape", page) if page else None
     visiting.sheet(
-        job, target, registry(), page=chosen, everything=everything, empty=empty, lang=lang, tell=tell
+        job, target, registry(), page=page, everything=everything, empty=empty, lang=lang, tell=tell
     )
     echo(f"{target}")
 

@@ -47,12 +47,10 @@ class JobFiles:
     def text(self, file: str) -> str:
         """The text of a file as it is now, its byte order mark and line breaks kept; "" when it is not there."""
         if file not in FILES:
-            msg = f"'{file}' is no file of a job."
-            raise EditError(msg, f"Files: {', '.join(FILES)}.")
+            raise EditError(f"'{file}' is no file of a job.", f"Files: {', '.join(FILES)}.")
         path = self.folder / file
         if path.is_symlink():
-            msg = f"{file} is a link, not a file."
-            raise EditError(msg, "Put the file itself into the folder.")
+            raise EditError(f"{file} is a link, not a file.", "Put the file itself into the folder.")
         try:
             return path.read_bytes().decode("utf-8") if path.exists() else ""
         except (OSError, UnicodeDecodeError) as error:
@@ -101,8 +99,7 @@ class JobFiles:
             return None
         for file, text in after.items():
             if len(text.encode()) > LARGEST:
-                msg = f"{file} would become larger than 2 MB."
-                raise EditError(msg, "Shorten it.")
+                raise EditError(f"{file} would become larger than 2 MB.", "Shorten it.")
         return self._write(label, kept, did, of, {f: text for f, text in after.items() if text != before[f]})
 
     def _write(self, label: str, kept: Iterable[Edit], did: Doing, of: int, texts: dict[str, str]) -> Entry:

@@ -100,8 +100,7 @@ def _text(value: Any) -> str:
         return "true" if value else "false"
     if isinstance(value, int | float):
         return format(Decimal(str(value)), "f")
-    msg = f"A value cannot be a {type(value).__name__}."
-    raise EditError(msg, "Give texts, lists and mappings.")
+    raise EditError(f"A value cannot be a {type(value).__name__}.", "Give texts, lists and mappings.")
 
 
 def _storable(text: str) -> str:

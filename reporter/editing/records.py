@@ -185,8 +185,7 @@ def _fitting(text: str, key: tuple[str, ...], wanted: Plain) -> tuple[CsvTable, 
     row = {**{name: word for name, word in zip(KEYS, key, strict=True) if word}, **wanted}
     missing = [name for name in row if name not in table.names]
     if any(name not in COLUMNS for name in missing):
-        msg = f"There is no column '{missing[0]}'."
-        raise EditError(msg, f"Columns: {', '.join(COLUMNS)}.")
+        raise EditError(f"There is no column '{missing[0]}'.", f"Columns: {', '.join(COLUMNS)}.")
     if missing:
         end = table.header.end
         more = "".join(table.separator + name for name in missing)

@@ -72,9 +72,7 @@ def _reckoned(signature: EmbeddedPdfSignature, *, is_last: bool) -> Iterator[Rem
     Its difference analysis is asked as well, although the rules for revisions are narrower.
     """
     context = ValidationContext(
-        trust_roots=[signature.signer_cert],
-        allow_fetching=False,
-        moment=signature.self_reported_timestamp,
+        trust_roots=[signature.signer_cert], allow_fetching=False, moment=signature.self_reported_timestamp
     )
     status = validate_pdf_signature(signature, context)
     if not (status.intact and status.valid):

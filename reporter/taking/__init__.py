@@ -7,7 +7,7 @@ itself; which bytes an edit changes is the matter of `reporter.editing`.
 from __future__ import annotations
 
 from reporter.taking.folder import FolderData, folder_data
-from reporter.taking.taken import Notice, Taken
+from reporter.taking.taken import Notice, SheetTaken
 from reporter.taking.taking import take
 
-__all__ = ["FolderData", "Notice", "Taken", "folder_data", "take"]
+__all__ = ["FolderData", "Notice", "SheetTaken", "folder_data", "take"]

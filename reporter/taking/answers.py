@@ -1,6 +1,6 @@
 """What a hand wrote in a blank, read: one of several words, a quantity, a date, words.
 
-Comes in: the text and its question. Goes out: the text as the folder holds it; `UnreadableEntryError` says what is wrong.
+Comes in: the text and its question. Goes out: the text as the folder holds it; `UnreadableError` says what is wrong.
 """
 
 from __future__ import annotations
@@ -17,7 +17,6 @@ from reporter.model.form import Option
 from reporter.model.plugin import DetailField, Quantity
 from reporter.model.quantity import Value
 from reporter.model.terms import Dimension
-from reporter.taking.taken import UnreadableEntryError
 
 SHOWN = 12
 """So many possible answers are named."""
@@ -38,23 +37,22 @@ def one_of(text: str, options: Iterable[Option]) -> str:
     if len(found) == 1:
         return found.pop()
     shown = "; ".join(f"{each.id} ({each.words})" for each in list(options)[:SHOWN])
-    raise UnreadableEntryError(f"'{text}' is none of the possible answers.", f"Write one of: {shown}.")
+    raise UnreadableError(f"'{text}' is none of the possible answers.", f"Write one of: {shown}.")
 
 
 def detail(
     text: str, declared: DetailField, unit: str, options: tuple[Option, ...], today: dt.date | None
 ) -> str:
     """A detail as findings.yaml holds it: a choice by its id, a number with its unit, a date, words."""
-    fault = too_long(text)
-    if fault:
-        raise UnreadableEntryError(*fault)
+    if fault := too_long(text):
+        raise UnreadableError(*fault)
     if options:
         text = one_of(text, options)
     elif unit and not has_unit(text):
         text = f"{text} {unit}"
     _, fault = fact_of(Detail(value=text), declared, today)
     if fault:
-        raise UnreadableEntryError(*fault)
+        raise UnreadableError(*fault)
     return text
 
 
@@ -62,13 +60,9 @@ def reading(text: str, declared: Quantity, unit: str) -> tuple[dict[str, str], V
     """A reading as the cells `value` and `unit` of a row, and what it is worth."""
     own = has_unit(text)
     bare = unit or (declared.unit if declared.dimension in {Dimension.COUNT, Dimension.RATIO} else unit)
-    try:
-        value = read_quantity(text, declared.dimension, bare=None if own else bare or "")
-    except UnreadableError as error:
-        raise UnreadableEntryError(error.what, error.do) from error
-    fault = implausible(value, declared.title, declared.plausible, declared.unit)
-    if fault:
-        raise UnreadableEntryError(*fault)
+    value = read_quantity(text, declared.dimension, bare=None if own else bare or "")
+    if fault := implausible(value, declared.title, declared.plausible, declared.unit):
+        raise UnreadableError(*fault)
     cells = {"value": text}
     if unit and not own:
         cells["unit"] = unit

@@ -10,7 +10,7 @@ from reporter.model.filled import Filled
 from reporter.model.form import Form, Question
 from reporter.model.plugin import Plugin
 from reporter.taking.part import PartEntry
-from reporter.taking.taken import Taken
+from reporter.taking.taken import SheetTaken
 
 Steps = tuple[str, ...]
 
@@ -23,7 +23,7 @@ class Entries:
     plugin: Plugin
     form: Form
     fields: Mapping[Steps, Filled]
-    taken: Taken
+    taken: SheetTaken
     instruments: tuple[str, ...]
     today: dt.date | None
 
@@ -43,9 +43,7 @@ class Entries:
         """Tell that the kind does not ask this any more."""
         for each in fields.values():
             if each.changed:
-                self.taken.unreadable(
-                    each, self.taken.words("take.no_question"), self.taken.words("take.by_hand")
-                )
+                self.taken.refuse(each, "take.no_question", "take.by_hand")
 
     def tables(self, name: str) -> list[str]:
         """The questions of one table that have a changed field."""

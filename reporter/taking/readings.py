@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 
 from reporter.asking.naming import FREE, NO_PLACE, NO_SIDE, PLACE, WHERE, WITH
+from reporter.collect.quantity_slips import UnreadableError
 from reporter.model.filled import Filled
 from reporter.model.form import Option
 from reporter.model.plugin import Quantity
@@ -12,7 +14,6 @@ from reporter.model.quantity import Value
 from reporter.taking.answers import one_of, reading, row_value
 from reporter.taking.entries import Entries, Steps
 from reporter.taking.rows import Row, Rows
-from reporter.taking.taken import UnreadableEntryError
 
 
 def take_readings(entries: Entries, rows: Rows) -> None:
@@ -46,12 +47,10 @@ def _instrument(entries: Entries, field: Filled | None) -> str:
     """The gauge that is named, as job.yaml calls it."""
     if field is None or not field.value:
         return ""
-    try:
+    # One that was printed so and is not known here is no news.
+    with entries.taken.told(field) if field.changed else suppress(UnreadableError):
         return one_of(field.value, [Option(id=each, words=each) for each in entries.instruments])
-    except UnreadableEntryError as error:
-        if field.changed:
-            entries.taken.unreadable(field, error.what, error.do)
-        return ""
+    return ""
 
 
 @dataclass(frozen=True)
@@ -72,17 +71,15 @@ class _Taking:
             if row is not None and self.entries.taken.may_replace(field, _shown(row), ""):
                 self.rows.remove(row)
             return
-        try:
+        taken = self.entries.taken
+        with taken.told(field):
             cells, value = reading(field.value, self.declared, self.unit)
-        except UnreadableEntryError as error:
-            self.entries.taken.unreadable(field, error.what, error.do)
-            return
-        if row is None:
-            self._add(at, side, cells, field)
-        elif not _equal(row_value(row, self.declared), value) and self.entries.taken.may_replace(
-            field, _shown(row), _shown(cells)
-        ):
-            self.rows.change(row, {"unit": "", "uncertainty": "", **cells})
+            if row is None:
+                self._add(at, side, cells, field)
+            elif not _equal(row_value(row, self.declared), value) and taken.may_replace(
+                field, _shown(row), _shown(cells)
+            ):
+                self.rows.change(row, {"unit": "", "uncertainty": "", **cells})
 
     def _add(self, at: str, side: str, cells: Row, field: Filled) -> None:
         named = {"component": self.entries.part.ident, "quantity": self.declared.id, "at": at, "side": side}

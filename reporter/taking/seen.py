@@ -11,7 +11,6 @@ from reporter.model.filled import Filled
 from reporter.model.form import Option
 from reporter.taking.answers import one_of
 from reporter.taking.entries import Entries, Steps
-from reporter.taking.taken import UnreadableEntryError
 
 ALL = "all"
 
@@ -22,9 +21,8 @@ def take_examined(entries: Entries) -> None:
     changed = [each for each in boxes.values() if each.changed]
     ticked = [steps[0] for steps, each in boxes.items() if each.value]
     if changed and len(ticked) > 1:
-        words = entries.taken.words
         for each in changed:
-            entries.taken.unreadable(each, words("take.two_boxes"), words("take.one_box"))
+            entries.taken.refuse(each, "take.two_boxes", "take.one_box")
     elif changed:
         _one(entries, ticked[0] if ticked else "", changed[-1])
     for name in ("how", "included"):
@@ -45,7 +43,7 @@ def _one(entries: Entries, wanted: str, field: Filled) -> None:
     because = entries.fields.get(("examined", "because"))
     reason = part.get("examined", "because") or (because.value if because else "")
     if wanted == "not_seen" and not reason:
-        taken.unreadable(field, taken.words("take.no_reason"), taken.words("take.give_reason"))
+        taken.refuse(field, "take.no_reason", "take.give_reason")
         return
     if taken.settles(field, there, wanted):
         part.put(wanted or None, "examined", "extent")
@@ -80,8 +78,9 @@ def take_observed(entries: Entries) -> None:
             continue
         for step in dict.fromkeys(steps[0] for steps in fields):
             own = {steps[1:]: each for steps, each in fields.items() if steps[0] == step}
-            if any(each.changed for each in own.values()):
-                _take_row(entries, ident, own, question.choices)
+            if changed := [each for each in own.values() if each.changed]:
+                with entries.taken.told(own.get((), changed[-1])):
+                    _take_row(entries, ident, _read_row(own, question.choices))
 
 
 @dataclass(frozen=True)
@@ -97,7 +96,7 @@ class _Row:
 
 
 def _read_row(own: dict[Steps, Filled], choices: Sequence[Option]) -> _Row:
-    """Boxes that are ticked, or the one answer that is written. UnreadableEntryError where that is none."""
+    """Boxes that are ticked, or the one answer that is written. UnreadableError where that is none."""
     where, written = own.get((WHERE,)), own.get(())
     at, was_at = (where.value, where.printed) if where else ("", "")
     last = [each for each in own.values() if each.changed][-1]
@@ -112,16 +111,11 @@ def _read_row(own: dict[Steps, Filled], choices: Sequence[Option]) -> _Row:
     return _Row(now, before, at, was_at, boxes, last)
 
 
-def _take_row(entries: Entries, ident: str, own: dict[Steps, Filled], choices: Sequence[Option]) -> None:
+def _take_row(entries: Entries, ident: str, row: _Row) -> None:
     """One row: what it says now against what the folder says, of the same place and as found."""
     taken = entries.taken
-    try:
-        row = _read_row(own, choices)
-    except UnreadableEntryError as error:
-        taken.unreadable(own[()], error.what, error.do)
-        return
     if row.at and not row.now:
-        taken.unreadable(row.last, taken.words("take.place_alone"), taken.words("take.tick_too"))
+        taken.refuse(row.last, "take.place_alone", "take.tick_too")
         return
     answers = _answers(entries.part.get("observed", ident))
     stale = [each for each in answers if _is(each, row.before, row.was_at) and not _is(each, row.now, row.at)]

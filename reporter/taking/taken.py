@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Literal
 
+from reporter.collect.quantity_slips import UnreadableError
 from reporter.editing import Edit
 from reporter.model.filled import Filled
 from reporter.wording import Catalogue
@@ -27,17 +29,8 @@ class Notice:
         return f"{told}\n    → {self.do}" if self.do else told
 
 
-class UnreadableEntryError(Exception):
-    """An entry that cannot be understood: what is wrong with it, and what to do."""
-
-    def __init__(self, what: str, do: str) -> None:
-        super().__init__(what)
-        self.what = what
-        self.do = do
-
-
 @dataclass
-class Taken:
+class SheetTaken:
     """Everything that a sheet brings: edits in the order of the sheet, notices, remarks on the sheet as a whole."""
 
     words: Catalogue
@@ -65,9 +58,19 @@ class Taken:
         self.added(entry, wanted)
         return True
 
-    def unreadable(self, entry: Filled, what: str, do: str) -> None:
-        """Nothing of it is taken."""
-        self.notices.append(Notice("unreadable", entry.page, entry.label, what, do))
+    def refuse(self, entry: Filled, what: str, do: str, **put: object) -> None:
+        """Nothing of it is taken: what is wrong, and what to do, as the catalogue has them."""
+        self.notices.append(
+            Notice("unreadable", entry.page, entry.label, self.words(what, **put), self.words(do))
+        )
+
+    @contextmanager
+    def told(self, entry: Filled) -> Iterator[None]:
+        """What cannot be read within is told, and nothing of it taken."""
+        try:
+            yield
+        except UnreadableError as error:
+            self.notices.append(Notice("unreadable", entry.page, entry.label, error.what, error.do))
 
     def of(self, kind: str) -> list[Notice]:
         """The notices of one kind."""

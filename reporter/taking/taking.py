@@ -1,6 +1,6 @@
 """A filled sheet against its folder, part by part: every field that somebody changed is taken, told or named.
 
-Comes in: the form as read, the folder's plain data, the kinds in the sheet's language. Goes out: `Taken`. A field that stands
+Comes in: the form as read, the folder's plain data, the kinds in the sheet's language. Goes out: `SheetTaken`. A field that stands
 as it was printed says nothing: neither of what the folder has learnt since, nor of what was never looked at.
 """
 
@@ -20,7 +20,7 @@ from reporter.taking.part import ABSENT, PartEntry
 from reporter.taking.readings import take_readings
 from reporter.taking.rows import Rows
 from reporter.taking.seen import take_examined, take_observed, take_proved
-from reporter.taking.taken import Taken
+from reporter.taking.taken import SheetTaken
 from reporter.taking.written import take_details, take_photos, take_words
 from reporter.wording import Catalogue
 
@@ -30,9 +30,9 @@ Steps = tuple[str, ...]
 
 def take(
     form: FilledForm, folder: FolderData, kinds: Kinds, words: Catalogue, *, replace: bool = False
-) -> Taken:
+) -> SheetTaken:
     """What the sheet brings to the folder. UsageError where it belongs to another boat, VerificationError where it is none of ours."""
-    taken = Taken(words, replace)
+    taken = SheetTaken(words, replace)
     parts = _parts(form, folder, taken)
     rows = Rows([dict(row) for row in folder.rows])
     known = folder.entries
@@ -42,7 +42,7 @@ def take(
         changed = [each for each in fields.values() if each.changed]
         if not told or plugin is None:
             for each in changed:
-                taken.unreadable(each, words("take.no_part", part=ident), words("take.by_hand"))
+                taken.refuse(each, "take.no_part", "take.by_hand", part=ident)
             continue
         if not changed:
             continue
@@ -67,24 +67,19 @@ def _take_part(entries: Entries, rows: Rows, folder: FolderData) -> None:
     looked = [*entries.changed("observed"), *entries.changed("readings")]
     if looked and part.extent in ABSENT:
         for each in looked:
-            taken.unreadable(
-                each, taken.words("take.absent", part=part.ident), taken.words("take.correct_extent")
-            )
+            taken.refuse(each, "take.absent", "take.correct_extent", part=part.ident)
     elif looked:
         take_observed(entries)
         take_readings(entries, rows)
-        if not part.extent:
-            part.put("part_seen", "examined", "extent")
-            taken.remarks.append(taken.words("take.no_extent", part=part.ident))
     take_proved(entries)
-    if part.is_changed and not part.extent:
+    if not part.extent and (part.is_changed or looked):
         part.put("part_seen", "examined", "extent")
         taken.remarks.append(taken.words("take.no_extent", part=part.ident))
     if part.is_changed:
         taken.edits.append(part.edit())
 
 
-def _parts(form: FilledForm, folder: FolderData, taken: Taken) -> dict[str, dict[str, Any]]:
+def _parts(form: FilledForm, folder: FolderData, taken: SheetTaken) -> dict[str, dict[str, Any]]:
     """The parts that the sheet says it was printed for, by id; a part listed since counts as what the folder says it is."""
     meaning = form.meaning
     told = meaning.get("parts")

@@ -8,10 +8,12 @@ from typing import Any
 
 from reporter.asking.naming import BASIS
 from reporter.collect.dates import date_fault, in_iso
+from reporter.collect.quantity_slips import UnreadableError
 from reporter.model.filled import Filled
+from reporter.model.form import Question
+from reporter.model.plugin import DetailField
 from reporter.taking.answers import detail, one_of
 from reporter.taking.entries import Entries
-from reporter.taking.taken import UnreadableEntryError
 
 LINES = (
     ("name",), ("place",), ("side",), ("group",), ("installed",), ("found",), ("opinion",), ("private",), ("examined", "because"),
@@ -32,15 +34,10 @@ def take_words(entries: Entries) -> None:
 
 def _line(entries: Entries, path: tuple[str, ...], field: Filled) -> None:
     there = entries.part.get(*path)
-    try:
+    with entries.taken.told(field):
         wanted = _read_line(entries, path, field.value)
-    except UnreadableEntryError as error:
-        entries.taken.unreadable(field, error.what, error.do)
-        return
-    if _same(there, wanted):
-        return
-    if entries.taken.settles(field, str(there or ""), wanted):
-        entries.part.put(wanted or None, *path)
+        if not _same(there, wanted) and entries.taken.settles(field, str(there or ""), wanted):
+            entries.part.put(wanted or None, *path)
 
 
 def _read_line(entries: Entries, path: tuple[str, ...], written: str) -> str:
@@ -51,7 +48,7 @@ def _read_line(entries: Entries, path: tuple[str, ...], written: str) -> str:
     if written and question and question.sort == "date":
         written = in_iso(written)
         if fault := date_fault(written, partial=True):
-            raise UnreadableEntryError(*fault)
+            raise UnreadableError(*fault)
     return written
 
 
@@ -79,10 +76,10 @@ def _judged(entries: Entries) -> None:
         return
     part, taken = entries.part, entries.taken
     if len(ticked) > 1:
-        taken.unreadable(changed[0], taken.words("take.two_boxes"), taken.words("take.one_box"))
+        taken.refuse(changed[0], "take.two_boxes", "take.one_box")
         return
     if ticked and not part.get("judgement", "reason"):
-        taken.unreadable(changed[0], taken.words("take.no_reason"), taken.words("take.give_grade_reason"))
+        taken.refuse(changed[0], "take.no_reason", "take.give_grade_reason")
         return
     there, wanted = str(part.get("judgement", "grade") or ""), ticked[0] if ticked else ""
     if there != wanted and taken.settles(changed[0], there, wanted):
@@ -100,38 +97,27 @@ def take_details(entries: Entries) -> None:
             continue
         value, basis = fields.get(()), fields.get((BASIS,))
         if value is not None and value.changed:
-            _detail(entries, ident, value)
+            with entries.taken.told(value):
+                _detail(entries, declared, question, value)
         if basis is not None and basis.changed:
-            _basis(entries, ident, basis)
+            with entries.taken.told(basis):
+                _basis(entries, ident, question, basis)
 
 
-def _detail(entries: Entries, ident: str, field: Filled) -> None:
-    declared, question = entries.plugin.detail(ident), entries.question("details", ident)
-    if declared is None or question is None:
-        return
-    path = ("details", ident, "value")
-    there, taken = entries.part.get(*path), entries.taken
-    try:
-        unit = question.unit
-        wanted = detail(field.value, declared, unit, question.choices, entries.today) if field.value else ""
-    except UnreadableEntryError as error:
-        taken.unreadable(field, error.what, error.do)
-        return
-    if wanted != str(there or "") and taken.settles(field, str(there or ""), wanted):
+def _detail(entries: Entries, declared: DetailField, question: Question, field: Filled) -> None:
+    path, text = ("details", declared.id, "value"), field.value
+    there = str(entries.part.get(*path) or "")
+    wanted = detail(text, declared, question.unit, question.choices, entries.today) if text else ""
+    if wanted != there and entries.taken.settles(field, there, wanted):
         entries.part.put(wanted or None, *(path if wanted else path[:2]))
 
 
-def _basis(entries: Entries, ident: str, field: Filled) -> None:
-    question = entries.question("details", ident)
+def _basis(entries: Entries, ident: str, question: Question, field: Filled) -> None:
     part, taken = entries.part, entries.taken
-    if question is None or part.get("details", ident, "value") is None:
-        taken.unreadable(field, taken.words("take.basis_alone"), taken.words("take.value_too"))
+    if part.get("details", ident, "value") is None:
+        taken.refuse(field, "take.basis_alone", "take.value_too")
         return
-    try:
-        wanted = one_of(field.value, question.basis) if field.value else ""
-    except UnreadableEntryError as error:
-        taken.unreadable(field, error.what, error.do)
-        return
+    wanted = one_of(field.value, question.basis) if field.value else ""
     there = str(part.get("details", ident, "basis") or "")
     if wanted != there and taken.settles(field, there, wanted):
         part.put(wanted or None, "details", ident, "basis")
@@ -151,9 +137,7 @@ def take_photos(entries: Entries, photos: Sequence[str]) -> None:
             continue
         file = _photo(written, photos)
         if not file:
-            taken.unreadable(
-                field, taken.words("take.no_photo", name=written), taken.words("take.copy_photo")
-            )
+            taken.refuse(field, "take.no_photo", "take.copy_photo", name=written)
         elif file not in have:
             there.append({"file": file})
             have.add(file)

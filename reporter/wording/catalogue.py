@@ -120,7 +120,7 @@ def catalogue(lang: str = "en", terms: str = "uk") -> Catalogue:
     if lang != "en":
         usage |= {row["uk"]: row[lang] for row in data["usage"]}
     cited = {} if lang == "en" else _read(f"sources.{lang}")["said"]
-    return Catalogue({**dict(_flat(english)), **dict(_flat(data))}, usage, locale(lang), cited)
+    return Catalogue({**_messages("en"), **_messages(lang)}, usage, locale(lang), cited)
 
 
 @contextmanager
@@ -143,13 +143,18 @@ def languages() -> tuple[str, ...]:
 
 def completeness(lang: str) -> tuple[int, int]:
     """How many of the program's messages a language has, and how many there are."""
-    ids = {ident for ident, _ in _flat(_read("en"))}
-    return len(ids & {ident for ident, _ in _flat(_read(lang))}), len(ids)
+    ids = _messages("en").keys()
+    return len(ids & _messages(lang).keys()), len(ids)
 
 
 @lru_cache
 def _read(lang: str) -> dict[str, Any]:
     return tomli.loads(resources.files(__package__).joinpath(f"{lang}.toml").read_text("utf-8"))
+
+
+@lru_cache
+def _messages(lang: str) -> dict[str, str]:
+    return dict(_flat(_read(lang)))
 
 
 def _flat(data: Mapping[str, Any], before: str = "") -> Iterator[tuple[str, str]]:

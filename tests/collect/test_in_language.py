@@ -62,6 +62,7 @@ def sentences() -> set[str]:
 
 COMPOSED = {
     "1, line 1: 1.",
+    "1: 1.",
     "1, in full.",
     "1, with its unit.",
     "1 (1, with its unit).",

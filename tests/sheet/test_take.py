@@ -14,7 +14,7 @@ from reporter import pipeline, visiting
 from reporter.archive import read_form
 from reporter.begin import Answers, begin
 from reporter.errors import CannotWriteError, UsageError, VerificationError
-from reporter.taking import Taken
+from reporter.taking import SheetTaken
 from tests.sheet.answers import answers
 from tests.sheet.making import REGISTRY, ROOT, fill_with_pdfium, fill_with_pikepdf, fill_with_pypdf, sheet_of
 
@@ -73,7 +73,7 @@ def filled(folder: Path, **values: str) -> Path:
     return fill_with_pikepdf(target, folder.parent / "filled.pdf", values)
 
 
-def taken_of(folder: Path, values: dict[str, str], *, replace: bool = False) -> Taken:
+def taken_of(folder: Path, values: dict[str, str], *, replace: bool = False) -> SheetTaken:
     return visiting.take(folder, filled(folder, **values), REGISTRY, replace=replace)
 
 
