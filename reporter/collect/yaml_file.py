@@ -229,8 +229,8 @@ def _put(value: Any, loc: Loc, parent: _Open, sheet: YamlFile) -> None:
         return
     assert parent.key is not None  # noqa: S101 - a mapping's value follows its key
     if value is None:
+        # It has its line, so that it can be told where to fill it in, and no place in the data.
         sheet.empty.add(loc)
-        sheet.lines[loc] = sheet.lines[loc]
     else:
         parent.node[parent.key] = value
     parent.key = None

@@ -15,7 +15,7 @@ from reporter.editing.edit import Address, Conflict, ConflictError, Edit, EditEr
 from reporter.editing.journal import Doing, Entry, Journal, stacks, standing, turned
 from reporter.editing.plain_data import applied, built, value_at
 from reporter.editing.planning import plan
-from reporter.editing.saving import locked, save
+from reporter.editing.saving import folder_locked, save
 from reporter.editing.texts import edited, is_table, value_in
 from reporter.editing.turning import Change, done_to_all
 from reporter.errors import CannotWriteError
@@ -74,7 +74,7 @@ class JobFiles:
         """The folder's lock; CannotWriteError where there can be none."""
         with ExitStack() as stack:
             try:
-                stack.enter_context(locked(self.folder))
+                stack.enter_context(folder_locked(self.folder))
             except OSError as error:
                 raise _cannot_write(error) from error
             yield
@@ -134,11 +134,13 @@ class JobFiles:
             last = waiting[-1]
             edits = turned(last.edits) if did == "undo" else last.edits
             changes = [each.turned() for each in last.changes] if did == "undo" else last.changes
+            # To the letter while the files are as that entry left them; else by its values, as any other edit.
             if texts := done_to_all(changes, self.text):
                 return self._write(last.label, edits, did, last.entry, texts)
             try:
                 entry = self._accept(last.label, edits, did, last.entry)
             except ConflictError:
+                # It would stand in the way of all before it for ever.
                 self.journal.add(last.label, (), "passed", last.entry)
                 raise
         assert entry is not None  # noqa: S101 - an undo is always written down
@@ -158,6 +160,7 @@ class JobFiles:
             now = value_in(texts[edit.file], edit.address, table=is_table(edit.file))
             whole = next((other for other in lost if _covers(other, edit)), None)
             if whole:
+                # It cannot be put back alone, since what it was inside of is gone: it joins that.
                 lost[lost.index(whole)] = replace(whole, wanted=_within(whole, edit))
             elif now != each.wanted and now in each.earlier:
                 lost.append(
@@ -222,14 +225,8 @@ def _stable(edit: Edit) -> Address:
             return edit.address[:number]
         if isinstance(step, dict) and "row" in step:
             return ({"rows": step["row"][:3]},)
-        comes_or_goes = number == len(edit.address) - 1 and None in {
-            _hashable(edit.seen),
-            _hashable(edit.wanted),
-        }
+        # A photo that comes or goes leaves no name by which its place could be found again.
+        comes_or_goes = number == len(edit.address) - 1 and (edit.seen is None or edit.wanted is None)
         if isinstance(step, dict) and "photo" in step and comes_or_goes:
             return edit.address[:number]
     return edit.address
-
-
-def _hashable(value: Plain) -> object:
-    return None if value is None else True

@@ -73,6 +73,7 @@ class Journal:
         """Take up what was added; a line that has no end yet waits."""
         status = os.fstat(file.fileno())
         which, place = self._read
+        # Another file, or a shorter one: the folder was restored from a copy, and is read from its beginning.
         if which != status.st_ino or status.st_size < place:
             self._known, place = [], 0
         file.seek(place)
@@ -152,6 +153,7 @@ def standing(entries: Iterable[Entry]) -> list[LastPut]:
     for entry in entries:
         for edit in entry.edits:
             key = _key(edit.file, edit.address)
+            # Taken out and set anew, so that the order is that of the last edits.
             before = last.pop(key, None)
             earlier = [*(before.earlier if before else []), edit.seen]
             if not (isinstance(edit.seen, str) and isinstance(edit.wanted, str)):

@@ -43,7 +43,7 @@ def short_for(path: Sequence[Step], data: Plain) -> Plain:
     return data
 
 
-def find(data: Plain, address: Address) -> tuple[Path, Address]:
+def reach(data: Plain, address: Address) -> tuple[Path, Address]:
     """The part of `address` that is there, as a path, and the steps that are not."""
     path: Path = ()
     here = data
@@ -85,7 +85,7 @@ def at(data: Plain, path: Path) -> Plain:
 
 def value_at(data: Plain, address: Address) -> Plain:
     """What stands at `address`; None where there is nothing. Empty values count as nothing."""
-    path, missing = find(data, address)
+    path, missing = reach(data, address)
     return None if missing else _filled(at(data, path))
 
 
@@ -129,7 +129,7 @@ def built(steps: Address, value: Plain) -> Plain:
     return value
 
 
-def named(edit: Edit) -> Edit:
+def with_its_name(edit: Edit) -> Edit:
     """The edit with the name in a new entry by which the entry is asked for."""
     last = edit.address[-1]
     if isinstance(last, dict) and "row" not in last and "rows" not in last:

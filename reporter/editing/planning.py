@@ -10,12 +10,12 @@ from collections.abc import Iterator
 from itertools import takewhile
 
 from reporter.editing.edit import Address, EditError, Plain
-from reporter.editing.plain_data import NAMED_BY, Op, Path, at, built, find, short_for
+from reporter.editing.plain_data import NAMED_BY, Op, Path, at, built, reach, short_for
 
 
 def plan(data: Plain, address: Address, wanted: Plain) -> list[Op]:
     """The changes of `data` after which `wanted` stands at `address`."""
-    path, missing = find(data, address)
+    path, missing = reach(data, address)
     if not missing:
         return _into(data, path, at(data, path), wanted)
     if wanted is None:

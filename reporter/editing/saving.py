@@ -42,11 +42,12 @@ def settle(folder: Path) -> None:
 
 
 @contextmanager
-def locked(folder: Path) -> Iterator[None]:
+def folder_locked(folder: Path) -> Iterator[None]:
     """Nobody else of this program writes to the job folder meanwhile, in this process or another."""
     kept = folder / KEPT
     kept.mkdir(exist_ok=True)
     with (kept / "lock").open("a+b") as file:
+        # A lock of the system, not the mere presence of a file: a killed run leaves none behind.
         _lock(file.fileno())
         # Closing the file lets go.
         yield

@@ -86,6 +86,7 @@ class Outline:
         if isinstance(node, yaml.ScalarNode):
             if node.style not in {"|", ">"}:
                 return int(end)
+            # A text on lines of its own is marked as ending where the next token begins.
             shown = self.text[start:end].rstrip()
             return max(int(start) + len(shown), int(start))
         if node.flow_style or not node.value:
@@ -111,6 +112,7 @@ class Outline:
     def dash(self, sequence: Any, index: int) -> int:
         """Where the dash of an entry of a block list stands."""
         column = self.column(sequence.start_mark.index)
+        # Comments, an anchor or a line break may part the dash from its entry: it is looked for upwards.
         line = self.line_start(sequence.value[index].start_mark.index)
         first = self.line_start(sequence.start_mark.index)
         while line > first and self.text[line + column : line + column + 1] != "-":
@@ -174,6 +176,7 @@ def _inline(outline: Outline, start: int, end: int, told: writing.Written) -> li
     if start == end:
         head = f" {head}" if head else ""
     elif not head:
+        # What follows stands on lines below: no blank is left behind the colon.
         start = len(outline.text[:start].rstrip(" "))
     cuts = [Cut(start, end, head)]
     return [*cuts, outline.below(told.body, end)] if told.body else cuts
@@ -215,6 +218,7 @@ def _inserted(outline: Outline, path: Path, value: Plain) -> list[Cut]:
         return [_into_flow(parent, step, value)]
     column = outline.column(parent.start_mark.index)
     if isinstance(step, str):
+        # Below the comments of what stands above, which a folded text would take up.
         place = outline.past_remarks(outline.end(parent), column)
         return [outline.below(writing.entry(step, value, column), place)]
     lines = writing.item(value, column)

@@ -13,7 +13,7 @@ import yaml
 
 from reporter.editing import records, writing
 from reporter.editing.edit import Address, Conflict, ConflictError, Edit, EditError, Plain
-from reporter.editing.plain_data import Op, applied, named, value_at
+from reporter.editing.plain_data import Op, applied, value_at, with_its_name
 from reporter.editing.planning import plan
 from reporter.editing.spans import Cut, Outline, cuts
 
@@ -27,7 +27,7 @@ def edited(text: str, edits: Iterable[Edit], *, table: bool = False) -> str:
     mark = BOM if text.startswith(BOM) else ""
     text = text.removeprefix(BOM)
     conflicts: list[Conflict] = []
-    for edit in map(named, edits):
+    for edit in map(with_its_name, edits):
         now = _value(text, edit.address, table=table)
         if now == edit.wanted:
             continue
@@ -88,6 +88,7 @@ def _in_yaml(text: str, edit: Edit) -> str:
 def _done(text: str, op: Op) -> str:
     """`text` after one primitive change that reads back as meant; tried in the old manner, then in quotes."""
     expected = applied(_data(text), op)
+    # Quotes are right everywhere and no person's manner, so they come last.
     for style in (None, "", '"'):
         try:
             tried = _cut(text, cuts(Outline.of(text), op, style))
