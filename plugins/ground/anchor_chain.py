@@ -18,10 +18,10 @@ from reporter.contract import (
     Evidence,
     MeasurementPoint,
     Missing,
+    SourceFigure,
     Text,
     Value,
     Working,
-    Written,
     against,
     asking,
     at_or_over,
@@ -149,7 +149,7 @@ def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:
     pitches = _pitches(evidence)
     if len(pitches) < 2:  # noqa: PLR2004 - two pitches make the question
         return None
-    words = either([Written(figure=pitch, unit="mm") for pitch in pitches])
+    words = either([SourceFigure(figure=pitch, unit="mm") for pitch in pitches])
     spots = evidence.at("eleven")
     over = series([_share(spots[0].value.value, pitch) for pitch in pitches], by=", ") if spots else ""
     measured = say("pitch_measured", kind="anchor_chain", shares=over) if spots else ""
@@ -164,4 +164,4 @@ def _pitch_question(evidence: Evidence) -> tuple[Missing, Action] | None:
 def _share(length: float, pitch: float) -> Text:
     full = 11 * pitch
     share = Amount(amount=length / units.to_base(full, "mm"), unit="%", decimals=1)
-    return say("pitch_share", kind="anchor_chain", share=share, length=Written(figure=full, unit="mm"))
+    return say("pitch_share", kind="anchor_chain", share=share, length=SourceFigure(figure=full, unit="mm"))

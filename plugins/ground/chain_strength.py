@@ -11,10 +11,10 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
+    SourceFigure,
     Text,
     Value,
     Working,
-    Written,
     chosen,
     either,
     say,
@@ -74,14 +74,14 @@ def _metric(size: float, grade: int) -> Iterator[Text]:
     rows = ground_chains(size, grade)
     printed = sorted({row.min_break_kn for row in rows})
     if printed:
-        forces = either([Written(figure=figure, unit="kN") for figure in printed])
+        forces = either([SourceFigure(figure=figure, unit="kN") for figure in printed])
         yield say("printed", kind="anchor_chain", forces=forces, source=rows[0].cited)
 
 
 def _inch(size: float, grade: str) -> Iterator[Text]:
     for row in table(WorkingChain):
         if row.grade == f"G{grade}" and abs(size / INCH / row.size_in - 1) <= _INCH_SIZE:
-            force = Written(figure=row.working_lbf, unit="lbf")
+            force = SourceFigure(figure=row.working_lbf, unit="lbf")
             yield say(
                 "printed_limit",
                 kind="anchor_chain",

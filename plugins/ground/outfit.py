@@ -12,10 +12,10 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
+    SourceFigure,
     Text,
     Value,
     Working,
-    Written,
     against,
     chosen,
     say,
@@ -68,6 +68,6 @@ def _row(evidence: Evidence) -> tuple[AnchorOutfit, tuple[Working, ...], tuple[T
         row = outfit(length.value)
     except ValueError:
         return None
-    length_m = Written(figure=row.length_m, unit="m")
+    length_m = SourceFigure(figure=row.length_m, unit="m")
     note = say("said.outfit_mean" if waterline else "said.outfit_overall", length=length_m)
     return row, sums, (note,)

@@ -11,9 +11,9 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
+    SourceFigure,
     Value,
     Working,
-    Written,
     against,
     chosen,
     say,
@@ -34,7 +34,10 @@ def by_wind(evidence: Evidence) -> tuple[Value, Check] | None:
     except ValueError:
         return None
     load = Value(dimension=Dimension.FORCE, value=units.to_base(row.load_lbf, "lbf"), unit="kN")
-    length_ft, lbf = Written(figure=row.length_ft, unit="ft"), Written(figure=row.load_lbf, unit="lbf")
+    length_ft, lbf = (
+        SourceFigure(figure=row.length_ft, unit="ft"),
+        SourceFigure(figure=row.load_lbf, unit="lbf"),
+    )
     note = say("said.wind_row", length=length_ft, load=lbf, source=row.cited)
     return load, worked_out(evidence.component.kind, "wind_load", load, (), note=note)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import Evidence, Text, Written, say, series
+from reporter.contract import Evidence, SourceFigure, Text, say, series
 from reporter.engineering import units
 from reporter.engineering.fasteners import over_every_window, tightening
 from reporter.engineering.rows import Tightening
@@ -26,7 +26,7 @@ def torque_remarks(evidence: Evidence) -> Iterator[Text]:
     for spot in evidence.at("bolt_torque") if thread else ():
         figure = float(f"{units.from_base(spot.value.value, 'N·m'):.3g}")
         put = {
-            "thread": thread, "torque": Written(figure=figure, unit="N·m"),
+            "thread": thread, "torque": SourceFigure(figure=figure, unit="N·m"),
             "windows": series([_window(row) for row in tightening(str(thread))], by="; "),
         }  # fmt: skip
         over = over_every_window(str(thread), spot.value.value)
@@ -34,6 +34,6 @@ def torque_remarks(evidence: Evidence) -> Iterator[Text]:
 
 
 def _window(row: Tightening) -> Text:
-    low, high = Written(figure=row.low), Written(figure=row.high, unit=row.unit)
+    low, high = SourceFigure(figure=row.low), SourceFigure(figure=row.high, unit=row.unit)
     span = high if row.low == row.high else say("span", kind="chainplate", low=low, high=high)
     return say("window", kind="chainplate", torque=span, conditions=row.conditions)

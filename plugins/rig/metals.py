@@ -8,10 +8,20 @@ from __future__ import annotations
 
 from typing import Any
 
-from reporter.contract import Amount, Assessment, Dimension, Evidence, Text, Value, Written, say, worked_out
+from reporter.contract import (
+    Amount,
+    Assessment,
+    Dimension,
+    Evidence,
+    SourceFigure,
+    Text,
+    Value,
+    say,
+    worked_out,
+)
 from reporter.engineering import cited, table, units, work
 from reporter.engineering.galvanic import anode, difference, potential
-from reporter.engineering.rows import Yardstick
+from reporter.engineering.rows import PublishedFigure
 
 _ROWS = {
     "aluminium": "aluminium, marine alloy",
@@ -49,13 +59,13 @@ def _metal(evidence: Evidence, names: tuple[str, ...]) -> str:
 
 
 def _remark(first: str, second: str, apart: Value) -> Text:
-    limit = next(row for row in table(Yardstick) if row.id == "galvanic.pair")
+    limit = next(row for row in table(PublishedFigure) if row.id == "galvanic.pair")
     put: dict[str, Any] = {
         "first": say(f"said.metal_{first}"), "second": say(f"said.metal_{second}"), "source": cited(limit.citation),
         "apart": Amount(amount=apart.value, unit="mV", decimals=0),
     }  # fmt: skip
     if limit.met_by(units.from_base(apart.value, "mV")):
-        return say("said.metals_apart", **put, least=Written(figure=limit.value, unit="mV"))
+        return say("said.metals_apart", **put, least=SourceFigure(figure=limit.value, unit="mV"))
     suffers = "first" if anode(_ROWS[first], _ROWS[second]).metal == _ROWS[first] else "second"
     return say("said.metals_waste", **put, suffers=put[suffers])
 

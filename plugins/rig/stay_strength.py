@@ -15,10 +15,10 @@ from reporter.contract import (
     Check,
     Dimension,
     Evidence,
+    SourceFigure,
     Text,
     Value,
     Working,
-    Written,
     against,
     chosen,
     lacking,
@@ -98,7 +98,7 @@ def _published(evidence: Evidence) -> Iterator[Strength]:
         force = Value(dimension=Dimension.FORCE, value=units.to_base(row.strength, row.unit), unit="kN")
         told = say(
             "said.strength_row", diameter=row.diameter, material=row.material,
-            force=Written(figure=row.strength, unit=row.unit), source=row.cited,
+            force=SourceFigure(figure=row.strength, unit=row.unit), source=row.cited,
         )  # fmt: skip
         yield Strength(force, (), told)
 

@@ -17,8 +17,8 @@ from reporter.contract import (
     MeasurementPoint,
     Missing,
     Remedy,
+    SourceFigure,
     Text,
-    Written,
     asking,
     at_or_over,
     beside,
@@ -33,7 +33,7 @@ from reporter.contract import (
 from reporter.engineering import table, units, work
 from reporter.engineering.lifelines import sag_limit, wire_for_length
 from reporter.engineering.mechanics import pressed_tension
-from reporter.engineering.rows import Yardstick
+from reporter.engineering.rows import PublishedFigure
 
 from .coated import coated
 
@@ -65,9 +65,9 @@ def _force_fault(evidence: Evidence, spot: MeasurementPoint) -> Text:
     try:
         sag_limit(force.value.value, upper=LINES[spot.quantity] == "upper")
     except ValueError:
-        rule = next(row for row in table(Yardstick) if row.id == "lifeline.test_force")
+        rule = next(row for row in table(PublishedFigure) if row.id == "lifeline.test_force")
         asked, used = (
-            Written(figure=rule.value, unit=rule.unit),
+            SourceFigure(figure=rule.value, unit=rule.unit),
             Amount(amount=force.value.value, unit=rule.unit),
         )
         return say("other_force", kind="lifeline", asked=asked, used=used)

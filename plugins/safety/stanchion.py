@@ -14,9 +14,9 @@ from reporter.contract import (
     Evidence,
     Limit,
     Missing,
+    SourceFigure,
     Text,
     Working,
-    Written,
     compare,
     say,
     vessel,
@@ -54,6 +54,6 @@ def _allowed(evidence: Evidence) -> tuple[Limit, tuple[Working, ...], tuple[Text
     if share.value <= units.to_base(fixed.value, fixed.unit):
         return fixed, (sum_,), ()
     value = round(units.from_base(share.value, fixed.unit), 1)
-    least, part = (Written(figure=each.value, unit=each.unit) for each in (fixed, by_beam))
+    least, part = (SourceFigure(figure=each.value, unit=each.unit) for each in (fixed, by_beam))
     note = say("by_beam", kind="stanchion", share=part, fixed=least)
     return fixed.model_copy(update={"value": value}), (sum_,), (note,)

@@ -14,10 +14,10 @@ from reporter.contract import (
     Evidence,
     Limit,
     MeasurementPoint,
+    SourceFigure,
     Text,
     Value,
     Working,
-    Written,
     beside,
     chosen,
     compare,
@@ -88,6 +88,6 @@ def _for_sprocket(limit: Limit, evidence: Evidence) -> tuple[Limit, tuple[Text, 
     lowest = elongation_limit(limit.value / 100, product / 100, teeth.value.value) * 100
     if lowest == limit.value:
         return limit, ()
-    count, three = Written(figure=teeth.value.value), Written(figure=limit.value, unit=limit.unit)
-    note = say("by_teeth", kind="chain", product=Written(figure=product), teeth=count, limit=three)
+    count, three = SourceFigure(figure=teeth.value.value), SourceFigure(figure=limit.value, unit=limit.unit)
+    note = say("by_teeth", kind="chain", product=SourceFigure(figure=product), teeth=count, limit=three)
     return limit.model_copy(update={"value": lowest}), (note,)

@@ -7,7 +7,7 @@ no width, since Arabic, Persian or Indian scripts and pictures in text need some
 from __future__ import annotations
 
 from reporter.collect.ledger import Ledger
-from reporter.model.unseen_characters import CONTROL, TURNING, WIDTHLESS, named
+from reporter.model.unseen_characters import CONTROL, TURNING, WIDTHLESS, code_point
 
 Loc = tuple[str | int, ...]
 
@@ -33,13 +33,15 @@ def tell_unseen(
         return False
     do = "Give the file a name without it." if rename else "Delete it and type the text again."
     if found := CONTROL.search(text):
-        ledger.tell(file, line, key, f"There is a control character here ({named(found[0])}).", do, loc, part)
+        ledger.tell(
+            file, line, key, f"There is a control character here ({code_point(found[0])}).", do, loc, part
+        )
         return True
     if found := TURNING.search(text):
-        what = f"A character here is not seen and turns the order of the letters ({named(found[0])})."
+        what = f"A character here is not seen and turns the order of the letters ({code_point(found[0])})."
         ledger.tell(file, line, key, what, do, loc, part)
         return True
     if found := WIDTHLESS.search(text):
-        what = f"{key or file} holds a character without width ({named(found[0])}): is it meant?"
+        what = f"{key or file} holds a character without width ({code_point(found[0])}): is it meant?"
         ledger.remark(f"{file}, line {line}: {what}" if line else what)
     return False

@@ -94,10 +94,10 @@ def sign(
     ] = None,
 ) -> None:
     """Sign a sealed report as a party that is named on it, in a field that is still empty."""
-    from reporter.model.proof import Outcome
+    from reporter.model.proof import ProofOutcome
     from reporter.proving import prove
 
-    if prove(sealed).outcome not in {Outcome.VERIFIED, Outcome.LIMITED}:
+    if prove(sealed).outcome not in {ProofOutcome.VERIFIED, ProofOutcome.LIMITED}:
         msg = f"{sealed} is not as it was sealed, or not sealed at all."
         raise UsageError(msg, f"See what is wrong: gudgeon verify {sealed}")
     target = output or sealed

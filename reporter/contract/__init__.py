@@ -50,7 +50,7 @@ from reporter.model.plugin import (
     Together,
 )
 from reporter.model.quantity import Value
-from reporter.model.saying import Amount, Text, Written, either, named, say, series
+from reporter.model.saying import Amount, SourceFigure, Text, either, named, say, series
 from reporter.model.terms import (
     Access,
     Basis,
@@ -109,6 +109,7 @@ __all__ = [
     "Sense",
     "Shape",
     "Sign",
+    "SourceFigure",
     "State",
     "Station",
     "System",
@@ -119,7 +120,6 @@ __all__ = [
     "Verdict",
     "Words",
     "Working",
-    "Written",
     "against",
     "aloft_alone",
     "asked_by_type",

@@ -8,7 +8,7 @@ from __future__ import annotations
 from reporter.engineering import domain
 from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, table
-from reporter.engineering.rows import LifelineWire, Yardstick
+from reporter.engineering.rows import LifelineWire, PublishedFigure
 
 _SAME_FORCE = 0.02
 """A test force this near to the rule's, as a fraction, is the rule's."""
@@ -27,14 +27,14 @@ def wire_for_length(length: float) -> LifelineWire:
     raise ValueError(msg)
 
 
-@lookup(Yardstick)
-def sag_limit(force: float, *, upper: bool) -> Yardstick:
+@lookup(PublishedFigure)
+def sag_limit(force: float, *, upper: bool) -> PublishedFigure:
     """The sag yardstick for the upper or an intermediate line.
 
     ValueError when the test was made with another force than the rule's: its sag says nothing against this
     limit.
     """
-    rows = {row.id: row for row in table(Yardstick)}
+    rows = {row.id: row for row in table(PublishedFigure)}
     # The force is part of the rule: 51 mm under 50 N proves nothing, nor does 49 mm under 30 N.
     rule_force = rows["lifeline.test_force"].value
     if abs(force / rule_force - 1) > _SAME_FORCE:

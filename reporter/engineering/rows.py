@@ -293,7 +293,7 @@ class StressFactor(Row, table="stress_factors"):
     survival: float
 
 
-class Yardstick(Row, table="yardsticks"):
+class PublishedFigure(Row, table="yardsticks"):
     """A single published figure.
 
     `sense` says on which side of it a value is in order, the figure itself included.

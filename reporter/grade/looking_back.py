@@ -13,7 +13,7 @@ from reporter.grade.carried import carried
 from reporter.grade.lineage import GradedVisit, Lineage, in_order, lineage_of
 from reporter.grade.time_series import time_series_of
 from reporter.model.assessment import Graded
-from reporter.model.history import Change, Changed, History, Record, TimeSeries, Visit, worsened
+from reporter.model.history import Changed, History, PartChange, Record, TimeSeries, Visit, worsened
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.saying import Text, say
@@ -68,7 +68,7 @@ def _other_boat(job: Job, earlier: Sequence[GradedVisit]) -> list[Text]:
 
 def _changes(
     lineages: Sequence[Lineage], now: GradedVisit, earlier: Sequence[GradedVisit], worn: AbstractSet[str]
-) -> tuple[Change, ...]:
+) -> tuple[PartChange, ...]:
     """Every part of today, then those of the latest earlier visit that are not listed any more; worst news first.
 
     A part is not called better whose reading came nearer to its limit (`worn`).
@@ -86,9 +86,9 @@ def _changes(
     return tuple(sorted(found, key=lambda change: ORDER.index(change.changed)))
 
 
-def _change(lineage: Lineage) -> Change:
+def _change(lineage: Lineage) -> PartChange:
     part, latest = lineage.part, lineage.latest
-    change = Change(
+    change = PartChange(
         component=part.component.id,
         title=part.title,
         changed=Changed.FIRST_TIME,
@@ -171,9 +171,9 @@ def _incidents(lineage: Lineage, since: GradedVisit) -> list[Text]:
     return [say("history.incident", date=each.date, what=each.what) for each in logged]
 
 
-def _gone(old: Graded, last: GradedVisit, now: GradedVisit) -> Change:
+def _gone(old: Graded, last: GradedVisit, now: GradedVisit) -> PartChange:
     log = [each.what for each in now.job.sheet.incidents if each.component == old.component.id]
-    return Change(
+    return PartChange(
         component=old.component.id,
         title=old.title,
         changed=Changed.GONE,

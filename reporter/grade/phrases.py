@@ -9,7 +9,7 @@ from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
-from reporter.model.saying import Amount, Text, Written, named, say
+from reporter.model.saying import Amount, SourceFigure, Text, named, say
 from reporter.model.terms import BASE_UNIT, Dimension, LimitBasis, LimitKind, Sense, State, Verdict
 
 ROUGH = 0.1
@@ -103,17 +103,17 @@ def place(check: Check) -> Text:
 def limit_text(limit: Limit, plugin: Plugin | None = None) -> Text:
     """The limit with its unit, as the source gives it; converted where the value is printed in another unit."""
     if limit.sense is Sense.WINDOW and limit.upper is not None:
-        low, high = Written(figure=limit.value), Written(figure=limit.upper, unit=limit.unit)
+        low, high = SourceFigure(figure=limit.value), SourceFigure(figure=limit.upper, unit=limit.unit)
         return say("check.window", low=low, high=high)
     shown = _figure(limit, plugin)
     return say("check.at_least", value=shown) if limit.sense is Sense.AT_LEAST else cast("Text", shown)
 
 
-def _figure(limit: Limit, plugin: Plugin | None) -> Written:
+def _figure(limit: Limit, plugin: Plugin | None) -> SourceFigure:
     if plugin is None or limit.kind is LimitKind.AGE:
-        return Written(figure=limit.value, unit=limit.unit)
+        return SourceFigure(figure=limit.value, unit=limit.unit)
     metric, imperial = units_of(limit.quantity, plugin, limit)
-    return Written(figure=limit.value, unit=limit.unit, metric=metric, imperial=imperial)
+    return SourceFigure(figure=limit.value, unit=limit.unit, metric=metric, imperial=imperial)
 
 
 def _age(check: Check, title: Text, limit: Limit) -> Text:

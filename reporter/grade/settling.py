@@ -17,7 +17,7 @@ from reporter.grade.phrases import place, units_of
 from reporter.model.assessment import Action, Check
 from reporter.model.evidence import MeasurementPoint
 from reporter.model.plugin import Derived, Plugin, Quantity
-from reporter.model.saying import Either, Text, Written, named, say
+from reporter.model.saying import Either, SourceFigure, Text, named, say
 from reporter.model.terms import Grade, LimitKind, Remedy, Sense, Verdict
 
 MARGIN = 0.9
@@ -118,7 +118,7 @@ def _distance(check: Check) -> float:
 
 def _rounded_down(needed: float, shown_in: tuple[str, str]) -> Text:
     """One figure, never more than what is needed; in each unit that a report may have."""
-    metric, imperial = (Written(figure=_one_figure(needed, unit), unit=unit) for unit in shown_in)
+    metric, imperial = (SourceFigure(figure=_one_figure(needed, unit), unit=unit) for unit in shown_in)
     return cast("Text", Either(in_metric=metric, in_imperial=imperial))
 
 
@@ -144,5 +144,5 @@ def _over_more(
         wanted = math.ceil(count.value.value * 2 * check.value.u / needed)
         if wanted <= declared.plausible[1]:
             what = named(plugin.kind, "reading", declared.id, "title")
-            return say("settle.more", count=wanted, now=Written(figure=count.value.value), what=what)
+            return say("settle.more", count=wanted, now=SourceFigure(figure=count.value.value), what=what)
     return ""

@@ -49,7 +49,7 @@ class Record(Noun):
     ident: str
 
 
-class Change(Noun):
+class PartChange(Noun):
     """One part against the latest earlier record of it; `records` are all of them, oldest first.
 
     `before` is that record graded with today's limits, `issued` the grade it was issued with where known and
@@ -180,7 +180,7 @@ class History(Noun):
     """Everything that earlier folders tell: visits oldest first, changes, runs of readings, forecasts, recommendations."""
 
     visits: tuple[Visit, ...] = ()
-    changes: tuple[Change, ...] = ()
+    changes: tuple[PartChange, ...] = ()
     runs: tuple[TimeSeries, ...] = ()
     forecasts: tuple[Forecast, ...] = ()
     carried: tuple[Carried, ...] = ()

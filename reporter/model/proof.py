@@ -5,10 +5,10 @@ from __future__ import annotations
 from enum import StrEnum
 
 from reporter.model.base import Noun
-from reporter.model.sealed import Inspection, Remark
+from reporter.model.sealed import Remark, SealInspection
 
 
-class Outcome(StrEnum):
+class ProofOutcome(StrEnum):
     """The verdict on a received file; each has an exit code of its own."""
 
     VERIFIED = "verified"
@@ -18,7 +18,7 @@ class Outcome(StrEnum):
     UNREADABLE = "unreadable"
 
 
-class Evidence(Noun):
+class Corroboration(Noun):
     """One kind of evidence: what was found of it, and whether it agrees; `limits` where it could not be compared."""
 
     remarks: tuple[Remark, ...] = ()
@@ -29,9 +29,9 @@ class Evidence(Noun):
 class Proof(Noun):
     """The verdict with everything that it rests on; `known` are the fingerprints of signers that the reader keeps."""
 
-    outcome: Outcome
+    outcome: ProofOutcome
     remarks: tuple[Remark, ...]
-    inspection: Inspection | None = None
+    inspection: SealInspection | None = None
     known: tuple[str, ...] = ()
     data: str = ""
     """The number of the attached data; empty where there are none."""

@@ -257,7 +257,7 @@ class Said(Noun):
     begins: bool = False
 
 
-class Box(Noun):
+class TickBox(Noun):
     """A box to tick, its words behind it. `field` is its name in the file, `label` what it is called without the page."""
 
     kind: Literal["box"] = "box"
@@ -287,7 +287,7 @@ class Space(Noun):
     lines: int = 2
 
 
-FieldItem = Annotated[Said | Box | FillIn | Space, Field(discriminator="kind")]
+FieldItem = Annotated[Said | TickBox | FillIn | Space, Field(discriminator="kind")]
 
 
 class Fields(Noun):

@@ -34,7 +34,7 @@ class Amount(Noun):
     decimals: int | None = None
 
 
-class Written(Noun):
+class SourceFigure(Noun):
     """A figure as its source gives it, with its unit; followed by its conversion where the report's unit is another.
 
     `metric` and `imperial` are the units that values beside it are printed in; none asks for no conversion.
@@ -87,7 +87,18 @@ class Material(Noun):
 
 
 Part = (
-    str | int | float | dt.date | PartialDate | Named | Amount | Written | Either | Series | Saying | Material
+    str
+    | int
+    | float
+    | dt.date
+    | PartialDate
+    | Named
+    | Amount
+    | SourceFigure
+    | Either
+    | Series
+    | Saying
+    | Material
 )
 Either.model_rebuild()
 Series.model_rebuild()
@@ -98,9 +109,9 @@ if TYPE_CHECKING:
     Text = str
     """Statically a string, which it is once outlining has spoken it; before that it may be any of `Part`."""
 else:
-    Text = str | Named | Amount | Written | Series | Saying | Material
+    Text = str | Named | Amount | SourceFigure | Series | Saying | Material
 
-UNSPOKEN = (Named, Amount, Written, Either, Series, Saying, Material)
+UNSPOKEN = (Named, Amount, SourceFigure, Either, Series, Saying, Material)
 
 
 def say(ident: str, /, *, kind: str = "", **put: Any) -> Text:

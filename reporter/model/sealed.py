@@ -42,7 +42,7 @@ class Signature(Noun):
     ink: bool = False
 
 
-class Inspection(Noun):
+class SealInspection(Noun):
     """A whole file: its signatures in their order, the fields still empty, and everything that is not in order.
 
     `report_bytes` is the length of the report as it was before the first signature, `report_sha256` its SHA-256; of a file

@@ -15,14 +15,14 @@ WIDTHLESS = re.compile("[\u061c\u180e\u200b-\u200f\u2060-\u2065\u206a-\u206f\ufe
 _ANY = re.compile(f"{CONTROL.pattern}|{TURNING.pattern}|{WIDTHLESS.pattern}|\\r")
 
 
-def named(character: str) -> str:
+def code_point(character: str) -> str:
     """The character as "U+202E"."""
     return f"U+{ord(character):04X}"
 
 
 def visible(text: str) -> str:
     """The text with each such character as <U+202E>; line ends and tabs stay."""
-    return _ANY.sub(lambda found: f"<{named(found[0])}>", text)
+    return _ANY.sub(lambda found: f"<{code_point(found[0])}>", text)
 
 
 def escaped(text: str) -> str:

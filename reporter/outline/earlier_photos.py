@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from reporter.model.assessment import Graded
-from reporter.model.history import Change, Changed, Record
+from reporter.model.history import Changed, PartChange, Record
 from reporter.model.job import Component, Job
 from reporter.model.photo import Blur, PhotoFile, PhotoUse
 from reporter.model.report import Block, Photo, PhotoPair, plain
@@ -53,7 +53,7 @@ def old_photos(context: Context) -> dict[tuple[str, str], list[Old]]:
     return found
 
 
-def _earlier(context: Context, change: Change, kind: str) -> Iterator[tuple[Job, PhotoUse, PhotoFile]]:
+def _earlier(context: Context, change: PartChange, kind: str) -> Iterator[tuple[Job, PhotoUse, PhotoFile]]:
     for record in change.records:
         job = _job(context, record)
         component = job.by_id.get(record.ident) if job else None

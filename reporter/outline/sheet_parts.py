@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from reporter.asking import Part
 from reporter.asking.naming import BASIS, FREE, NO_SIDE, WHERE, WITH, field_name, place_step
 from reporter.model.form import Form, Present, Question
-from reporter.model.report import Box, FieldItem, FillIn, Said, Space, Span, plain, strong
+from reporter.model.report import FieldItem, FillIn, Said, Space, Span, TickBox, plain, strong
 from reporter.model.terms import Basis
 from reporter.wording import Catalogue, date
 
@@ -124,9 +124,9 @@ class SheetPart:
 
     def _box(
         self, question: Question, steps: tuple[object, ...], words: str, *, on: bool, mark: str = ""
-    ) -> Box:
+    ) -> TickBox:
         name, label = self._name(*question.key, *steps), self._label(question, words)
-        return Box(field=name, label=label, text=f"{words}{mark}", on=on)
+        return TickBox(field=name, label=label, text=f"{words}{mark}", on=on)
 
     def _written(self, question: Question) -> Iterator[FieldItem]:
         told = "" if self.empty or not question.answers else question.answers[0].text

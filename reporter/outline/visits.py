@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.model.history import Change, Changed, TimeSeries
+from reporter.model.history import Changed, PartChange, TimeSeries
 from reporter.model.job import Done
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
 from reporter.model.terms import Grade
@@ -83,7 +83,7 @@ def _changes(context: Context) -> list[Block]:
     return blocks
 
 
-def _row(context: Context, change: Change) -> tuple[Cell, ...]:
+def _row(context: Context, change: PartChange) -> tuple[Cell, ...]:
     link = f"#{change.component}" if context.assessments.part(change.component) else ""
     return (
         Cell(text=(Span(text=change.title, href=link),), head=True),
@@ -98,7 +98,7 @@ def _grade(context: Context, grade: Grade | None) -> Cell:
     return graded(grade, context.words(f"grade.{grade}")) if grade else cell("–")
 
 
-def change_word(context: Context, change: Change) -> str:
+def change_word(context: Context, change: PartChange) -> str:
     """The change in a word or two."""
     part = context.assessments.part(change.component)
     ident = "renewed_since" if change.changed is Changed.RENEWED else change.changed.value
@@ -107,7 +107,7 @@ def change_word(context: Context, change: Change) -> str:
     return context.words(f"history.{ident}")
 
 
-def told(context: Context, change: Change) -> str:
+def told(context: Context, change: PartChange) -> str:
     """What is found now, in a sentence; then the log's words where it names the part."""
     words, said = context.words, []
     sentence, part = change.told_now or change.told_before, context.assessments.part(change.component)

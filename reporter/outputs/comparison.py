@@ -12,7 +12,7 @@ from itertools import groupby
 from typing import Literal
 
 from reporter.model.assessment import Assessments
-from reporter.model.history import Carried, Change, Changed, TimeSeries, worsened
+from reporter.model.history import Carried, Changed, PartChange, TimeSeries, worsened
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
@@ -109,7 +109,7 @@ def _changes(context: Context, most: int | None) -> Iterator[str]:
             yield from _names(f"{lead} ", rows, words, whole=most is None)
 
 
-def _names(lead: str, changes: list[Change], words: Catalogue, *, whole: bool) -> Iterator[str]:
+def _names(lead: str, changes: list[PartChange], words: Catalogue, *, whole: bool) -> Iterator[str]:
     """The names after what is said of them; on a screen the first few, and how many more."""
     names = [words.terms(each.title) for each in changes]
     if whole:
@@ -134,7 +134,7 @@ def _large(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
 
-def _change(context: Context, change: Change) -> tuple[str, str]:
+def _change(context: Context, change: PartChange) -> tuple[str, str]:
     """The part with its grades and what was found; and, for a narrow line, without what was found."""
     grades = [context.words(f"grade.{grade}") for grade in (change.before, change.now) if grade]
     said, short = told(context, change), f"{change.title} ({' → '.join(grades)})"

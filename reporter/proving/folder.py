@@ -9,26 +9,26 @@ from itertools import count
 from pathlib import Path
 
 from reporter.machine.scratch import scratch
-from reporter.model.proof import Evidence
-from reporter.model.sealed import Inspection, remark
-from reporter.proving.regrading import Carried
+from reporter.model.proof import Corroboration
+from reporter.model.sealed import SealInspection, remark
+from reporter.proving.regrading import CarriedData
 
 
 def folder_evidence(
-    file: Path, job: Path, found: Inspection, data: Carried, template: Path | None
-) -> Evidence:
+    file: Path, job: Path, found: SealInspection, data: CarriedData, template: Path | None
+) -> Corroboration:
     """Photos by their SHA-256, and where the version is the same the report made again, byte for byte."""
     photos = _photos(job, data.photos)
-    pages = _made_again(file, job, found, data, template) if data.comparable else Evidence()
-    return Evidence(
+    pages = _made_again(file, job, found, data, template) if data.comparable else Corroboration()
+    return Corroboration(
         remarks=(*photos.remarks, *pages.remarks), agrees=photos.agrees and pages.agrees, limits=photos.limits
     )
 
 
-def _photos(job: Path, register: bytes) -> Evidence:
+def _photos(job: Path, register: bytes) -> Corroboration:
     """Every photo of the register is in the folder and the same; a name in it is compared, never opened."""
     if not register:
-        return Evidence()
+        return Corroboration()
     there = {
         path.relative_to(job).as_posix(): path
         for path in sorted((job / "photos").rglob("*"))
@@ -42,11 +42,13 @@ def _photos(job: Path, register: bytes) -> Evidence:
         or sha256(path.read_bytes()).hexdigest() != row.get("sha256")
     ]
     if other:
-        return Evidence(remarks=(remark("verify.photos_not", names=", ".join(other)),), agrees=False)
-    return Evidence(remarks=(remark("verify.photos", count=len(rows)),))
+        return Corroboration(remarks=(remark("verify.photos_not", names=", ".join(other)),), agrees=False)
+    return Corroboration(remarks=(remark("verify.photos", count=len(rows)),))
 
 
-def _made_again(file: Path, job: Path, found: Inspection, data: Carried, template: Path | None) -> Evidence:
+def _made_again(
+    file: Path, job: Path, found: SealInspection, data: CarriedData, template: Path | None
+) -> Corroboration:
     from reporter import pipeline
     from reporter.outputs.installed import template_in
     from reporter.registry import find, load
@@ -61,6 +63,6 @@ def _made_again(file: Path, job: Path, found: Inspection, data: Carried, templat
     with file.open("rb") as received:
         sealed = received.read(found.report_bytes)
     if made == sealed:
-        return Evidence(remarks=(remark("verify.remade"),))
+        return Corroboration(remarks=(remark("verify.remade"),))
     first = next(at for at in count() if made[at : at + 1] != sealed[at : at + 1])
-    return Evidence(remarks=(remark("verify.remade_not", place=first),), agrees=False)
+    return Corroboration(remarks=(remark("verify.remade_not", place=first),), agrees=False)

@@ -14,7 +14,7 @@ from reporter.errors import GudgeonError
 from reporter.machine.scratch import scratch
 from reporter.model.base import Noun
 from reporter.model.fingerprint import data_hash, grouped
-from reporter.model.proof import Evidence
+from reporter.model.proof import Corroboration
 from reporter.model.sealed import Remark, remark
 from reporter.wording import languages
 
@@ -22,7 +22,7 @@ COMPARED = ("components", "systems", "sources", "yardsticks", "relaxed_limits", 
 NEEDED = {"job.yaml", "findings.yaml", "measurements.csv", "assessments.json"}
 
 
-class Carried(Noun):
+class CarriedData(Noun):
     """What a report carries and what became of it; `comparable` where the same version of this program made it."""
 
     number: str = ""
@@ -30,21 +30,21 @@ class Carried(Noun):
     lang: str = ""
     audience: str = ""
     comparable: bool = False
-    evidence: Evidence = Evidence()
+    evidence: Corroboration = Corroboration()
 
 
-def carried(path: str, template: str = "") -> Carried:
+def carried(path: str, template: str = "") -> CarriedData:
     """The number of the data at `path`, and whether they give the assessments that stand beside them."""
     file = Path(path)
     try:
         data, made = data_of(file), origin(file)
     except GudgeonError as error:
-        return Carried(evidence=_ungraded(error))
+        return CarriedData(evidence=_ungraded(error))
     number = data_hash(data) if data else ""
     told = [remark("verify.data", number=grouped(number))] if data else []
     comparable = made.maker == maker()
     graded = _graded(data, template) if comparable else _other_version(made.maker)
-    return Carried(
+    return CarriedData(
         number=number,
         photos=data.get("photo_register.csv", b""),
         lang=made.lang if made.lang in languages() else "",
@@ -54,22 +54,22 @@ def carried(path: str, template: str = "") -> Carried:
     )
 
 
-def _other_version(other: str) -> Evidence:
-    return Evidence(remarks=(remark("verify.version", maker=other or "?", own=maker()),), limits=True)
+def _other_version(other: str) -> Corroboration:
+    return Corroboration(remarks=(remark("verify.version", maker=other or "?", own=maker()),), limits=True)
 
 
-def _graded(data: dict[str, bytes], template: str) -> Evidence:
+def _graded(data: dict[str, bytes], template: str) -> Corroboration:
     if not set(data) >= NEEDED:
-        return Evidence(remarks=(remark("verify.no_data"),), limits=True)
+        return Corroboration(remarks=(remark("verify.no_data"),), limits=True)
     try:
         differing = _differing(data, template)
     except (GudgeonError, ValueError) as error:
         return _ungraded(error)
-    return Evidence(remarks=(_told(differing),), agrees=not differing)
+    return Corroboration(remarks=(_told(differing),), agrees=not differing)
 
 
-def _ungraded(error: Exception) -> Evidence:
-    return Evidence(remarks=(remark("verify.ungraded", why=str(error).partition("\n")[0]),), limits=True)
+def _ungraded(error: Exception) -> Corroboration:
+    return Corroboration(remarks=(remark("verify.ungraded", why=str(error).partition("\n")[0]),), limits=True)
 
 
 def _told(differing: list[str]) -> Remark:

@@ -8,10 +8,10 @@ from pathlib import Path
 from reporter.door.workers import close, run
 from reporter.errors import UsageError
 from reporter.model.fingerprint import grouped
-from reporter.model.proof import Evidence, Outcome, Proof
-from reporter.model.sealed import Inspection, Remark, Signature, remark
+from reporter.model.proof import Corroboration, Proof, ProofOutcome
+from reporter.model.sealed import Remark, SealInspection, Signature, remark
 from reporter.proving.folder import folder_evidence
-from reporter.proving.regrading import Carried, carried
+from reporter.proving.regrading import CarriedData, carried
 from reporter.seal import inspect, require
 
 
@@ -24,7 +24,7 @@ def proven(
         raise UsageError(f"There is no file {file}.")
     found, data = _read(file, template)
     if isinstance(found, Remark):
-        return Proof(outcome=Outcome.UNREADABLE, remarks=(found,))
+        return Proof(outcome=ProofOutcome.UNREADABLE, remarks=(found,))
     kept = tuple(each.fingerprint for each in found.signatures if each.fingerprint in known)
     evidence = [_signers(found, kept), _seals(found), _count(found, expected), data.evidence]
     if job is not None:
@@ -38,7 +38,7 @@ def proven(
     )
 
 
-def _read(file: Path, template: Path | None) -> tuple[Inspection | Remark, Carried]:
+def _read(file: Path, template: Path | None) -> tuple[SealInspection | Remark, CarriedData]:
     """Both readings of the stranger's file, each in a worker; one that the worker did not survive is too much to read."""
     try:
         found = run(looked_at, [(str(file),)])[0]
@@ -46,12 +46,12 @@ def _read(file: Path, template: Path | None) -> tuple[Inspection | Remark, Carri
     finally:
         close()
     too_much = remark("verify.too_much")
-    if not isinstance(data, Carried):
-        data = Carried(evidence=Evidence(remarks=(too_much,), limits=True))
-    return (found if isinstance(found, Inspection | Remark) else too_much), data
+    if not isinstance(data, CarriedData):
+        data = CarriedData(evidence=Corroboration(remarks=(too_much,), limits=True))
+    return (found if isinstance(found, SealInspection | Remark) else too_much), data
 
 
-def looked_at(path: str) -> Inspection | Remark:
+def looked_at(path: str) -> SealInspection | Remark:
     """The seals on the file at `path`; readers of damaged files raise nearly everything."""
     try:
         return inspect(path)
@@ -61,24 +61,24 @@ def looked_at(path: str) -> Inspection | Remark:
         return remark("verify.unreadable", why=type(fault).__name__)
 
 
-def _verdict(found: Inspection, evidence: list[Evidence]) -> Outcome:
+def _verdict(found: SealInspection, evidence: list[Corroboration]) -> ProofOutcome:
     if not all(each.agrees for each in evidence):
-        return Outcome.CHANGED
+        return ProofOutcome.CHANGED
     if not found.signatures:
-        return Outcome.UNSEALED
-    return Outcome.LIMITED if any(each.limits for each in evidence) else Outcome.VERIFIED
+        return ProofOutcome.UNSEALED
+    return ProofOutcome.LIMITED if any(each.limits for each in evidence) else ProofOutcome.VERIFIED
 
 
-def _seals(found: Inspection) -> Evidence:
+def _seals(found: SealInspection) -> Corroboration:
     """What the signatures themselves show."""
     if found.faults:
-        return Evidence(remarks=found.faults, agrees=False)
+        return Corroboration(remarks=found.faults, agrees=False)
     if not found.signatures:
-        return Evidence(remarks=(remark("verify.unsealed"),))
+        return Corroboration(remarks=(remark("verify.unsealed"),))
     whole = remark("verify.report", bytes=found.report_bytes, number=found.report_sha256)
     empty = [remark("verify.empty", fields=", ".join(found.empty))] if found.empty else []
     revisions = [_revision(number, each) for number, each in enumerate(found.signatures, 1)]
-    return Evidence(remarks=(remark("verify.covered"), whole, *revisions, *empty))
+    return Corroboration(remarks=(remark("verify.covered"), whole, *revisions, *empty))
 
 
 def _revision(number: int, signature: Signature) -> Remark:
@@ -86,17 +86,17 @@ def _revision(number: int, signature: Signature) -> Remark:
     return remark(ident, number=number, field=signature.field)
 
 
-def _signers(found: Inspection, kept: Collection[str]) -> Evidence:
+def _signers(found: SealInspection, kept: Collection[str]) -> Corroboration:
     """Who signed: a name is worth what the fingerprint beside it is worth to the reader, and nothing in a changed file."""
     if found.faults:
-        return Evidence()
-    return Evidence(
+        return Corroboration()
+    return Corroboration(
         remarks=tuple(_signer_told(found, kept)),
         limits=any(each.fingerprint not in kept for each in found.signatures),
     )
 
 
-def _signer_told(found: Inspection, kept: Collection[str]) -> Iterator[Remark]:
+def _signer_told(found: SealInspection, kept: Collection[str]) -> Iterator[Remark]:
     for place, each in enumerate(found.signatures):
         ident = "verify.signed" if place else "verify.sealed"
         yield remark(ident, name=each.name, field=each.field, when=each.signed.replace("T", " "))
@@ -104,9 +104,9 @@ def _signer_told(found: Inspection, kept: Collection[str]) -> Iterator[Remark]:
         yield remark(told, name=each.name, fingerprint=grouped(each.fingerprint))
 
 
-def _count(found: Inspection, expected: int | None) -> Evidence:
+def _count(found: SealInspection, expected: int | None) -> Corroboration:
     """A file cut back to an earlier revision is whole in itself: only the number that the reader expects shows it."""
     there = len(found.signatures)
     if expected is None or there == expected:
-        return Evidence()
-    return Evidence(remarks=(remark("verify.count", expected=expected, found=there),), agrees=False)
+        return Corroboration()
+    return Corroboration(remarks=(remark("verify.count", expected=expected, found=there),), agrees=False)

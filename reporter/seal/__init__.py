@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from datetime import datetime
     from pathlib import Path
 
-    from reporter.model.sealed import Inspection
+    from reporter.model.sealed import SealInspection
     from reporter.seal.keys import Key
 
 __all__ = ["add_signature", "inspect", "make_key", "open_key", "require"]
@@ -60,7 +60,7 @@ def add_signature(document: bytes, key: Key, field: str = "", ink: str = "") -> 
     return signed(document, key, field, ink)
 
 
-def inspect(path: str) -> Inspection:
+def inspect(path: str) -> SealInspection:
     """Tell everything that can be told of the seals on the file at `path`; made to be run in a worker."""
     require()
     from reporter.seal.inspecting import inspection

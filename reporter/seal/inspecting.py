@@ -19,13 +19,13 @@ from pyhanko.sign.validation import EmbeddedPdfSignature, validate_pdf_signature
 from pyhanko.sign.validation.status import SignatureCoverageLevel
 from pyhanko_certvalidator import ValidationContext
 
-from reporter.model.sealed import Inspection, Remark, Signature, remark, shown
+from reporter.model.sealed import Remark, SealInspection, Signature, remark, shown
 from reporter.seal.contents import content_faults
 from reporter.seal.keys import fingerprint
 from reporter.seal.revisions import Revision, ends_of, entry, revision_faults, whole_faults
 
 
-def inspection(path: str) -> Inspection:
+def inspection(path: str) -> SealInspection:
     """Do what `inspect` promises. Raises nearly anything on a file that is no PDF, or a broken one."""
     logging.disable(logging.CRITICAL)  # the library tells its log about every file that is not in order
     document = Path(path).read_bytes()
@@ -34,7 +34,7 @@ def inspection(path: str) -> Inspection:
     fields = [(name, value is not None) for name, value, _ in enumerate_sig_fields(reader)]
     revisions = [Revision(document, reader, number) for number in range(1, reader.xrefs.total_revisions)]
     ends = revisions[0].start if revisions else len(document)
-    return Inspection(
+    return SealInspection(
         signatures=tuple(_told(each) for each in found),
         faults=tuple(_faults(document, found, revisions, [name for name, _ in fields])),
         empty=tuple(name for name, is_signed in fields if not is_signed),

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from reporter.model.pages import FormField
-from reporter.model.report import Box, FieldItem, Fields, FillIn, Said, Space, Text, plain
+from reporter.model.report import FieldItem, Fields, FillIn, Said, Space, Text, TickBox, plain
 from reporter.typeset.glyphs import strip_controls, text_width
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext
@@ -79,7 +79,7 @@ def _atoms(context: PrintContext, block: Fields, kind: Type, tag: Tag) -> Iterat
     for item in block.items:
         if isinstance(item, Said):
             yield from _words(context, item.text, kind, tag, apart=_APART, begins=item.begins)
-        elif isinstance(item, Box):
+        elif isinstance(item, TickBox):
             yield _Atom(_BOX, item=item, apart=_APART)
             yield from _words(context, plain(item.text), kind, tag, apart=_AFTER_BOX, glued=True)
         elif isinstance(item, FillIn):
@@ -162,7 +162,7 @@ def _painter(context: PrintContext, line: list[_Atom], kind: Type, tag: Tag, *, 
                     pen.words(text, first.run.kind, x, top + kind.leading / 2 + first.run.kind.size * RISE)
             elif isinstance(first.item, Space):
                 _space(pen, first.item, (x, top), (first.wide, height), kind)
-            elif isinstance(first.item, Box | FillIn):
+            elif isinstance(first.item, TickBox | FillIn):
                 _blank(context, pen, first, first.item, (x, top + kind.leading / 2), tag)
 
     return paint
@@ -193,11 +193,11 @@ def _space(pen: Pen, item: Space, corner: tuple[float, float], size: tuple[float
 
 
 def _blank(
-    context: PrintContext, pen: Pen, atom: _Atom, item: Box | FillIn, place: tuple[float, float], tag: Tag
+    context: PrintContext, pen: Pen, atom: _Atom, item: TickBox | FillIn, place: tuple[float, float], tag: Tag
 ) -> None:
     """The outline, which is print, and the field's place, which is not; `place` is the left end of its line's middle."""
     x, middle = place
-    one_line = _BOX if isinstance(item, Box) else _CELL
+    one_line = _BOX if isinstance(item, TickBox) else _CELL
     upper, high = middle - one_line / 2, one_line + (atom.lines - 1) * _TALL_LINE
     with pen.mark(_LAYOUT):
         pen.rectangle((x, upper), (atom.wide, high), stroke=INK, weight=0.5)
@@ -210,7 +210,7 @@ def _blank(
         name=strip_controls(item.field),
         label=label,
         sort="tick",
-        value="on" if isinstance(item, Box) and item.on else "",
+        value="on" if isinstance(item, TickBox) and item.on else "",
     )
     if isinstance(item, FillIn):
         made = replace(

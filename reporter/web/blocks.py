@@ -11,7 +11,6 @@ from typing import assert_never
 from reporter.model.report import (
     Blank,
     Block,
-    Box,
     Contents,
     FieldItem,
     Fields,
@@ -23,6 +22,7 @@ from reporter.model.report import (
     Said,
     Signatures,
     Span,
+    TickBox,
     words_of,
 )
 from reporter.typeset.manuscript import ListedHeading
@@ -147,6 +147,6 @@ def _fields(block: Fields) -> Markup:
 def _field(item: FieldItem) -> str:
     if isinstance(item, Said):
         return words_of(item.text) + " "
-    if isinstance(item, Box):
+    if isinstance(item, TickBox):
         return f"{'☒' if item.on else '☐'} {item.text} "
     return f"{item.value or '____'} " if isinstance(item, FillIn) else ""

@@ -14,7 +14,7 @@ from reporter.engineering import units
 from reporter.model.assessment import Term, Working
 from reporter.model.plugin import Observation, Plugin
 from reporter.model.quantity import PartialDate
-from reporter.model.saying import Amount, Either, Material, Named, Saying, Series, Written
+from reporter.model.saying import Amount, Either, Material, Named, Saying, Series, SourceFigure
 from reporter.wording.catalogue import Catalogue, Listed
 from reporter.wording.numbers import NO_BREAK, date, exact, quantity, with_unit
 
@@ -106,13 +106,13 @@ class Speaker:
         if isinstance(part, Amount):
             unit = (part.imperial if self.imperial else "") or part.unit
             return quantity(part.amount, unit, expanded=part.expanded, decimals=part.decimals)
-        if isinstance(part, Written):
+        if isinstance(part, SourceFigure):
             return self._written(part)
         if isinstance(part, dt.date | PartialDate):
             return date(part)
         return exact(float(part))
 
-    def _written(self, part: Written) -> str:
+    def _written(self, part: SourceFigure) -> str:
         shown = with_unit(exact(part.figure), part.unit)
         unit = part.imperial if self.imperial else part.metric
         if not unit or unit == part.unit:

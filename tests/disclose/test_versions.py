@@ -196,11 +196,11 @@ def test_the_data_of_a_cut_version_grade_as_before(versions: dict[str, Version])
 def test_a_cut_version_is_made_again_from_the_folder(
     audience: str, folder: Path, versions: dict[str, Version]
 ) -> None:
-    from reporter.model.proof import Outcome
+    from reporter.model.proof import ProofOutcome
     from reporter.proving import prove
 
     proof = prove(versions[audience].file, folder)
-    assert proof.outcome is Outcome.UNSEALED
+    assert proof.outcome is ProofOutcome.UNSEALED
     assert "verify.remade" in {each.id for each in proof.remarks}
 
 

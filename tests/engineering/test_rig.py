@@ -28,10 +28,10 @@ from reporter.engineering.rows import (
     BlockLoad,
     GaugeSetting,
     GroundChain,
+    PublishedFigure,
     StrandStrength,
     WindLoad,
     WorkingChain,
-    Yardstick,
 )
 from reporter.model.quantity import Value
 from reporter.model.terms import Dimension, SourceStatus
@@ -40,9 +40,9 @@ INCH, FOOT, KNOT = 0.0254, 0.3048, 1852 / 3600
 KSI = units.to_base(1000, "psi")
 
 
-def yardstick(ident: str) -> Yardstick:
+def yardstick(ident: str) -> PublishedFigure:
     """A row of the yardsticks."""
-    return next(row for row in table(Yardstick) if row.id == ident)
+    return next(row for row in table(PublishedFigure) if row.id == ident)
 
 
 def pounds(value: float) -> float:

@@ -23,15 +23,15 @@ from reporter.engineering import (
     units,
     wire,
 )
-from reporter.engineering.rows import Yardstick
+from reporter.engineering.rows import PublishedFigure
 
 INCH, FOOT, KNOT = 0.0254, 0.3048, 1852 / 3600
 RAD = math.radians
 
 
-def yardstick(ident: str) -> Yardstick:
+def yardstick(ident: str) -> PublishedFigure:
     """A row of the yardsticks."""
-    return next(row for row in table(Yardstick) if row.id == ident)
+    return next(row for row in table(PublishedFigure) if row.id == ident)
 
 
 @pytest.mark.parametrize(("_case", "wheel_in", "feet"), [("A1", 24, 10.9), ("A2", 32, 14.55)])

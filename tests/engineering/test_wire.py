@@ -12,7 +12,7 @@ from fractions import Fraction
 import pytest
 
 from reporter.engineering import broken_wires, mechanics, table, units, wire, wire_sizes
-from reporter.engineering.rows import BrokenWireRule, Yardstick
+from reporter.engineering.rows import BrokenWireRule, PublishedFigure
 
 G1570, G1770 = 1570e6, 1770e6
 
@@ -161,7 +161,7 @@ def test_counting_lengths() -> None:
 
 def within(ident: str, per_cent: float) -> bool:
     """Whether a diameter loss meets a yardstick of the table."""
-    return next(row for row in table(Yardstick) if row.id == ident).met_by(per_cent)
+    return next(row for row in table(PublishedFigure) if row.id == ident).met_by(per_cent)
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from reporter.model.assessment import Assessments
-from reporter.model.history import Change, Forecast
+from reporter.model.history import Forecast, PartChange
 from reporter.model.job import Component, Inspection, Issue, Job, Reading
 from reporter.model.plugin import Plugin
 from reporter.model.template import Template
@@ -49,6 +49,6 @@ def forecast(now: Job, *earlier: Job, plugin: Plugin | None = None) -> Forecast:
     return found
 
 
-def change(now: Job, *earlier: Job) -> Change:
+def change(now: Job, *earlier: Job) -> PartChange:
     """The change of the part `one`."""
     return next(each for each in graded(now, *earlier).history.changes if each.component == "one")

@@ -14,7 +14,7 @@ from pyhanko.sign import PdfSignatureMetadata, PdfSigner
 from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter
 from pyhanko.stamp import TextStampStyle
 
-from reporter.model.sealed import Inspection
+from reporter.model.sealed import SealInspection
 from reporter.seal import add_signature, inspect
 from reporter.seal.revisions import Revision, whole_faults
 from reporter.seal.sealing import _signer, _Strokes, _Style
@@ -24,7 +24,7 @@ from tests.seal.made import AUTHOR, INK, RECEIVER, STRANGER, Made, key_of, repor
 pytestmark = pytest.mark.slow
 
 
-def told(document: bytes, folder: Path) -> Inspection:
+def told(document: bytes, folder: Path) -> SealInspection:
     (folder / "file.pdf").write_bytes(document)
     return inspect(str(folder / "file.pdf"))
 

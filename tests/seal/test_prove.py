@@ -17,7 +17,7 @@ import pytest
 
 from reporter import pipeline
 from reporter.door import close
-from reporter.model.proof import Outcome, Proof
+from reporter.model.proof import Proof, ProofOutcome
 from reporter.proving import prove
 from reporter.registry import find, load
 from reporter.seal import add_signature
@@ -77,7 +77,7 @@ def rebuilt(document: bytes, change: Callable[[pikepdf.Pdf], None]) -> bytes:
 
 def test_all_agrees(case: Case, signed: Made, tmp_path: Path) -> None:
     proof = proven(case.signed, tmp_path, job=case.folder, known=fingerprints(signed), expected=2)
-    assert proof.outcome is Outcome.VERIFIED
+    assert proof.outcome is ProofOutcome.VERIFIED
     assert told(proof) == {
         "covered",
         "report",
@@ -95,7 +95,7 @@ def test_all_agrees(case: Case, signed: Made, tmp_path: Path) -> None:
 def test_who_keeps_no_fingerprint_has_a_limit(case: Case, signed: Made, tmp_path: Path) -> None:
     kept = {signed.keys[AUTHOR].fingerprint}
     proof = proven(case.signed, tmp_path, known=kept)
-    assert proof.outcome is Outcome.LIMITED
+    assert proof.outcome is ProofOutcome.LIMITED
     assert {"known", "unknown"} <= told(proof)
     assert proof.known == tuple(kept)
 
@@ -105,7 +105,7 @@ def test_another_number_of_signatures_than_expected(
     expected: int, case: Case, signed: Made, tmp_path: Path
 ) -> None:
     proof = proven(case.signed, tmp_path, known=fingerprints(signed), expected=expected)
-    assert proof.outcome is Outcome.CHANGED
+    assert proof.outcome is ProofOutcome.CHANGED
     assert "count" in told(proof)
 
 
@@ -114,7 +114,7 @@ def test_a_photo_of_the_folder_has_changed(case: Case, signed: Made, tmp_path: P
     with (folder / "photos/chain_dry.jpg").open("ab") as photo:
         photo.write(b"\0")
     proof = proven(case.signed, tmp_path, job=folder, known=fingerprints(signed))
-    assert proof.outcome is Outcome.CHANGED
+    assert proof.outcome is ProofOutcome.CHANGED
     assert {"photos_not", "remade_not"} <= told(proof)
 
 
@@ -123,7 +123,7 @@ def test_a_reading_of_the_folder_has_changed(case: Case, signed: Made, tmp_path:
         tmp_path / "job", number="H-1", day="2025-05-03", findings_text=findings("chain"), top=509.5
     )
     proof = proven(case.signed, tmp_path, job=folder, known=fingerprints(signed))
-    assert proof.outcome is Outcome.CHANGED
+    assert proof.outcome is ProofOutcome.CHANGED
     assert {"photos", "remade_not"} <= told(proof)
 
 
@@ -136,7 +136,7 @@ def test_assessments_that_do_not_follow_from_the_data(case: Case, signed: Made, 
         pdf.attachments["assessments.json"].obj.EF.F.write(json.dumps(data).encode())
 
     proof = proven(both(rebuilt(case.plain, milder), signed), tmp_path, known=fingerprints(signed))
-    assert proof.outcome is Outcome.CHANGED
+    assert proof.outcome is ProofOutcome.CHANGED
     (fault,) = [each for each in proof.remarks if each.id == "verify.regraded_not"]
     assert fault.words == {"parts": "components"}
 
@@ -148,7 +148,7 @@ def test_another_version_is_not_compared(case: Case, signed: Made, tmp_path: Pat
     proof = proven(
         both(rebuilt(case.plain, older), signed), tmp_path, job=case.folder, known=fingerprints(signed)
     )
-    assert proof.outcome is Outcome.LIMITED
+    assert proof.outcome is ProofOutcome.LIMITED
     assert "version" in told(proof)
     assert not {"regraded", "regraded_not", "remade", "remade_not"} & told(proof)
 
@@ -159,7 +159,7 @@ def test_a_report_without_data_has_a_limit(case: Case, signed: Made, tmp_path: P
             del pdf.attachments[name]
 
     proof = proven(both(rebuilt(case.plain, bare), signed), tmp_path, known=fingerprints(signed))
-    assert proof.outcome is Outcome.LIMITED
+    assert proof.outcome is ProofOutcome.LIMITED
     assert "no_data" in told(proof)
     assert proof.data == ""
 
@@ -169,20 +169,20 @@ def test_a_strangers_attachment_is_no_fault_of_the_program(case: Case, signed: M
         pdf.attachments["run.sh"] = b"echo"
 
     proof = proven(both(rebuilt(case.plain, foreign), signed), tmp_path, known=fingerprints(signed))
-    assert proof.outcome is Outcome.LIMITED
+    assert proof.outcome is ProofOutcome.LIMITED
     assert "ungraded" in told(proof)
 
 
 def test_an_unsealed_report(case: Case, tmp_path: Path) -> None:
     proof = proven(case.plain, tmp_path, job=case.folder)
-    assert proof.outcome is Outcome.UNSEALED
+    assert proof.outcome is ProofOutcome.UNSEALED
     assert {"unsealed", "data", "regraded", "photos", "remade"} == told(proof)
 
 
 def test_a_broken_seal_is_changed_and_no_name_is_believed(case: Case, signed: Made, tmp_path: Path) -> None:
     other = case.signed.replace(b"/Lang (en)", b"/Lang (de)")
     proof = proven(other, tmp_path, known=fingerprints(signed))
-    assert proof.outcome is Outcome.CHANGED
+    assert proof.outcome is ProofOutcome.CHANGED
     assert "broken" in told(proof)
     assert not {"covered", "sealed", "signed", "known"} & told(proof)
 
@@ -202,7 +202,7 @@ HOSTILE = {
 @pytest.mark.parametrize("name", HOSTILE)
 def test_a_file_that_cannot_be_read_is_told_as_one(name: str, tmp_path: Path) -> None:
     proof = proven(HOSTILE[name], tmp_path)
-    assert proof.outcome is Outcome.UNREADABLE
+    assert proof.outcome is ProofOutcome.UNREADABLE
     assert told(proof) == {"unreadable"}
 
 
@@ -212,5 +212,5 @@ def test_a_file_larger_than_a_worker_may_hold_is_too_much(tmp_path: Path) -> Non
     with file.open("wb") as out:
         out.truncate(4 * 1024**3)
     proof = prove(file)
-    assert proof.outcome is Outcome.UNREADABLE
+    assert proof.outcome is ProofOutcome.UNREADABLE
     assert told(proof) == {"too_much"}

@@ -24,7 +24,7 @@ from reporter.editing import JobFiles
 from reporter.model.filled import Filled, FilledForm
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Plugin
-from reporter.model.report import Box, Fields, FillIn, Report
+from reporter.model.report import Fields, FillIn, Report, TickBox
 from reporter.outline.field_sheet import field_sheet
 from reporter.taking import folder_data, take
 from reporter.wording import catalogue
@@ -152,10 +152,10 @@ def fields_of(sheet: Report) -> tuple[Filled, ...]:
     items = [item for block in sheet.blocks if isinstance(block, Fields) for item in block.items]
     return tuple(
         Filled(1, each.field, each.label, "on" if each.on else "", "on" if each.on else "")
-        if isinstance(each, Box)
+        if isinstance(each, TickBox)
         else Filled(1, each.field, each.label, each.value, each.value)
         for each in items
-        if isinstance(each, Box | FillIn)
+        if isinstance(each, TickBox | FillIn)
     )
 
 
