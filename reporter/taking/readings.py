@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 
@@ -27,12 +29,11 @@ def take_readings(entries: Entries, rows: Rows) -> None:
             continue
         instrument = _instrument(entries, fields.get((WITH,)))
         taking = _Taking(entries, rows, declared, question.unit, instrument)
-        cells = [(steps, field) for steps, field in fields.items() if field.changed and steps[-1].isdigit()]
         # What is cleared goes last and from the end, so that the rows before keep their number.
-        cells.sort(key=lambda each: -int(each[0][2]) if not each[1].value else -1000)
-        for steps, field in cells:
-            side = "" if steps[1] == NO_SIDE else steps[1]
-            taking.cell(_place(fields, steps[0]), side, int(steps[2]), field)
+        cells = sorted(_numbered(fields, taking), key=lambda each: -each.row if each.read is None else -1000)
+        for cell in cells:
+            side = "" if cell.steps[1] == NO_SIDE else cell.steps[1]
+            taking.cell(_place(fields, cell.steps[0]), side, cell)
         taking.with_instrument(fields.get((WITH,)))
 
 
@@ -54,6 +55,28 @@ def _instrument(entries: Entries, field: Filled | None) -> str:
 
 
 @dataclass(frozen=True)
+class _Cell:
+    """A cell that was filled in, the number of its row from 1, and the number that it holds; None where it was cleared."""
+
+    steps: Steps
+    field: Filled
+    row: int
+    read: tuple[Row, Value] | None
+
+
+def _numbered(fields: dict[Steps, Filled], taking: _Taking) -> Iterator[_Cell]:
+    """The cells that were filled in: one before them that was left empty, or cannot be read, has no row."""
+    rows: Counter[Steps] = Counter()
+    for steps, field in fields.items():
+        if not steps[-1].isdigit():
+            continue
+        read = taking.read(field) if field.changed else None
+        rows[steps[:-1]] += bool(field.printed or read)
+        if field.changed and (read or not field.value):
+            yield _Cell(steps, field, rows[steps[:-1]], read)
+
+
+@dataclass(frozen=True)
 class _Taking:
     """One reading of one part."""
 
@@ -63,23 +86,30 @@ class _Taking:
     unit: str
     instrument: str
 
-    def cell(self, at: str, side: str, repeat: int, field: Filled) -> None:
-        """One cell: the n-th of its place and side, against the n-th row there."""
-        there = self.rows.at(self.entries.part.ident, self.declared.id, at, side)
-        row = there[repeat - 1] if repeat <= len(there) else None
+    def read(self, field: Filled) -> tuple[Row, Value] | None:
+        """The number in a cell; None where there is none or, which is told, no number can be read."""
         if not field.value:
+            return None
+        with self.entries.taken.told(field):
+            return reading(field.value, self.declared, self.unit)
+        return None
+
+    def cell(self, at: str, side: str, cell: _Cell) -> None:
+        """One cell against the row of its number at that place and side."""
+        field = cell.field
+        there = self.rows.at(self.entries.part.ident, self.declared.id, at, side)
+        row = there[cell.row - 1] if cell.row <= len(there) else None
+        if cell.read is None:
             if row is not None and self.entries.taken.may_replace(field, _shown(row), ""):
                 self.rows.remove(row)
             return
-        taken = self.entries.taken
-        with taken.told(field):
-            cells, value = reading(field.value, self.declared, self.unit)
-            if row is None:
-                self._add(at, side, cells, field)
-            elif not _equal(row_value(row, self.declared), value) and taken.may_replace(
-                field, _shown(row), _shown(cells)
-            ):
-                self.rows.change(row, {"unit": "", "uncertainty": "", **cells})
+        cells, value = cell.read
+        if row is None:
+            self._add(at, side, cells, field)
+        elif not _equal(row_value(row, self.declared), value) and self.entries.taken.may_replace(
+            field, _shown(row), _shown(cells)
+        ):
+            self.rows.change(row, {"unit": "", "uncertainty": "", **cells})
 
     def _add(self, at: str, side: str, cells: Row, field: Filled) -> None:
         named = {"component": self.entries.part.ident, "quantity": self.declared.id, "at": at, "side": side}

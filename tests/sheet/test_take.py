@@ -154,6 +154,21 @@ def test_taking_a_sheet_twice_adds_nothing_the_second_time(folder: Path) -> None
     assert texts(folder) == before
 
 
+@pytest.mark.parametrize("before", ["", "25o4"])
+def test_cells_with_gaps_between_them_are_no_new_readings_the_second_time(folder: Path, before: str) -> None:
+    """A cell that was left empty, or cannot be read, has no row: the next one stands for the row that it made itself."""
+    cell = "chain/readings/span/@starboard run/-/"
+    sheet = filled(folder, **{f"{cell}1": before, f"{cell}2": "255", f"{cell}3": "256"})
+    assert len(visiting.take(folder, sheet, REGISTRY).of("added")) == 2
+    once = texts(folder)
+    assert (
+        once[1]
+        == ROWS + "chain,span,starboard run,,,255,mm,,rule,\nchain,span,starboard run,,,256,mm,,rule,\n"
+    )
+    assert visiting.take(folder, sheet, REGISTRY, replace=True).edits == []
+    assert texts(folder) == once
+
+
 def test_what_the_folder_has_learnt_since_is_not_taken_back(folder: Path) -> None:
     """A field that stands as printed says nothing, whatever the folder says by now."""
     sheet = filled(folder, **{"chain/found": "dry"})
