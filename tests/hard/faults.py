@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import random
 import resource
+import shutil
 import signal
 import subprocess
 from collections.abc import Iterator
@@ -25,13 +26,25 @@ _WRITING = (
 """Words, target, and the processor time within which a moment is drawn, in seconds: somewhat more than a whole run takes."""
 _NEXT = Step(("plan", JOB, "-o", "next.html"), "next.html")
 """Sweeps what a killed run left."""
+_TAKING = 0.25
+"""Of the runs that are cut off, the share that writes into the job folder itself."""
 
 
 def _struck(sent: int, *, to_all: bool, chance: random.Random, folder: Path) -> Made:
+    if chance.random() < _TAKING:
+        return _taking(folder, Harm(sent=sent, after=chance.uniform(0, 1.6), to_all=to_all), chance)
     words, target, most = chance.choice(_WRITING)
     old_target(chance, folder, target)
     step = Step(words, target, Harm(sent=sent, after=chance.uniform(0, most), to_all=to_all))
     return Made([step, _NEXT] if sent == signal.SIGKILL else [step])
+
+
+def _taking(folder: Path, harm: Harm, chance: random.Random) -> Made:
+    """A sheet taken back, cut off and taken again; a twin of the folder takes it undisturbed, to be held against."""
+    shutil.copytree(folder / "job", folder / "twin")
+    words = ("../given/sheet.pdf", *chance.choice(((), ("--replace",))))
+    cut_off = Step(("take", JOB, *words), harm=harm)
+    return Made([Step(("take", "../twin", *words)), cut_off, Step(cut_off.words)])
 
 
 def _killed(chance: random.Random, folder: Path) -> Made:

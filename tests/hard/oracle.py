@@ -19,6 +19,7 @@ from reporter.archive.verifying import find_faults
 from reporter.errors import ExitCode
 from tests.hard.running import Outcome, Step
 
+FILES = ("job.yaml", "findings.yaml", "measurements.csv")
 READING = {0, 3, 4}
 CODES: dict[str, set[int]] = {
     "check": {*READING, 10},
@@ -190,6 +191,18 @@ def target_is_whole_or_as_it_was(seen: Seen) -> str:
     return whole(seen.folder / name)
 
 
+def taken_is_whole_or_as_it_was(seen: Seen) -> str:
+    """Each file of a folder whose taking was cut off, as it was or as its twin's; once taken to the end, as its twin's."""
+    twin = seen.folder / "twin"
+    if seen.step.words[:2] != ("take", "../job") or not twin.exists():
+        return ""
+    there, wanted = stood(seen.folder / "job"), stood(twin)
+    other = {name for name in FILES if there[name] != wanted[name]}
+    if seen.step.harm:
+        other = {name for name in other if there[name] != seen.before[f"job/{name}"]}
+    return f"neither as it was nor as the sheet has it: {', '.join(sorted(other))}" if other else ""
+
+
 def whole(path: Path) -> str:
     """What is wrong with a written file, by its sort."""
     if path.suffix == ".pdf":
@@ -223,7 +236,7 @@ def left_in(folder: Path, before: dict[str, str], target: str) -> Iterator[str]:
     for name in stood(folder):
         place, _, rest = name.partition("/")
         new = rest and name not in before and rest.split("/")[0] != target
-        swept = rest and (place == "tmp" or rest.endswith((".part", ".scratch")))
+        swept = rest and (place == "tmp" or rest.endswith((".part", ".scratch", ".unfinished")))
         if (new and place in {"out", "config", "home"}) or swept:
             yield f"left: {name}"
 
@@ -235,7 +248,8 @@ def nobody_lives_on(seen: Seen) -> str:
 
 RULES: tuple[Callable[[Seen], str], ...] = (
     code_is_documented, nothing_breaks_through, failure_is_told, interruption_is_told_once, nothing_steers_the_terminal,
-    data_are_json, it_ends, what_was_given_stays, target_is_whole_or_as_it_was, nothing_is_left, nobody_lives_on,
+    data_are_json, it_ends, what_was_given_stays, target_is_whole_or_as_it_was,
+    taken_is_whole_or_as_it_was, nothing_is_left, nobody_lives_on,
 )  # fmt: skip
 
 

@@ -27,6 +27,8 @@ from itertools import count
 from pathlib import Path
 from typing import NamedTuple
 
+from typer.main import get_command
+
 from tests.hard import base
 from tests.hard.cases import CLASSES, drawn
 from tests.hard.making import fresh
@@ -49,15 +51,18 @@ class Result(NamedTuple):
 
 
 def warm_up() -> None:
-    """Import what the cases run, before the processes part; kinds are read once."""
+    """Import what the cases run, before the processes part; kinds are read once, and the commands made once."""
     import reporter
-    from reporter import registry
+    from reporter import cli, registry
 
     for module in pkgutil.walk_packages(reporter.__path__, "reporter."):
         if not module.name.startswith(("reporter.desk", "reporter.__main__")):
             importlib.import_module(module.name)
     whole = registry.load(registry.find())
+    dict(whole.plugins)  # each is else read when it is first asked for, which every case would do anew
     registry.load = lambda found: whole  # noqa: ARG005 - as it is called
+    commands = get_command(cli.app)
+    vars(cli)["get_command"] = lambda _app: commands
 
 
 def tried(seed: int, number: int, home: Path) -> Result:
