@@ -47,6 +47,8 @@ def _questions(
     if question.is_reading:
         return [_reading(standing, ident, question, raw)]
     told = {**raw, **_placed(standing, ident, question.key), "main": MAIN.get(question.key[0], "")}
+    if question.choices:
+        told["meant"] = _meant(told["seen"], told["main"], question)
     if question.id in LONG:
         told["long"] = True
     if question.id == "done":
@@ -57,6 +59,15 @@ def _questions(
     if question.id == "judgement.reason":
         return [told, {**_rows(standing, ident, "actions", ActionEdit), "usual": False}]
     return [told]
+
+
+def _meant(seen: Any, main: str, question: Question) -> dict[str, str]:
+    """The choice that other words for it stand for, as collecting understood them. The file keeps its own words."""
+    written = seen if isinstance(seen, list) else [seen]
+    texts = [str(each.get(main, "") if isinstance(each, dict) else each) for each in written]
+    # An answer that cannot be read is left out by collecting: then nobody knows which stands for which.
+    told = [each.text for each in question.answers] if len(texts) == len(question.answers) else texts
+    return {text: choice for text, choice in zip(texts, told, strict=True) if text != choice}
 
 
 def _placed(standing: Standing, ident: str, key: tuple[str, ...]) -> dict[str, Any]:

@@ -1,8 +1,9 @@
 // Photos on their way in: dropped, picked, or sent by a phone; each is called arrived when the server has it.
 
 import { h } from "./dom.js";
-import { desk, dialog, draw, heard, Refusal, send } from "./desk.js";
+import { desk, draw, heard, Refusal, send } from "./desk.js";
 import { upload } from "./link.js";
+import { dialog } from "./pieces.js";
 import { figure, say } from "./words.js";
 
 const coming = []; // {key, file, share, state, told} of each file that was handed over here

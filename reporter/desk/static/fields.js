@@ -1,7 +1,8 @@
 // The fields that every form is made of: words, a choice from a list, large buttons; and what is half told in this window.
 
 import { h } from "./dom.js";
-import { desk, drawNow, graded } from "./desk.js";
+import { desk, drawNow } from "./desk.js";
+import { graded } from "./pieces.js";
 import { say } from "./words.js";
 
 const TYPED = 1500; // ms after the last key before longer text is handed on

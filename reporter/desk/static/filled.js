@@ -35,7 +35,8 @@ export function filled() {
         taken.fault
           ? h("p", { class: "fault" }, taken.fault)
           : taken.lines.map((line, at) => h("p", { key: at }, line)),
-        taken.differs > 0 && h("button", { type: "button", onclick: () => take(taken.file, true) }, say("take_replace")),
+        taken.differs > 0 &&
+          h("button", { type: "button", onclick: () => take(taken.file, true) }, say("take_replace")),
       ),
   );
 }

@@ -1,8 +1,9 @@
 // What goes out: the documents with their progress and their pages; beside them what can be read here, and a filled sheet.
 
 import { h } from "./dom.js";
-import { ask, desk, dialog, draw, heard, Refusal, send } from "./desk.js";
+import { ask, desk, draw, heard, Refusal, send } from "./desk.js";
 import { filled } from "./filled.js";
+import { dialog } from "./pieces.js";
 import { tells } from "./telling.js";
 import { faults } from "./walk.js";
 import { say } from "./words.js";

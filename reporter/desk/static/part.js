@@ -1,8 +1,9 @@
 // One part: cautions first, its photos, everything that is asked of it, and beside it what follows from the answers.
 
 import { h } from "./dom.js";
-import { away, desk, graded, queue } from "./desk.js";
+import { away, desk, queue } from "./desk.js";
 import { formOf } from "./form.js";
+import { graded } from "./pieces.js";
 import { say } from "./words.js";
 
 export function partView([id]) {
@@ -57,8 +58,7 @@ export function partView([id]) {
         },
       },
       graded(part.outcome.grade, part.outcome.word),
-      part.outcome.missing.length > 0 &&
-        h("span", {}, say("outcome_open", { count: part.outcome.missing.length })),
+      part.outcome.missing.length > 0 && h("span", {}, say("outcome_open", { count: part.outcome.missing.length })),
     ),
   ];
 }

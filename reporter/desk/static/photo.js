@@ -2,7 +2,8 @@
 
 import { h } from "./dom.js";
 import { away, desk, go } from "./desk.js";
-import { cancel, current, down, hand, isSingle, keyed, move, takeTool, takeUp, up, wheel, zoomTo } from "./hand.js";
+import { cancel, current, down, hand, isSingle, move, takeTool, takeUp, up, wheel, zoomTo } from "./hand.js";
+import { keyed } from "./keys.js";
 import { caption, list, taking, weight } from "./marklist.js";
 import { handles, KINDS, outline, point } from "./marks.js";
 import { giveOne, targets } from "./targets.js";

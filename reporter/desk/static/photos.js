@@ -1,8 +1,9 @@
 // All photos in the order of their time, in groups by the gaps between; taken in, chosen, given to parts.
 
 import { h } from "./dom.js";
-import { away, desk, dialog, draw, heard } from "./desk.js";
+import { away, desk, draw, heard } from "./desk.js";
 import { dropped, over, pairDialog, taking } from "./arriving.js";
+import { dialog } from "./pieces.js";
 import { giveOne, HELD, owners, targets } from "./targets.js";
 import { say } from "./words.js";
 

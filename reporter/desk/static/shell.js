@@ -1,7 +1,8 @@
 // What stands round every view: the ways, what is saved and what is not, the questions that cannot wait.
 
 import { h } from "./dom.js";
-import { away, desk, dialog, draw, loadView, queue, send, turn } from "./desk.js";
+import { away, desk, draw, loadView, queue, send, turn } from "./desk.js";
+import { dialog } from "./pieces.js";
 import { say } from "./words.js";
 
 const WAYS = ["walk", "photos", "sheet", "out"];

@@ -1,7 +1,8 @@
 // Where photos can be given to: every part, then the kinds that are expected, then all others.
 
 import { h } from "./dom.js";
-import { change, desk, graded, queue } from "./desk.js";
+import { change, desk, queue } from "./desk.js";
+import { graded } from "./pieces.js";
 import { say } from "./words.js";
 import { begin } from "./walk.js";
 

@@ -1,7 +1,8 @@
 // The walk: each system with its drawing, what is there and what is expected, and the counts by grade.
 
 import { h } from "./dom.js";
-import { away, change, desk, dialog, draw, go, graded } from "./desk.js";
+import { away, change, desk, draw, go } from "./desk.js";
+import { dialog, graded } from "./pieces.js";
 import { say } from "./words.js";
 
 let adding = null; // the system of which a part is being chosen
