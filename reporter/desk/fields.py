@@ -21,6 +21,8 @@ from reporter.model.terms import Dimension
 from reporter.wording import Catalogue
 
 LONG = {"note", "opinion", "own_terms", "reason", "because", "what", "shows"}
+PHOTOS = {"photo", "hull_number_photo"}
+"""What names a photo of the folder."""
 SORTS: dict[Any, str] = {bool: "yesno", dt.date: "date", PartialDate: "date", int: "number", float: "number"}
 USUAL_UNITS = {
     Dimension.LENGTH: "m",
@@ -50,7 +52,9 @@ def sort_of(words: Catalogue, model: type[BaseModel], name: str) -> dict[str, An
         return {"sort": "choice", "choices": _choices(words, kind.__name__, [each.value for each in kind])}
     if kind is Value:
         return {"sort": "quantity", **_units(name, field)}
-    return {"sort": SORTS[kind]} if kind in SORTS else {"sort": "text", "long": name in LONG}
+    if kind in SORTS:
+        return {"sort": SORTS[kind]}
+    return {"sort": "photo"} if name in PHOTOS else {"sort": "text", "long": name in LONG}
 
 
 def is_group(kind: Any) -> bool:

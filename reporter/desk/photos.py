@@ -49,7 +49,9 @@ async def receive(store: Store, suffix: str, body: AsyncIterator[bytes]) -> tupl
     coming = store.folder / KEPT / "coming"
     digest = hashlib.sha256()
     try:
-        coming.mkdir(parents=True, exist_ok=True)
+        # One by one: a job folder that is gone must not come back with nothing but this in it.
+        for folder in (coming.parent, coming):
+            folder.mkdir(exist_ok=True)
         leavings.begin_in(coming)
         path = coming / os.urandom(4).hex().join(leavings.draft_name())
         path = path.with_name(f"{path.name}{suffix}")

@@ -21,7 +21,7 @@ from reporter.collect.in_language import Translator, written_language
 from reporter.desk.standing import Headers, Standing, standing
 from reporter.editing import Edit, EditError, Entry, JobFiles, Lost
 from reporter.editing.saving import KEPT
-from reporter.errors import JobError
+from reporter.errors import JobError, NoSuchError
 from reporter.registry import Registry
 from reporter.wording import languages
 
@@ -52,7 +52,11 @@ class Store:
         return told.hexdigest()[:16]
 
     def standing(self) -> Standing:
-        """What the folder says now, read anew only where something changed."""
+        """What the folder says now, read anew only where something changed; NoSuchError when it is gone."""
+        if not self.folder.is_dir():
+            raise NoSuchError(
+                "The job folder is not where it was.", "Put it back, or start gudgeon desk where it is now."
+            )
         with self._lock:
             version = self.version
             if self._last is None or self._last.version != version:

@@ -16,6 +16,9 @@ def save(path: Path, data: bytes) -> None:
     # One fixed name under the folder's lock: a killed run leaves at most this one, and the next one takes it over.
     draft = path.with_name(f".{path.name}.unfinished")
     mode = path.stat().st_mode & 0o7777 if path.exists() else None
+    if mode is not None:
+        # A file that may not be written is not exchanged for another one either.
+        path.open("ab").close()
     try:
         with draft.open("wb") as file:
             file.write(data)

@@ -83,7 +83,9 @@ def test_every_kind_has_a_form_and_can_be_begun(page: TestClient, registry: Regi
     new = [each for each in state["parts"] if each["id"].startswith("x-")]
     assert len(new) == len(kinds)
     assert {each["grade"] for each in new} <= {"unseen", "clear", "watch", "plan"}
-    assert {each["question"] for each in state["faults"]} == {"examined"}
+    assert {(each["question"], each["title"], each["empty"]) for each in state["faults"]} == {
+        ("examined", "How much was seen", True)
+    }
     for each in new:
         told = page.get(f"/api/part/{each['id']}").json()
         assert told["form"]["blocks"]
@@ -99,6 +101,7 @@ def test_a_fault_stands_beside_its_field_and_the_rest_is_graded(page: TestClient
     state = page.get("/api/job").json()
     told = {(each["part"], each["question"]) for each in state["faults"]}
     assert told == {("wheel", "details.diameter"), ("chain", "readings.pitches"), ("", "vessel.beam")}
+    assert not any(each["empty"] for each in state["faults"])
     assert [each["question"] for each in page.get("/api/part/wheel").json()["faults"]] == ["details.diameter"]
     after = {each["id"]: each["grade"] for each in state["parts"]}
     assert {ident for ident in before if before[ident] != after.get(ident)} <= {"wheel", "chain"}
@@ -257,8 +260,9 @@ def test_a_folder_of_jobs_is_chosen_from_and_begun_in(tmp_path: Path, registry: 
         state = page.get("/api/job").json()
         assert state["parts"] == []
         # What nobody has answered yet, and nothing else.
-        asked = ["vessel.name", "people.entry 1", "inspection.place"]
-        assert [each["question"] for each in state["faults"]] == asked
+        asked = [("vessel.name", "Name"), ("people", "People"), ("inspection.place", "Place")]
+        assert [(each["question"], each["title"]) for each in state["faults"]] == asked
+        assert all(each["empty"] for each in state["faults"])
         assert page.post("/api/jobs", json={"open": "job"}).status_code == 200
         assert len(page.get("/api/job").json()["parts"]) == 50
     assert sorted(each.name for each in tmp_path.iterdir()) == ["Spring visit", "job"]

@@ -25,7 +25,7 @@ SORTS = {
     "box": "Box",
     "blur": "Blur",
     "ring": "Ring",
-    "inset": "Nearer view",
+    "inset": "Enlarged spot",
     "label": "Label",
 }
 
@@ -326,12 +326,12 @@ class Hands:
         if mark.get("length"):
             self.write(chosen.get_by_label("Length, as read off the gauge"), mark["length"])
         if mark.get("zoom"):
-            self.write(chosen.get_by_label("Times nearer"), mark["zoom"])
+            self.write(chosen.get_by_label("Times larger"), mark["zoom"])
 
     def look_nearer(self, steps: int) -> None:
         """Looks nearer by so many steps, or farther by as many below nought."""
         for _ in range(abs(steps)):
-            self.tap(self.page.get_by_role("button", name="Nearer" if steps > 0 else "Farther", exact=True))
+            self.tap(self.page.get_by_role("button", name="Zoom in" if steps > 0 else "Zoom out", exact=True))
 
     def box(self) -> dict[str, float]:
         """Where the photo is on the screen."""

@@ -2,8 +2,8 @@
 
 import { h } from "./dom.js";
 import { extras } from "./beside.js";
-import { change, drawNow, itemOf, standing } from "./desk.js";
-import { buttons, more, typed } from "./fields.js";
+import { change, desk, drawNow, itemOf, standing } from "./desk.js";
+import { buttons, more, picked, typed } from "./fields.js";
 import { mainOf, put, replaced, said, several, spoken, under } from "./raw.js";
 import { say } from "./words.js";
 
@@ -141,6 +141,27 @@ export function words(each, about, ident) {
         change(item, value, each.title);
         drawNow();
       }),
+  );
+}
+
+/** One of the folder's photos, shown once it is chosen. */
+export function photo(each, about, ident) {
+  const item = itemOf(each);
+  const value = mainOf(standing(item), "");
+  const files = desk.state.photos.map(({ file }) => `photos/${file}`);
+  const choices = [...new Set([...files, ...several(value || null)])].map((id) => ({
+    id,
+    words: id.replace("photos/", ""),
+  }));
+  return h(
+    "div",
+    { class: "answers" },
+    picked({ ident, label: say("which_photo"), value, choices, none: say("choose") }, (next) => {
+      change(item, next || null, each.title);
+      drawNow();
+    }),
+    files.includes(value) &&
+      h("img", { class: "small-photo", src: `/thumb/${encodeURIComponent(value.replace("photos/", ""))}`, alt: "" }),
   );
 }
 

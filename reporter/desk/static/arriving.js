@@ -9,11 +9,14 @@ import { figure, say } from "./words.js";
 const coming = []; // {key, file, share, state, told} of each file that was handed over here
 let pairing = null;
 
+/** Whether photos are still on their way. */
+export const isSending = () => coming.some((one) => one.state === "waiting" || one.state === "sending");
+
 export function taking(count) {
   return h(
     "section",
     { class: count ? "taking" : "taking first", "aria-label": say("add_photos") },
-    h("p", {}, say(count ? "drop_here" : "drop_first")),
+    h("p", { class: count ? "drop-only" : null }, say(count ? "drop_here" : "drop_first")),
     h(
       "div",
       { class: "buttons" },
@@ -33,8 +36,16 @@ export function taking(count) {
       ),
       desk.onNetwork && h("button", { type: "button", onclick: pair }, say("from_phone")),
     ),
-    coming.length > 0 && h("ul", { class: "plain arriving", "aria-label": say("arriving") }, coming.map(arriving)),
+    coming.length > 0 && arrivals(),
   );
+}
+
+/** The list while photos come, and as long as one of them did not; then a line that can be unfolded. */
+function arrivals() {
+  const there = coming.filter((each) => each.state === "there").length;
+  const list = h("ul", { class: "plain arriving", "aria-label": say("arriving") }, coming.map(arriving));
+  if (there < coming.length) return list;
+  return h("details", { class: "came" }, h("summary", {}, say("files_there", { count: there })), list);
 }
 
 function arriving(each) {
@@ -100,8 +111,7 @@ async function next() {
       draw();
     });
     each.state = "there";
-    if (!coming.some((one) => one.state === "waiting" || one.state === "sending"))
-      heard(say("files_there", { count: coming.length }));
+    if (!isSending()) heard(say("files_there", { count: coming.filter((one) => one.state === "there").length }));
   } catch (error) {
     each.state = "failed";
     each.told = error instanceof Refusal ? error.told : null;

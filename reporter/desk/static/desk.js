@@ -13,6 +13,7 @@ export const desk = {
   conflict: null,
   refused: [],
   reached: true,
+  trouble: null, // why the job cannot be told now, in the server's words; null also where there is no server
   left: false, // this window's key does not hold (any longer)
   drafts: new Set(), // fields that hold what was not handed on yet
   route: { view: "walk", rest: [] },
@@ -194,6 +195,7 @@ export async function listen() {
     },
     onReach: (reached, error) => {
       desk.left = error instanceof Refusal && error.status === 401;
+      desk.trouble = error instanceof Refusal ? error.told : null;
       if (reached && !desk.reached) queue.again();
       desk.reached = reached;
       draw();

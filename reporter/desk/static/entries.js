@@ -70,7 +70,24 @@ export function recorded(each, about, ident) {
   });
 }
 
+const MANY = 7; // columns: of more, what is neither needed nor told is folded away
+
 function columns(list, entry, ident, take) {
+  const isShown = (column) => list.length <= MANY || column.needed || under(entry, column.id, "") !== "";
+  const rest = list.filter((each) => !isShown(each));
+  return [
+    fieldsOf(list.filter(isShown), entry, ident, take),
+    rest.length > 0 &&
+      h(
+        "details",
+        { class: "more" },
+        h("summary", {}, say("more_questions", { count: rest.length })),
+        fieldsOf(rest, entry, ident, take),
+      ),
+  ];
+}
+
+function fieldsOf(list, entry, ident, take) {
   return h(
     "div",
     { class: "fields" },

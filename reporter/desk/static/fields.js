@@ -40,6 +40,7 @@ export function typed({ ident, label, hidden, value, long, hint, list, mode, des
     placeholder: hint || null,
     "aria-describedby": described || null,
     autocomplete: "off",
+    dir: "auto",
   };
   const field = long
     ? h("textarea", { ...props, rows: String(Math.min(Math.max(3, Math.ceil(value.length / 60)), 14)) })

@@ -1,9 +1,10 @@
 // A form wholly from its declaration: what is asked, how it is answered, where the answer stands. No kind is known here.
 
 import { h } from "./dom.js";
-import { choice, lines, multiple, words } from "./answers.js";
+import { choice, lines, multiple, photo, words } from "./answers.js";
 import { itemOf, queue, standing } from "./desk.js";
 import { rows, recorded } from "./entries.js";
+import { isAbout } from "./faults.js";
 import { several } from "./raw.js";
 import { readings, rowsOf } from "./readings.js";
 import { say } from "./words.js";
@@ -45,8 +46,55 @@ export function formOf(form, about) {
   });
 }
 
-export const isAnswered = (question) =>
-  question.row ? rowsOf(question).length > 0 : several(standing(itemOf(question))).length > 0;
+/** Whether a question is answered: an entry is, once it holds what it cannot do without. */
+export function isAnswered(question) {
+  if (question.row) return rowsOf(question).length > 0;
+  const lacking = (entry) => (question.columns ?? []).some(({ needed, id }) => needed && !entry?.[id]);
+  const told = several(standing(itemOf(question)));
+  return told.length > 0 && !told.some(lacking);
+}
+
+/** The questions that must be answered and are not. */
+const unanswered = (form) =>
+  form.blocks.flatMap((block) =>
+    block.questions.filter((each) => each.asked !== false && each.needed && !isAnswered(each)),
+  );
+
+/** The way to the next question that must be answered; nothing when all are. */
+export function toNext(form) {
+  const found = unanswered(form);
+  if (!found.length) return null;
+  const next = () => {
+    const top = document.querySelector(".top").getBoundingClientRect().bottom;
+    const places = found.map((each) => placeOf(each.id)).filter(Boolean);
+    const below = places.find((each) => each.getBoundingClientRect().top > top + FAR);
+    reveal((below ?? places[0]).dataset.question);
+  };
+  return h(
+    "button",
+    { key: "next", type: "button", class: "main", onclick: next },
+    say("next_needed", { count: found.length }),
+  );
+}
+
+const FAR = 60; // pixels below the head: a question that stands there already is not the next one
+
+const placeOf = (id) =>
+  [...document.querySelectorAll("[data-question]")].find(
+    ({ dataset }) => dataset.question === id || dataset.question.startsWith(`${id}.`),
+  );
+
+/** Brings a question into sight, unfolds what it stands in, and gives it the focus. */
+export function reveal(id) {
+  const place = placeOf(id);
+  const folded = place?.closest("details");
+  if (folded) folded.open = true;
+  place?.scrollIntoView();
+  const fields = [...(place?.querySelectorAll("input, textarea, select, button") ?? [])];
+  (fields.find((each) => each.value === "" && each.localName !== "button") ?? fields[0])?.focus({
+    preventScroll: true,
+  });
+}
 
 const waits = (question) =>
   question.address &&
@@ -56,7 +104,7 @@ const waits = (question) =>
 
 function question(each, about) {
   const ident = `q-${about.id}-${each.id}`.replace(/[^\w-]/g, "_");
-  const fault = about.faults.filter((one) => one.question === each.id);
+  const fault = about.faults.filter((one) => isAbout(one, each));
   const single = SINGLE.has(each.sort) && !each.row;
   return h(
     "div",
@@ -86,7 +134,9 @@ function question(each, about) {
         ),
       each.photo && h("p", { class: "help" }, say(`photo_${each.photo}`)),
     ),
-    fault.map((one, at) => h("p", { key: `fault-${at}`, class: "fault" }, one.problem, " ", one.do)),
+    fault.map((one, at) =>
+      h("p", { key: `fault-${at}`, class: "fault" }, ...(one.empty ? [say("to_tell")] : [one.problem, " ", one.do])),
+    ),
     (each.row ? readings : (ANSWERS[each.sort] ?? words))(each, about, ident),
     each.limits?.length > 0 &&
       h(
@@ -112,5 +162,6 @@ const ANSWERS = {
   work: rows,
   rows,
   lines,
+  photo,
   record: recorded,
 };

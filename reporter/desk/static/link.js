@@ -37,6 +37,7 @@ export class Queue {
     this.waiting = JSON.parse(sessionStorage.getItem(KEPT) ?? "[]");
     this.recent = []; // taken, and not yet seen in what the server tells
     this.reached = true;
+    this.trouble = null; // why the server cannot take an edit now, in its own words
     this.sending = null;
     this.held = false;
     this.failures = 0;
@@ -126,8 +127,9 @@ export class Queue {
     this.run();
   }
 
-  reach(reached) {
+  reach(reached, error) {
     if (reached) this.failures = 0;
+    this.trouble = error instanceof Refusal ? error.told : null;
     if (reached !== this.reached) {
       this.reached = reached;
       this.onChange();
@@ -185,9 +187,12 @@ export function upload(file, onProgress, path = "/api/photos") {
     request.upload.onprogress = (event) => onProgress(event.loaded / Math.max(event.total, 1));
     request.onerror = () => failed(new TypeError("out of reach"));
     request.onload = () => {
-      const told = request.responseText ? JSON.parse(request.responseText) : {};
-      if (request.status < 300) done(told);
-      else failed(new Refusal(request.status, told));
+      try {
+        const told = JSON.parse(request.responseText || "{}");
+        request.status < 300 ? done(told) : failed(new Refusal(request.status, told));
+      } catch (error) {
+        failed(error); // what answered is not this program
+      }
     };
     request.send(file);
   });

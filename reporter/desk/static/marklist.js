@@ -41,6 +41,7 @@ export function weight(use) {
   return h(
     "div",
     { class: "choices", role: "group", "aria-label": say("shows") },
+    h("span", { class: "choices-label", "aria-hidden": "true" }, say("shows")),
     SHOWS.map((each) =>
       h(
         "button",

@@ -2,10 +2,10 @@
 
 import { h } from "./dom.js";
 import { ask, desk, draw, heard, Refusal, send } from "./desk.js";
+import { faults } from "./faults.js";
 import { filled } from "./filled.js";
 import { dialog } from "./pieces.js";
 import { tells } from "./telling.js";
-import { faults } from "./walk.js";
 import { say } from "./words.js";
 
 const WHATS = ["report", "html", "work", "plan", "sheet"];
@@ -127,10 +127,10 @@ function progress() {
       "p",
       { class: "fault", role: "alert" },
       say("make_failed"),
-      " ",
-      build.error?.error ?? build.error,
-      " ",
-      build.error?.do ?? build.do,
+      "\n",
+      ...(desk.state.faults.length
+        ? [say("make_lacks")]
+        : [build.error?.error ?? build.error, "\n", build.error?.do ?? build.do]),
     );
   return h(
     "p",

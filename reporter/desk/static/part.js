@@ -2,7 +2,7 @@
 
 import { h } from "./dom.js";
 import { away, desk, queue } from "./desk.js";
-import { formOf } from "./form.js";
+import { formOf, toNext } from "./form.js";
 import { graded } from "./pieces.js";
 import { say } from "./words.js";
 
@@ -46,21 +46,23 @@ export function partView([id]) {
       h("aside", { class: "side outcome", "aria-label": say("outcome") }, outcome(part)),
     ),
     h(
-      "a",
-      {
-        class: "at-hand jump",
-        href: "#",
-        onclick: (event) => {
-          event.preventDefault();
-          const side = document.querySelector(".outcome h2");
-          side.scrollIntoView();
-          side.focus();
-        },
-      },
-      graded(part.outcome.grade, part.outcome.word),
-      part.outcome.missing.length > 0 && h("span", {}, say("outcome_open", { count: part.outcome.missing.length })),
+      "div",
+      { class: "at-hand", role: "group", "aria-label": say("at_hand") },
+      h(
+        "button",
+        { key: "outcome", type: "button", class: "jump", onclick: toOutcome },
+        graded(part.outcome.grade, part.outcome.word),
+        h("span", { class: "heard" }, say("outcome")),
+      ),
+      toNext(part.form),
     ),
   ];
+}
+
+function toOutcome() {
+  const side = document.querySelector(".outcome h2");
+  side.scrollIntoView();
+  side.focus();
 }
 
 /** The part's photos, with those that were given or taken away here and are not yet told. */
@@ -98,7 +100,7 @@ function photoBlock(part, files) {
           h(
             "p",
             { class: "tile-text" },
-            say(marks === 1 ? "one_mark" : "n_marks", { count: marks }),
+            marks ? say(marks === 1 ? "one_mark" : "n_marks", { count: marks }) : say("mark_it"),
             caption && h("span", { class: "small" }, caption),
           ),
         );

@@ -9,6 +9,7 @@ import { say } from "./words.js";
 
 const chosen = new Set();
 let giving = false;
+let gave = null; // {count, part, title} of what was given last
 let only = "all";
 
 export function photosView() {
@@ -22,6 +23,7 @@ export function photosView() {
       "div",
       { class: "drop", ondragover: over, ondrop: dropped },
       taking(photos.length),
+      unused.length > 0 && h("p", {}, say("photos_how")),
       photos.length > 0 &&
         h(
           "div",
@@ -50,7 +52,7 @@ export function photosView() {
     chosen.size > 0 &&
       h(
         "div",
-        { class: "at-hand", role: "group", "aria-label": say("chosen") },
+        { key: "chosen", class: "at-hand", role: "group", "aria-label": say("chosen") },
         h("span", {}, say(chosen.size === 1 ? "one_chosen" : "n_chosen", { count: chosen.size })),
         h(
           "button",
@@ -75,6 +77,14 @@ export function photosView() {
           },
           say("choose_none"),
         ),
+      ),
+    !chosen.size &&
+      gave &&
+      h(
+        "div",
+        { key: "given", class: "at-hand", role: "group", "aria-label": say("at_hand") },
+        h("span", {}, say("given", gave)),
+        h("a", { class: "button", href: away("part", gave.part) }, say("to_part")),
       ),
     giving &&
       dialog(
@@ -199,7 +209,8 @@ function give(dragged, part, title) {
   const files = dragged ?? [...chosen];
   if (!files.length) return heard(say("choose_first"));
   for (const file of files) giveOne(file, part, title);
-  heard(say("given", { count: files.length, title }));
+  gave = { count: files.length, part, title };
+  heard(say("given", gave));
   chosen.clear();
   giving = false;
   draw();

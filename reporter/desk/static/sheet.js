@@ -2,7 +2,7 @@
 
 import { h } from "./dom.js";
 import { desk } from "./desk.js";
-import { formOf } from "./form.js";
+import { formOf, toNext } from "./form.js";
 import { say } from "./words.js";
 
 export function sheetView() {
@@ -21,5 +21,6 @@ export function sheetView() {
           formOf(sheet, { id: "sheet", faults: found, photos: [] }),
         )
       : h("p", { class: "waiting" }, say("opening")),
+    sheet && h("div", { class: "at-hand", role: "group", "aria-label": say("at_hand") }, toNext(sheet)),
   ];
 }

@@ -12,6 +12,7 @@ export function shell(inside) {
   return [
     h("a", { class: "skip", href: "#main", onclick: skip }, say("skip")),
     head(),
+    trouble(),
     desk.refused.map(refusal),
     lost(),
     h(
@@ -70,14 +71,21 @@ function saved() {
   const count = queue.waiting.length;
   const reached = desk.reached && queue.reached;
   const look = !reached ? "off" : count || desk.drafts.size ? "under-way" : "done";
+  const [plain, waiting] = desk.trouble || queue.trouble ? ["stopped", "waiting_stopped"] : ["off", "waiting_off"];
   const words = !reached
-    ? say(count ? "waiting_off" : "off", { count })
+    ? say(count ? waiting : plain, { count })
     : count
       ? say("saving", { count })
       : desk.drafts.size
         ? say("typing")
         : say("saved");
   return h("p", { class: `saved ${look}`, id: "saved" }, h("span", { class: "lamp", "aria-hidden": "true" }), words);
+}
+
+/** Why nothing can be told or saved just now. What waits is tried again and again. */
+function trouble() {
+  const told = desk.trouble ?? queue.trouble;
+  return told && h("p", { key: "trouble", class: "notice", role: "alert" }, h("strong", {}, told.error), " ", told.do);
 }
 
 function refusal({ edit, told }, index) {

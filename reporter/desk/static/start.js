@@ -3,8 +3,10 @@
 import { drawn, h } from "./dom.js";
 import { ask, desk, draw, drawNow, forgetOthers, listen, loadView, queue, Refusal, send } from "./desk.js";
 import { say, learnWords, signStore } from "./words.js";
+import { reveal } from "./form.js";
 import { shell } from "./shell.js";
 import { walkView } from "./walk.js";
+import { isSending } from "./arriving.js";
 import { photosView } from "./photos.js";
 import { photoView } from "./photo.js";
 import { partView } from "./part.js";
@@ -23,7 +25,16 @@ function readRoute() {
 
 function whole() {
   if (desk.left) return [closed()];
-  if (!desk.state) return [h("main", { id: "main" }, h("p", { class: "waiting" }, say("opening")))];
+  if (!desk.state)
+    return [
+      h(
+        "main",
+        { id: "main" },
+        desk.trouble
+          ? h("p", { class: "fault", role: "alert" }, desk.trouble.error, " ", desk.trouble.do)
+          : h("p", { class: "waiting" }, say("opening")),
+      ),
+    ];
   return shell(VIEWS[desk.route.view](desk.route.rest));
 }
 
@@ -40,6 +51,7 @@ async function moved() {
   if (KEY.test(location.hash)) return begin(); // a new key in a window that was open before
   const before = JSON.stringify(desk.route);
   document.activeElement?.blur?.(); // what was typed and not left yet is handed on
+  document.querySelector("dialog[open]")?.dispatchEvent(new Event("cancel", { cancelable: true })); // it belongs to the view
   readRoute();
   if (JSON.stringify(desk.route) === before) return;
   // At once, so that nobody answers on a view that was left already; what is not there yet comes after.
@@ -49,6 +61,8 @@ async function moved() {
   await loadView();
   const title = document.querySelector("main h1");
   title?.focus({ preventScroll: true });
+  const question = { part: desk.route.rest[1], sheet: desk.route.rest[0] }[desk.route.view];
+  if (question) reveal(question);
   document.title = `${title?.textContent ?? ""} · ${desk.state?.title ?? "gudgeon"}`;
 }
 
@@ -160,7 +174,12 @@ async function begin() {
 addEventListener("hashchange", moved);
 addEventListener("beforeunload", (event) => {
   document.activeElement?.blur?.();
-  if (queue.waiting.length || desk.drafts.size) event.preventDefault();
+  if (queue.waiting.length || desk.drafts.size || isSending()) event.preventDefault();
+});
+// A telephone may end a page that is put away, without a word: what is half typed is handed on before.
+document.addEventListener("visibilitychange", () => {
+  const field = document.activeElement;
+  if (document.hidden && desk.drafts.size) field?.onchange?.({ target: field, currentTarget: field });
 });
 
 await learnWords();

@@ -2,6 +2,7 @@
 
 import { h } from "./dom.js";
 import { away, change, desk, draw, go } from "./desk.js";
+import { faults } from "./faults.js";
 import { dialog, graded } from "./pieces.js";
 import { say } from "./words.js";
 
@@ -20,7 +21,12 @@ export function walkView() {
         .map((each) => h("li", { key: each.grade }, h("strong", {}, each.count), graded(each.grade, each.word))),
     ),
     state.parts.length === 0 &&
-      h("p", { class: "lead" }, say("walk_first"), " ", h("a", { href: away("photos") }, say("photos_first"))),
+      h(
+        "section",
+        { class: "taking" },
+        h("p", {}, say("walk_first")),
+        h("a", { class: "button main", href: away("photos") }, say("photos_first")),
+      ),
     faults(state.faults),
     h("div", { class: "systems" }, systems.map(system)),
     adding && choosing(systems.find((each) => each.system === adding)),
@@ -139,32 +145,6 @@ function choosing(system) {
             "button",
             { type: "button", class: "row", onclick: () => begin(kind) },
             h("span", { class: "row-title" }, kind.title, kind.help && h("span", { class: "small" }, kind.help)),
-          ),
-        ),
-      ),
-    ),
-  );
-}
-
-/** What the folder's files say wrong, with what to do. */
-export function faults(found) {
-  if (!found.length) return null;
-  return h(
-    "details",
-    { class: "faults", open: found.length < 4 },
-    h("summary", {}, say("n_faults", { count: found.length })),
-    h(
-      "ul",
-      { class: "plain" },
-      found.map((each, at) =>
-        h(
-          "li",
-          { key: at },
-          h("p", {}, each.problem, " ", each.do),
-          h(
-            "p",
-            { class: "small" },
-            each.part ? h("a", { href: away("part", each.part) }, say("to_part")) : `${each.file} ${each.line || ""}`,
           ),
         ),
       ),
