@@ -58,11 +58,6 @@ class Desk:
         return self.store.say(english) if self.jobs.name else english
 
 
-def as_json(told: dict[str, Any]) -> dict[str, Any]:
-    """What a dataclass holds, as JSON has it."""
-    return {key: list(value) if isinstance(value, tuple) else value for key, value in told.items()}
-
-
 @cache
 def _files() -> Mapping[str, bytes]:
     """The page's own files, by name: nothing else can be asked for."""
@@ -203,7 +198,7 @@ ASKED: dict[str, Callable[[Desk, Request], Any]] = {
     "/api/part/{ident}": _part,
     "/api/sheet": lambda desk, _: {"version": desk.store.version, **sheet(desk.store.standing())},
     "/api/kinds": lambda desk, _: views.kinds(desk.store.standing()),
-    "/api/lost": lambda desk, _: {"lost": [as_json(asdict(each)) for each in desk.store.lost()]},
+    "/api/lost": lambda desk, _: {"lost": [asdict(each) for each in desk.store.lost()]},
     "/api/build": lambda desk, _: desk.building.told(),
     "/api/told/{what}": _told,
     "/api/guests": lambda desk, _: {"guests": [_guest(each) for each in desk.keys.guests()]},

@@ -8,9 +8,10 @@ from __future__ import annotations
 import json
 import time
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from dataclasses import asdict
-from typing import Any
+from pathlib import Path
+from typing import Any, TypeVar
 
 from anyio import sleep, to_thread
 from starlette.applications import Starlette
@@ -21,8 +22,9 @@ from starlette.routing import Route
 
 from reporter import visiting
 from reporter.desk import photos, views
-from reporter.desk.answers import ASKED, DONE, Desk, as_json, state_of
+from reporter.desk.answers import ASKED, DONE, Desk, state_of
 from reporter.desk.keys import Guest
+from reporter.desk.store import Store
 from reporter.editing import ConflictError, EditError
 from reporter.errors import CannotWriteError, GudgeonError, NoSuchError, UsageError
 from reporter.wording import speaking
@@ -47,8 +49,8 @@ def application(desk: Desk) -> Starlette:
         *(Route(path, _with_body(desk, answer), methods=["POST"]) for path, answer in DONE.items()),
         Route("/api/enter", _enter(desk), methods=["POST"]),
         Route("/api/job", _news(desk), methods=["GET"]),
-        Route("/api/photos", _take_photo(desk), methods=["POST"]),
-        Route("/api/take", _take_sheet(desk), methods=["POST"]),
+        Route("/api/photos", _taking(desk, _receive_photo, _put_photo), methods=["POST"]),
+        Route("/api/take", _taking(desk, _receive_sheet, _put_sheet), methods=["POST"]),
         Route("/api/pair", _pair(desk), methods=["POST"]),
     ]
     handlers: Any = {HTTPException: _no_such(desk), Exception: _our_fault(desk)}
@@ -105,7 +107,7 @@ def _answered(answer: Callable[[Desk, Any], Any], desk: Desk, asked: Any) -> Res
     try:
         made = answer(desk, asked)
     except ConflictError as error:
-        conflicts = [as_json(asdict(each)) for each in error.conflicts]
+        conflicts = [asdict(each) for each in error.conflicts]
         return _refusal(desk, 409, error.message, error.advice, conflicts=conflicts)
     except GudgeonError as error:
         return _refusal(desk, _status(error), error.message, error.advice)
@@ -166,50 +168,55 @@ def _news(desk: Desk) -> Callable[[Request], Any]:
     return endpoint
 
 
-def _take_photo(desk: Desk) -> Callable[[Request], Any]:
+Came = TypeVar("Came")
+
+
+def _taking(
+    desk: Desk,
+    receive: Callable[[Store, Request], Awaitable[Came]],
+    put: Callable[[Store, Request, Came], dict[str, Any]],
+) -> Callable[[Request], Any]:
+    """A file into the folder: read as it comes, then put in its place in a thread of its own."""
+
     async def endpoint(request: Request) -> Response:
         try:
             store = desk.store
-            came = await photos.take(store, request.query_params.get("name", ""), request.stream())
+            came = await receive(store, request)
         except GudgeonError as error:
             return _refusal(desk, _status(error), error.message, error.advice)
         except ClientDisconnect:
-            return _refusal(desk, 400, "The photo did not come whole.", "Send it again.")
-
-        def put(_desk: Desk, _body: Any) -> dict[str, Any]:
-            taken = photos.put_away(store, *came)
-            standing = store.standing()
-            with speaking(standing.job.sheet.lang):
-                return {**views.photo_told(standing, taken.photo), "already": taken.already}
-
-        return await to_thread.run_sync(_answered, put, desk, None)
+            return _refusal(desk, 400, "The file did not come whole.", "Send it again.")
+        return await to_thread.run_sync(
+            _answered, lambda _desk, _asked: put(store, request, came), desk, None
+        )
 
     return endpoint
 
 
-def _take_sheet(desk: Desk) -> Callable[[Request], Any]:
-    """A filled field sheet into the folder; `replace=1` lets its word stand where the folder says something else."""
+async def _receive_photo(store: Store, request: Request) -> tuple[Path, str, str]:
+    return await photos.take(store, request.query_params.get("name", ""), request.stream())
 
-    async def endpoint(request: Request) -> Response:
+
+def _put_photo(store: Store, _: Request, came: tuple[Path, str, str]) -> dict[str, Any]:
+    arrival = photos.put_away(store, *came)
+    standing = store.standing()
+    with speaking(standing.job.sheet.lang):
+        return {**views.photo_told(standing, arrival.photo), "already": arrival.already}
+
+
+async def _receive_sheet(store: Store, request: Request) -> Path:
+    path, _ = await photos.receive(store, ".pdf", request.stream())
+    return path
+
+
+def _put_sheet(store: Store, request: Request, path: Path) -> dict[str, Any]:
+    """A filled field sheet; `replace=1` lets its word stand where the folder says something else."""
+    try:
         replace = request.query_params.get("replace") == "1"
-        try:
-            store = desk.store
-            path, _ = await photos.receive(store, ".pdf", request.stream())
-        except GudgeonError as error:
-            return _refusal(desk, _status(error), error.message, error.advice)
-        except ClientDisconnect:
-            return _refusal(desk, 400, "The sheet did not come whole.", "Send it again.")
-
-        def put(_desk: Desk, _body: Any) -> dict[str, Any]:
-            try:
-                taken = visiting.take(store.folder, path, store.registry, replace=replace)
-            finally:
-                path.unlink(missing_ok=True)
-            return {"lines": list(taken.lines()), "differs": len(taken.of("differs"))}
-
-        return await to_thread.run_sync(_answered, put, desk, None)
-
-    return endpoint
+        taken = visiting.take(store.folder, path, store.registry, replace=replace)
+    finally:
+        path.unlink(missing_ok=True)
+    return {"lines": list(taken.lines()), "differs": len(taken.of("differs"))}
 
 
 def _pair(desk: Desk) -> Callable[[Request], Any]:

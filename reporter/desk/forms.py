@@ -46,7 +46,11 @@ def _questions(
 ) -> list[dict[str, Any]]:
     if question.is_reading:
         return [_reading(standing, ident, question, raw)]
-    told = {**raw, **_placed(standing, ident, question.key), "main": MAIN.get(question.key[0], "")}
+    told = {
+        **raw,
+        **placed(standing, FINDINGS, _below(ident, question.key)),
+        "main": MAIN.get(question.key[0], ""),
+    }
     if question.choices:
         told["meant"] = _meant(told["seen"], told["main"], question)
     if question.id in LONG:
@@ -70,9 +74,13 @@ def _meant(seen: Any, main: str, question: Question) -> dict[str, str]:
     return {text: choice for text, choice in zip(texts, told, strict=True) if text != choice}
 
 
-def _placed(standing: Standing, ident: str, key: tuple[str, ...]) -> dict[str, Any]:
-    address = ["components", {"id": ident}, *key]
-    return {"file": FINDINGS, "address": address, "seen": seen(standing, FINDINGS, address)}
+def _below(ident: str, key: tuple[str, ...]) -> list[Any]:
+    return ["components", {"id": ident}, *key]
+
+
+def placed(standing: Standing, file: str, address: list[Any]) -> dict[str, Any]:
+    """Where an answer stands, and what stands there now."""
+    return {"file": file, "address": address, "seen": seen(standing, file, address)}
 
 
 def seen(standing: Standing, file: str, address: list[Any]) -> Any:
@@ -119,5 +127,5 @@ def _rows(standing: Standing, ident: str, name: str, model: type[BaseModel]) -> 
         "main": "",
         "asked": True,
         "usual": True,
-        **_placed(standing, ident, (name,)),
+        **placed(standing, FINDINGS, _below(ident, (name,))),
     }

@@ -31,7 +31,7 @@ _UNSAFE = re.compile(r"[^\w.()-]+")
 
 
 @dataclass(frozen=True)
-class Taken:
+class Arrival:
     """A photo as it was taken in, or found to be there already."""
 
     photo: PhotoFile
@@ -70,12 +70,12 @@ async def receive(store: Store, suffix: str, body: AsyncIterator[bytes]) -> tupl
     return path, digest.hexdigest()
 
 
-def put_away(store: Store, path: Path, digest: str, safe: str) -> Taken:
+def put_away(store: Store, path: Path, digest: str, safe: str) -> Arrival:
     """The file in the photos folder, unless its very bytes are there already; UsageError for what cannot be shown."""
     try:
         known = _same(store.standing(), digest)
         if known:
-            return Taken(known, already=True)
+            return Arrival(known, already=True)
         with DOOR:
             photo = door.read_photos([path], store.folder, time_zone="UTC")[0]
         if photo.problem:
@@ -91,7 +91,7 @@ def put_away(store: Store, path: Path, digest: str, safe: str) -> Taken:
     if found is None:
         msg = f"{target.name} was taken in, and is not there any more."
         raise NoSuchError(msg, "Send it again.")
-    return Taken(found, already=False)
+    return Arrival(found, already=False)
 
 
 _putting = Lock()

@@ -31,7 +31,7 @@ SELF = "127.0.0.1"
 
 
 @dataclass(frozen=True)
-class Opened:
+class OpenDesk:
     """A desk that is ready to answer."""
 
     app: Guard
@@ -45,9 +45,9 @@ class Opened:
 
 
 @contextmanager
-def opened(
+def open_desk(
     folder: Path, registry: Registry, port: int, tell: Tell, *, is_job: bool, address: str = ""
-) -> Iterator[Opened]:
+) -> Iterator[OpenDesk]:
     """The desk on a folder; `address` is this computer's on the network, where other devices may come."""
     hosts = {f"{SELF}:{port}", *([f"{address}:{port}"] if address else [])}
     cookie = f"gudgeon-{port}"
@@ -65,7 +65,7 @@ def opened(
             tell=tell,
         )
         try:
-            yield Opened(
+            yield OpenDesk(
                 Guard(application(desk), desk.keys, frozenset(hosts), cookie), desk.keys, f"{SELF}:{port}"
             )
         finally:
@@ -90,7 +90,7 @@ def serve(
         raise UsageError("This computer is on no network.", "Join one, or leave --on-network out.")
     with _listening("0.0.0.0" if on_network else SELF, port) as listener:  # noqa: S104 - asked for
         port = listener.getsockname()[1]
-        with opened(folder, registry, port, tell, is_job=is_job, address=address) as desk:
+        with open_desk(folder, registry, port, tell, is_job=is_job, address=address) as desk:
             try:
                 _Server(desk, ready).run(sockets=[listener])
             finally:
@@ -114,7 +114,7 @@ def _listening(host: str, port: int) -> Iterator[socket.socket]:
 class _Server(uvicorn.Server):
     """Uvicorn without a log: addresses in it would hold names of photos."""
 
-    def __init__(self, desk: Opened, ready: Callable[[str], None]) -> None:
+    def __init__(self, desk: OpenDesk, ready: Callable[[str], None]) -> None:
         self._desk = desk
         self._ready = ready
         super().__init__(

@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from reporter.desk.fields import bare, is_group, said, sort_of
-from reporter.desk.forms import seen
+from reporter.desk.forms import placed
 from reporter.desk.standing import Standing
 from reporter.model.job import JobSheet
 
@@ -76,9 +76,7 @@ def _question(standing: Standing, path: tuple[str, ...], model: type[BaseModel])
         "asked": True,
         "usual": path[0] in USUAL,
         "needed": model.model_fields[name].is_required(),
-        "file": FILE,
-        "address": list(path),
-        "seen": seen(standing, FILE, list(path)),
+        **placed(standing, FILE, list(path)),
         "answers": [],
         **sort_of(words, model, name),
     }

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from reporter.desk.serving import Opened, opened
+from reporter.desk.serving import OpenDesk, open_desk
 from reporter.registry import Registry, find, load
 
 DEMO = Path(__file__).parents[2] / "demo_job"
@@ -43,20 +43,20 @@ def told() -> list[str]:
 
 
 @pytest.fixture
-def desk(job: Path, registry: Registry, told: list[str]) -> Iterator[Opened]:
+def desk(job: Path, registry: Registry, told: list[str]) -> Iterator[OpenDesk]:
     """A desk that other devices may come to."""
-    with opened(job, registry, PORT, told.append, is_job=True, address="192.168.7.7") as ready:
+    with open_desk(job, registry, PORT, told.append, is_job=True, address="192.168.7.7") as ready:
         yield ready
 
 
 @pytest.fixture
-def stranger(desk: Opened) -> TestClient:
+def stranger(desk: OpenDesk) -> TestClient:
     """A browser that has not entered."""
     return TestClient(desk.app, base_url=f"http://{HOST}", headers=ORIGIN)
 
 
 @pytest.fixture
-def page(desk: Opened, stranger: TestClient) -> TestClient:
+def page(desk: OpenDesk, stranger: TestClient) -> TestClient:
     """The browser that the terminal opened."""
     assert stranger.post("/api/enter", json={"key": desk.keys.key}).status_code == 200
     return stranger

@@ -16,7 +16,7 @@ from starlette.testclient import TestClient
 from reporter.desk import keys
 from reporter.desk.guards import POLICY
 from reporter.desk.keys import Keys
-from reporter.desk.serving import Opened
+from reporter.desk.serving import OpenDesk
 from tests.desk.conftest import HOST, ORIGIN, PORT, Serve, edit
 from tests.living import PATIENCE
 
@@ -107,7 +107,7 @@ def test_what_is_open_holds_nothing_of_the_job(stranger: TestClient) -> None:
         assert b"Marram" not in answer.content
 
 
-def test_a_key_is_good_once(desk: Opened, stranger: TestClient) -> None:
+def test_a_key_is_good_once(desk: OpenDesk, stranger: TestClient) -> None:
     key = desk.keys.key
     assert stranger.post("/api/enter", json={"key": "wrong"}).status_code == 401
     assert stranger.post("/api/enter", json={"key": key}).status_code == 200
@@ -116,7 +116,7 @@ def test_a_key_is_good_once(desk: Opened, stranger: TestClient) -> None:
     assert other.get("/api/job").status_code == 401
 
 
-def test_the_cookie_is_out_of_reach_of_scripts_and_other_sites(desk: Opened, stranger: TestClient) -> None:
+def test_the_cookie_is_out_of_reach_of_scripts_and_other_sites(desk: OpenDesk, stranger: TestClient) -> None:
     told = stranger.post("/api/enter", json={"key": desk.keys.key}).headers["set-cookie"].lower()
     assert told.startswith(f"gudgeon-{PORT}=")
     assert "httponly" in told
@@ -228,7 +228,7 @@ def test_two_hosts_in_one_request_are_one_too_many(serve: Serve, job: Path) -> N
             assert b" 400 " in line.recv(4096).split(b"\r\n")[0]
 
 
-def test_the_guard_itself_takes_no_request_with_two_hosts(desk: Opened) -> None:
+def test_the_guard_itself_takes_no_request_with_two_hosts(desk: OpenDesk) -> None:
     """Whatever the server in front of it lets through."""
     host = (b"host", HOST.encode())
     for hosts in ([], [host, host], [host, (b"host", b"boat.example")]):
@@ -303,7 +303,7 @@ def test_a_code_ends_by_time_by_use_and_by_wrong_tries(monkeypatch: pytest.Monke
 
 
 def test_another_device_comes_in_by_a_code_and_the_terminal_says_so(
-    desk: Opened, page: TestClient, told: list[str]
+    desk: OpenDesk, page: TestClient, told: list[str]
 ) -> None:
     offered = page.post("/api/pair", json={}).json()
     assert offered["url"] == f"http://192.168.7.7:{PORT}/#pair={offered['code']}"
@@ -325,9 +325,9 @@ def test_another_device_comes_in_by_a_code_and_the_terminal_says_so(
 
 
 def test_without_the_network_there_is_no_code(job: Path, registry: object) -> None:
-    from reporter.desk.serving import opened
+    from reporter.desk.serving import open_desk
 
-    with opened(job, registry, PORT, print, is_job=True) as alone:  # type: ignore[arg-type]
+    with open_desk(job, registry, PORT, print, is_job=True) as alone:  # type: ignore[arg-type]
         client = TestClient(alone.app, base_url=f"http://{HOST}", headers=ORIGIN)
         client.post("/api/enter", json={"key": alone.keys.key})
         assert client.post("/api/pair", json={}).status_code == 404

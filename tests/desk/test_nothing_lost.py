@@ -15,7 +15,7 @@ import httpx2
 import pytest
 from starlette.testclient import TestClient
 
-from reporter.desk.serving import Opened, opened
+from reporter.desk.serving import OpenDesk, open_desk
 from reporter.registry import Registry
 from tests.desk.conftest import HOST, ORIGIN, PORT, Serve, edit, free_port
 from tests.living import PATIENCE, until
@@ -61,7 +61,7 @@ def test_the_same_edit_sent_again_is_accepted_and_is_one_edit(page: TestClient) 
     assert again.json()["entry"] is None
 
 
-def test_two_windows_lose_nothing(desk: Opened, page: TestClient, job: Path) -> None:
+def test_two_windows_lose_nothing(desk: OpenDesk, page: TestClient, job: Path) -> None:
     """Each changes its own fields from views that are never renewed."""
     other = TestClient(desk.app, base_url=f"http://{HOST}", headers=ORIGIN)
     other.post("/api/enter", json={"key": desk.keys.key})
@@ -101,7 +101,7 @@ def test_what_a_stale_editor_takes_away_is_offered_and_put_back(page: TestClient
 def test_undo_goes_on_after_a_restart(job: Path, registry: Registry, page: TestClient) -> None:
     before = on_disk(job)
     edit(page, NOISE, "quiet", "grinding", label="Noise")
-    with opened(job, registry, PORT, print, is_job=True) as anew:
+    with open_desk(job, registry, PORT, print, is_job=True) as anew:
         client = TestClient(anew.app, base_url=f"http://{HOST}", headers=ORIGIN)
         client.post("/api/enter", json={"key": anew.keys.key})
         assert client.get("/api/job").json()["undo"] == "Noise"
@@ -116,7 +116,7 @@ def test_the_version_is_the_files_and_survives_a_restart(
     job: Path, registry: Registry, page: TestClient
 ) -> None:
     version = page.get("/api/job").json()["version"]
-    with opened(job, registry, PORT, print, is_job=True) as anew:
+    with open_desk(job, registry, PORT, print, is_job=True) as anew:
         client = TestClient(anew.app, base_url=f"http://{HOST}", headers=ORIGIN)
         client.post("/api/enter", json={"key": anew.keys.key})
         assert client.get("/api/job").json()["version"] == version

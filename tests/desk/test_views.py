@@ -14,7 +14,7 @@ from PIL import Image
 from starlette.testclient import TestClient
 
 from reporter import door, pipeline
-from reporter.desk.serving import opened
+from reporter.desk.serving import open_desk
 from reporter.desk.standing import Headers
 from reporter.editing import JobFiles
 from reporter.model.photo import PhotoFile
@@ -247,7 +247,7 @@ def test_what_the_commands_tell_is_told(page: TestClient, what: str) -> None:
 
 def test_a_folder_of_jobs_is_chosen_from_and_begun_in(tmp_path: Path, registry: Registry, job: Path) -> None:
     assert job.parent == tmp_path
-    with opened(tmp_path, registry, PORT, print, is_job=False) as desk:
+    with open_desk(tmp_path, registry, PORT, print, is_job=False) as desk:
         page = TestClient(desk.app, base_url=f"http://{HOST}", headers=ORIGIN)
         page.post("/api/enter", json={"key": desk.keys.key})
         assert page.get("/api/job").status_code == 404

@@ -64,7 +64,7 @@ def test_a_job_is_made_of_its_photos_by_finger(start: Any, windows: Any, tmp_pat
     home = tmp_path / "jobs"
     home.mkdir()
     hands = windows.first(start(home))
-    hands.page.get_by_label("Name of its folder").fill("six")
+    hands.page.get_by_label("A name for it").fill("six")
     hands.tap(hands.page.get_by_role("button", name="Begin", exact=True))
     hands.page.locator(".top").wait_for()
     hands.bring(photos())
