@@ -17,9 +17,10 @@ from starlette.testclient import TestClient
 
 from reporter.editing import Edit, JobFiles
 from reporter.errors import CannotWriteError
-from tests.desk.conftest import Serve, edit, until
+from tests.desk.conftest import Serve, edit
 from tests.desk.test_hostile import _connected, _entered
 from tests.desk.test_views import jpeg
+from tests.living import until
 
 WHEEL = ["components", {"id": "wheel"}, "name"]
 NOBODY = 65534

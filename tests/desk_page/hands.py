@@ -169,6 +169,9 @@ class Hands:
         """Words, a number, a date, or one to a line."""
         main = question.get("main") or ""
         text = "\n".join(raw) if isinstance(raw, list) else main_of(raw, main).strip()
+        if question["sort"] == "photo":
+            place.locator("select").select_option(text)
+            return
         self.write(place.locator("input, textarea").first, text)
         if isinstance(raw, dict):
             self.extras(place.locator("details.extras"), raw, main)
@@ -228,6 +231,8 @@ class Hands:
                 if column["id"] not in entry:
                     continue
                 field = place.locator(f"[id$='-{index}-{column['id']}']")
+                if not field.is_visible():
+                    self.open_up(place.locator(".entry").nth(index).locator("details.more"))
                 value = entry[column["id"]]
                 if column["sort"] in {"choice", "yesno"}:
                     field.select_option(value)

@@ -50,7 +50,7 @@ def marks(folder: Path, name: str) -> list[dict[str, Any]]:
     return [] if isinstance(use, str) else list(use.get("marks", []))
 
 
-def by_mouse(hands: Hands) -> list[tuple[float, float]]:
+def by_mouse(hands: Hands, _: str) -> list[tuple[float, float]]:
     """A stroke of the mouse; gives the places that it names."""
     box, mouse = hands.box(), hands.page.mouse
     ways = [(box["x"] + x * box["width"], box["y"] + y * box["height"]) for x, y in (FIRST, SECOND)]
@@ -62,19 +62,19 @@ def by_mouse(hands: Hands) -> list[tuple[float, float]]:
     return [FIRST, SECOND]
 
 
-def by_finger(hands: Hands) -> list[tuple[float, float]]:
+def by_finger(hands: Hands, _: str) -> list[tuple[float, float]]:
     """A stroke of a finger."""
     hands.stroke(FIRST, SECOND)
     return [FIRST, SECOND]
 
 
-def by_keys(hands: Hands) -> list[tuple[float, float]]:
+def by_keys(hands: Hands, kind: str) -> list[tuple[float, float]]:
     """Enter sets a place at the cross, arrows move it: by a hundredth of the width, by five with Shift."""
     stage, box = hands.page.locator(".stage"), hands.box()
     stage.focus()
     stage.press("Escape")  # the cross would go on from where the last mark ended
     stage.press("Enter")
-    if not hands.page.locator(".hold.first").count():
+    if kind == "label":
         return [MIDDLE, MIDDLE]
     for key in ("Shift+ArrowRight", "Shift+ArrowRight", "Shift+ArrowDown"):
         stage.press(key)
@@ -95,7 +95,7 @@ def test_every_mark_is_set_where_it_was_meant_and_taken_back(
         assert shown["height"] / shown["width"] == pytest.approx(height / width, abs=0.01)
         for kind, keys in POINTS.items():
             page.locator(".tool", has_text=SORTS[kind]).press("Enter")
-            places = way(hands)
+            places = way(hands, kind)
             if kind == "label":
                 page.locator("#label-words").fill("worn")
                 page.locator("#label-words").press("Enter")

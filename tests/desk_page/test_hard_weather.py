@@ -79,7 +79,7 @@ def test_a_dialog_ends_with_its_view(windows: Any, shown: Any) -> None:
     expect(page.get_by_role("dialog")).to_have_count(0)
 
 
-@pytest.mark.parametrize("name", ["עגלת הגה 🛞 a", "x" * 300, "ﷺ" * 90], ids=["turned", "long", "broad"])
+@pytest.mark.parametrize("name", ["עגלת הגה 🛞 a", "x" * 200, "ﷺ" * 90], ids=["turned", "long", "broad"])
 def test_words_of_any_length_and_direction_stay_inside(
     start: Any, windows: Any, demo: Path, name: str
 ) -> None:

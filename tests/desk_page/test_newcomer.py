@@ -81,6 +81,7 @@ def test_a_job_is_made_from_its_photos_by_keys_alone(start: Any, windows: Any, t
     expect(page.locator("main h1")).to_contain_text("Wheel brake")
     hands.all_saved()
     following = page.get_by_role("button", name="Next needed")
+    expect(following).to_be_visible()
     answered = 0
     while following.count():
         tab_to(page, following)

@@ -1,6 +1,6 @@
 // Photos on their way in: dropped, picked, or sent by a phone; each is called arrived when the server has it.
 
-import { h } from "./dom.js";
+import { entered, h } from "./dom.js";
 import { desk, draw, heard, Refusal, send } from "./desk.js";
 import { upload } from "./link.js";
 import { dialog } from "./pieces.js";
@@ -28,6 +28,7 @@ export function taking(count) {
           type: "file",
           multiple: true,
           class: "heard",
+          onkeyup: entered,
           onchange: (event) => {
             take([...event.target.files]);
             event.target.value = "";

@@ -18,6 +18,7 @@ export const desk = {
   drafts: new Set(), // fields that hold what was not handed on yet
   route: { view: "walk", rest: [] },
   view: () => [],
+  drawn: () => {}, // called after each drawing
 };
 
 let awaited = false;
@@ -43,6 +44,7 @@ export function drawNow() {
   } finally {
     painting = false;
   }
+  desk.drawn();
 }
 
 /** Says a line to who hears the page. */

@@ -49,6 +49,11 @@ export function show(root, wanted) {
   if (held !== document.activeElement && held?.isConnected) held.focus({ preventScroll: true });
 }
 
+/** What looks like a button answers to Enter too: a field for files by itself knows only the space bar. */
+export const entered = (event) => {
+  if (event.key === "Enter" && navigator.userActivation?.isActive) event.target.showPicker?.();
+};
+
 function takeLoose(loose, each) {
   const at = loose.findIndex((node) => fits(node, each));
   return at < 0 ? null : loose.splice(0, at + 1)[at];

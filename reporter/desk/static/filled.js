@@ -1,6 +1,6 @@
 // A filled field sheet, brought back into the folder: what came of it, and what says something else than the folder.
 
-import { h } from "./dom.js";
+import { entered, h } from "./dom.js";
 import { draw, Refusal } from "./desk.js";
 import { upload } from "./link.js";
 import { say } from "./words.js";
@@ -20,6 +20,7 @@ export function filled() {
       h("input", {
         type: "file",
         class: "heard",
+        onkeyup: entered,
         accept: "application/pdf,.pdf",
         onchange: (event) => {
           const [file] = event.target.files;

@@ -84,7 +84,7 @@ const placeOf = (id) =>
     ({ dataset }) => dataset.question === id || dataset.question.startsWith(`${id}.`),
   );
 
-/** Brings a question into sight, unfolds what it stands in, and gives it the focus. */
+/** Brings a question into sight, unfolds what it stands in, and gives it the focus; false when it is not there (yet). */
 export function reveal(id) {
   const place = placeOf(id);
   const folded = place?.closest("details");
@@ -94,6 +94,7 @@ export function reveal(id) {
   (fields.find((each) => each.value === "" && each.localName !== "button") ?? fields[0])?.focus({
     preventScroll: true,
   });
+  return Boolean(place);
 }
 
 const waits = (question) =>

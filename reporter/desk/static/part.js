@@ -19,7 +19,12 @@ export function partView([id]) {
     h(
       "div",
       { class: "part-head" },
-      h("p", { class: "small" }, h("a", { class: "way", href: away("walk") }, say("walk")), known?.place && ` · ${known.place}`),
+      h(
+        "p",
+        { class: "small" },
+        h("a", { class: "way", href: away("walk") }, say("walk")),
+        known?.place && ` · ${known.place}`,
+      ),
       h("h1", { tabindex: "-1" }, part.title, " ", graded(part.outcome.grade, part.outcome.word)),
       part.form.help && h("p", { class: "lead" }, part.form.help),
     ),

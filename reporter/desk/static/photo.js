@@ -25,7 +25,12 @@ export function photoView([file, id]) {
   hand.use = use;
   return [
     h("h1", { tabindex: "-1" }, say("photo_of", { title: part?.title ?? id })),
-    h("p", { class: "small" }, h("a", { class: "way", href: away("part", id) }, say("to_part")), ` · ${file}${timeOf(photo)}`),
+    h(
+      "p",
+      { class: "small" },
+      h("a", { class: "way", href: away("part", id) }, say("to_part")),
+      ` · ${file}${timeOf(photo)}`,
+    ),
     photo.parts.length > 1 &&
       h(
         "nav",

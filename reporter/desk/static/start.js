@@ -17,6 +17,11 @@ const KEY = /^#(key|pair)=(.+)$/;
 const VIEWS = { walk: walkView, photos: photosView, photo: photoView, part: partView, sheet: sheetView, out: outView };
 
 let listening = false;
+let sought = null; // the question that the address names, until it is there
+
+desk.drawn = () => {
+  if (sought && reveal(sought)) sought = null;
+};
 
 function readRoute() {
   const [view, ...rest] = location.hash.replace(/^#\//, "").split("/").map(decodeURIComponent);
@@ -56,13 +61,17 @@ async function moved() {
   if (JSON.stringify(desk.route) === before) return;
   // At once, so that nobody answers on a view that was left already; what is not there yet comes after.
   forgetOthers();
+  const question = { part: desk.route.rest[1], sheet: desk.route.rest[0] }[desk.route.view];
+  sought = question ?? null;
   drawNow();
   scrollTo(0, 0);
+  const here = desk.route;
   await loadView();
+  if (desk.route !== here) return; // somebody has gone on meanwhile
   const title = document.querySelector("main h1");
-  title?.focus({ preventScroll: true });
-  const question = { part: desk.route.rest[1], sheet: desk.route.rest[0] }[desk.route.view];
-  if (question) reveal(question);
+  if (!question) title?.focus({ preventScroll: true });
+  else if (!document.activeElement?.closest("[data-question]")) sought = question; // what was told since has moved it
+  draw();
   document.title = `${title?.textContent ?? ""} · ${desk.state?.title ?? "gudgeon"}`;
 }
 
