@@ -59,6 +59,24 @@ def test_an_entry_without_its_name_is_not_all_that_is_needed(
     expect(page.get_by_role("button", name="Next needed (2)")).to_be_visible()
 
 
+def answer_what_is_needed(hands: Hands) -> None:
+    """One needed question of a part after another, the first of its answers, by keys."""
+    page, keys = hands.page, hands.page.keyboard
+    following = page.get_by_role("button", name="Next needed")
+    expect(following).to_be_visible()
+    answered = 0
+    while following.count():
+        tab_to(page, following)
+        keys.press("Enter")
+        chosen = page.locator("*:focus")
+        expect(chosen).to_be_in_viewport()
+        keys.press("Space")
+        expect(chosen).to_have_attribute("aria-pressed", "true")
+        hands.all_saved()
+        answered += 1
+    assert answered > 2
+
+
 def test_a_job_is_made_from_its_photos_by_keys_alone(start: Any, windows: Any, tmp_path: Path) -> None:
     """Photos in, given, the part's needed questions one after another, the sheet, the report: Tab, Space, Enter, letters."""
     hands = begun(start, windows, tmp_path / "jobs", width=1280, height=800, touch=False)
@@ -80,19 +98,7 @@ def test_a_job_is_made_from_its_photos_by_keys_alone(start: Any, windows: Any, t
     keys.press("Enter")
     expect(page.locator("main h1")).to_contain_text("Wheel brake")
     hands.all_saved()
-    following = page.get_by_role("button", name="Next needed")
-    expect(following).to_be_visible()
-    answered = 0
-    while following.count():
-        tab_to(page, following)
-        keys.press("Enter")
-        chosen = page.locator("*:focus")
-        expect(chosen).to_be_in_viewport()
-        keys.press("Space")
-        expect(chosen).to_have_attribute("aria-pressed", "true")
-        hands.all_saved()
-        answered += 1
-    assert answered > 2
+    answer_what_is_needed(hands)
     for field, text in (("vessel_name", "Curlew"), ("people-0-name", "Jo"), ("inspection_place", "berth")):
         page.locator(".top nav a", has_text="Boat").focus()
         keys.press("Enter")
