@@ -10,11 +10,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from reporter.develop.developing import develop
-    from reporter.develop.kept import kept_pictures
-    from reporter.develop.room import reckon
-
-__all__ = ["develop", "kept_pictures", "reckon"]
+    from reporter.develop.developing import develop as develop
+    from reporter.develop.kept import kept_pictures as kept_pictures
+    from reporter.develop.room import reckon as reckon
 
 _STANDS_IN = {"develop": "developing", "kept_pictures": "kept", "reckon": "room"}
 

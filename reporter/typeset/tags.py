@@ -6,7 +6,7 @@ Must not know ReportLab.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Literal
 
 from reporter.model.pages import Element, Linked, Marked
@@ -33,6 +33,10 @@ _PROPERTIES: dict[ArtifactKind, str] = {
     "layout": "<</Type/Layout>>",
     "background": "<</Type/Layout>>",
 }
+
+
+_TOLD = [each.name for each in fields(Element) if each.name != "kids"]
+"""What an element and a tag of it say alike."""
 
 
 @dataclass(eq=False, slots=True)
@@ -68,15 +72,5 @@ class Tag:
 
     def freeze(self) -> Element:
         """The finished element with all its kids."""
-        return Element(
-            role=self.role,
-            kids=tuple(kid.freeze() if isinstance(kid, Tag) else kid for kid in self.kids),
-            alt=self.alt,
-            lang=self.lang,
-            title=self.title,
-            scope=self.scope,
-            column_span=self.column_span,
-            row_span=self.row_span,
-            numbering=self.numbering,
-            bbox=self.bbox,
-        )
+        kids = tuple(kid.freeze() if isinstance(kid, Tag) else kid for kid in self.kids)
+        return Element(kids=kids, **{name: getattr(self, name) for name in _TOLD})

@@ -90,15 +90,18 @@ class FluidOverlay(MarkSheet):
         return areas[best].middle
 
     def _draw_disc(self, text: str, spots: Sequence[DiscSpot]) -> None:
-        areas: dict[FluidArea, tuple[XY, XY]] = {}
-        for spot in spots:
-            at, (x, y) = moved(spot.centre, spot.way, spot.reach), moved((0, 0), spot.way, DISC + spot.gap)
-            areas[FluidArea.held(self._fraction(at), Area.round((x, y), DISC + 1))] = (at, (x, y))
+        areas = [
+            FluidArea.held(
+                self._fraction(moved(spot.centre, spot.way, spot.reach)),
+                Area.round(moved((0, 0), spot.way, DISC + spot.gap), DISC + 1),
+            )
+            for spot in spots
+        ]
         area, _ = self.places.best(areas)
         self.places.taken.append(area)
-        at, (x, y) = areas[area]
+        x, y = area.fixed.middle
         ground = tag("circle", class_="disc", cx=x, cy=y, r=DISC)
-        self._over.append(self._hung(at, ground, tag("text", text, class_="on-disc", x=x, y=y + 4)))
+        self._over.append(_hung(area, ground, tag("text", text, class_="on-disc", x=x, y=y + 4)))
 
     def _draw_plate(self, text: str, at: XY, *, leader: bool) -> bool:
         """A plate near its place; narrower where that helps."""
@@ -113,32 +116,30 @@ class FluidOverlay(MarkSheet):
         if leader:
             x, y = area.fixed.nearest((0.0, 0.0))
             strokes = [tag("line", class_=cut, x1=0, y1=0, x2=x, y2=y) for cut in ("halo", "core")]
-            self._under.append(self._hung(at, *strokes, tag("circle", class_="dot", r=2.2)))
-        self._over.append(self._hung(at, plate(lines, area.fixed.left, area.fixed.top)))
+            self._under.append(_hung(area, *strokes, tag("circle", class_="dot", r=2.2)))
+        self._over.append(_hung(area, plate(lines, area.fixed.left, area.fixed.top)))
         return True
 
     def _fraction(self, spot: XY) -> XY:
         return (spot[0], spot[1] / self.size[1])
 
     def _fluid(self, area: Area, more: float = 0.0) -> FluidArea:
-        corners = self._fraction((area.left, area.top)), self._fraction((area.right, area.bottom))
-        return FluidArea(Area(*corners[0], *corners[1]), Area.round((0, 0), more))
+        (left, top), (right, bottom) = map(self._fraction, (area.corners[0], area.corners[2]))
+        return FluidArea(Area(left, top, right, bottom), Area.round((0, 0), more))
 
     def _shares(self, area: Area) -> dict[str, str]:
-        (x, y), (wide, high) = (
-            self._fraction((area.left, area.top)),
-            self._fraction((area.width, area.height)),
-        )
-        return {"x": share(x), "y": share(y), "width": share(wide), "height": share(high)}
+        part = self._fluid(area).part
+        sides = {"x": part.left, "y": part.top, "width": part.width, "height": part.height}
+        return {side: share(length) for side, length in sides.items()}
 
     def _stroke(self, name: str, **places: str) -> None:
         """Halo first, then core, so that the mark shows on dark and on light."""
         self._under += [tag(name, class_=cut, **places) for cut in ("halo", "core")]
 
-    def _hung(self, at: XY, *inside: str) -> Markup:
-        """What keeps its size, hung up at a place of the picture."""
-        x, y = self._fraction(at)
-        return tag("svg", *inside, x=share(x), y=share(y), class_="hung")
+
+def _hung(area: FluidArea, *inside: str) -> Markup:
+    """What keeps its size, hung up at the place of the picture at which its area hangs."""
+    return tag("svg", *inside, x=share(area.part.left), y=share(area.part.top), class_="hung")
 
 
 def _around(at: XY, size: XY) -> Iterator[FluidArea]:

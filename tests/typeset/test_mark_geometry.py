@@ -83,6 +83,17 @@ def test_an_arrow_and_its_number() -> None:
     )
 
 
+def test_two_numbers_keep_a_point_of_air() -> None:
+    """The corners of two boxes lie 11.7 apart, half a point more than a disc is wide: too little for both numbers."""
+    boxes = [
+        Box(corner=(left / 400, 0.5), opposite=(0.6, 0.8), callout=number)
+        for number, left in enumerate((100, 111.7), start=1)
+    ]
+    one, other = (shape.centre for shape in lay(*boxes).shapes if isinstance(shape, Disc))
+    assert one == near((92.4, 142.4))
+    assert max(abs(one[0] - other[0]), abs(one[1] - other[1])) >= 12.2
+
+
 def test_a_slanting_arrows_head_lies_along_it() -> None:
     """3, 4, 5: the foot of the head lies 7 back along the shaft, 2.66 to either side."""
     _, head = strokes(lay(Arrow(tail=(0.25, 0.25), head=(0.4, 0.5166666666666667))))
