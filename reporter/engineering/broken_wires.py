@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from reporter.engineering import domain
-from reporter.engineering.reference import lookup, table
+from reporter.engineering.reference import listed, lookup, row_with, table
 from reporter.engineering.rows import BrokenWireRule, Construction, OuterWires
 
 DIAMETERS = {"6d": 6, "8d": 8, "30d": 30}
@@ -20,22 +20,14 @@ DIAMETERS = {"6d": 6, "8d": 8, "30d": 30}
 @lookup(Construction)
 def construction(name: str) -> Construction:
     """The lay-up of that name ("7x19"). ValueError for one the table does not know."""
-    for row in table(Construction):
-        if row.name == name:
-            return row
-    known = ", ".join(row.name for row in table(Construction))
-    msg = f"no construction called {name}; known are {known}"
-    raise ValueError(msg)
+    refusal = f"no construction called {name}; known are {listed(Construction, 'name')}"
+    return row_with(Construction, refusal, name=name)
 
 
 @lookup(BrokenWireRule)
 def rule(ident: str) -> BrokenWireRule:
     """The rule of that id. ValueError when there is none."""
-    for row in table(BrokenWireRule):
-        if row.id == ident:
-            return row
-    msg = f"no broken-wire rule called {ident}"
-    raise ValueError(msg)
+    return row_with(BrokenWireRule, f"no broken-wire rule called {ident}", id=ident)
 
 
 @lookup(BrokenWireRule)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reporter.engineering import domain
 from reporter.engineering.declaration import formula
-from reporter.engineering.reference import lookup, table
+from reporter.engineering.reference import lookup, row_with, table
 from reporter.engineering.rows import Galvanic
 
 
@@ -25,12 +25,9 @@ def potential(metal: str, reference: str = "Ag/AgCl") -> Galvanic:
 
     ValueError for one that was not seen in that table.
     """
-    for row in table(Galvanic):
-        if row.metal == metal and row.reference == reference:
-            return row
     known = ", ".join(row.metal for row in table(Galvanic) if row.reference == reference)
-    msg = f"no potential of {metal} against {reference}; the table has {known}"
-    raise ValueError(msg)
+    refusal = f"no potential of {metal} against {reference}; the table has {known}"
+    return row_with(Galvanic, refusal, metal=metal, reference=reference)
 
 
 @lookup(Galvanic)

@@ -89,6 +89,19 @@ def _read(kind: type[Row]) -> tuple[Row, ...]:
     )
 
 
+def row_with(kind: type[R], refusal: str, **wanted: object) -> R:
+    """The first row of a table whose fields are as wanted; ValueError with the refusal where there is none."""
+    for row in table(kind):
+        if all(getattr(row, field) == value for field, value in wanted.items()):
+            return row
+    raise ValueError(refusal)
+
+
+def listed(kind: type[Row], field: str) -> str:
+    """What the rows of a table hold in one field, for a refusal to name."""
+    return ", ".join(str(getattr(row, field)) for row in table(kind))
+
+
 def _without_from(row: dict[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in row.items() if key != "from"}
 

@@ -10,7 +10,7 @@ import math
 
 from reporter.engineering import domain
 from reporter.engineering.declaration import formula
-from reporter.engineering.reference import lookup, table
+from reporter.engineering.reference import listed, lookup, row_with
 from reporter.engineering.rows import StressFactor
 
 
@@ -76,11 +76,7 @@ def tear_out(thickness: float, edge: float, hole: float, shear: float) -> float:
 @formula
 def hole_oversize(hole: float, pin: float) -> float:
     """How much larger a hole is than its pin, as a fraction of the pin."""
-    domain.positive(hole_diameter=hole, pin_diameter=pin)
-    if hole < pin:
-        msg = "the hole is smaller than the pin: one of the two is mismeasured"
-        raise ValueError(msg)
-    return (hole - pin) / pin
+    return hole_over_pin(hole, pin) / pin
 
 
 @formula
@@ -99,11 +95,8 @@ def strength_ratio(part: float, wire: float) -> float:
 @lookup(StressFactor)
 def stress_factor(part: str) -> StressFactor:
     """The class row of that part. ValueError for another."""
-    for row in table(StressFactor):
-        if row.part == part:
-            return row
-    msg = f"no stress factor for {part}; the table has {', '.join(row.part for row in table(StressFactor))}"
-    raise ValueError(msg)
+    refusal = f"no stress factor for {part}; the table has {listed(StressFactor, 'part')}"
+    return row_with(StressFactor, refusal, part=part)
 
 
 @formula

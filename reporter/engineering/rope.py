@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reporter.engineering import domain
 from reporter.engineering.declaration import formula
-from reporter.engineering.reference import lookup, table
+from reporter.engineering.reference import listed, lookup, row_with
 from reporter.engineering.rows import KnotStrength
 
 
@@ -46,11 +46,8 @@ def diameter_loss(new: float, now: float) -> float:
 @lookup(KnotStrength)
 def knot(name: str) -> KnotStrength:
     """The row of a knot or splice, a range. ValueError for another."""
-    for row in table(KnotStrength):
-        if row.knot == name:
-            return row
-    msg = f"no figure for {name}; the table has {', '.join(row.knot for row in table(KnotStrength))}"
-    raise ValueError(msg)
+    refusal = f"no figure for {name}; the table has {listed(KnotStrength, 'knot')}"
+    return row_with(KnotStrength, refusal, knot=name)
 
 
 @formula

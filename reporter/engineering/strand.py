@@ -12,7 +12,7 @@ import math
 
 from reporter.engineering import domain
 from reporter.engineering.declaration import formula, work
-from reporter.engineering.reference import lookup, table
+from reporter.engineering.reference import lookup, row_with, table
 from reporter.engineering.rows import FoldingRule, StrandStrength, StretchFactor
 from reporter.engineering.units import to_base
 from reporter.model.assessment import Working
@@ -89,12 +89,9 @@ def folding_rule(construction: str) -> FoldingRule:
 
     ValueError where there is none or where the print is a known misprint (rod).
     """
-    for row in table(FoldingRule):
-        if row.construction == construction:
-            _refuse_misprint(row.misprint)
-            return row
-    msg = f"no folding-rule figure for {construction}"
-    raise ValueError(msg)
+    row = row_with(FoldingRule, f"no folding-rule figure for {construction}", construction=construction)
+    _refuse_misprint(row.misprint)
+    return row
 
 
 @lookup(StretchFactor)
@@ -103,12 +100,10 @@ def stretch_factor(construction: str, material: str) -> StretchFactor:
 
     ValueError for a misprinted row.
     """
-    for row in table(StretchFactor):
-        if row.construction == construction and row.material == material:
-            _refuse_misprint(row.misprint)
-            return row
-    msg = f"no stretch factor for {construction} in {material}"
-    raise ValueError(msg)
+    refusal = f"no stretch factor for {construction} in {material}"
+    row = row_with(StretchFactor, refusal, construction=construction, material=material)
+    _refuse_misprint(row.misprint)
+    return row
 
 
 @lookup(StrandStrength)

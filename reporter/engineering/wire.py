@@ -14,7 +14,7 @@ import math
 from reporter.engineering import domain
 from reporter.engineering.constants import INCH, POUND_FORCE
 from reporter.engineering.declaration import formula
-from reporter.engineering.reference import lookup, table
+from reporter.engineering.reference import lookup, row_with, table
 from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor
 
 _SAME_SIZE = 0.02
@@ -123,8 +123,4 @@ def rope_factor(name: str, core: str = "") -> RopeFactor:
 @lookup(EndEfficiency)
 def end_efficiency(ident: str) -> EndEfficiency:
     """The row of an end: swaged, sleeve or clips. ValueError for another."""
-    for row in table(EndEfficiency):
-        if row.id == ident:
-            return row
-    msg = f"no efficiency published for an end called {ident}"
-    raise ValueError(msg)
+    return row_with(EndEfficiency, f"no efficiency published for an end called {ident}", id=ident)

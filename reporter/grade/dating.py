@@ -60,6 +60,7 @@ def _dated(action: Action, part: Graded, history: History, job: Job, template: T
         return action.model_copy(update=update)
     plans, today = job.sheet.next, job.sheet.inspection.last_day
     day = due_day(action.grade, plans, today)
+    # Only wear that the action itself settles may hurry it: another reading of the part has an action of its own.
     forecast = earliest(part, history, _subjects(action, part))
     if forecast and (day is None or forecast < day) and action.grade.rank < Grade.STOP.rank:
         update = {

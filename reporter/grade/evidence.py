@@ -83,10 +83,12 @@ def merge(repeats: Sequence[Reading], quantity: Quantity | None) -> tuple[Measur
     that e, and no further, neither m + U nor m − U falls when a repeat rises. There U is at most 2u + e, and the highest
     repeat lies at least e above the mean, so that repeats on their own are never judged milder than their mean.
     """
+    # One poor gauge among the repeats makes the mean no better than itself.
     type_b = max(_type_b(reading, quantity) for reading in repeats)
     numbers = [reading.value.value for reading in repeats]
     spread = statistics.stdev(numbers) if len(numbers) > 1 else 0.0
     error = spread / math.sqrt(len(numbers))
+    # A count has no uncertainty of a method: any two that differ would pass for scatter.
     if error > type_b * AGREEING and repeats[0].value.dimension is not Dimension.COUNT:
         return tuple(
             _spot([reading], reading.value.value, type_b, spread, uneven=True) for reading in repeats

@@ -75,6 +75,7 @@ def lineage_of(part: Graded, now: GradedVisit, earlier: Sequence[GradedVisit]) -
         old = visit.part(idents, component.kind)
         if old is None:
             continue
+        # A part may have changed its id at any visit, so that each record adds the names to look for before it.
         idents |= {old.component.id, old.component.was} - {""}
         # Once renewed, everything before that belongs to the part that went.
         anew = bool(replaced) or renewed(fitted, fitted_on(visit.job, old.component), visit.day)
