@@ -25,14 +25,8 @@ if TYPE_CHECKING:
     from reporter.collect.in_language import Translator
     from reporter.door.workers import Progress
     from reporter.errors import JobError, Problem
-    from reporter.model.assessment import Assessments
-    from reporter.model.job import Job
-    from reporter.model.template import Template
-    from reporter.registry import Registry
 
 Miss = Callable[["JobError"], None]
-DOTS = 220
-"""Per inch, of photos: a sheet has none."""
 
 
 def collect(

@@ -25,7 +25,6 @@ DOTS = 220
 def plan(folder: Path | None, wanted: Sequence[str], registry: Registry, lang: str = "") -> VisitPlan:
     """The plan of the next visit: of a job folder, or of one part of each kind `wanted`."""
     from reporter.outline.speaking import spoken
-    from reporter.outline.visit_plan import VisitPlan
     from reporter.wording import catalogue
 
     if folder is None:

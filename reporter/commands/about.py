@@ -13,6 +13,7 @@ from typing import Annotated, Any
 
 import typer
 
+from reporter.commands.in_language import commands_of
 from reporter.commands.options import echo
 from reporter.machine import log
 
@@ -123,8 +124,7 @@ def with_log(command: Any) -> Any:
     own = copy(next(each for each in command.params if "--log" in each.opts))
     # It has done its work when it is read; the commands' functions know nothing of it.
     own.expose_value = False
-    waiting = list(command.commands.values())
-    for each in waiting:
-        waiting.extend(getattr(each, "commands", {}).values())
-        each.params.append(own)
+    for each in commands_of(command):
+        if each is not command:
+            each.params.append(own)
     return command

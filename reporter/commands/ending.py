@@ -15,7 +15,7 @@ from typing import Any, NoReturn
 
 import typer
 
-from reporter.commands.in_language import told
+from reporter.commands.in_language import commands_of, told
 from reporter.commands.options import for_terminal
 from reporter.errors import ExitCode, GudgeonError, JobError
 from reporter.machine import interrupts, leavings, log, outlet
@@ -139,12 +139,9 @@ def _command(command: Any) -> str:
 def _command_words(command: Any) -> set[str]:
     """Names of commands and options: what else was typed may be a name of a boat."""
     words: set[str] = set()
-    waiting = [command]
-    for one in waiting:
+    for one in commands_of(command):
         words |= {option for each in one.params for option in each.opts if option.startswith("-")}
-        inner = getattr(one, "commands", {})
-        words |= set(inner)
-        waiting.extend(inner.values())
+        words |= set(getattr(one, "commands", {}))
     return words
 
 
