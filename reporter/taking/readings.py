@@ -100,7 +100,9 @@ class _Taking:
         there = self.rows.at(self.entries.part.ident, self.declared.id, at, side)
         row = there[cell.row - 1] if cell.row <= len(there) else None
         if cell.read is None:
-            if row is not None and self.entries.taken.may_replace(field, _shown(row), ""):
+            # Where the printed reading has gone already, another one has moved up to its number.
+            gone = row is None or not self._stands_in(row, field.printed)
+            if row is not None and not gone and self.entries.taken.may_replace(field, _shown(row), ""):
                 self.rows.remove(row)
             return
         cells, value = cell.read
@@ -110,6 +112,13 @@ class _Taking:
             field, _shown(row), _shown(cells)
         ):
             self.rows.change(row, {"unit": "", "uncertainty": "", **cells})
+
+    def _stands_in(self, row: Row, printed: str) -> bool:
+        try:
+            _, value = reading(printed, self.declared, self.unit)
+        except UnreadableError:
+            return printed == _shown(row)
+        return _equal(row_value(row, self.declared), value)
 
     def _add(self, at: str, side: str, cells: Row, field: Filled) -> None:
         named = {"component": self.entries.part.ident, "quantity": self.declared.id, "at": at, "side": side}

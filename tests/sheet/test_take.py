@@ -169,6 +169,18 @@ def test_cells_with_gaps_between_them_are_no_new_readings_the_second_time(folder
     assert texts(folder) == once
 
 
+def test_a_cleared_cell_takes_no_other_reading_away_the_second_time(folder: Path) -> None:
+    """The row behind it moves up to its number."""
+    second = "chain,span,port run,found,,255.5,mm,,rule,\n"
+    (folder / "measurements.csv").write_text(ROWS + second)
+    sheet = filled(folder, **{"chain/readings/span/@port run/-/1": ""})
+    assert len(visiting.take(folder, sheet, REGISTRY, replace=True).of("replaced")) == 1
+    once = texts(folder)
+    assert once[1] == ROWS.splitlines(keepends=True)[0] + second
+    assert visiting.take(folder, sheet, REGISTRY, replace=True).edits == []
+    assert texts(folder) == once
+
+
 def test_what_the_folder_has_learnt_since_is_not_taken_back(folder: Path) -> None:
     """A field that stands as printed says nothing, whatever the folder says by now."""
     sheet = filled(folder, **{"chain/found": "dry"})
