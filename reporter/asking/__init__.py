@@ -4,7 +4,7 @@ The one home of it for the field sheet, the plan and the entry page. It judges n
 """
 
 from reporter.asking.asking import asked
-from reporter.asking.version import asking_version
+from reporter.asking.naming import asking_version
 from reporter.asking.walk import Part, Stop, expected, last_time, walk
 
 __all__ = ["Part", "Stop", "asked", "asking_version", "expected", "last_time", "walk"]

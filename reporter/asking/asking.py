@@ -6,20 +6,28 @@ any. Goes out: a `Form`. Every observation, reading and detail of the kind stand
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import get_args
 
 from reporter.asking.present import readings_of, said_of, seen_of
-from reporter.asking.yardsticks import worked, yardsticks
 from reporter.engineering import units
 from reporter.model.citation import Limit
-from reporter.model.form import NO_UNIT, Block, Condition, Form, Option, Question, Sort
+from reporter.model.form import NO_UNIT, Block, Condition, Form, LimitBeside, Option, Question, Sort, Worked
 from reporter.model.job import Component, Examined, Job
-from reporter.model.plugin import DetailField, Observation, Plugin, Quantity, Together
-from reporter.model.terms import Basis, Dimension, Extent, Grade
-from reporter.wording import Catalogue
+from reporter.model.plugin import (
+    DetailField,
+    ExaminationItem,
+    Observation,
+    Plugin,
+    ProofItem,
+    Quantity,
+    Together,
+)
+from reporter.model.terms import Basis, Dimension, Extent, Grade, LimitKind
+from reporter.wording import Catalogue, exact
+from reporter.wording.numbers import with_unit
 
 SIDES = ("port", "starboard")
 YES_NO = {"yes", "no"}
@@ -37,7 +45,7 @@ def asked(plugin: Plugin, words: Catalogue, part: Component | None = None, job: 
         title=words.terms(plugin.title),
         help=words("kind_page.purpose", purpose=plugin.purpose) if plugin.purpose else "",
         blocks=tuple(block for block in asking.blocks() if block.questions),
-        worked=worked(plugin, words, asking.limits, asking.may_meet),
+        worked=tuple(asking.worked()),
     )
 
 
@@ -83,12 +91,46 @@ class _Asking:
         held = {ident for group in self.plugin.together for ident in group.holds}
         return [each for each in self._declared.values() if each.id not in held]
 
-    @property
-    def limits(self) -> Mapping[str, Limit]:
-        """The limits in force by id, where the job has any."""
-        return self.job.limits if self.job else {}
+    @cached_property
+    def _limits(self) -> list[Limit]:
+        """The limits that decide and may apply to this part, as the job has them, mildest first."""
+        changed = self.job.limits if self.job else {}
+        limits = (changed.get(each.id, each) for each in self.plugin.limits)
+        fitting = [each for each in limits if each.governs and self._may_meet(each.applies)]
+        return sorted(fitting, key=lambda limit: limit.then.rank)
 
-    def may_meet(self, conditions: Mapping[str, tuple[str, ...]]) -> bool:
+    def worked(self) -> Iterator[Worked]:
+        """What the readings are worked into, with its limits of condition: design and age decide nothing at the gauge."""
+        for each in self.plugin.derived:
+            own = [
+                limit
+                for limit in self._limits
+                if limit.quantity == each.id and limit.kind is LimitKind.CONDITION
+            ]
+            if own:
+                limits = tuple(map(self._beside, own))
+                yield Worked(id=each.id, title=self.words.terms(each.title), limits=limits)
+
+    def _beside(self, limit: Limit) -> LimitBeside:
+        """A limit in words, so that a bad reading is seen as it is written down."""
+        words = self.words
+        value = with_unit(exact(limit.value), limit.unit)
+        ends = {"low": exact(limit.value), "high": with_unit(exact(limit.upper or 0.0), limit.unit)}
+        told = words(f"form.{limit.sense}", value=value, **ends)
+        if limit.between:
+            told = f"{told} ({words('sides.limit_relative' if limit.relative else 'sides.limit')})"
+        return LimitBeside(
+            id=limit.id,
+            words=words("form.limit", limit=told, grade=words(f"grade.{limit.then}")),
+            value=limit.value,
+            upper=limit.upper,
+            unit=limit.unit,
+            sense=limit.sense,
+            grade=limit.then,
+            between=limit.between,
+        )
+
+    def _may_meet(self, conditions: Mapping[str, tuple[str, ...]]) -> bool:
         """True unless a detail is known to be another: what is not known leaves a question open."""
         details = self.part.details if self.part else {}
         return all(
@@ -102,11 +144,15 @@ class _Asking:
 
     def _which(self) -> Iterator[Question]:
         """Which part it is, where, on which side, since when."""
-        sides = tuple(Option(id=each, words=self.words(f"side.{each}")) for each in SIDES)
         yield from (self._line(each) for each in ("name", "place"))
+        sides = tuple(Option(id=each, words=self.words(f"side.{each}")) for each in SIDES)
         yield self._line("side").model_copy(update={"sort": "choice", "choices": sides})
         yield self._line("group")
         yield self._line("installed").model_copy(update={"sort": "date"})
+
+    def _declared_options(self, items: Iterable[ExaminationItem | ProofItem]) -> tuple[Option, ...]:
+        """Choices that the kind names."""
+        return tuple(Option(id=each.id, words=self.words.terms(each.words)) for each in items)
 
     def _line(self, name: str) -> Question:
         return Question(
@@ -132,7 +178,7 @@ class _Asking:
             dimension=dimension,
             basis=tuple(Option(id=each, words=self.words(f"basis.{each}")) for each in Basis),
             only_if=self._conditions(field.only_if),
-            asked=self.may_meet(field.only_if),
+            asked=self._may_meet(field.only_if),
             usual=field.required == "needed" or measures or sort == "date" or field.id in self._deciding,
             needed=field.required == "needed",
             choices=tuple(
@@ -159,7 +205,7 @@ class _Asking:
             help=self.words.terms(seen.help),
             places=tuple(self.words.terms(each) for each in seen.places),
             only_if=self._conditions(seen.only_if),
-            asked=self.may_meet(seen.only_if),
+            asked=self._may_meet(seen.only_if),
             usual=seen.asked == "usual",
             needed=seen.required == "needed",
             photo=seen.photo,
@@ -185,11 +231,11 @@ class _Asking:
             repeats=taken.repeats,
             per_side=taken.per_side and not (self.part and self.part.hand),
             only_if=self._conditions(taken.only_if),
-            asked=self.may_meet(taken.only_if),
+            asked=self._may_meet(taken.only_if),
             usual=taken.asked == "usual",
             needed=taken.required == "needed",
             photo=taken.photo,
-            limits=yardsticks(self.plugin, self.words, self.limits, self.may_meet, taken.id),
+            limits=tuple(self._beside(each) for each in self._limits if each.quantity == taken.id),
             answers=readings_of(self.job, self.part, taken.id),
         )
 
@@ -200,9 +246,7 @@ class _Asking:
     def _examined(self) -> Iterator[Question]:
         extents = tuple(Option(id=each, words=self.words(f"form.extent_{each}")) for each in Extent)
         how = tuple(Option(id=each, words=self.words(f"form.how_{each}")) for each in HOW)
-        items = tuple(
-            Option(id=each.id, words=self.words.terms(each.words)) for each in self.plugin.examination
-        )
+        items = self._declared_options(self.plugin.examination)
         yield self._of_examination("extent", "examined", extents, needed=True)
         yield self._of_examination("how", "choices", how)
         if items:
@@ -225,8 +269,7 @@ class _Asking:
         yield Question(
             id="done", sort="work", title=self.words("form.done"), answers=said_of(self.part, "done")
         )
-        proofs = tuple(Option(id=each.id, words=self.words.terms(each.words)) for each in self.plugin.proof)
-        if proofs:
+        if proofs := self._declared_options(self.plugin.proof):
             yield Question(
                 id="proved",
                 sort="included",
@@ -238,12 +281,15 @@ class _Asking:
 
     def _judged(self) -> Iterator[Question]:
         grades = tuple(Option(id=each, words=self.words(f"grade.{each}"), grade=each) for each in Grade)
-        for name, sort, choices in (("grade", "choice", grades), ("reason", "text", ())):
-            yield Question(
-                id=f"judgement.{name}",
-                sort="choice" if sort == "choice" else "text",
-                title=self.words(f"form.judged_{name}"),
-                usual=False,
-                choices=choices,
-                answers=said_of(self.part, f"judgement.{name}"),
-            )
+        yield self._judgement("grade", "choice", grades)
+        yield self._judgement("reason", "text", ())
+
+    def _judgement(self, name: str, sort: Sort, choices: tuple[Option, ...]) -> Question:
+        return Question(
+            id=f"judgement.{name}",
+            sort=sort,
+            title=self.words(f"form.judged_{name}"),
+            usual=False,
+            choices=choices,
+            answers=said_of(self.part, f"judgement.{name}"),
+        )

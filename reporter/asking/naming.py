@@ -6,7 +6,11 @@ of no side. A full stop parts levels in PDF (ISO 32000-1, 12.7.3.2), so it is wr
 
 from __future__ import annotations
 
+import json
+from hashlib import sha256
 from urllib.parse import unquote
+
+from reporter.model.plugin import Plugin
 
 NO_PLACE, NO_SIDE, WITH, WHERE, BASIS = "-", "-", "with", "at", "basis"
 PLACE, FREE = "@", "+"
@@ -27,3 +31,15 @@ def steps_of(name: str) -> tuple[str, ...]:
 def place_step(at: str) -> str:
     """The step of a place that is printed on the sheet."""
     return f"{PLACE}{at}" if at else NO_PLACE
+
+
+def asking_version(plugin: Plugin) -> str:
+    """A mark of what a kind asks and which answers it takes: another one means that its questions have changed."""
+    asks = [each.model_dump(mode="json", include={"id", "unit", "dimension"}) for each in plugin.readings]
+    asks += [
+        {"id": each.id, "choices": sorted(choice.id for choice in each.choices)}
+        for each in plugin.observations
+    ]
+    asks += [{"id": each.id, "holds": each.holds, "choices": sorted(each.choices)} for each in plugin.details]
+    asks += [{"examination": sorted(each.id for each in plugin.examination)}]
+    return sha256(json.dumps(asks, sort_keys=True).encode()).hexdigest()[:12]

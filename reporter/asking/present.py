@@ -10,6 +10,7 @@ from collections import Counter
 from reporter.model.base import Noun
 from reporter.model.form import Present
 from reporter.model.job import Component, Detail, Done, Job
+from reporter.wording import joined
 
 
 def said_of(part: Component | None, path: str) -> tuple[Present, ...]:
@@ -27,7 +28,7 @@ def _present(said: object, index: int) -> Present:
     if isinstance(said, Detail):
         return Present(text=said.value, basis=said.basis, note=said.note)
     if isinstance(said, Done):
-        return Present(text=said.what, index=index, note="; ".join(filter(None, (said.by, _day(said)))))
+        return Present(text=said.what, index=index, note=joined("; ", said.by, _day(said)))
     text = "" if isinstance(said, Noun) else str(said)
     return Present(text=text.strip(), index=index)
 
@@ -40,12 +41,7 @@ def seen_of(part: Component | None, observation: str) -> tuple[Present, ...]:
     """The answers to an observation, in the order of the file."""
     return tuple(
         Present(
-            text=each.choice,
-            at=each.at,
-            side=each.side,
-            state=each.state.value,
-            note=each.note,
-            index=index,
+            text=each.choice, at=each.at, side=each.side, state=each.state.value, note=each.note, index=index
         )
         for index, each in enumerate(part.observed.get(observation, ()) if part else ())
     )

@@ -47,7 +47,7 @@ class Condition(Noun):
     among: tuple[str, ...] = Field(serialization_alias="is")
 
 
-class Yardstick(Noun):
+class LimitBeside(Noun):
     """A limit as it stands beside the cell: words for a reader, value, sense and grade for who reckons.
 
     `value` and `upper` are in `unit`; `between` says that it is held against the difference of the sides.
@@ -108,7 +108,7 @@ class Question(Noun):
     usual: bool = True
     needed: bool = False
     photo: Literal["", "context", "close_up", "gauge"] = ""
-    limits: tuple[Yardstick, ...] = ()
+    limits: tuple[LimitBeside, ...] = ()
     choices: tuple[Option, ...] = ()
     answers: tuple[Present, ...] = ()
 
@@ -137,7 +137,7 @@ class Worked(Noun):
 
     id: str
     title: str
-    limits: tuple[Yardstick, ...]
+    limits: tuple[LimitBeside, ...]
 
 
 class Form(Noun):

@@ -6,9 +6,10 @@ from reporter.model.citation import Limit
 from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Table, plain
 from reporter.model.terms import Grade, Verdict
 from reporter.outline import briefly, measures, tasks
-from reporter.outline.blocks import body, cell, graded, head, heading, note
+from reporter.outline.blocks import body, cell, graded, head, heading, note, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.plainly import saying
+from reporter.wording import joined
 from reporter.wording.numbers import exact, number, with_unit
 
 GRADES = (Grade.CLEAR, Grade.WATCH, Grade.PLAN, Grade.FIRST, Grade.STOP, Grade.UNSEEN)
@@ -21,16 +22,27 @@ def method(context: Context) -> list[Block]:
         heading(context, "method"),
         *_translated(context),
         Paragraph(text=plain(words("method.grades"))),
-        _grades(context),
+        table(
+            words,
+            "component",
+            [(graded(each, words(f"grade.{each}")), cell(words(f"grade_meaning.{each}"))) for each in GRADES],
+            grade=1,
+            meaning=4,
+        ),
         Paragraph(text=plain(words("method.guard"))),
         Paragraph(text=plain(words("method.uncertainty"))),
     ]
     if context.template.shows_score:
         blocks += [
-            Heading(level=3, text=words("head.scoring"), anchor="scoring", listed=not context.brief),
+            _headed(context, "scoring"),
             Paragraph(text=plain(words("method.score", example=_example(context)))),
         ]
     return [*blocks, *_near(context), *_overrides(context), *_sources(context), *_yardsticks(context)]
+
+
+def _headed(context: Context, ident: str) -> Heading:
+    """The heading of a part of the annex; in a short report the table of contents does without it."""
+    return heading(context, ident, level=3).model_copy(update={"listed": not context.brief})
 
 
 def sums(context: Context) -> list[Block]:
@@ -52,20 +64,6 @@ def _translated(context: Context) -> list[Block]:
     if context.job.sheet.lang == "en":
         return []
     return [Paragraph(text=plain(context.words("method.translated")))]
-
-
-def _grades(context: Context) -> Table:
-    rows = tuple(
-        (graded(each, context.words(f"grade.{each}")), cell(context.words(f"grade_meaning.{each}")))
-        for each in GRADES
-    )
-    return Table(
-        columns=(
-            Column(title=context.words("component.grade"), share=1),
-            Column(title=context.words("method.meaning"), share=4),
-        ),
-        rows=rows,
-    )
 
 
 def _example(context: Context) -> str:
@@ -109,11 +107,7 @@ def _near(context: Context) -> list[Block]:
         for part, check in near
     )
     rows = tuple((head(title), cell(said), cell(inside)) for title, said, inside in told)
-    return [
-        Heading(level=3, text=words("head.near"), anchor="near", listed=not context.brief),
-        note(words("method.near_note")),
-        Table(columns=columns, rows=rows),
-    ]
+    return [_headed(context, "near"), note(words("method.near_note")), Table(columns=columns, rows=rows)]
 
 
 def _overrides(context: Context) -> list[Block]:
@@ -121,10 +115,7 @@ def _overrides(context: Context) -> list[Block]:
     if not changed:
         return []
     words = context.words
-    columns = tuple(
-        Column(title=words(f"method.{title}")) for title in ("limit", "original", "changed", "by", "reason")
-    )
-    rows = tuple(
+    rows = (
         (
             head(limit.id),
             cell(with_unit(exact(limit.override.original), limit.unit)),
@@ -136,32 +127,25 @@ def _overrides(context: Context) -> list[Block]:
         if limit.override
     )
     return [
-        Heading(level=3, text=words("head.overrides"), anchor="overrides", listed=not context.brief),
-        Table(columns=columns, rows=rows),
+        _headed(context, "overrides"),
+        table(words, "method", rows, limit=1, original=1, changed=1, by=1, reason=1),
     ]
 
 
 def _sources(context: Context) -> list[Block]:
     words = context.words
-    titles = (("source_number", 0.4), ("source", 2.2), ("clause", 2.4), ("basis", 1.6))
-    columns = tuple(
-        Column(
-            title=words(f"method.{title}"), share=share, align="right" if title == "source_number" else "left"
-        )
-        for title, share in titles
-    )
     rows = []
     for source, place in context.cited.items():
         status = words(f"status.{source.status}")
-        basis = ", ".join(text for text in (words(f"limit_basis.{source.basis}"), status) if text)
+        basis = joined(", ", words(f"limit_basis.{source.basis}"), status)
         title = ", ".join(words.cited(text) for text in (source.title, source.edition) if text)
         rows.append((head(str(place)), cell(title), cell(words.cited(source.clause)), cell(basis)))
     if not rows:
         return []
     return [
-        Heading(level=3, text=words("head.sources"), anchor="sources", listed=not context.brief),
+        _headed(context, "sources"),
         note(words("method.sources_note")),
-        Table(columns=columns, rows=tuple(rows)),
+        table(words, "method", rows, "source_number", source_number=0.4, source=2.2, clause=2.4, basis=1.6),
     ]
 
 
@@ -174,15 +158,11 @@ def _yardsticks(context: Context) -> list[Block]:
     words = context.words
     if context.brief:
         return [note(words("brief.yardsticks", count=len(limits)))]
-    columns = tuple(
-        Column(title=words(f"method.{title}"), share=share)
-        for title, share in (("limit", 1.5), ("figure", 0.8), ("written_for", 2.2), ("source", 2))
-    )
-    rows = tuple(_yardstick(context, limit) for limit in limits)
+    rows = (_yardstick(context, limit) for limit in limits)
     return [
-        Heading(level=3, text=words("head.yardsticks"), anchor="yardsticks", listed=not context.brief),
+        _headed(context, "yardsticks"),
         note(words("method.yardsticks_note")),
-        Table(columns=columns, rows=rows),
+        table(words, "method", rows, limit=1.5, figure=0.8, written_for=2.2, source=2),
     ]
 
 
@@ -210,10 +190,7 @@ def terms(context: Context) -> list[Block]:
     blocks += [Paragraph(text=plain(words(f"terms.limits_{place}"))) for place in (1, 2, 3, 4)]
     if not context.brief or not tasks.write(context):
         # In a short report they stand once, before the list that somebody may follow.
-        blocks += [
-            Heading(level=3, text=words("head.cautions"), listed=False),
-            Paragraph(text=plain(words("terms.caution_1"))),
-        ]
+        blocks += [subhead(words("head.cautions")), Paragraph(text=plain(words("terms.caution_1")))]
     if own := context.job.sheet.own_terms:
-        blocks += [Heading(level=3, text=words("terms.own"), listed=False), *body(own)]
+        blocks += [subhead(words("terms.own")), *body(own)]
     return blocks

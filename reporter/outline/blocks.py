@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 from reporter.model.report import (
@@ -22,8 +22,6 @@ from reporter.model.terms import Grade
 from reporter.outline.context import Context
 from reporter.wording import Catalogue
 
-Align = Literal["left", "right", "number"]
-
 
 def heading(context: Context, ident: str, *, level: Literal[2, 3] = 2, new_page: bool = False) -> Heading:
     """A section heading, its anchor being the id."""
@@ -39,15 +37,34 @@ def facts(rows: Iterable[tuple[str, str]], titles: tuple[str, str] = ("", "")) -
     )
 
 
-def columns(
-    words: Catalogue, section: str, *, align: Mapping[str, Align] | None = None, **shares: float
-) -> tuple[Column, ...]:
-    """The columns of a table: each named as the catalogue's section names it, with its share of the width."""
-    sides = align or {}
-    return tuple(
-        Column(title=words(f"{section}.{name}"), share=share, align=sides.get(name, "left"))
+Row = tuple[Cell, ...]
+
+
+def table(words: Catalogue, section: str, rows: Iterable[Row], right: str = "", /, **shares: float) -> Table:
+    """A table whose columns are named as that section of the catalogue names them, each with its share of the width.
+
+    `right` is the column of numbers that end in one line.
+    """
+    columns = tuple(
+        Column(title=words(f"{section}.{name}"), share=share, align="right" if name == right else "left")
         for name, share in shares.items()
     )
+    return Table(columns=columns, rows=tuple(rows))
+
+
+def boxes(table: Table) -> Table:
+    """The table with room for handwriting."""
+    return table.model_copy(update={"style": "boxes"})
+
+
+def across(cell: Cell, columns: int) -> Row:
+    """A row of one cell that leads those below it."""
+    return (cell.model_copy(update={"columns": columns, "head": True}),)
+
+
+def subhead(text: str) -> Heading:
+    """A heading inside a section, which no table of contents lists."""
+    return Heading(level=3, text=text, listed=False)
 
 
 def head(text: str) -> Cell:

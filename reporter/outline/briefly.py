@@ -8,28 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Check, Graded, SystemGrade
-from reporter.model.report import (
-    Block,
-    Cell,
-    Column,
-    GradeLine,
-    Heading,
-    Paragraph,
-    Photo,
-    Span,
-    Spread,
-    Table,
-    Text,
-    plain,
-)
+from reporter.model.report import Block, Cell, GradeLine, Paragraph, Photo, Span, Spread, Text, plain
 from reporter.model.terms import Extent, Grade, LimitKind, Verdict
-from reporter.outline.blocks import body, cell, labelled, note, sentence
+from reporter.outline.blocks import body, cell, labelled, note, sentence, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.details import details, examined
 from reporter.outline.jobs import SERIOUS
 from reporter.outline.measures import deciding, worst_of_each
-from reporter.outline.photos import in_pairs, photo_of
+from reporter.outline.photos import in_pairs, shown
 from reporter.outline.plainly import ended, finding, reading, runs, saying
+from reporter.wording import joined
 
 PLANNED = frozenset({Grade.PLAN, Grade.WATCH})
 ABREAST = 2
@@ -76,7 +64,7 @@ def _serious(context: Context, part: Graded) -> Iterator[Block]:
     yield from (block.model_copy(update={"together": True}) for block in told)
     known = [f"{label}: {value}" for label, value in details(context, part)]
     known = [ended(context.words("brief.known", rows="; ".join(known)))] if known else []
-    yield note(" ".join(filter(None, (_besides(context, part), *known, examined(context, part)))))
+    yield note(joined(" ", _besides(context, part), *known, examined(context, part)))
 
 
 def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
@@ -96,17 +84,12 @@ def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
 
 def _shown(context: Context, part: Graded) -> tuple[tuple[Photo, ...], list[Photo]]:
     """The photos that stand beside the words, the deciding one always among them; and the others."""
-    found = [
-        (use.decides, photo)
-        for place, use in enumerate(part.component.photos)
-        if (photo := photo_of(context, part, place, use))
-    ]
-    by_weight = sorted(found, key=lambda pair: not pair[0])
+    found = shown(context, part)
+    by_weight = sorted(found, key=lambda pair: not pair[0].decides)
     beside = [photo for _, photo in by_weight[:ABREAST]]
     order = [photo for _, photo in found]
-    return tuple(photo for photo in order if photo in beside), [
-        photo for photo in order if photo not in beside
-    ]
+    more = [photo for photo in order if photo not in beside]
+    return tuple(photo for photo in order if photo in beside), more
 
 
 def _opening(context: Context, part: Graded, said: str) -> GradeLine:
@@ -148,15 +131,12 @@ def _planned(context: Context, part: Graded, ages: dict[str, str]) -> Iterator[B
         ages[said] = part.title
     yield _opening(context, part, said)
     yield from _judged(context, part)
-    told = " ".join(
-        text
-        for text in (
-            " ".join(part.component.found.split()),
-            *(ended(words("component.told_by", by=each.by, what=each.what)) for each in part.component.told),
-            " ".join(part.component.opinion.split()),
-            _besides(context, part),
-        )
-        if text
+    told = joined(
+        " ",
+        " ".join(part.component.found.split()),
+        *(ended(words("component.told_by", by=each.by, what=each.what)) for each in part.component.told),
+        " ".join(part.component.opinion.split()),
+        _besides(context, part),
     )
     shown = [str(plate) for (ident, _), plate in context.plates.items() if ident == part.component.id]
     lead = (Span(text=f"{told} "),) if told else ()
@@ -219,14 +199,7 @@ def _pointer(context: Context, part: Graded) -> Text:
 
 def _plates(context: Context, own: list[Graded]) -> Iterator[Block]:
     """The photos of the parts told in short."""
-    yield from in_pairs(
-        [
-            photo
-            for part in own
-            for place, use in enumerate(part.component.photos)
-            if (photo := photo_of(context, part, place, use))
-        ]
-    )
+    yield from in_pairs([photo for part in own for _, photo in shown(context, part)])
 
 
 def _clear(context: Context, system: SystemGrade, own: list[Graded]) -> Iterator[Block]:
@@ -238,10 +211,8 @@ def _clear(context: Context, system: SystemGrade, own: list[Graded]) -> Iterator
         if part.system == system.id and part.component.examined.extent is Extent.NOT_FITTED
     ]
     if own:
-        yield Heading(level=3, text=words("brief.clear"), listed=False)
-        shares = (("part", 1.3), ("how", 1.0), ("found", 4.2))
-        columns = tuple(Column(title=words(f"brief.{title}"), share=share) for title, share in shares)
-        yield Table(columns=columns, rows=tuple(_row(context, part) for part in own))
+        yield subhead(words("brief.clear"))
+        yield table(words, "brief", (_row(context, part) for part in own), part=1.3, how=1.0, found=4.2)
     if absent:
         yield note(words("brief.not_fitted", names=words.listed(absent)))
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from reporter.model.report import Block, Column, Table
+from reporter.model.report import Block, Table
 from reporter.outline import overview
-from reporter.outline.blocks import body, cell, facts, head, heading, note
+from reporter.outline.blocks import body, cell, facts, head, heading, note, table
 from reporter.outline.context import Context
 from reporter.outline.first_page import lay
-from reporter.wording import date
+from reporter.wording import date, joined
 
 SIZES = (
     ("length_overall", "m", "ft"),
@@ -67,7 +67,7 @@ def _gear(context: Context) -> str:
 def write(context: Context) -> list[Block]:
     """When, where, how she lay, who was there, and the instruments."""
     visit, words = context.job.sheet.inspection, context.words
-    when = ", ".join(text for text in (words.listed([date(day) for day in visit.dates]), visit.time) if text)
+    when = joined(", ", words.listed([date(day) for day in visit.dates]), visit.time)
     permission = context.job.sheet.permission
     given = f", {date(permission.date)}" if permission.date else ""
     allowed = words("circumstance.permission_yes", by=permission.by, date=given) if permission.work else ""
@@ -102,7 +102,7 @@ def _order(context: Context) -> list[tuple[str, str]]:
     ]
     if author is None:
         return rows
-    firm = ", ".join(text for text in (author.organisation, author.address) if text)
+    firm = joined(", ", author.organisation, author.address)
     told = (
         ("firm", firm),
         ("contact", author.contact),
@@ -124,11 +124,8 @@ def opinion(context: Context) -> list[Block]:
 
 def _instruments(context: Context) -> Table:
     words = context.words
-    columns = tuple(
-        Column(title=words(f"circumstance.{title}")) for title in ("instrument", "resolution", "calibrated")
-    )
-    rows = tuple(
+    rows = (
         (head(each.kind), cell(each.resolution or "–"), cell(date(each.calibrated) or "–"))
         for each in context.job.sheet.instruments
     )
-    return Table(columns=columns, rows=rows)
+    return table(words, "circumstance", rows, instrument=1, resolution=1, calibrated=1)

@@ -11,14 +11,15 @@ from functools import partial
 from itertools import groupby
 
 from reporter.model.assessment import Action
+from reporter.model.base import grouped
 from reporter.model.report import Block, Cell, Span, Table
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import cell, columns, graded, head, heading, note
+from reporter.outline.blocks import across, cell, graded, head, heading, note, table
 from reporter.outline.context import Context
-from reporter.outline.jobs import SERIOUS, Job, alike, besides, jobs, named, urgent, usual_day, what_to_do
+from reporter.outline.jobs import SERIOUS, Job, besides, jobs, named, urgent, usual_day, what_to_do
 from reporter.outline.plainly import reasons, runs
 from reporter.outline.recommended import carried_over
-from reporter.wording import date
+from reporter.wording import date, joined
 
 
 def incidents(context: Context) -> list[Block]:
@@ -27,12 +28,11 @@ def incidents(context: Context) -> list[Block]:
     if not log:
         return []
     titles = {part.component.id: part.title for part in context.assessments.components}
-    rows = tuple(
+    rows = (
         (head(date(each.date)), cell(each.what), cell(titles.get(each.component, each.component)))
         for each in log
     )
-    heads = columns(context.words, "incident", date=1, what=3, part=1.3)
-    return [heading(context, "incidents"), Table(columns=heads, rows=rows)]
+    return [heading(context, "incidents"), table(context.words, "incident", rows, date=1, what=3, part=1.3)]
 
 
 def write(context: Context) -> list[Block]:
@@ -48,8 +48,8 @@ def recommended(context: Context) -> list[Job]:
     """Every recommendation put to the reader, by urgency, part and number: what the template recommends but the unseen."""
     wanted = {Grade(each) for each in context.template.recommends} - {Grade.UNSEEN, Grade.WATCH}
     found = [job for job in jobs(context) if job[1].grade in wanted]
-    by_part = alike(found, lambda job: (job[1].grade, job[0].component.id))
-    return [job for grade in URGENCY for own in by_part if own[0][1].grade is grade for job in own]
+    by_part = grouped(found, lambda job: (job[1].grade, job[0].component.id))
+    return [job for grade in URGENCY for (of, _), own in by_part.items() if of is grade for job in own]
 
 
 def counted(context: Context, pairs: list[Job]) -> str:
@@ -62,7 +62,7 @@ def counted(context: Context, pairs: list[Job]) -> str:
         words(f"completion.count_{each}", count=states[each]) for each in ("done", "declined") if states[each]
     ]
     opened = words("completion.count_open", count=states["open"], grades=words.listed(told)) if told else ""
-    return " ".join(text for text in (opened, *closed, _watched(context)) if text)
+    return joined(" ", opened, *closed, _watched(context))
 
 
 def _watched(context: Context) -> str:
@@ -81,20 +81,19 @@ def _table(context: Context, found: list[Job]) -> Table:
     rows: list[tuple[Cell, ...]] = []
     told: dict[str, int] = {}
     more: dict[str, str] = {}
-    for own in alike(urgent(context), lambda job: job[0].component.id):
-        more[own[0][0].component.id] = besides(context, own)
+    for ident, own in grouped(urgent(context), lambda job: job[0].component.id).items():
+        more[ident] = besides(context, own)
         _follows(context, own, told)
     for grade, of_grade in groupby(found, key=lambda job: job[1].grade):
         group = list(of_grade)
         when = usual_day(group)
-        rows.append((_line(context, grade, when),))
-        for own in alike(group, partial(_same, context, more)):
+        rows.append(across(_line(context, grade, when), 4))
+        for own in grouped(group, partial(_same, context, more)).values():
             part, action = own[0]
             first = action.is_open and grade in SERIOUS
             said = _pointing(context, own, more[part.component.id]) if first else _row(context, own, told)
             rows.append((*said, cell(_state(context, own[0], when))))
-    heads = columns(context.words, "completion", number=0.4, what=3.9, consequence=2.4, state=1.5)
-    return Table(columns=heads, rows=tuple(rows))
+    return table(context.words, "completion", rows, number=0.4, what=3.9, consequence=2.4, state=1.5)
 
 
 def _same(context: Context, more: Mapping[str, str], job: Job) -> tuple[object, ...]:
@@ -116,7 +115,7 @@ def _line(context: Context, grade: Grade, when: str) -> Cell:
         if when
         else words("completion.group", word=word, means=means)
     )
-    return graded(grade, said).model_copy(update={"columns": 4, "head": True})
+    return graded(grade, said)
 
 
 def _follows(context: Context, own: Sequence[Job], told: dict[str, int]) -> str:

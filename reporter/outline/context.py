@@ -16,7 +16,7 @@ from reporter.model.report import Figure, plain
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade
 from reporter.outline.speaking import spoken
-from reporter.wording import Catalogue, catalogue, quantity
+from reporter.wording import Catalogue, catalogue, joined, quantity
 from reporter.wording.numbers import as_written
 
 TOLD = frozenset({Grade.STOP, Grade.FIRST, Grade.PLAN, Grade.WATCH})
@@ -96,7 +96,7 @@ class Context:
         """Where aboard the part is, with its side or group."""
         told = part.component
         side = self.words(f"side.{told.side}") if told.side else told.group
-        return ", ".join(text for text in (side, told.place) if text)
+        return joined(", ", side, told.place)
 
     def value(self, value: Value | None, metric: str, imperial: str) -> str:
         """A value as written, with its conversion in brackets where the report's units are the other ones."""

@@ -5,14 +5,16 @@ Comes in: what was graded. Goes out: blocks for the first page. Nothing urgent i
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import chain, groupby
 
 from reporter.model.assessment import Action
-from reporter.model.report import Block, Cell, Paragraph, Span, Table, Text, plain
+from reporter.model.base import grouped
+from reporter.model.report import Block, Cell, Paragraph, Span, Text, plain
 from reporter.model.terms import Effort, Extent, Grade
-from reporter.outline.blocks import cell, columns
+from reporter.outline.blocks import cell, table
 from reporter.outline.context import Context
-from reporter.outline.jobs import Job, alike, urgent
+from reporter.outline.jobs import Job, urgent
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
 
 
@@ -63,32 +65,32 @@ def _sized(context: Context, ident: str, count: int, **values: str) -> str:
     )
 
 
-def table(context: Context) -> list[Block]:
+def comes_first(context: Context) -> list[Block]:
     """One row a part under a line for each grade and date; whatever its length, nothing is hidden."""
     found = urgent(context)
     if not found:
         return []
-    heads = columns(context.words, "answer", number=0.5, wrong=2.95, otherwise=3.05, do=3.3)
     rows: list[tuple[Cell, ...]] = []
     told: dict[str, str] = {}
     for (grade, when), group in groupby(found, key=lambda job: (job[1].grade, job[1].by_when)):
         line = context.words("answer.group", word=context.words(f"grade.{grade}"), when=when)
-        rows.append((Cell(text=plain(ended(line)), grade=grade, columns=len(heads)),))
+        rows.append((Cell(text=plain(ended(line)), grade=grade, columns=4),))
         rows += [_row(context, own, told) for own in _rows_of(context, list(group))]
-    return [Table(columns=heads, rows=tuple(rows), style="facts", fit=True)]
+    told_first = table(context.words, "answer", rows, number=0.5, wrong=2.95, otherwise=3.05, do=3.3)
+    return [told_first.model_copy(update={"style": "facts", "fit": True})]
 
 
 def _rows_of(context: Context, found: list[Job]) -> list[list[Job]]:
     """What makes one row: all of a part, and parts of a kind of which the same is told and asked for."""
 
-    def same(own: list[Job]) -> object:
+    def same(own: Sequence[Job]) -> object:
         (part, action), *more = own
         if more:
             return part.component.id
         return part.component.kind, reason(context, part, action), action.what, takes(context, action)
 
-    by_part = alike(found, lambda job: job[0].component.id)
-    return [list(chain(*several)) for several in alike(by_part, same)]
+    by_part = grouped(found, lambda job: job[0].component.id)
+    return [list(chain(*several)) for several in grouped(by_part.values(), same).values()]
 
 
 def _row(context: Context, own: list[Job], told: dict[str, str]) -> tuple[Cell, ...]:
@@ -116,7 +118,7 @@ def _row(context: Context, own: list[Job], told: dict[str, str]) -> tuple[Cell, 
 def _jobs(context: Context, actions: list[Action]) -> Text:
     """What to do, and after each what it takes; several are told apart by their numbers."""
     spans: list[Span] = []
-    told = [same[0] for same in alike(actions, lambda action: (action.what, takes(context, action)))]
+    told = [same[0] for same in grouped(actions, lambda each: (each.what, takes(context, each))).values()]
     for action in told:
         number = f"{action.number} " if len(told) > 1 else ""
         effort = takes(context, action)

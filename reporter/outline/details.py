@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reporter.model.assessment import Graded
 from reporter.outline.context import Context
-from reporter.wording import date
+from reporter.wording import date, joined
 
 UNKNOWN = frozenset({"unknown", "not_known"})
 """Choices of a detail that say nothing of the part."""
@@ -25,7 +25,7 @@ def details(context: Context, part: Graded) -> list[tuple[str, str]]:
                 or context.value(fact.value, field.unit, field.imperial or field.unit)
             )
             note = part.component.details[field.id].note
-            basis = "; ".join(text for text in (words(f"basis.{fact.basis}"), note) if text)
+            basis = joined("; ", words(f"basis.{fact.basis}"), note)
             value = words("component.known_by", value=words.terms(shown) or fact.words, basis=basis)
             rows.append((words.terms(field.title), value))
     return rows

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from reporter.model.history import Due
-from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, plain
-from reporter.outline.blocks import cell, head, heading, note
+from reporter.model.report import Block, Cell, Paragraph, Span, plain
+from reporter.outline.blocks import Row, cell, head, heading, note, table
 from reporter.outline.context import Context
 from reporter.outline.plainly import runs
-from reporter.wording import Catalogue, date
+from reporter.wording import Catalogue, date, joined
 
 NAMED = 8
 """Parts that a row of the report names; of more it tells the number."""
@@ -23,19 +23,15 @@ def write(context: Context) -> list[Block]:
     blocks: list[Block] = [heading(context, "schedule"), note(words("schedule.note"))]
     if not due:
         return [*blocks, Paragraph(text=plain(words("schedule.nothing")))]
-    columns = tuple(
-        Column(title=words(f"schedule.{title}"), share=share)
-        for title, share in (("on", 1), ("when", 1.9), ("what", 4.6))
-    )
     rows = [
         row
         for _, group in groupby(merged(due, words, named=NAMED), key=lambda each: (each.on, each.when))
         for row in _rows(context, list(group))
     ]
-    return [*blocks, Table(columns=columns, rows=tuple(rows))]
+    return [*blocks, table(words, "schedule", rows, on=1, when=1.9, what=4.6)]
 
 
-def _rows(context: Context, group: Sequence[Due]) -> Iterator[tuple[Cell, ...]]:
+def _rows(context: Context, group: Sequence[Due]) -> Iterator[Row]:
     """What is due on one day for one reason: its numbered jobs as one row, then each of the others."""
     words = context.words
     day = date(group[0].on) if group[0].on else words("schedule.no_day")
@@ -55,12 +51,8 @@ def to_buy(context: Context) -> list[Block]:
     wanted = supplies([("", each) for each in context.assessments.schedule], words)
     if not wanted:
         return []
-    pair = (
-        Column(title=words("schedule.supply"), share=1.6),
-        Column(title=words("schedule.wanted_for"), share=2),
-    )
-    rows = tuple((head(words.terms(supply)), cell("; ".join(uses))) for supply, uses in wanted.items())
-    return [heading(context, "supplies"), Table(columns=pair, rows=rows)]
+    rows = ((head(words.terms(supply)), cell("; ".join(uses))) for supply, uses in wanted.items())
+    return [heading(context, "supplies"), table(words, "schedule", rows, supply=1.6, wanted_for=2)]
 
 
 def merged(due: Sequence[Due], words: Catalogue, *, care: bool = True, named: int = 1000) -> list[Due]:
@@ -104,11 +96,7 @@ def supplies(due: Iterable[tuple[str, Due]], words: Catalogue) -> dict[str, list
     """Supply -> what it is wanted for, both in order of the alphabet and of the schedule."""
     found: dict[str, list[str]] = {}
     for boat, each in due:
-        use = ", ".join(
-            text
-            for text in (boat, each.title, f"{words('action.number')} {each.number}" if each.number else "")
-            if text
-        )
+        use = joined(", ", boat, each.title, f"{words('action.number')} {each.number}" if each.number else "")
         for supply in each.bring:
             uses = found.setdefault(supply, [])
             if use not in uses:

@@ -13,9 +13,9 @@ from reporter.model.assessment import Graded
 from reporter.model.history import Changed, PartChange, Record
 from reporter.model.job import Component, Job
 from reporter.model.photo import Blur, PhotoFile, PhotoUse
-from reporter.model.report import Block, Photo, PhotoPair, plain
+from reporter.model.report import Block, Photo, PhotoPair
 from reporter.outline.context import Context
-from reporter.outline.photos import photo_of, taken_words
+from reporter.outline.photos import photo_block, photo_of, small, taken_words
 from reporter.wording import date
 
 KINDS = ("context", "close_up")
@@ -64,13 +64,10 @@ def _earlier(context: Context, change: PartChange, kind: str) -> Iterator[tuple[
 
 
 def _job(context: Context, record: Record) -> Job | None:
+    told = (record.number, record.day)
+    visits = context.job.earlier
     return next(
-        (
-            job
-            for job in context.job.earlier
-            if (job.sheet.report.number, job.sheet.inspection.last_day) == (record.number, record.day)
-        ),
-        None,
+        (job for job in visits if (job.sheet.report.number, job.sheet.inspection.last_day) == told), None
     )
 
 
@@ -96,17 +93,13 @@ def pairs(context: Context) -> list[Block]:
 def _today(context: Context, part: Graded, kind: str) -> Photo | None:
     place = next(place for place, use in enumerate(part.component.photos) if use.shows == kind)
     photo = photo_of(context, part, place, part.component.photos[place])
-    return photo.model_copy(update={"size": "half"}) if photo else None
+    return small(photo) if photo else None
 
 
 def _photo(context: Context, old: Old) -> Photo:
+    """With every blur that any of its uses in its own record laid on it."""
     sheet, words = old.job.sheet, context.words
-    uses = [
-        use
-        for component in old.job.components
-        for use in component.photos
-        if old.job.photo(use.file) == old.file
-    ]
+    uses = [use for each in old.job.components for use in each.photos if old.job.photo(use.file) == old.file]
     blurs = [
         mark for use in uses for mark in use.marks if isinstance(mark, Blur) and mark not in old.use.marks
     ]
@@ -115,15 +108,7 @@ def _photo(context: Context, old: Old) -> Photo:
     told = words(
         "history.photo", number=sheet.report.number, date=date(sheet.inspection.last_day), caption=said
     )
-    return Photo(
-        file=f"{old.job.folder}/{old.file.name}" if old.job.folder else old.file.name,
-        folder=old.job.folder,
-        sha256=old.file.sha256,
-        width_px=old.file.width,
-        height_px=old.file.height,
-        plate=old.plate,
-        caption=plain(words("photo.caption", number=old.plate, caption=told)),
-        alt=words("photo.alt", number=old.plate, caption=told, marks=""),
-        marks=(*old.use.marks, *blurs),
-        size="half",
-    )
+    photo = photo_block(words, old.file, old.plate, told, alt=told)
+    name = f"{old.job.folder}/{old.file.name}" if old.job.folder else old.file.name
+    marks = (*old.use.marks, *blurs)
+    return photo.model_copy(update={"file": name, "folder": old.job.folder, "marks": marks, "size": "half"})

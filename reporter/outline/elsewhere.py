@@ -5,9 +5,9 @@ Comes in: the context. Goes out: blocks.
 
 from __future__ import annotations
 
-from reporter.model.report import Block, Column, Table
+from reporter.model.report import Block
 from reporter.outline.attached import carries, disclosed
-from reporter.outline.blocks import cell, head, heading, note
+from reporter.outline.blocks import cell, head, heading, note, table
 from reporter.outline.context import Context
 
 
@@ -18,9 +18,5 @@ def write(context: Context) -> list[Block]:
     blocks: list[Block] = [heading(context, "elsewhere"), note(words("elsewhere.method"))]
     if not names:
         return [*blocks, note(words("elsewhere.nothing"))]
-    columns = (
-        Column(title=words("elsewhere.file"), share=1),
-        Column(title=words("elsewhere.holds"), share=3),
-    )
-    rows = tuple((head(words(f"elsewhere.name_{name}")), cell(words(f"elsewhere.{name}"))) for name in names)
-    return [*blocks, note(words("elsewhere.note")), Table(columns=columns, rows=rows)]
+    rows = ((head(words(f"elsewhere.name_{name}")), cell(words(f"elsewhere.{name}"))) for name in names)
+    return [*blocks, note(words("elsewhere.note")), table(words, "elsewhere", rows, file=1, holds=3)]

@@ -13,16 +13,7 @@ from reporter.asking import Part, Stop, asked, asking_version, walk
 from reporter.model.form import Form
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds, Plugin
-from reporter.model.report import (
-    Attachment,
-    Block,
-    Fields,
-    Heading,
-    PageShape,
-    Paragraph,
-    Report,
-    plain,
-)
+from reporter.model.report import Attachment, Block, Fields, Heading, PageShape, Paragraph, Report, plain
 from reporter.model.template import Template
 from reporter.outline.sheet_parts import SheetPart
 from reporter.wording import Catalogue, catalogue, date

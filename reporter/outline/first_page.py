@@ -11,10 +11,10 @@ from reporter.model.terms import Extent, Grade
 from reporter.outline import unseen
 from reporter.outline.blocks import facts, heading, note
 from reporter.outline.context import Context
-from reporter.outline.decision import answer, size_of_job, table
+from reporter.outline.decision import answer, comes_first, size_of_job
 from reporter.outline.jobs import urgent
 from reporter.outline.plainly import ended
-from reporter.wording import date
+from reporter.wording import date, joined
 from reporter.wording.numbers import with_unit
 
 FEW = 3
@@ -35,12 +35,12 @@ def write(context: Context) -> list[Block]:
     vessel, first = context.job.sheet.vessel, _asked_for(context)
     return [
         Heading(level=1, text=context.title, listed=False),
-        Paragraph(text=strong(", ".join(text for text in (vessel.name, vessel.type) if text)), style="lead"),
+        Paragraph(text=strong(joined(", ", vessel.name, vessel.type)), style="lead"),
         note(_occasion(context)),
         *_left_out(context),
         *([facts(first)] if first else []),
         *answer(context),
-        *table(context),
+        *comes_first(context),
         *([] if context.brief or _is_long(context) else [*scope(context), *about(context)]),
     ]
 
@@ -170,14 +170,8 @@ FACTS: dict[str, Callable[[Context], str]] = {
 def _author(context: Context, author: Person) -> str:
     """The author with capacity, qualification and interest: what a reader weighs the report by."""
     interest = context.words("first.interest", what=author.interest or context.words("first.none_declared"))
-    return "; ".join(
-        text
-        for text in (
-            _joined(author.name, author.organisation, author.capacity),
-            author.qualification,
-            interest,
-        )
-        if text
+    return joined(
+        "; ", _joined(author.name, author.organisation, author.capacity), author.qualification, interest
     )
 
 
@@ -206,7 +200,7 @@ def lay(context: Context) -> str:
     stated = ", ".join(words(f"lay.{each}") for each in told.values() if each)
     left_out = [words(f"lay.{name}") for name, each in told.items() if not each]
     unstated = words("lay.unstated", what=words.listed(left_out)) if left_out else ""
-    return "; ".join(text for text in (stated, unstated) if text)
+    return joined("; ", stated, unstated)
 
 
 def scope(context: Context) -> list[Block]:

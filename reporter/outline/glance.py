@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Graded, SystemGrade
-from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
+from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, plain
 from reporter.model.terms import Extent, Grade
-from reporter.outline.blocks import cell, graded, head, heading, note
+from reporter.outline.blocks import across, cell, graded, head, heading, note, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.first_page import about, scope
 from reporter.outline.plainly import counted, ended, finding
@@ -44,7 +44,7 @@ def write(context: Context) -> list[Block]:
             blocks.append(figure)
         if system.components and not many:
             title = context.words("glance.stations", title=system.title)
-            blocks += [Heading(level=3, text=title, listed=False), _parts(context, system)]
+            blocks += [subhead(title), _parts(context, system)]
     if many:
         blocks.append(_short_parts(context, systems))
     return blocks
@@ -85,7 +85,7 @@ def _short_parts(context: Context, systems: list[SystemGrade]) -> Table:
     for system in systems:
         if system.components:
             title = context.words("glance.stations", title=system.title)
-            rows.append((head(title).model_copy(update={"columns": len(titles)}),))
+            rows.append(across(head(title), len(titles)))
             rows += _abreast(context, system)
     columns = tuple(Column(title=title, share=share) for title, share in zip(titles, shares, strict=True))
     return Table(columns=columns, rows=tuple(rows), fit=True)
@@ -94,10 +94,7 @@ def _short_parts(context: Context, systems: list[SystemGrade]) -> Table:
 def _abreast(context: Context, system: SystemGrade) -> Iterator[tuple[Cell, ...]]:
     own = [part for part in context.assessments.components if part.system == system.id]
     cells = [
-        (
-            Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),)),
-            _grade(context, part),
-        )
+        (Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),)), _grade(context, part))
         for part in own
     ]
     cells += [(cell(""), cell(""))] * (-len(cells) % ABREAST)
@@ -115,14 +112,13 @@ def _grade(context: Context, part: Graded) -> Cell:
 
 
 def _systems(context: Context, systems: list[SystemGrade]) -> Table:
+    """Every system with its grade and what holds it down."""
     words = context.words
-    titles = ["system", "grade", "weakest", *(["score"] if context.template.shows_score else []), "coverage"]
-    if context.brief:
-        # What is not listed stands on the first page by name.
-        titles.remove("coverage")
-    shares = {"system": 1.6, "grade": 1.1, "score": 1.6, "weakest": 2.0, "coverage": 1.6}
-    columns = tuple(Column(title=words(f"glance.{title}"), share=shares[title]) for title in titles)
-    rows = tuple(
+    shares = {"system": 1.6, "grade": 1.1, "weakest": 2.0}
+    shares |= {"score": 1.6} if context.template.shows_score else {}
+    # In a short report what is not listed stands on the first page by name.
+    shares |= {} if context.brief else {"coverage": 1.6}
+    rows = (
         (
             head(system.title),
             graded(system.grade, context.joint_word(system.grade, system.components)),
@@ -132,7 +128,7 @@ def _systems(context: Context, systems: list[SystemGrade]) -> Table:
         )
         for system in systems
     )
-    return Table(columns=columns, rows=rows)
+    return table(words, "glance", rows, **shares)
 
 
 def _coverage(context: Context, system: SystemGrade) -> Cell:
@@ -152,20 +148,10 @@ def _score(context: Context, system: SystemGrade) -> Cell:
 
 
 def _parts(context: Context, system: SystemGrade) -> Table:
-    columns = (
-        Column(title=context.words("glance.part"), share=1.5),
-        Column(title=context.words("glance.grade"), share=0.8),
-        Column(title=context.words("glance.finding"), share=3),
-    )
+    """Every part of a system with its grade and what was found."""
     rows = []
     for part in context.assessments.components:
         if part.system == system.id:
             link = (Span(text=part.title, href=f"#{part.component.id}"),)
-            rows.append(
-                (
-                    Cell(text=link, head=True),
-                    _grade(context, part),
-                    cell(finding(context, part)),
-                )
-            )
-    return Table(columns=columns, rows=tuple(rows))
+            rows.append((Cell(text=link, head=True), _grade(context, part), cell(finding(context, part))))
+    return table(context.words, "glance", rows, part=1.5, grade=0.8, finding=3)

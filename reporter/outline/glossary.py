@@ -12,8 +12,8 @@ from typing import Any
 
 from reporter.model.base import Noun
 from reporter.model.drawing import Drawing
-from reporter.model.report import Block, Column, Span, Table
-from reporter.outline.blocks import cell, head, heading
+from reporter.model.report import Block, Span
+from reporter.outline.blocks import cell, head, heading, table
 from reporter.outline.context import Context
 from reporter.outline.first_page import FEW
 
@@ -35,20 +35,13 @@ def write(context: Context, blocks: Sequence[Block]) -> list[Block]:
             rows.append((head(forms[0]), cell(means)))
     if not rows:
         return []
-    columns = (
-        Column(title=words("glossary_head.word"), share=1),
-        Column(title=words("glossary_head.means"), share=4),
-    )
-    return [heading(context, "glossary"), Table(columns=columns, rows=tuple(sorted(rows, key=_by_word)))]
+    rows.sort(key=lambda row: row[0].text[0].text.lower())
+    return [heading(context, "glossary"), table(words, "glossary_head", rows, word=1, means=4)]
 
 
 def _used(form: str, text: str) -> bool:
     # Looking for letters is far quicker than looking for a pattern, and most words do not occur.
     return form in text and re.search(rf"\b{re.escape(form)}(s|es)?\b", text) is not None
-
-
-def _by_word(row: tuple[Any, ...]) -> str:
-    return str(row[0].text[0].text).lower()
 
 
 def _texts(value: Any) -> Iterator[str]:

@@ -5,16 +5,17 @@ Comes in: the job and what was graded. Goes out: tables, some with room for hand
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from reporter.model.assessment import Action, Graded
+from reporter.model.base import grouped
 from reporter.model.report import Block, Cell, Heading, Paragraph, Span, Table, plain, strong
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import cell, columns, graded, head, heading, note
+from reporter.outline.blocks import across, boxes, cell, graded, head, heading, note, table
 from reporter.outline.completion import state
 from reporter.outline.context import Context
 from reporter.outline.decision import nothing_to_do, still_to_look
-from reporter.outline.jobs import SERIOUS, Job, alike, besides, jobs, named
+from reporter.outline.jobs import SERIOUS, Job, besides, jobs, named
 from reporter.outline.plainly import reasons, runs
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
@@ -57,9 +58,9 @@ def _table(context: Context, groups: dict[Grade, list[Job]]) -> Table:
     for grade, group in groups.items():
         if group:
             word = words("completion.group", word=words(f"grade.{grade}"), means=_by_when(context, group))
-            rows.append((graded(grade, word).model_copy(update={"columns": 2, "head": True}),))
+            rows.append(across(graded(grade, word), 2))
             rows += list(_rows(context, grade, group))
-    return Table(columns=columns(words, "action", number=0.7, what=8), rows=tuple(rows))
+    return table(words, "action", rows, number=0.7, what=8)
 
 
 def _rows(context: Context, grade: Grade, group: list[Job]) -> Iterator[tuple[Cell, ...]]:
@@ -69,7 +70,7 @@ def _rows(context: Context, grade: Grade, group: list[Job]) -> Iterator[tuple[Ce
         there = context.words("open.not_seen", section=context.words("head.not_seen"))
         yield _numbers(group), Cell(text=(Span(text=there, href="#not_seen"),))
     else:
-        yield from (_row(context, own) for own in alike(group, _said))
+        yield from (_row(context, own) for own in grouped(group, _said).values())
 
 
 def _said(job: Job) -> tuple[str, ...]:
@@ -81,7 +82,7 @@ def _said(job: Job) -> tuple[str, ...]:
 def _on_the_first_page(context: Context, group: list[Job]) -> Iterator[Span]:
     """Where they are told, and what there was no room for there."""
     yield Span(text=context.words("open.first_page"), href="#first")
-    for own in alike(group, lambda job: job[0].component.id):
+    for own in grouped(group, lambda job: job[0].component.id).values():
         if more := besides(context, own):
             yield Span(text=" ")
             yield from named([own[0][0]], ": ")
@@ -94,7 +95,7 @@ def _by_when(context: Context, group: list[Job]) -> str:
     return next(iter(told), context.words(f"grade_meaning.{group[0][1].grade}"))
 
 
-def _row(context: Context, own: list[Job]) -> tuple[Cell, ...]:
+def _row(context: Context, own: Sequence[Job]) -> tuple[Cell, ...]:
     words, (part, action) = context.words, own[0]
     titles = list(dict.fromkeys(each.title for each, _ in own))
     href = f"#{part.component.id}" if len(titles) == 1 else ""
@@ -105,7 +106,7 @@ def _row(context: Context, own: list[Job]) -> tuple[Cell, ...]:
     return _numbers(own), Cell(text=tuple(span for span in text if span.text))
 
 
-def _numbers(own: list[Job]) -> Cell:
+def _numbers(own: Sequence[Job]) -> Cell:
     return head(runs([action.number for _, action in own]))
 
 
@@ -131,12 +132,12 @@ def inventory(context: Context) -> list[Block]:
     kept, words = context.job.sheet.inventory, context.words
     if not kept:
         return []
-    heads = columns(words, "inventory", what=2.2, count=0.8, where=1.6, note=1.6, out=0.9, back=0.9)
-    rows = tuple(
+    rows = (
         (head(each.what), cell(each.count), cell(each.where), cell(each.note), cell(""), cell(""))
         for each in kept
     )
-    return [heading(context, "inventory"), Table(columns=heads, rows=rows, style="boxes")]
+    shares = {"what": 2.2, "count": 0.8, "where": 1.6, "note": 1.6, "out": 0.9, "back": 0.9}
+    return [heading(context, "inventory"), boxes(table(words, "inventory", rows, **shares))]
 
 
 def deviation(context: Context) -> list[Block]:
@@ -145,13 +146,9 @@ def deviation(context: Context) -> list[Block]:
     if not any(action.edit is None or not (action.edit.done or action.edit.decline) for action in asked):
         return []
     words = context.words
-    heads = columns(words, "deviation", heading=1.4, magnetic=1, compass=1, deviation=1, by=1.6)
-    rows = tuple(
-        (head(f"{words(f'deviation.{ident}')}, {angle}"), *(cell("") for _ in heads[1:]))
-        for ident, angle in HEADINGS
-    )
+    rows = ((head(f"{words(f'deviation.{ident}')}, {angle}"), *(cell(""),) * 4) for ident, angle in HEADINGS)
     return [
         Heading(level=2, text=words("deviation.title"), anchor="deviation"),
         note(words("deviation.note")),
-        Table(columns=heads, rows=rows, style="boxes"),
+        boxes(table(words, "deviation", rows, heading=1.4, magnetic=1, compass=1, deviation=1, by=1.6)),
     ]

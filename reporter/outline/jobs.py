@@ -6,8 +6,7 @@ Comes in: the context. Goes out: parts with their actions, and text. What stands
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
-from typing import TypeVar
+from collections.abc import Iterable, Iterator, Sequence
 
 from reporter.model.assessment import Action, Graded
 from reporter.model.report import Span
@@ -15,7 +14,6 @@ from reporter.model.terms import Grade
 from reporter.outline.context import Context
 from reporter.outline.plainly import ended, reason, reasons
 
-T = TypeVar("T")
 Job = tuple[Graded, Action]
 """A part, and one thing that is to be done to it."""
 SERIOUS = frozenset({Grade.STOP, Grade.FIRST})
@@ -31,14 +29,6 @@ def jobs(context: Context) -> list[Job]:
 def urgent(context: Context) -> list[Job]:
     """Every open job of a serious grade, by number: what the first page tells."""
     return [job for job in jobs(context) if job[1].is_open and job[1].grade in SERIOUS]
-
-
-def alike(items: Iterable[T], same: Callable[[T], Hashable]) -> list[list[T]]:
-    """The items of which the same is said, together; the groups in the order of their first."""
-    found: dict[Hashable, list[T]] = {}
-    for each in items:
-        found.setdefault(same(each), []).append(each)
-    return list(found.values())
 
 
 def usual_day(group: Sequence[Job]) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from reporter.model.assessment import Assessments, Graded
+from reporter.model.base import grouped
 from reporter.model.terms import URGENCY, Extent, Grade, Verdict
 from reporter.outline.plainly import runs
 from reporter.wording import Catalogue
@@ -55,13 +56,8 @@ def _unseen(part: Graded, words: Catalogue) -> tuple[str, ...]:
 
 def _merged(told: list[tuple[Graded, str]], numbers: Numbers, words: Catalogue) -> str:
     """The same of several parts said once, with their numbers."""
-    same: dict[str, list[int]] = {}
-    names: dict[str, str] = {}
-    for part, text in told:
-        number = numbers.get(part.component.id, 0)
-        same.setdefault(text, []).append(number)
-        names.setdefault(text, part.title)
-    return "; ".join(
-        f"{runs(sorted(set(found) - {0})) or names[text]} {words.inside(text)}"
-        for text, found in same.items()
-    )
+    said = []
+    for text, same in grouped(told, lambda pair: pair[1]).items():
+        found = {numbers[part.component.id] for part, _ in same if part.component.id in numbers}
+        said.append(f"{runs(sorted(found)) or same[0][0].title} {words.inside(text)}")
+    return "; ".join(said)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import PathGrade, SystemGrade
-from reporter.model.report import Block, Cell, Column, Heading, Span, Table
-from reporter.outline.blocks import cell, graded, head, note
+from reporter.model.report import Block, Cell, Span
+from reporter.outline.blocks import cell, graded, head, note, subhead, table
 from reporter.outline.context import Context
 from reporter.wording.numbers import number
 
@@ -16,13 +16,7 @@ def load_paths(context: Context, system: SystemGrade) -> Iterator[Block]:
     if not system.paths:
         return
     words = context.words
-    titles = ("path", "grade", "weakest", "parts", "lost")
-    shares = (1.2, 0.8, 1.2, 2.0, 2.0)
-    columns = tuple(
-        Column(title=words(f"paths.{title}"), share=share)
-        for title, share in zip(titles, shares, strict=True)
-    )
-    rows = tuple(
+    rows = (
         (
             head(path.title),
             graded(path.grade, context.joint_word(path.grade, path.parts)),
@@ -32,9 +26,9 @@ def load_paths(context: Context, system: SystemGrade) -> Iterator[Block]:
         )
         for path in system.paths
     )
-    yield Heading(level=3, text=words("paths.title"), listed=False)
+    yield subhead(words("paths.title"))
     yield note(words("paths.note"))
-    yield Table(columns=columns, rows=rows)
+    yield table(words, "paths", rows, path=1.2, grade=0.8, weakest=1.2, parts=2.0, lost=2.0)
 
 
 def _weakest(context: Context, path: PathGrade) -> str:

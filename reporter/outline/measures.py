@@ -10,19 +10,9 @@ from reporter.model.assessment import Check, Graded, Term, Working
 from reporter.model.citation import Limit
 from reporter.model.evidence import MeasurementPoint
 from reporter.model.measure_bar import Band, EarlierDot, MeasureBar, Tick
-from reporter.model.report import (
-    Block,
-    Cell,
-    Column,
-    Heading,
-    Paragraph,
-    Span,
-    Table,
-    maths,
-    plain,
-    strong,
-)
+from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, maths, plain, strong
 from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State, Verdict
+from reporter.outline.blocks import cell, head, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.plainly import saying
 from reporter.wording import date
@@ -42,7 +32,7 @@ def readings(context: Context, part: Graded) -> Iterator[Block]:
     ages = [check for check in part.checks if check.limit and check.governs and check.kind is LimitKind.AGE]
     if not checks and not ages:
         return
-    yield Heading(level=3, text=context.words("component.readings"), listed=False)
+    yield subhead(context.words("component.readings"))
     for subject in dict.fromkeys(check.subject for check in checks):
         yield from _subject(context, part, [check for check in checks if check.subject == subject])
     yield from (_said(context, check) for check in _oldest(ages))
@@ -81,7 +71,7 @@ def worked_out(context: Context, part: Graded) -> Iterator[Block]:
     words = context.words
     for_information = [check for check in part.checks if check.limit is None and check.value is not None]
     if for_information:
-        yield Heading(level=3, text=words("component.worked"), listed=False)
+        yield subhead(words("component.worked"))
     for check in for_information:
         notes = f" ({'; '.join(check.notes)})" if check.notes else ""
         yield Paragraph(
@@ -90,7 +80,7 @@ def worked_out(context: Context, part: Graded) -> Iterator[Block]:
         if check.working:
             yield _in_short(context, check.working)
     if part.spots:
-        yield Heading(level=3, text=words("component.as_written"), listed=False)
+        yield subhead(words("component.as_written"))
         yield _readings_table(context, part)
 
 
@@ -114,8 +104,6 @@ def _in_short(context: Context, workings: Sequence[Working]) -> Paragraph:
 def _readings_table(context: Context, part: Graded) -> Table:
     """Every reading with its place, as written, and its expanded uncertainty."""
     words, plugin = context.words, context.plugins[part.component.kind]
-    shares = (("quantity", 1.6), ("where", 1.6), ("value", 1.5), ("uncertainty", 0.9), ("method", 1.8))
-    columns = tuple(Column(title=words(f"component.{name}"), share=share) for name, share in shares)
     rows = []
     for spot in part.spots:
         quantity = plugin.quantity(spot.quantity)
@@ -129,14 +117,15 @@ def _readings_table(context: Context, part: Graded) -> Table:
         spread = "–" if counted else _spread(units.from_base(2 * spot.value.u, unit), unit)
         rows.append(
             (
-                Cell(text=plain(words.terms(quantity.title)), head=True),
-                Cell(text=plain(", ".join(text for text in where if text) or "–")),
-                Cell(text=plain("; ".join(written) + converted)),
-                Cell(text=plain(spread)),
-                Cell(text=plain(_with_what(context, spot, words.terms(quantity.method)))),
+                head(words.terms(quantity.title)),
+                cell(", ".join(filter(None, where)) or "–"),
+                cell("; ".join(written) + converted),
+                cell(spread),
+                cell(_with_what(context, spot, words.terms(quantity.method))),
             )
         )
-    return Table(columns=columns, rows=tuple(rows))
+    shares = {"quantity": 1.6, "where": 1.6, "value": 1.5, "uncertainty": 0.9, "method": 1.8}
+    return table(words, "component", rows, **shares)
 
 
 def gist(method: str) -> str:

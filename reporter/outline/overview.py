@@ -138,10 +138,7 @@ def _round(spot: XY, apart: float) -> Iterator[XY]:
     for ring in range(2, ROUNDS):
         for step in range(DIRECTIONS):
             turn = 2 * math.pi * step / DIRECTIONS
-            yield (
-                spot[0] + ring * apart / 2 * math.cos(turn),
-                spot[1] + ring * apart / 2 * math.sin(turn),
-            )
+            yield (spot[0] + ring * apart / 2 * math.cos(turn), spot[1] + ring * apart / 2 * math.sin(turn))
 
 
 def _disc(context: Context, part: Graded, spot: XY, at: XY, number: str) -> list[Shape]:

@@ -6,16 +6,16 @@ from collections.abc import Iterator
 
 from reporter.model.assessment import Action, Check, Graded, SystemGrade
 from reporter.model.job import Judgement
-from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Paragraph, Span, Table, plain
+from reporter.model.report import Block, Cell, GradeLine, Heading, Paragraph, Span, plain
 from reporter.model.terms import Extent, State, Verdict
 from reporter.outline import briefly
-from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence
+from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.details import details, examined
 from reporter.outline.load_paths import load_paths
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
-from reporter.wording import date
+from reporter.wording import date, joined
 
 
 def write(context: Context) -> list[Block]:
@@ -44,7 +44,7 @@ def _system(context: Context, system: SystemGrade) -> Iterator[Block]:
             continue
         if part.station != station:
             station = part.station
-            yield Heading(level=3, text=titles[station], listed=False)
+            yield subhead(titles[station])
         yield from _part(context, part)
 
 
@@ -90,25 +90,18 @@ def _seen(context: Context, part: Graded) -> Iterator[Block]:
     if not checks:
         return
     words = context.words
-    columns = tuple(
-        Column(title=words(f"component.{title}"), share=share)
-        for title, share in (("question", 1.3), ("answer", 3.4), ("grade", 0.7))
-    )
-    yield Heading(level=3, text=words("component.seen"), listed=False)
-    yield Table(columns=columns, rows=tuple(_answer(context, check) for check in checks))
+    yield subhead(words("component.seen"))
+    rows = (_answer(context, check) for check in checks)
+    yield table(words, "component", rows, question=1.3, answer=3.4, grade=0.7)
 
 
 def _answer(context: Context, check: Check) -> tuple[Cell, ...]:
     words = context.words
     where = [check.at, check.side, words("component.as_left") if check.state is State.LEFT else ""]
-    said = ", ".join(text for text in (words.terms(check.said), *where) if text)
+    said = joined(", ", words.terms(check.said), *where)
     if check.notes:
         said = f"{said} ({'; '.join(check.notes)})"
-    return (
-        Cell(text=plain(words.terms(check.title)), head=True),
-        cell(said),
-        _sign(context, check),
-    )
+    return (Cell(text=plain(words.terms(check.title)), head=True), cell(said), _sign(context, check))
 
 
 def _sign(context: Context, check: Check) -> Cell:
@@ -120,7 +113,7 @@ def _sign(context: Context, check: Check) -> Cell:
 
 def _work(context: Context, part: Graded) -> Iterator[Block]:
     for done in part.component.done:
-        told = ", ".join(text for text in (date(done.date), done.by) if text)
+        told = joined(", ", date(done.date), done.by)
         yield from labelled(
             context.words("component.done"), f"{sentence(done.what)}{f' ({told})' if told else ''}"
         )

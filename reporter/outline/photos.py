@@ -18,35 +18,43 @@ from reporter.wording.numbers import number
 def photos(context: Context, part: Graded) -> Iterator[Block]:
     """The photos in the order given; two that follow each other as context and close-up make a pair."""
     waiting: Photo | None = None
-    for place, use in enumerate(part.component.photos):
-        photo = photo_of(context, part, place, use)
-        if photo is None:
-            continue
-        if waiting is not None and use.shows == "close_up" and not use.decides:
-            halves = [each.model_copy(update={"size": "half"}) for each in (waiting, photo)]
-            yield PhotoPair(left=halves[0], right=halves[1])
+    for use, photo in shown(context, part):
+        if waiting and use.shows == "close_up" and not use.decides:
+            yield PhotoPair(left=small(waiting), right=small(photo))
             waiting = None
             continue
-        if waiting is not None:
+        if waiting:
             yield waiting
         waiting = photo if use.shows == "context" and not use.decides else None
         if waiting is None:
             yield photo
-    if waiting is not None:
+    if waiting:
         yield waiting
+
+
+def shown(context: Context, part: Graded) -> list[tuple[PhotoUse, Photo]]:
+    """Each use of a photo whose file is there, with its block."""
+    uses = [(use, photo_of(context, part, place, use)) for place, use in enumerate(part.component.photos)]
+    return [(use, photo) for use, photo in uses if photo]
+
+
+def small(photo: Photo) -> Photo:
+    """The photo as it stands beside another."""
+    return photo.model_copy(update={"size": "half"})
 
 
 def in_pairs(found: list[Photo]) -> Iterator[Block]:
     """Photos two by two, the last three abreast where their number is odd; a single one has its caption beside it."""
-    small = [photo.model_copy(update={"size": "half"}) for photo in found]
-    odd = small[-3:] if len(small) > 1 and len(small) % 2 else []
-    even = small[: len(small) - len(odd)]
-    for left, right in zip(even[::2], even[1::2], strict=False):
+    halves = [small(photo) for photo in found]
+    if len(halves) == 1:
+        yield halves[0]
+        return
+    odd = halves[-3:] if len(halves) % 2 else []
+    even = halves[: len(halves) - len(odd)]
+    for left, right in zip(even[::2], even[1::2], strict=True):
         yield PhotoPair(left=left, right=right)
     if odd:
         yield PhotoPair(left=odd[0], right=odd[1], third=odd[2])
-    if len(small) == 1:
-        yield small[0]
 
 
 def of_the_boat(context: Context) -> list[Photo]:
@@ -55,22 +63,27 @@ def of_the_boat(context: Context) -> list[Photo]:
     for place, (key, name) in enumerate(context.job.sheet.vessel.photos.items()):
         if file := context.job.photo(name):
             said = words(f"photo.of_{key}", name=context.job.sheet.vessel.name)
-            found.append(_block(context, file, context.plates[BOAT, place], said))
+            # When it was taken is told where the register is not near.
+            told = said if context.brief else f"{said} {taken_words(context, file)}"
+            found.append(small(photo_block(words, file, context.plates[BOAT, place], told, alt=said)))
     return found
 
 
-def _block(context: Context, file: PhotoFile, plate: int, said: str) -> Photo:
-    """A photo without marks, small; when it was taken is told where the register is not near."""
-    told = said if context.brief else f"{said} {taken_words(context, file)}"
+def photo_block(
+    words: Catalogue, file: PhotoFile, plate: int, caption: str, *, alt: str, marks: tuple[Mark, ...] = ()
+) -> Photo:
+    """A photo with its number, its caption, and what stands for it where it is not seen: `alt`, and its marks in words."""
+    told = [text for mark in marks if (text := mark_in_words(words, mark))]
+    marked = words("photo.marks", list=words.listed(told)) if told else ""
     return Photo(
         file=file.name,
         sha256=file.sha256,
         width_px=file.width,
         height_px=file.height,
         plate=plate,
-        caption=plain(context.words("photo.caption", number=plate, caption=told)),
-        alt=context.words("photo.alt", number=plate, caption=said, marks=""),
-        size="half",
+        caption=plain(words("photo.caption", number=plate, caption=caption)),
+        alt=words("photo.alt", number=plate, caption=alt, marks=marked),
+        marks=marks,
     )
 
 
@@ -81,34 +94,22 @@ def photo_of(
     file = context.job.photo(use.file)
     if file is None:
         return None
-    plate = context.plates[part.component.id, place]
     caption = sentence(use.caption or context.words("photo.no_caption"))
     if dated and not context.brief:
         caption = f"{caption} {taken_words(context, file)}"
     if any(isinstance(mark, Ruler) and mark.length for mark in use.marks):
         caption = f"{caption} {context.words('photo.entered')}"
-    marks = [text for mark in use.marks if (text := mark_in_words(context.words, mark))]
-    marked = context.words("photo.marks", list=context.words.listed(marks)) if marks else ""
-    return Photo(
-        file=file.name,
-        sha256=file.sha256,
-        width_px=file.width,
-        height_px=file.height,
-        plate=plate,
-        caption=plain(context.words("photo.caption", number=plate, caption=caption)),
-        alt=context.words(
-            "photo.alt", number=plate, caption=sentence(use.caption or part.title), marks=marked
-        ),
-        marks=use.marks,
-        size="full" if use.decides else _size(context, part),
-    )
+    plate, alt = context.plates[part.component.id, place], sentence(use.caption or part.title)
+    photo = photo_block(context.words, file, plate, caption, alt=alt, marks=use.marks)
+    size = "full" if use.decides else _size(context, part)
+    return photo.model_copy(update={"size": size})
 
 
 def _size(context: Context, part: Graded) -> Literal["full", "column", "half"]:
     sizes = context.template.photo_sizes
     if part.grade == "stop":
         return sizes.get("stop", "full")
-    return sizes.get("first", "column") if part.grade == "first" else sizes.get("other", "column")
+    return sizes.get("first" if part.grade == "first" else "other", "column")
 
 
 def mark_in_words(words: Catalogue, mark: Mark) -> str:

@@ -11,7 +11,7 @@ from reporter.model.assessment import Action, Check, Graded
 from reporter.model.report import Span
 from reporter.model.terms import Access, Dimension, LimitKind, Sense, Verdict
 from reporter.outline.context import Context
-from reporter.wording import Catalogue, exact, quantity
+from reporter.wording import Catalogue, exact, joined, quantity
 from reporter.wording.numbers import with_unit
 
 _STATE = re.compile(
@@ -119,7 +119,7 @@ def reading(context: Context, check: Check) -> str:
     if limit.sense is Sense.WINDOW:
         high = with_unit(exact(limit.upper or limit.value), limit.unit)
         bound = words("check.window", low=exact(limit.value), high=high)
-    where = ", ".join(text for text in (check.at, check.side) if text)
+    where = joined(", ", check.at, check.side)
     told_ = {"title": words.terms(check.title), "place": f" ({where})" if where else ""}
     return words(f"plain.reading_{limit.sense}", **told_, value=shown, bound=bound)
 

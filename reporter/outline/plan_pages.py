@@ -6,16 +6,7 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 
-from reporter.model.report import (
-    Block,
-    Heading,
-    PageShape,
-    Paragraph,
-    Report,
-    Span,
-    plain,
-    strong,
-)
+from reporter.model.report import Block, Heading, PageShape, Paragraph, Report, Span, plain, strong
 from reporter.outline.visit_plan import VisitPlan
 
 _NUMBERS = re.compile(r"(?:^|(?<=; ))\d+(?:[,–] ?\d+)*(?= )")

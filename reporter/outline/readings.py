@@ -10,13 +10,13 @@ import math
 from reporter.engineering import units
 from reporter.model.history import SeriesPoint, TimeSeries
 from reporter.model.terms import Dimension
-from reporter.wording import Catalogue, date, exact, quantity
+from reporter.wording import Catalogue, date, exact, joined, quantity
 from reporter.wording.numbers import MINUS, number, with_unit
 
 
 def where(run: TimeSeries, words: Catalogue) -> str:
     """The place on the part and the side, in brackets, or nothing."""
-    places = ", ".join(text for text in (run.at, run.side) if text)
+    places = joined(", ", run.at, run.side)
     return words("history.at", place=places) if places else ""
 
 

@@ -6,17 +6,17 @@ Comes in: one recommendation carried over. Goes out: text, and the table of all 
 from __future__ import annotations
 
 from reporter.model.history import Carried
-from reporter.model.report import Block, Column, Heading, Table
-from reporter.outline.blocks import cell, head
+from reporter.model.report import Block
+from reporter.outline.blocks import cell, head, subhead, table
 from reporter.outline.context import Context
-from reporter.wording import date
+from reporter.wording import date, joined
 
 
 def state_of(context: Context, each: Carried) -> str:
     """The state with who, when, proof or reason, as far as they are known."""
     words = context.words
     if each.state == "done":
-        told = ", ".join(text for text in (each.on, each.by, each.reason, *each.proof) if text)
+        told = joined(", ", each.on, each.by, each.reason, *each.proof)
         return words("history.done_told", told=told).strip()
     if each.state == "declined":
         return words("history.declined", reason=each.reason)
@@ -33,11 +33,7 @@ def carried_over(context: Context) -> list[Block]:
         return []
     words = context.words
     one_visit = len(context.assessments.history.visits) == 1  # whose day is told with what changed
-    columns = tuple(
-        Column(title=words(f"history.{title}"), share=share)
-        for title, share in (("first_made", 1.3), ("part", 1.4), ("what", 2.6), ("state", 2.2))
-    )
-    rows = tuple(
+    rows = (
         (
             head(
                 each.first if one_visit else words("history.visit", number=each.first, date=date(each.since))
@@ -49,6 +45,6 @@ def carried_over(context: Context) -> list[Block]:
         for each in found
     )
     return [
-        Heading(level=3, text=words("history.recommendations"), listed=False),
-        Table(columns=columns, rows=rows),
+        subhead(words("history.recommendations")),
+        table(words, "history", rows, first_made=1.3, part=1.4, what=2.6, state=2.2),
     ]

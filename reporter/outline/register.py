@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from reporter.model.photo import PhotoFile
-from reporter.model.report import Block, Cell, Column, Paragraph, Table, plain
-from reporter.outline.blocks import cell, heading, note
+from reporter.model.report import Block, Cell, Paragraph, plain
+from reporter.outline.blocks import cell, heading, note, table
 from reporter.outline.context import BOAT, Context
 from reporter.outline.earlier_photos import old_photos
 from reporter.outline.photos import known_by, taken_at
+from reporter.wording import joined
 
 
 def write(context: Context) -> list[Block]:
@@ -26,15 +27,6 @@ def write(context: Context) -> list[Block]:
     blocks: list[Block] = [heading(context, "photo_register")]
     if not used:
         return [*blocks, Paragraph(text=plain(words("photo.none")))]
-    columns = tuple(
-        Column(title=words(f"photo.register_{title}"), share=share)
-        for title, share in (
-            ("number", 0.4),
-            ("file", 2.0),
-            ("time", 1.7),
-            ("hash", 3.2),
-        )
-    )
     rows = [_row(context, file, uses[file.name]) for file in used]
     rows += [
         _row(context, old.file, [(old.plate, old.title)], old.job.sheet.report.number)
@@ -43,8 +35,8 @@ def write(context: Context) -> list[Block]:
     ]
     files = [(uses[file.name][0][0], file) for file in used]
     files += [(old.plate, old.file) for row in old_photos(context).values() for old in row]
-    said = " ".join(text for text in (words("photo.register_note"), known_by(context, files)) if text)
-    blocks += [note(said), Table(columns=columns, rows=tuple(rows))]
+    said = joined(" ", words("photo.register_note"), known_by(context, files))
+    blocks += [note(said), table(words, "register", rows, number=0.4, file=2.0, time=1.7, hash=3.2)]
     if unused := [file.name.removeprefix("photos/") for file in context.job.photos if file.name not in uses]:
         blocks.append(note(words("photo.unused", names=words.listed(unused))))
     return blocks

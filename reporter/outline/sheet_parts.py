@@ -13,7 +13,7 @@ from reporter.asking.naming import BASIS, FREE, NO_SIDE, WHERE, WITH, field_name
 from reporter.model.form import Form, Present, Question
 from reporter.model.report import FieldItem, FillIn, Said, Space, Span, TickBox, plain, strong
 from reporter.model.terms import Basis
-from reporter.wording import Catalogue, date
+from reporter.wording import Catalogue, date, joined
 
 SIDES = ("port", "starboard")
 GUESSES = frozenset(each.value for each in Basis if each.is_guess)
@@ -254,10 +254,7 @@ class SheetPart:
     def _last(self, question: Question) -> Iterator[FieldItem]:
         """What was read or written last time, each with its place."""
         words = {each.id: each.words for each in question.choices}
-        told = [
-            " ".join(filter(None, (words.get(each.text, each.text), each.at)))
-            for each in self._then(question)
-        ]
+        told = [joined(" ", words.get(each.text, each.text), each.at) for each in self._then(question)]
         if told:
             yield self._quiet(self.words("sheet.last", told="; ".join(dict.fromkeys(told))))
 
@@ -295,7 +292,7 @@ class SheetPart:
         return field_name(self.part.ident, *steps)
 
     def _label(self, question: Question, *more: str) -> str:
-        return ", ".join(filter(None, (f"{self.part.number} {self.part.name}: {question.title}", *more)))
+        return joined(", ", f"{self.part.number} {self.part.name}: {question.title}", *more)
 
 
 def _without(text: str, unit: str) -> str:

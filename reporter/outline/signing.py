@@ -7,9 +7,10 @@ gets no field: who is to sign is listed there.
 from __future__ import annotations
 
 from reporter.model.job import Person
-from reporter.model.report import Blank, Block, Cell, Column, Paragraph, Signatures, Table, plain
-from reporter.outline.blocks import cell, head, heading, note
+from reporter.model.report import Blank, Block, Paragraph, Signatures, Table, plain
+from reporter.outline.blocks import boxes, cell, head, heading, note, table
 from reporter.outline.context import Context
+from reporter.wording import joined
 
 FIELDS = {"author": "author", "skipper_out": "handed_over", "witness": "witness"}
 """The name of each role's field; every other role is a party that receives the report."""
@@ -48,7 +49,7 @@ def _people(context: Context) -> list[Person]:
 
 def _blanks(context: Context, person: Person) -> tuple[Blank, ...]:
     words = context.words
-    name = ", ".join(text for text in (person.name, person.capacity) if text)
+    name = joined(", ", person.name, person.capacity)
     return (
         Blank(label=_label(context, person)),
         Blank(label=words(f"role.{person.role}"), value=name),
@@ -78,12 +79,6 @@ def _names(people: list[Person]) -> tuple[str, ...]:
 def _decision(context: Context) -> Table:
     """The receiving party's word: one box to be ticked, and room for conditions."""
     words = context.words
-    columns = (
-        Column(title=words("sign.decision"), share=2),
-        Column(title=words("sign.tick"), share=0.6),
-        Column(title=words("sign.conditions"), share=3),
-    )
-    rows: tuple[tuple[Cell, ...], ...] = tuple(
-        (head(words(f"sign.{each}")), cell(""), cell("")) for each in ("accept", "accept_if", "decline")
-    )
-    return Table(columns=columns, rows=rows, style="boxes", together=True)
+    rows = ((head(words(f"sign.{each}")), cell(""), cell("")) for each in ("accept", "accept_if", "decline"))
+    ticks = boxes(table(words, "sign", rows, decision=2, tick=0.6, conditions=3))
+    return ticks.model_copy(update={"together": True})

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from reporter.model.assessment import Graded
-from reporter.model.report import Block, Cell, Column, Span, Table, strong
+from reporter.model.assessment import Action, Graded
+from reporter.model.base import grouped
+from reporter.model.report import Block, Cell, Span, strong
 from reporter.model.terms import Extent, Grade, Remedy
-from reporter.outline.blocks import bullets, cell, heading
+from reporter.outline.blocks import bullets, cell, heading, table
 from reporter.outline.context import Context
 from reporter.outline.plainly import ended, runs
 
@@ -23,13 +25,16 @@ def opening_up(context: Context) -> list[Block]:
         )
         for part in context.assessments.components
         for action in part.actions
-        if action.is_open
-        and (
-            action.remedy is Remedy.OPEN_UP
-            or (action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST)
-        )
+        if action.is_open and _opens(action)
     ]
     return [heading(context, "opening_up"), bullets(items)] if items else []
+
+
+def _opens(action: Action) -> bool:
+    """Whether it is for getting at what was not seen."""
+    return action.remedy is Remedy.OPEN_UP or (
+        action.grade is Grade.UNSEEN and action.remedy is not Remedy.TEST
+    )
 
 
 def write(context: Context) -> list[Block]:
@@ -38,15 +43,15 @@ def write(context: Context) -> list[Block]:
     if not found:
         return []
     words = context.words
-    shares = (("number", 0.6), ("part", 1.7), ("what", 3.0), ("settle", 2.6))
-    columns = tuple(Column(title=words(f"brief.unseen_{title}"), share=share) for title, share in shares)
     rows: list[tuple[Cell, ...]] = []
-    for because in dict.fromkeys(gap.because for gap in found):
-        alike = together([gap for gap in found if gap.because == because])
-        if len(alike) > 1:
-            rows.append((Cell(text=strong(ended(because)), columns=len(columns)),))
-        rows += [_row(context, same, "" if len(alike) > 1 else because) for same in alike]
-    return [heading(context, "not_seen"), Table(columns=columns, rows=tuple(rows))]
+    for because, same in by_reason(found):
+        if len(same) > 1:
+            rows.append((Cell(text=strong(ended(because)), columns=4),))
+        rows += [_row(context, each, "" if len(same) > 1 else because) for each in same]
+    return [
+        heading(context, "not_seen"),
+        table(words, "unseen", rows, number=0.6, part=1.7, what=3.0, settle=2.6),
+    ]
 
 
 @dataclass(frozen=True)
@@ -92,15 +97,13 @@ def _gap(context: Context, part: Graded) -> Gap | None:
     return Gap(part, tuple(action.number for action in actions), because, what, settle)
 
 
-def together(gaps: list[Gap]) -> list[list[Gap]]:
-    """Gaps of which the same is said, together."""
-    same: dict[tuple[str, str], list[Gap]] = {}
-    for gap in gaps:
-        same.setdefault((gap.what, gap.settle), []).append(gap)
-    return list(same.values())
+def by_reason(found: Sequence[Gap]) -> Iterator[tuple[str, list[Sequence[Gap]]]]:
+    """Each reason with the gaps that it has, those of which the same is said together."""
+    for because, gaps in grouped(found, lambda gap: gap.because).items():
+        yield because, list(grouped(gaps, lambda gap: (gap.what, gap.settle)).values())
 
 
-def _row(context: Context, gaps: list[Gap], because: str) -> tuple[Cell, ...]:
+def _row(context: Context, gaps: Sequence[Gap], because: str) -> tuple[Cell, ...]:
     names: list[Span] = []
     for gap in gaps:
         told = gap.part.grade is not Grade.UNSEEN

@@ -10,14 +10,14 @@ from collections.abc import Iterator
 
 from reporter.model.history import Changed, PartChange, TimeSeries
 from reporter.model.job import Done
-from reporter.model.report import Block, Cell, Column, Heading, Paragraph, Span, Table, plain
+from reporter.model.report import Block, Cell, Paragraph, Span, plain
 from reporter.model.terms import Grade
 from reporter.outline import plainly
-from reporter.outline.blocks import cell, graded, head, heading, note
+from reporter.outline.blocks import cell, graded, head, heading, note, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.earlier_photos import pairs
 from reporter.outline.readings import beyond, dated, moved, value_of, where
-from reporter.wording import date
+from reporter.wording import date, joined
 
 SAME = frozenset({Changed.UNCHANGED})
 NAMED = 8
@@ -35,7 +35,7 @@ def write(context: Context) -> list[Block]:
         blocks += [note(against(context)), *(note(remark) for remark in history.remarks), *_changes(context)]
         blocks += _readings(context)
         if shown := pairs(context):
-            blocks += [Heading(level=3, text=words("history.photos"), listed=False), *shown]
+            blocks += [subhead(words("history.photos")), *shown]
     else:
         blocks.append(note(words("history.none_earlier")))
     return [*blocks, *repaired]
@@ -71,11 +71,8 @@ def _changes(context: Context) -> list[Block]:
     differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
     blocks: list[Block] = [Paragraph(text=plain(counted(context)), keep=bool(differing))]
     if differing:
-        columns = tuple(
-            Column(title=words(f"history.{title}"), share=share)
-            for title, share in (("part", 1.5), ("change", 1.0), ("before", 0.8), ("now", 0.8), ("told", 2.8))
-        )
-        blocks.append(Table(columns=columns, rows=tuple(_row(context, each) for each in differing)))
+        rows = (_row(context, each) for each in differing)
+        blocks.append(table(words, "history", rows, part=1.5, change=1.0, before=0.8, now=0.8, told=2.8))
     for changed, ident in ((Changed.FIRST_TIME, "seen_first"), (Changed.UNCHANGED, "same")):
         named = [each.title for each in changes if each.changed is changed]
         if 0 < len(named) <= NAMED:
@@ -127,17 +124,10 @@ def _readings(context: Context) -> list[Block]:
     steady = len(read_again) - len(runs)
     stayed = [note(words("history.stayed", count=steady))] if steady else []
     if not runs:
-        return [Heading(level=3, text=words("history.readings"), listed=False), *stayed] if stayed else []
-    columns = tuple(
-        Column(title=words(f"history.{title}"), share=share)
-        for title, share in (("part", 1.4), ("quantity", 1.8), ("before", 1.9), ("now", 1.2), ("moved", 1.3))
-    )
-    rows = tuple(_reading(context, run) for run in runs)
-    return [
-        Heading(level=3, text=words("history.readings"), listed=False),
-        Table(columns=columns, rows=rows),
-        *stayed,
-    ]
+        return [subhead(words("history.readings")), *stayed] if stayed else []
+    rows = (_reading(context, run) for run in runs)
+    moves = table(words, "history", rows, part=1.4, quantity=1.8, before=1.9, now=1.2, moved=1.3)
+    return [subhead(words("history.readings")), moves, *stayed]
 
 
 def _reading(context: Context, run: TimeSeries) -> tuple[Cell, ...]:
@@ -156,18 +146,11 @@ def _repairs(context: Context) -> Iterator[Block]:
     done = [(part.title, each) for part in context.assessments.components for each in part.component.done]
     words = context.words
     if done:
-        columns = tuple(
-            Column(title=words(f"history.{title}"), share=share)
-            for title, share in (
-                ("repair_date", 1.0), ("repair_part", 1.5), ("repair_what", 2.8), ("repair_by", 1.2), ("repair_proof", 1.3),
-            )
-        )  # fmt: skip
-        yield Heading(level=3, text=words("history.repairs"), listed=False)
-        yield Table(columns=columns, rows=tuple(_repair(title, each) for title, each in done))
+        yield subhead(words("history.repairs"))
+        rows = (_repair(title, each) for title, each in done)
+        yield table(words, "repair", rows, date=1.0, part=1.5, what=2.8, by=1.2, proof=1.3)
     if papers := context.job.sheet.documents:
-        named = [
-            ", ".join(text for text in (each.shows, date(each.date), each.file) if text) for each in papers
-        ]
+        named = [joined(", ", each.shows, date(each.date), each.file) for each in papers]
         yield note(words("history.papers", items="; ".join(named)))
 
 

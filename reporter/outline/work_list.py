@@ -30,7 +30,7 @@ from reporter.model.terms import Grade, Remedy
 from reporter.outline.blocks import cell, facts, head, note
 from reporter.outline.context import Context, context_of
 from reporter.outline.decision import nothing_to_do
-from reporter.outline.photos import in_pairs, photo_of
+from reporter.outline.photos import in_pairs, shown, small
 from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
 from reporter.wording import date
 
@@ -157,11 +157,9 @@ def _named(context: Context, part: Graded) -> str:
 
 def _shown(context: Context, part: Graded) -> Photo | None:
     """The part's deciding photo, or else its first, small and with the part's name."""
-    uses = sorted(enumerate(part.component.photos), key=lambda pair: not pair[1].decides)
-    photo = next((found for place, use in uses if (found := photo_of(context, part, place, use))), None)
-    if photo is None:
+    found = sorted(shown(context, part), key=lambda pair: not pair[0].decides)
+    if not found:
         return None
-    uses_ = part.component.photos
-    said = next(use.caption for use in uses_ if use.file == photo.file)
+    use, photo = found[0]
     lead = f"{context.words('component.photo', number=photo.plate)}. {part.title}. "
-    return photo.model_copy(update={"size": "half", "caption": (*strong(lead), *plain(said))})
+    return small(photo).model_copy(update={"caption": (*strong(lead), *plain(use.caption))})

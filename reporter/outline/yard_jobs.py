@@ -5,12 +5,15 @@ Comes in: the context. Goes out: `YardJob`s, and what is known of a part that is
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reporter.model.assessment import Action, Graded
+from reporter.model.base import grouped
 from reporter.model.terms import URGENCY
 from reporter.outline.context import Context
 from reporter.outline.details import UNKNOWN
+from reporter.outline.jobs import Job, jobs
 from reporter.wording import Catalogue
 
 _ORDER = {grade: place for place, grade in enumerate(URGENCY)}
@@ -35,11 +38,14 @@ class YardJob:
 def yard_jobs(context: Context, *, merge: bool = True) -> list[YardJob]:
     """Every open job by precedence, trade and number; with `merge` equal jobs on several parts as one."""
     trades = [system.id for system in context.assessments.systems]
-    found = [(part, each) for part in context.assessments.components for each in to_do(part)]
+    found = [job for job in jobs(context) if job[1].is_open]
     found.sort(key=lambda pair: (_ORDER.get(pair[1].grade, 9), trades.index(pair[0].system), pair[1].number))
-    groups: dict[object, list[tuple[Graded, Action]]] = {}
-    for part, action in found:
-        same = (
+
+    def same(job: Job) -> object:
+        part, action = job
+        if not merge:
+            return part.component.id, action.number
+        return (
             part.system,
             action.grade,
             action.what,
@@ -47,11 +53,11 @@ def yard_jobs(context: Context, *, merge: bool = True) -> list[YardJob]:
             action.access,
             action.by_when,
         )
-        groups.setdefault(same if merge else (part.component.id, action.number), []).append((part, action))
-    return [_job(context, group) for group in groups.values()]
+
+    return [_job(context, group) for group in grouped(found, same).values()]
 
 
-def _job(context: Context, group: list[tuple[Graded, Action]]) -> YardJob:
+def _job(context: Context, group: Sequence[Job]) -> YardJob:
     part, action = group[0]
     titles = {system.id: system.title for system in context.assessments.systems}
     return YardJob(
@@ -62,11 +68,6 @@ def _job(context: Context, group: list[tuple[Graded, Action]]) -> YardJob:
         action=action,
         material=material(context, action),
     )
-
-
-def to_do(part: Graded) -> list[Action]:
-    """The part's actions that are neither declined nor done."""
-    return sorted((each for each in part.actions if each.is_open), key=lambda action: action.number)
 
 
 def material(context: Context, action: Action) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from reporter.model.assessment import Assessments
+from reporter.model.base import grouped
 from reporter.model.history import Due
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
@@ -19,7 +20,7 @@ from reporter.outline.due import NAMED, merged, supplies
 from reporter.outline.plainly import runs
 from reporter.outline.speaking import spoken
 from reporter.outputs.screen import wrapped
-from reporter.wording import Catalogue, catalogue, date
+from reporter.wording import Catalogue, catalogue, date, joined
 
 
 @dataclass(frozen=True)
@@ -95,27 +96,23 @@ def _by_date(rows: Sequence[tuple[str, Due]], as_of: dt.date, words: Catalogue) 
         yield f"{shown} ({words('schedule.overdue')})" if late else shown
         for when, group in groupby(due, key=lambda row: row[1].when):
             yield from wrapped(f"{when}:", 2)
-            for text in _alike(list(group), words):
+            for text in _told(list(group), words):
                 yield from wrapped(text, 4)
 
 
-def _alike(rows: list[tuple[str, Due]], words: Catalogue) -> Iterator[str]:
+def _told(rows: list[tuple[str, Due]], words: Catalogue) -> Iterator[str]:
     """Each thing due; a job that several parts ask for in the same words is one entry with all their numbers."""
-    same: dict[object, list[tuple[str, Due]]] = {}
-    for place, (boat, due) in enumerate(rows):
-        same.setdefault((boat, due.what) if due.number else place, []).append((boat, due))
+    same = grouped(rows, lambda row: (row[0], row[1].what) if row[1].number else id(row))
     for group in same.values():
         boat, due = group[0]
-        title = (
-            due.title
-            if len(group) == 1
-            else words.listed(list(dict.fromkeys(each.title for _, each in group)))
-        )
-        yield _line(boat, due.model_copy(update={"title": title}), words, [each.number for _, each in group])
+        if len(group) > 1:
+            title = words.listed(list(dict.fromkeys(each.title for _, each in group)))
+            due = due.model_copy(update={"title": title})
+        yield _line(boat, due, words, [each.number for _, each in group])
 
 
 def _line(boat: str, due: Due, words: Catalogue, numbers: Sequence[int] = ()) -> str:
-    lead = ", ".join(text for text in (boat, due.title or words("schedule.all")) if text)
+    lead = joined(", ", boat, due.title or words("schedule.all"))
     number = f"{runs([*numbers] or [due.number])} · " if due.number else ""
     of_many = due.reason == "look" and not due.component
     return f"{number}{lead}: {words('schedule.look_each') if of_many else words.terms(due.what)}"

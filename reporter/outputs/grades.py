@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Assessments, Graded, SystemGrade
+from reporter.model.base import grouped
 from reporter.model.history import History
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
@@ -18,7 +19,7 @@ from reporter.outline.context import Context
 from reporter.outline.decision import decided
 from reporter.outline.plainly import ended, finding
 from reporter.outline.speaking import spoken
-from reporter.outline.unseen import gaps, together
+from reporter.outline.unseen import by_reason, gaps
 from reporter.outputs.screen import wrapped
 from reporter.wording import catalogue, date
 from reporter.wording.numbers import number
@@ -62,27 +63,10 @@ def _graded(context: Context, grade: Grade) -> Iterator[str]:
     """The parts of a grade under its word; those of which the same was found in one entry."""
     parts = context.with_grade(grade)
     if parts:
-        head = context.words("completion.group", word=_word(context, grade), means=_means(context, grade))
-        yield from wrapped(ended(head), 0)
-    for said, names in _alike([(finding(context, part), part.title) for part in parts]).items():
-        yield from wrapped(f"{'; '.join(names)}: {said}", 2)
-
-
-def _word(context: Context, grade: Grade) -> str:
-    word = context.words(f"grade.{grade}")
-    return f"{word[:1].upper()}{word[1:]}"
-
-
-def _means(context: Context, grade: Grade) -> str:
-    return context.words(f"grade_meaning.{grade}")
-
-
-def _alike(pairs: list[tuple[str, str]]) -> dict[str, list[str]]:
-    """What is said -> of which parts."""
-    found: dict[str, list[str]] = {}
-    for said, name in pairs:
-        found.setdefault(said, []).append(name)
-    return found
+        word, means = context.words(f"grade.{grade}"), context.words(f"grade_meaning.{grade}")
+        yield from wrapped(ended(context.words("completion.group", word=word, means=means)), 0)
+    for found, same in grouped(parts, lambda part: finding(context, part)).items():
+        yield from wrapped(f"{'; '.join(part.title for part in same)}: {found}", 2)
 
 
 def _unseen(context: Context) -> Iterator[str]:
@@ -90,14 +74,13 @@ def _unseen(context: Context) -> Iterator[str]:
     found, words = [gap for gap in gaps(context) if not gap.part.failed], context.words
     if found:
         yield f"{words('head.not_seen')}:"
-    for because in dict.fromkeys(gap.because for gap in found):
-        alike = together([gap for gap in found if gap.because == because])
-        if len(alike) > 1:
+    for because, same in by_reason(found):
+        if len(same) > 1:
             yield from wrapped(ended(because), 2)
-        for same in alike:
-            names = "; ".join(gap.part.title for gap in same)
-            why = f" {ended(because)}" if len(alike) == 1 else ""
-            yield from wrapped(f"{names}: {ended(same[0].what)}{why}", 2 if why else 4)
+        for own in same:
+            names = "; ".join(gap.part.title for gap in own)
+            why = f" {ended(because)}" if len(same) == 1 else ""
+            yield from wrapped(f"{names}: {ended(own[0].what)}{why}", 2 if why else 4)
 
 
 def _uncounted(context: Context) -> Iterator[str]:
@@ -162,12 +145,11 @@ def _wishes(context: Context) -> Iterator[str]:
         for action in part.actions
         if not part.failed and action.remedy is Remedy.TEST and action.settles and action.is_open
     ]
-    lacking = [
-        (words(f"check_told.{each}"), part.title)
-        for part in context.assessments.components
-        for each in _photos(part)
+    lacking = [(each, part.title) for part in context.assessments.components for each in _photos(part)]
+    again += [
+        f"{words(f'check_told.{wish}')}: {'; '.join(title for _, title in same)}."
+        for wish, same in grouped(lacking, lambda pair: pair[0]).items()
     ]
-    again += [f"{wish}: {'; '.join(names)}." for wish, names in _alike(lacking).items()]
     if again:
         yield f"{words('check_told.better')}:"
     for text in again:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reporter.wording.catalogue import Catalogue, catalogue, completeness, languages, speaking
-from reporter.wording.numbers import date, exact, number, quantity
+from reporter.wording.numbers import date, exact, joined, number, quantity
 from reporter.wording.speaker import Speaker
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "completeness",
     "date",
     "exact",
+    "joined",
     "languages",
     "number",
     "quantity",

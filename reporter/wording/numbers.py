@@ -103,6 +103,11 @@ def with_spread(value: float, expanded: float, *, decimals: int | None = None) -
     return f"{text}{NO_BREAK}±{NO_BREAK}{number(expanded, decimals=digits)}"
 
 
+def joined(by: str, *texts: str) -> str:
+    """The texts that say something, with `by` between them."""
+    return by.join(text for text in texts if text)
+
+
 def as_written(text: str, unit: str) -> str:
     """A reading as it was written down, with the unit that its column gave where the text has none."""
     return text if any(char.isalpha() or char in "°%\"'" for char in text) else with_unit(text, unit)
