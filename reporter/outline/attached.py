@@ -9,6 +9,7 @@ import csv
 import io
 import json
 from collections.abc import Callable, Sequence
+from typing import Literal
 
 import yaml
 
@@ -27,31 +28,37 @@ FORMAT = 2
 """Of assessments.json. In 1 a value stood in SI units beside the name of the unit that it was written in."""
 
 
+FILES: dict[str, tuple[str, str, Literal["Source", "Data"]]] = {
+    "job": ("job.yaml", "application/yaml", "Source"),
+    "findings": ("findings.yaml", "application/yaml", "Source"),
+    "measurements": ("measurements.csv", "text/csv", "Source"),
+    "assessments": ("assessments.json", "application/json", "Data"),
+    "photo_register": ("photo_register.csv", "text/csv", "Data"),
+}
+"""Data set -> the file that carries it, its type, and what it is to the report: what it was made from, or more about it."""
+
+
 def attachments(job: Job, assessments: Assessments, template: Template) -> tuple[Attachment, ...]:
     """The files carried inside the PDF, under fixed names, in a fixed order."""
-    words = catalogue(job.sheet.lang)
-    made = {
-        "job": lambda: _file("job.yaml", "application/yaml", words("attached.job"), _job(job), "Source"),
-        "findings": lambda: _file(
-            "findings.yaml", "application/yaml", words("attached.findings"), _findings(job), "Source"
-        ),
-        "measurements": lambda: _file(
-            "measurements.csv", "text/csv", words("attached.measurements"), _readings(job), "Source"
-        ),
-        "assessments": lambda: _file(
-            "assessments.json",
-            "application/json",
-            words("attached.assessments"),
-            assessed(_printed(assessments, template)),
-            "Data",
-        ),
-        "photo_register": lambda: _file(
-            "photo_register.csv", "text/csv", words("attached.photo_register"), _register(job), "Data"
-        ),
+    words, allowed = catalogue(job.sheet.lang), disclosed(job, template)
+    made: dict[str, Callable[[], str]] = {
+        "job": lambda: _job(job),
+        "findings": lambda: _findings(job),
+        "measurements": lambda: _readings(job),
+        "assessments": lambda: assessed(_printed(assessments, template)),
+        "photo_register": lambda: _register(job),
     }
-    order: list[tuple[str, Callable[[], Attachment]]] = list(made.items())
-    allowed = disclosed(job, template)
-    return tuple(make() for name, make in order if name in allowed)
+    return tuple(
+        Attachment(
+            name=name,
+            media_type=media,
+            description=words(f"attached.{ident}"),
+            content=made[ident]().encode("utf-8"),
+            relationship=relationship,
+        )
+        for ident, (name, media, relationship) in FILES.items()
+        if ident in allowed
+    )
 
 
 def carries(job: Job) -> bool:
@@ -74,18 +81,6 @@ def _printed(assessments: Assessments, template: Template) -> Assessments:
         history = history.model_copy(update={"carried": ()})
     due = assessments.schedule if "schedule" in told else ()
     return assessments.model_copy(update={"history": history, "schedule": due})
-
-
-def _file(name: str, media: str, what: str, text: str, relationship: str) -> Attachment:
-    return Attachment.model_validate(
-        {
-            "name": name,
-            "media_type": media,
-            "description": what,
-            "content": text.encode("utf-8"),
-            "relationship": relationship,
-        }
-    )
 
 
 def _plain(noun: object) -> object:

@@ -12,7 +12,7 @@ from reporter.model.report import Block, Cell, GradeLine, Paragraph, Photo, Span
 from reporter.model.terms import Extent, Grade, LimitKind, Verdict
 from reporter.outline.blocks import body, cell, labelled, note, sentence, subhead, table
 from reporter.outline.context import Context
-from reporter.outline.details import details, examined
+from reporter.outline.details import details, examined, hearsay, judged
 from reporter.outline.jobs import SERIOUS
 from reporter.outline.measures import deciding, worst_of_each
 from reporter.outline.photos import in_pairs, shown
@@ -71,9 +71,7 @@ def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
     """What was found, what was told, what it means, what the inspector thinks, what was done."""
     words, component = context.words, part.component
     yield from body(component.found)
-    for told in component.told:
-        said = words("component.told_by", by=told.by, what=told.what)
-        yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
+    yield from hearsay(context, part)
     if not any(action.is_open and action.grade in SERIOUS for action in part.actions):
         # Where something is to be done first, the first page tells what happens else.
         yield from labelled(words("brief.means"), words.terms(context.plugins[component.kind].consequence))
@@ -105,19 +103,7 @@ def _opening(context: Context, part: Graded, said: str) -> GradeLine:
 
 
 def _judged(context: Context, part: Graded) -> Iterator[Paragraph]:
-    """The inspector's own grade beside that by rule."""
-    if part.judgement:
-        grades = {
-            "grade": context.words(f"grade.{part.grade}"),
-            "computed": context.words(f"grade.{part.computed}"),
-        }
-        same = part.judgement.reason == part.sentence
-        reason = sentence(part.judgement.reason)
-        said = (
-            context.words("component.judged_short", **grades)
-            if same
-            else context.words("component.judged", reason=reason, **grades)
-        )
+    if said := judged(context, part):
         yield note(said)
 
 

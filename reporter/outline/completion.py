@@ -1,4 +1,4 @@
-"""What happened meanwhile, and the recommendations: what is wrong, what follows if it lets go, and in which state each is.
+"""What happened meanwhile, and the recommendations: what is wrong, what follows if it lets go, and in which state each is; those of last time.
 
 Comes in: the context. Goes out: tables. A recommendation keeps its number; what becomes of the part is told once per part.
 """
@@ -12,13 +12,13 @@ from itertools import groupby
 
 from reporter.model.assessment import Action
 from reporter.model.base import grouped
+from reporter.model.history import Carried
 from reporter.model.report import Block, Cell, Span, Table
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import across, cell, graded, head, heading, note, table
+from reporter.outline.blocks import across, cell, graded, head, heading, note, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.jobs import SERIOUS, Job, besides, jobs, named, urgent, usual_day, what_to_do
 from reporter.outline.plainly import reasons, runs
-from reporter.outline.recommended import carried_over
 from reporter.wording import date, joined
 
 
@@ -177,3 +177,41 @@ def _state(context: Context, job: Job, when: str) -> str:
         each.first for each in context.assessments.history.carried if (each.component, each.action) == made
     ]
     return f"{told} ({words('completion.first_made', number=earlier[-1])})" if earlier else told
+
+
+def state_of(context: Context, each: Carried) -> str:
+    """The state with who, when, proof or reason, as far as they are known."""
+    words = context.words
+    if each.state == "done":
+        told = joined(", ", each.on, each.by, each.reason, *each.proof)
+        return words("history.done_told", told=told).strip()
+    if each.state == "declined":
+        return words("history.declined", reason=each.reason)
+    said = words("history.open" if each.state == "open" else f"history.{each.state}")
+    return f"{said}, {words('history.number_now', number=each.number)}" if each.number else said
+
+
+def carried_over(context: Context) -> list[Block]:
+    """The table of earlier recommendations of the grades that the template recommends; nothing without any."""
+    wanted = {*context.template.recommends}
+    found = [each for each in context.assessments.history.carried if each.grade.value in wanted]
+    found.sort(key=lambda each: (each.since, len(each.first), each.first))  # 2 stands before 10
+    if not found:
+        return []
+    words = context.words
+    one_visit = len(context.assessments.history.visits) == 1  # whose day is told with what changed
+    rows = (
+        (
+            head(
+                each.first if one_visit else words("history.visit", number=each.first, date=date(each.since))
+            ),
+            cell(each.title),
+            cell(words.terms(each.what)),
+            cell(state_of(context, each)),
+        )
+        for each in found
+    )
+    return [
+        subhead(words("history.recommendations")),
+        table(words, "history", rows, first_made=1.3, part=1.4, what=2.6, state=2.2),
+    ]

@@ -1,8 +1,12 @@
-"""A part's details with how each is known: the size, the material, the year, and the word or paper behind it."""
+"""A part's details with how each is known: the size, the material, the year, and the word or paper behind it; and who says what."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from reporter.model.assessment import Graded
+from reporter.model.report import Paragraph
+from reporter.outline.blocks import labelled, sentence
 from reporter.outline.context import Context
 from reporter.wording import date, joined
 
@@ -29,6 +33,25 @@ def details(context: Context, part: Graded) -> list[tuple[str, str]]:
             value = words("component.known_by", value=words.terms(shown) or fact.words, basis=basis)
             rows.append((words.terms(field.title), value))
     return rows
+
+
+def judged(context: Context, part: Graded) -> str:
+    """The inspector's own grade and reason beside that by rule; "" where the rule's stands."""
+    words, judgement = context.words, part.judgement
+    if judgement is None:
+        return ""
+    grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
+    if judgement.reason == part.sentence:
+        return words("component.judged_short", **grades)
+    return words("component.judged", reason=sentence(judgement.reason), **grades)
+
+
+def hearsay(context: Context, part: Graded) -> Iterator[Paragraph]:
+    """What was told of the part, and by whom."""
+    words = context.words
+    for each in part.component.told:
+        said = words("component.told_by", by=each.by, what=each.what)
+        yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
 
 
 def examined(context: Context, part: Graded) -> str:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Action, Check, Graded, SystemGrade
-from reporter.model.job import Judgement
 from reporter.model.report import Block, Cell, GradeLine, Heading, Paragraph, Span, plain
 from reporter.model.terms import Extent, State, Verdict
 from reporter.outline import briefly
 from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence, subhead, table
 from reporter.outline.context import Context
-from reporter.outline.details import details, examined
+from reporter.outline.details import details, examined, hearsay, judged
 from reporter.outline.load_paths import load_paths
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
@@ -59,12 +58,10 @@ def _part(context: Context, part: Graded) -> Iterator[Block]:
         sentence=words.terms(part.sentence) or words("component.clear_text"),
         anchor=component.id,
     )
-    if part.judgement:
-        yield Paragraph(text=plain(_judged(context, part, part.judgement)), style="note")
+    if said := judged(context, part):
+        yield Paragraph(text=plain(said), style="note")
     yield from labelled(words("component.found"), component.found)
-    for told in component.told:
-        said = words("component.told_by", by=told.by, what=told.what)
-        yield from labelled(words("component.told"), sentence(said[:1].upper() + said[1:]))
+    yield from hearsay(context, part)
     yield from photos(context, part)
     yield from readings(context, part)
     yield from _seen(context, part)
@@ -73,15 +70,6 @@ def _part(context: Context, part: Graded) -> Iterator[Block]:
     yield from _actions(context, part)
     yield from _facts(context, part)
     yield from worked_out(context, part)
-
-
-def _judged(context: Context, part: Graded, judgement: Judgement) -> str:
-    """The inspector's grade and reason beside the grade by rule."""
-    words = context.words
-    grades = {"grade": words(f"grade.{part.grade}"), "computed": words(f"grade.{part.computed}")}
-    if judgement.reason == part.sentence:
-        return words("component.judged_short", **grades)
-    return words("component.judged", reason=sentence(judgement.reason), **grades)
 
 
 def _seen(context: Context, part: Graded) -> Iterator[Block]:

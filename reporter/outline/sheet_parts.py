@@ -5,12 +5,12 @@ Comes in: a part of the walk, its form, the form as the last visit answered it. 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.asking import Part
 from reporter.asking.naming import BASIS, FREE, NO_SIDE, WHERE, WITH, field_name, place_step
-from reporter.model.form import Form, Present, Question
+from reporter.model.form import Form, Option, Present, Question
 from reporter.model.report import FieldItem, FillIn, Said, Space, Span, TickBox, plain, strong
 from reporter.model.terms import Basis
 from reporter.wording import Catalogue, date, joined
@@ -141,15 +141,9 @@ class SheetPart:
         if question.unit:
             yield Said(text=plain(question.unit))
         if question.basis:
-            yield Said(text=plain(self.words("sheet.known_by")))
+            known_by = self.words("sheet.known_by")
             basis = "" if self.empty or not question.answers else question.answers[0].basis
-            yield FillIn(
-                field=self._name(*question.key, BASIS),
-                label=self._label(question, self.words("sheet.known_by")),
-                value=basis,
-                size="short",
-                options=tuple((each.id, each.words) for each in question.basis),
-            )
+            yield from self._blank(question, (known_by,), BASIS, value=basis, options=question.basis)
         yield from self._last(question)
 
     def _observation(self, question: Question) -> Iterator[FieldItem]:
@@ -165,29 +159,34 @@ class SheetPart:
                 mark = self.words("sheet.then") if choice.id in then else ""
                 yield self._box(question, (row, choice.id), choice.words, on=choice.id in told, mark=mark)
             if question.places or at or self.everything:
-                where = self.words("sheet.where")
-                yield Said(text=plain(where))
-                yield FillIn(
-                    field=self._name(*question.key, row, WHERE), label=self._label(question, where), value=at
-                )
+                yield from self._blank(question, (self.words("sheet.where"),), row, WHERE, value=at)
         if self.everything:
-            yield from self._elsewhere(question, self.words("sheet.where"))
+            yield from self._elsewhere(question)
 
-    def _elsewhere(self, question: Question, where: str) -> Iterator[FieldItem]:
+    def _elsewhere(self, question: Question) -> Iterator[FieldItem]:
         """The same seen otherwise at another place: an answer and its place to be written."""
+        also, where = self.words("sheet.also"), self.words("sheet.where")
         for number in range(1, FREE_ANSWERS + 1):
-            also = self.words("sheet.also")
-            yield Said(text=plain(also))
-            yield FillIn(
-                field=self._name(*question.key, f"{FREE}{number}"),
-                label=self._label(question, also),
-                options=tuple((each.id, each.words) for each in question.choices),
-            )
-            yield Said(text=plain(where))
-            yield FillIn(
-                field=self._name(*question.key, f"{FREE}{number}", WHERE),
-                label=self._label(question, also, where),
-            )
+            free = f"{FREE}{number}"
+            yield from self._blank(question, (also,), free, options=question.choices)
+            yield from self._blank(question, (also, where), free, WHERE)
+
+    def _blank(
+        self,
+        question: Question,
+        words: tuple[str, ...],
+        *steps: object,
+        value: str = "",
+        options: Iterable[Option] = (),
+    ) -> Iterator[FieldItem]:
+        """The last of `words`, then room for what it asks for; all of them name the field to who does not see the page."""
+        yield Said(text=plain(words[-1]))
+        yield FillIn(
+            field=self._name(*question.key, *steps),
+            label=self._label(question, *words),
+            value=value,
+            options=tuple((each.id, each.words) for each in options),
+        )
 
     def _reading(self, question: Question) -> Iterator[FieldItem]:
         """Method, then for each place its cells, then unit and limits."""
@@ -205,12 +204,7 @@ class SheetPart:
             )
         if question.places or self.everything:
             for number in range(1, (FREE_PLACES if self.everything else 1) + 1):
-                where = self.words("sheet.where")
-                yield Said(text=plain(where))
-                yield FillIn(
-                    field=self._name(*question.key, f"{FREE}{number}", WHERE),
-                    label=self._label(question, where),
-                )
+                yield from self._blank(question, (self.words("sheet.where"),), f"{FREE}{number}", WHERE)
                 yield from self._cells(question, f"{FREE}{number}", sides, ())
         if question.unit:
             yield Said(text=plain(question.unit))

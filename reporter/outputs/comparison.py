@@ -16,10 +16,10 @@ from reporter.model.history import Carried, Changed, PartChange, TimeSeries, wor
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
+from reporter.outline.completion import state_of
 from reporter.outline.context import Context
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
-from reporter.outline.recommended import state_of
 from reporter.outline.speaking import spoken
 from reporter.outline.visits import SAME, change_word, counted, told
 from reporter.outputs.screen import width, wrapped
