@@ -189,6 +189,8 @@ def test_units_stand_as_they_are_written() -> None:
     assert with_unit("35", "°") == "35°"
     assert with_unit("2", "") == "2"
     assert exact(1.5) == "1.5"
+    # What a difference of equal numbers leaves in the last bit.
+    assert exact(0.1 + 0.2 - 0.3) == number(0.1 + 0.2 - 0.3) == "0"
     assert quantity(0.0127, "mm") == "12.7\u00a0mm"
 
 

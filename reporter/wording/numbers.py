@@ -24,6 +24,7 @@ ORDINAL = {"de": "."}
 """What stands behind the number of a day."""
 NO_BREAK = "\u00a0"
 MINUS = "\u2212"
+NOISE = 1e-12
 
 
 class Voice(NamedTuple):
@@ -69,6 +70,7 @@ def date(day: dt.date | PartialDate | None) -> str:
 
 def number(value: float, *, expanded: float = 0.0, decimals: int | None = None) -> str:
     """A number with the decimals that its uncertainty deserves (two figures of U), or three figures without one."""
+    value = _told_from_zero(value)
     if decimals is None:
         decimals = deserved(value, expanded)
     text = f"{round(value, decimals):.{max(decimals, 0)}f}"
@@ -81,8 +83,14 @@ def number(value: float, *, expanded: float = 0.0, decimals: int | None = None) 
     return f"{whole}{mark}{rest}".replace("-", MINUS)
 
 
+def _told_from_zero(value: float) -> float:
+    """What a difference of equal numbers leaves in the last bit is nothing; no unit printed here is so small."""
+    return 0.0 if abs(value) < NOISE else value
+
+
 def exact(value: float) -> str:
     """A number that has no uncertainty (a limit, a count) with the figures it was given with."""
+    value = _told_from_zero(value)
     decimals = in_full(value)
     return number(value, decimals=in_full(float(f"{value:.6g}")) if decimals is None else decimals)
 
