@@ -5,6 +5,7 @@ A PDF that came by mail is a stranger's file: what it calls its attachments is c
 
 from __future__ import annotations
 
+import hashlib
 import zlib
 from collections.abc import Iterator
 from contextlib import suppress
@@ -12,7 +13,7 @@ from itertools import islice
 from pathlib import Path
 
 import pikepdf
-from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Object
+from pikepdf import Array, AttachedFileSpec, Dictionary, Name, Object, String
 
 from reporter.archive.identity import pdf_date
 from reporter.archive.unreadable import LOCKED, UNREADABLE, locked
@@ -21,7 +22,7 @@ from reporter.errors import CannotWriteError, GudgeonError, UsageError, Verifica
 from reporter.machine import leavings
 from reporter.machine.interrupts import held
 from reporter.machine.shortage import unwritable
-from reporter.model.report import Report
+from reporter.model.report import Attachment, Report
 
 ATTACHED = (
     "job.yaml", "findings.yaml", "measurements.csv", "assessments.json", "photo_register.csv", "sheet.json",
@@ -46,7 +47,7 @@ def attach(pdf: pikepdf.Pdf, report: Report) -> None:
     for attachment in report.attachments:
         pdf.attachments[attachment.name] = AttachedFileSpec(
             pdf,
-            attachment.content,
+            b"",
             description=storable(attachment.description),
             filename=attachment.name,
             mime_type=attachment.media_type,
@@ -54,9 +55,19 @@ def attach(pdf: pikepdf.Pdf, report: Report) -> None:
             mod_date=pdf_date(report),
             relationship=Name("/" + attachment.relationship),
         )
-        associated.append(pdf.attachments[attachment.name].obj)
+        specification = pdf.attachments[attachment.name].obj
+        _fill(specification.EF.F, attachment)
+        associated.append(specification)
     if names:
         pdf.Root.AF = associated
+
+
+def _fill(stream: Object, attachment: Attachment) -> None:
+    """Put the content in as it is packed, with its size and digest when unpacked (ISO 32000-1, 7.11.4)."""
+    content = attachment.content
+    stream.Params.Size = len(content)
+    stream.Params.CheckSum = String(hashlib.md5(content, usedforsecurity=False).digest())
+    stream.write(attachment.packed, filter=Name.FlateDecode)
 
 
 def take_out(path: Path, folder: Path) -> list[Path]:

@@ -19,10 +19,23 @@ def grouped(each: Iterable[T], by: Callable[[T], K]) -> dict[K, tuple[T, ...]]:
     return {key: tuple(group) for key, group in found.items()}
 
 
+_told: dict[frozenset[str], set[str]] = {}
+
+
+def _shared(told: Iterable[str]) -> set[str]:
+    """The one set of these names: one for each value would take more room than the value, and none is ever changed."""
+    names = frozenset(told)
+    return _told.get(names) or _told.setdefault(names, set(names))
+
+
 class Noun(BaseModel):
     """A frozen value; an unknown key is an error, never ignored."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True)
+
+    def model_post_init(self, _context: Any) -> None:
+        """Values that were told the same fields share the set of their names."""
+        object.__setattr__(self, "__pydantic_fields_set__", _shared(self.__pydantic_fields_set__))
 
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """The same value with other fields, which are not validated; what was worked out from the old ones stays behind.
@@ -34,19 +47,20 @@ class Noun(BaseModel):
         fields, values = type(self).__pydantic_fields__, self.__dict__
         if len(values) > len(fields):
             values = {name: each for name, each in values.items() if name in fields}
-        return self._made({**values, **(update or {})}, self.__pydantic_fields_set__ | (update or {}).keys())
+        told = self.__pydantic_fields_set__
+        return self._made({**values, **(update or {})}, told | update.keys() if update else told)
 
     @classmethod
     def unchecked(cls, **values: Any) -> Self:
         """A value of these fields, all of them, as they stand: for what this program itself says, some thirty times a part."""
-        return cls._made(values, set(values))
+        return cls._made(values, values)
 
     @classmethod
-    def _made(cls, values: dict[str, Any], told: set[str]) -> Self:
+    def _made(cls, values: dict[str, Any], told: Iterable[str]) -> Self:
         """A value of these fields, all of them, as they stand; `told` are those that are not left to their defaults."""
         new = object.__new__(cls)
         object.__setattr__(new, "__dict__", values)
-        object.__setattr__(new, "__pydantic_fields_set__", told)
+        object.__setattr__(new, "__pydantic_fields_set__", _shared(told))
         object.__setattr__(new, "__pydantic_extra__", None)
         object.__setattr__(new, "__pydantic_private__", None)
         return new

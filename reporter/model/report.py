@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+import zlib
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -319,13 +320,21 @@ Block = Annotated[
 
 
 class Attachment(Noun):
-    """A file carried inside the PDF: what the report prints, as data."""
+    """A file carried inside the PDF: what the report prints, as data.
+
+    It waits `packed` (zlib, RFC 1950): those of 300 parts are twenty times as long when unpacked.
+    """
 
     name: str
     media_type: str
     description: str
-    content: bytes
+    packed: bytes
     relationship: Literal["Source", "Data", "Supplement"] = "Data"
+
+    @property
+    def content(self) -> bytes:
+        """What the file holds."""
+        return zlib.decompress(self.packed)
 
 
 class Report(Noun):

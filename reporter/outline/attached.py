@@ -8,13 +8,14 @@ from __future__ import annotations
 import csv
 import io
 import json
+import zlib
 from collections.abc import Callable, Sequence
 from typing import Literal
 
 import yaml
 
 from reporter.engineering import units
-from reporter.model.assessment import Assessments
+from reporter.model.assessment import Assessments, Graded
 from reporter.model.base import Noun
 from reporter.model.cell import inert
 from reporter.model.job import Job
@@ -53,7 +54,7 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
             name=name,
             media_type=media,
             description=words(f"attached.{ident}"),
-            content=made[ident]().encode("utf-8"),
+            packed=zlib.compress(made[ident]().encode("utf-8")),
             relationship=relationship,
         )
         for ident, (name, media, relationship) in FILES.items()
@@ -182,17 +183,21 @@ def assessed(assessments: Assessments) -> str:
 
     Every number stands in the unit beside it, with its expanded uncertainty `U` (k = 2) in that unit.
     """
-    data = assessments.model_dump(mode="json", exclude={"components": {"__all__": {"component": True}}})
-    for row, part in zip(data["components"], assessments.components, strict=True):
-        row["id"], row["kind"] = part.component.id, part.component.kind
-    told = in_units_told({"format": FORMAT, **data})
-    del data
-    return _json(told)
+    told = in_units_told({"format": FORMAT, **assessments.model_dump(mode="json", exclude={"components"})})
+    return _json(told | {"components": assessments.components})
+
+
+def _part(part: Graded) -> object:
+    """One component as plain data, made when its turn comes: those of all take more room than what they are made of."""
+    data = part.model_dump(mode="json", exclude={"component"})
+    return in_units_told({**data, "id": part.component.id, "kind": part.component.kind})
 
 
 def _json(data: object) -> str:
     """Text put down piece by piece: all pieces at once, most of a few characters, take ten times its room and more."""
     text = io.BytesIO()  # one for text would gather the pieces
-    for piece in json.JSONEncoder(ensure_ascii=False, indent=1, sort_keys=True).iterencode(data):
+    for piece in json.JSONEncoder(ensure_ascii=False, indent=1, sort_keys=True, default=_part).iterencode(
+        data
+    ):
         text.write(piece.encode())
     return text.getvalue().decode()

@@ -7,6 +7,7 @@ What the folder answers already is filled in; what it answered last time stands 
 from __future__ import annotations
 
 import json
+import zlib
 from collections.abc import Iterator
 
 from reporter.asking import Part, Stop, asked, asking_version, walk
@@ -111,7 +112,7 @@ def _meaning(job: Job, stops: list[Stop], kinds: Kinds, words: Catalogue) -> Att
         name="sheet.json",
         media_type="application/json",
         description=words("sheet.data"),
-        content=text.encode(),
+        packed=zlib.compress(text.encode()),
         relationship="Data",
     )
 

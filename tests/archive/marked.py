@@ -7,6 +7,7 @@ list, a table with both kinds of heads, a figure, a note, a signature field, and
 from __future__ import annotations
 
 import datetime as dt
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -36,14 +37,14 @@ REPORT = Report(
             name="job.yaml",
             media_type="application/yaml",
             description="Job data",
-            content=b"format: 1\n",
+            packed=zlib.compress(b"format: 1\n"),
             relationship="Source",
         ),
         Attachment(
             name="measurements.csv",
             media_type="text/csv",
             description="Readings as printed",
-            content=b"component,quantity,value\nchain,pitch,12.7\n",
+            packed=zlib.compress(b"component,quantity,value\nchain,pitch,12.7\n"),
         ),
     ),
 )

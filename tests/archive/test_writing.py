@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+import zlib
 from dataclasses import replace
 from pathlib import Path
 
@@ -143,7 +144,8 @@ def test_a_file_that_could_not_be_taken_out_again_is_not_put_in(
     tmp_path: Path, target: Path, names: list[str]
 ) -> None:
     attachments = tuple(
-        Attachment(name=name, media_type="text/plain", description="", content=b"x") for name in names
+        Attachment(name=name, media_type="text/plain", description="", packed=zlib.compress(b"x"))
+        for name in names
     )
     report = REPORT.model_copy(update={"attachments": attachments})
     with pytest.raises(GudgeonError, match="cannot be attached"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import zlib
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,7 +37,9 @@ def report(words: str = "The wire has five broken strands.", data: bytes = b"for
             Signatures(blocks=(blanks,) * len(NAMES), fields=NAMES),
         ),
         attachments=(
-            Attachment(name="job.yaml", media_type="application/yaml", description="Job", content=data),
+            Attachment(
+                name="job.yaml", media_type="application/yaml", description="Job", packed=zlib.compress(data)
+            ),
         ),
     )
 
