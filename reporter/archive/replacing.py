@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import csv
 import errno
-import mmap
 import os
+import re
 import stat
 from pathlib import Path
+from typing import BinaryIO
 
 from reporter.errors import CannotWriteError, GudgeonError
 from reporter.machine.shortage import unwritable
@@ -31,6 +32,7 @@ YARDS_HEAD = "number,precedence,trade,place,part,size,what,"
 YARDS_OWN = ("hours", "done_by", "done_on", "checked_by")
 """Columns of the yard's table that the yard fills in: once it did, the table is theirs."""
 _HEAD = 4096
+_PIECE = 1024 * 1024
 
 
 def may_write(target: Path, job: Path | None = None, *, over: Path | None = None) -> None:
@@ -102,12 +104,35 @@ def _looked_at(target: Path) -> tuple[bool, bool]:
         if not head.startswith(b"%PDF-"):
             table = head.startswith(YARDS_HEAD.encode())
             return table or any(mark in head for mark in _MARKS[1:]), table and _filled_table(target)
-        with mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ) as whole:
-            ours = whole.find(_MARKS[0]) >= 0
-            # Whatever is added to a PDF later, a signature or what was filled in, has an end of its own.
-            first = whole.find(b"startxref")
-            changed = whole.find(b"startxref", first + 1) >= 0
+        ours = _holds(file, _MARKS[0])
+        changed = ours and not _single(file)
     return ours, ours and (changed or _filled_form(target))
+
+
+def _holds(file: BinaryIO, mark: bytes) -> bool:
+    """Whether the mark stands in the file, read piece by piece and no further than to it: ours stands before the pictures."""
+    file.seek(0)
+    held = b""
+    while piece := file.read(_PIECE):
+        held = held[1 - len(mark) :] + piece
+        if mark in held:
+            return True
+    return False
+
+
+def _single(file: BinaryIO) -> bool:
+    """Whether a PDF ends as it was first written: with its one table of objects, which leads on to no other.
+
+    Whatever is added later, a signature or what was filled in, has a table of its own (ISO 32000-1, 7.5.6 and 7.5.8).
+    """
+    file.seek(max(0, file.seek(0, os.SEEK_END) - _HEAD))
+    ends = re.findall(rb"startxref\s+(\d+)\s", file.read())
+    if not ends:
+        return True  # cut short, but nothing was added
+    file.seek(int(ends[-1]))
+    table = file.read()
+    described = re.match(rb"\d+ 0 obj\s*<<.*?>>\s*stream", table, re.DOTALL)
+    return described is not None and b"/Prev" not in described[0] and table.count(b"startxref") == 1
 
 
 def _filled_table(target: Path) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import tracemalloc
 from pathlib import Path
 
 import pikepdf
@@ -72,6 +73,10 @@ def test_own_documents_are_replaced_until_somebody_changes_them(good: Path, tmp_
     replacing.may_write(grown, over=grown)
     with pytest.raises(CannotWriteError):
         replacing.may_write(grown, over=good)
+    updated = tmp_path / "updated.pdf"
+    updated.write_bytes(_with_update(good.read_bytes()))
+    with pytest.raises(CannotWriteError, match="filled in, signed or changed"):
+        may_write(updated)
     rewritten = tmp_path / "rewritten.pdf"
     with pikepdf.open(good) as pdf:
         with pdf.open_metadata(set_pikepdf_as_editor=False) as words:
@@ -79,6 +84,43 @@ def test_own_documents_are_replaced_until_somebody_changes_them(good: Path, tmp_
         pdf.save(rewritten)
     with pytest.raises(CannotWriteError):
         may_write(rewritten)
+
+
+def _with_update(content: bytes) -> bytes:
+    """The file with an update as others write it: its table of objects leads on to the first."""
+    first = content[content.rindex(b"startxref") :].split()[1]
+    table = (
+        b"999 0 obj\n<< /Type /XRef /Size 1 /W [1 2 1] /Index [0 0] /Prev %b /Length 0 >>\nstream\n\nendstream\nendobj\n"
+        % first
+    )
+    return content + table + b"startxref\n%d\n%%%%EOF\n" % len(content)
+
+
+def test_of_a_long_file_no_more_is_read_than_tells_of_it(good: Path, tmp_path: Path) -> None:
+    """Of a report with photos the mark, which stands before them, and its table of objects."""
+    content = good.read_bytes()
+    start = content.rindex(b"startxref")
+    table = int(content[start:].split()[1])
+    long = tmp_path / "long.pdf"
+    with long.open("wb") as file:
+        file.write(content[:table])
+        file.seek(200_000_000, os.SEEK_CUR)
+        place = file.tell()
+        file.write(content[table:start] + b"startxref\n%d\n%%%%EOF\n" % place)
+    tracemalloc.start()
+    try:
+        may_write_as_it_is(long)
+        most = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+    assert most < 8_000_000
+
+
+def may_write_as_it_is(path: Path) -> None:
+    """Asked about a file that no reader could open: only what stands in it counts."""
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(replacing, "_filled_form", lambda _path: False)
+        may_write(path)
 
 
 def test_the_yards_table_is_the_yards_once_they_fill_it_in(tmp_path: Path) -> None:
