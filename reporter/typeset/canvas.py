@@ -12,7 +12,14 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
+from reportlab.pdfbase.pdfdoc import (
+    LinkAnnotation,
+    PDFArray,
+    PDFDictionary,
+    PDFName,
+    PDFObjectReference,
+    PDFString,
+)
 from reportlab.pdfgen.canvas import Canvas
 
 from reporter.errors import LayoutError
@@ -20,6 +27,7 @@ from reporter.model.pages import Linked, Marked
 from reporter.typeset.glyphs import face_name
 from reporter.typeset.images import Images
 from reporter.typeset.tags import Artifact, Tag
+from reporter.typeset.update import Spool, updated
 
 _PAINTING = frozenset(
     ["S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", '"', "EI"]
@@ -36,6 +44,7 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         self._next_mcid = 0
         self._target = target
         self._images = Images()
+        self._finished = Spool(target.parent)
         super().__init__(
             str(target), pagesize=size, invariant=1, pageCompression=1, initialFontName=face_name("Regular")
         )
@@ -77,7 +86,8 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         """Lay a link annotation over `rect` (page points) and make it a kid of `owner`."""
         index = len(self._annotationrefs)
         if href.startswith("#"):
-            self.linkAbsolute(PDFString(contents), href[1:], rect, Border="[0 0 0]")
+            place = self._doc.Reference(self._bookmarkReference(href[1:]), f"Place.{href[1:]}")
+            self._addAnnotation(LinkAnnotation(rect, PDFString(contents), place, "[0 0 0]"))
         else:
             self.linkURL(href, rect, Contents=PDFString(contents))
         owner.add(Linked(self.page_index, index, contents))
@@ -104,15 +114,23 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab is untyped
         self.restoreState()
 
     def save(self) -> None:
-        """Write the file, then put the pictures into it; OSError when it cannot be written."""
-        self._images.reserve(self._doc)
+        """Write the file, then put finished pages and pictures into it; OSError when it cannot be written."""
         super().save()
-        self._images.append(self._doc, self._target)
+        with updated(self._target) as update:
+            self._finished.append(update)
+            self._images.append(self._doc, update)
 
     def showPage(self) -> None:  # noqa: N802  # ReportLab's name
-        """End the page; fails when something on it was painted unmarked."""
+        """End the page and write it down; fails when something on it was painted unmarked."""
         self._refuse_unmarked()
+        self._images.reserve(self._doc)
+        name, annotations = self._doc.thisPageName(), self._annotationrefs
         super().showPage()
+        page = self._doc.Pages.pages.pop()
+        self._doc.Pages.addPage(PDFObjectReference(name))
+        self._finished.take(self._doc, name)
+        for each in (page.Contents.__InternalName__, *(reference.name for reference in annotations)):
+            self._finished.take(self._doc, each)
 
     def _startPage(self) -> None:  # noqa: N802  # ReportLab's name
         super()._startPage()

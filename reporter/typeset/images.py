@@ -1,34 +1,21 @@
 """Pictures go into the laid-out file last and straight from disk to disk, so that memory does not grow with them.
 
-Comes in: the pictures that pages paint, then the file that ReportLab wrote with an empty object for each. Goes out: that
-file with the pictures appended as an incremental update (ISO 32000-1, 7.5.6) that redefines those objects. Pictures
-are named by their content, so that the same report gives the same bytes. Must not decode them.
+Comes in: the pictures that pages paint, then the update of the file that ReportLab wrote. Goes out: the pictures in it.
+They are named by their content, so that the same report gives the same bytes. Must not decode them.
 """
 
 from __future__ import annotations
 
 import hashlib
-import re
 import shutil
 from pathlib import Path
 from typing import Any, BinaryIO
 
-from reportlab.pdfbase.pdfdoc import PDFObject
 from reportlab.pdfbase.pdfutils import readJPEGInfo
 
-from reporter.errors import LayoutError
+from reporter.typeset.update import Update, reserve
 
 _COLOURS = {1: b"DeviceGray", 3: b"DeviceRGB"}
-_TAIL = 4096
-"""Bytes at the end of the file in which its trailer stands; ReportLab writes some 300."""
-
-
-class _Reserved(PDFObject):  # type: ignore[misc]  # ReportLab is untyped
-    """An object that takes a number now and is defined later."""
-
-    def format(self, _document: object) -> bytes:
-        """The null object."""
-        return b"null"
 
 
 class Images:
@@ -47,36 +34,16 @@ class Images:
         return self._names[file]
 
     def reserve(self, document: Any) -> None:
-        """Give every picture an object of ReportLab's document; before that is written."""
+        """Give every picture that is painted so far an object of ReportLab's document."""
         for name in self._files:
-            document.addForm(name, _Reserved())
+            reserve(document, name)
 
-    def append(self, document: Any, target: Path) -> None:
+    def append(self, document: Any, update: Update) -> None:
         """Put the pictures into the written file; OSError when one cannot be read, or the file not written."""
-        if not self._files:
-            return
-        with target.open("r+b") as file:
-            trailer = _trailer(file)
-            offsets = {}
-            for name, picture in self._files.items():
-                number, _ = document.idToObjectNumberAndVersion[document.getXObjectName(name)]
-                offsets[number] = file.tell()
-                _write(file, number, picture)
-            start = file.tell()
-            sections = [b"%d 1\n%010d 00000 n \n" % each for each in sorted(offsets.items())]
-            file.write(b"xref\n" + b"".join(sections) + trailer + b"startxref\n%d\n%%%%EOF\n" % start)
-
-
-def _trailer(file: BinaryIO) -> bytes:
-    """The trailer for an update of a file: its own, leading on to its own table of objects; leaves the file at its end."""
-    size = file.seek(0, 2)
-    file.seek(max(0, size - _TAIL))
-    found = re.search(rb"(trailer\s*<<.*)>>\s*startxref\s+(\d+)\s+%%EOF\s*$", file.read(), re.DOTALL)
-    if found is None:
-        raise LayoutError(
-            "The laid-out file does not end as expected.", "This is a fault of the program: report it."
-        )
-    return found[1] + b"/Prev " + found[2] + b"\n>>\n"
+        for name, picture in self._files.items():
+            number, _ = document.idToObjectNumberAndVersion[document.getXObjectName(name)]
+            update.begin(number)
+            _write(update.file, number, picture)
 
 
 def _write(file: BinaryIO, number: int, picture: Path) -> None:

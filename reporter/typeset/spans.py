@@ -39,5 +39,7 @@ def cells_in_place(block: Table) -> list[dict[int, Cell]]:
 
 def _fitted(cell: Cell, hanging: list[int], rows_left: int) -> Cell:
     free = next((number for number, rest in enumerate(hanging) if rest), len(hanging))
-    spans = {"columns": max(1, min(cell.columns, free)), "rows": max(1, min(cell.rows, rows_left))}
-    return cell.model_copy(update=spans)
+    columns, rows = max(1, min(cell.columns, free)), max(1, min(cell.rows, rows_left))
+    if (columns, rows) == (cell.columns, cell.rows):
+        return cell
+    return cell.model_copy(update={"columns": columns, "rows": rows})

@@ -58,6 +58,26 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
     Raises LayoutError when something cannot fit a page or a link leads nowhere, CannotWriteError when the file cannot be written.
     """
     context = PrintContext(report, pictures)
+    pages = _dealt(context)
+    count = len(pages)
+    try:
+        _write(context, pages, target)
+    except OSError as error:
+        message = f"The pages cannot be written to {target.name}: {error.strerror}."
+        raise CannotWriteError(message, "Check the folder and the room on the disk.") from error
+    return Pages(
+        target,
+        context.root.freeze(),
+        count,
+        tuple(context.fields),
+        tuple(context.form),
+        field_font() if context.form else None,
+        context.cleaner.substituted,
+    )
+
+
+def _dealt(context: PrintContext) -> list[list[PlacedSlice]]:
+    """Everything composed and dealt to pages, at least one; where each anchor stands is known then."""
     look = context.look
     slices = compose(context)
     try:
@@ -66,16 +86,7 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
         raise named(error, context.report, slices[error.at].block) from None
     for number, placed in enumerate(pages):
         context.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
-    _write(context, pages, target)
-    return Pages(
-        target,
-        context.root.freeze(),
-        len(pages),
-        tuple(context.fields),
-        tuple(context.form),
-        field_font() if context.form else None,
-        context.cleaner.substituted,
-    )
+    return pages
 
 
 def compose(context: PrintContext) -> list[Slice]:
@@ -151,7 +162,8 @@ def _join(slices: list[Slice], part: list[Slice]) -> None:
     slices.extend(part)
 
 
-def _write(context: PrintContext, pages: Sequence[Sequence[PlacedSlice]], target: Path) -> None:
+def _write(context: PrintContext, pages: list[list[PlacedSlice]], target: Path) -> None:
+    """Paint page after page; of what is painted nothing is kept, so `pages` are empty afterwards."""
     canvas = TaggedCanvas(target, context.look.size)
     _describe(canvas, context.report)
     pen = Pen(canvas, context.look)
@@ -162,12 +174,9 @@ def _write(context: PrintContext, pages: Sequence[Sequence[PlacedSlice]], target
             item.slice.paint(pen, item.top, item.height)
             if item.slice.aside:
                 item.slice.aside.paint(pen, item.aside_top, item.slice.aside.height)
+        placed.clear()
         canvas.showPage()
-    try:
-        canvas.save()
-    except OSError as error:
-        message = f"The pages cannot be written to {target.name}: {error.strerror}."
-        raise CannotWriteError(message, "Check the folder and the room on the disk.") from error
+    canvas.save()
 
 
 def _tabs(pages: Sequence[Sequence[PlacedSlice]]) -> list[Tab | None]:

@@ -12,8 +12,8 @@ from pypdfium2 import PdfDocument
 
 from reporter.errors import LayoutError
 from reporter.typeset.canvas import TaggedCanvas
-from reporter.typeset.images import Images
 from reporter.typeset.tags import Artifact
+from reporter.typeset.update import updated
 
 RED, GREY = (200, 10, 10), 90
 
@@ -72,15 +72,8 @@ def test_another_reader_shows_them(tmp_path: Path) -> None:
     assert pixels.getpixel((10, 10)) == (255, 255, 255)
 
 
-def test_a_document_without_pictures_stays_as_it_is_written(tmp_path: Path) -> None:
-    """No second table of objects."""
-    assert paint(tmp_path / "out.pdf").read_bytes().count(b"startxref") == 1
-
-
 def test_a_file_that_ends_otherwise_is_refused(tmp_path: Path) -> None:
     file = tmp_path / "other.pdf"
     file.write_bytes(b"%PDF-1.4\n")
-    images = Images()
-    images.name(jpeg(tmp_path, "red"))
-    with pytest.raises(LayoutError):
-        images.append(None, file)
+    with pytest.raises(LayoutError), updated(file):
+        pass
