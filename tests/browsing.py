@@ -32,7 +32,7 @@ def chromium() -> Iterator[Any]:
         from playwright.sync_api import expect, sync_playwright
     except ImportError:
         _unavailable("playwright is not installed: pip install playwright")
-    expect.set_options(timeout=PATIENCE * 1000)
+    expect.set_options(timeout=PATIENCE * 200)
     with sync_playwright() as driver:
         opened = driver.chromium.launch(executable_path=program, args=["--no-sandbox"])
         yield opened

@@ -19,7 +19,8 @@ TITLE_AT = 20
 def columns() -> int:
     """The columns of the terminal that reads, else those of one that may."""
     try:
-        return os.get_terminal_size(sys.stdout.fileno()).columns if sys.stdout.isatty() else PIPED
+        # A terminal that was told no size says 0.
+        return (sys.stdout.isatty() and os.get_terminal_size(sys.stdout.fileno()).columns) or PIPED
     except (OSError, ValueError):
         return PIPED
 

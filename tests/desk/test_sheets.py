@@ -23,7 +23,7 @@ def made(page: TestClient, what: str) -> dict[str, Any]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("what", "most"), [("plan", 2), ("sheet", 10)])
+@pytest.mark.parametrize(("what", "most"), [("plan", 2), ("sheet", 16)])
 def test_the_desk_prints_plan_and_sheet(page: TestClient, what: str, most: int, tmp_path: Path) -> None:
     told = made(page, what)
     assert (told["state"], told["error"]) == ("done", "")

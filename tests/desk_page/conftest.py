@@ -169,7 +169,7 @@ class Windows:
 
     def _page(self, context: Any, url: str) -> Hands:
         page = context.new_page()
-        page.set_default_timeout(PATIENCE * 1000)
+        page.set_default_timeout(PATIENCE * 200)
         page.on("request", lambda request: self.asked.append(request.url))
         page.on("console", lambda message: self.complaints.append(message.text))
         page.on("pageerror", lambda error: self.complaints.append(str(error)))

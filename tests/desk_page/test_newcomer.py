@@ -35,6 +35,7 @@ def test_what_is_still_to_be_told_leads_there(start: Any, windows: Any, tmp_path
         ("Boat and visit: Place", "inspection_place", "berth 4"),
     ):
         hands.go("out")
+        hands.all_saved()  # the list is made anew once what was typed is saved
         hands.tap(page.get_by_role("link", name=name))
         expect(page.locator(f"#q-sheet-{field}")).to_be_focused()
         expect(page.locator(f"#q-sheet-{field}")).to_be_in_viewport()
