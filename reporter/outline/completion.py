@@ -17,8 +17,18 @@ from reporter.model.report import Block, Cell, Span, Table
 from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import across, cell, graded, head, heading, note, subhead, table
 from reporter.outline.context import Context
-from reporter.outline.jobs import SERIOUS, Job, besides, jobs, named, urgent, usual_day, what_to_do
-from reporter.outline.plainly import reasons, runs
+from reporter.outline.jobs import (
+    SERIOUS,
+    ToDo,
+    besides,
+    jobs,
+    numbers,
+    part_names,
+    urgent,
+    usual_day,
+    what_to_do,
+)
+from reporter.outline.plainly import reasons
 from reporter.wording import date, joined
 
 
@@ -40,11 +50,11 @@ def write(context: Context) -> list[Block]:
     found, earlier = recommended(context), carried_over(context)
     if not found and not earlier:
         return []
-    table: list[Block] = [note(counted(context, found)), _table(context, found)] if found else []
-    return [heading(context, "completion"), *table, *earlier]
+    listed: list[Block] = [note(counted(context, found)), _table(context, found)] if found else []
+    return [heading(context, "completion"), *listed, *earlier]
 
 
-def recommended(context: Context) -> list[Job]:
+def recommended(context: Context) -> list[ToDo]:
     """Every recommendation put to the reader, by urgency, part and number: what the template recommends but the unseen."""
     wanted = {Grade(each) for each in context.template.recommends} - {Grade.UNSEEN, Grade.WATCH}
     found = [job for job in jobs(context) if job[1].grade in wanted]
@@ -52,11 +62,11 @@ def recommended(context: Context) -> list[Job]:
     return [job for grade in URGENCY for (of, _), own in by_part.items() if of is grade for job in own]
 
 
-def counted(context: Context, pairs: list[Job]) -> str:
+def counted(context: Context, found: list[ToDo]) -> str:
     """How many recommendations there are in each state: the same ones that the table below lists."""
     words = context.words
-    states = Counter(state(action) for _, action in pairs)
-    grades = Counter(action.grade for _, action in pairs if action.is_open)
+    states = Counter(state(action) for _, action in found)
+    grades = Counter(action.grade for _, action in found if action.is_open)
     told = [words(f"completion.count_{grade}", count=count) for grade in URGENCY if (count := grades[grade])]
     closed = [
         words(f"completion.count_{each}", count=states[each]) for each in ("done", "declined") if states[each]
@@ -76,7 +86,7 @@ def _watched(context: Context) -> str:
     )
 
 
-def _table(context: Context, found: list[Job]) -> Table:
+def _table(context: Context, found: list[ToDo]) -> Table:
     """A line for each grade, which tells by when where most are due on one day; under it a row for each recommendation."""
     rows: list[tuple[Cell, ...]] = []
     told: dict[str, int] = {}
@@ -96,7 +106,7 @@ def _table(context: Context, found: list[Job]) -> Table:
     return table(context.words, "completion", rows, number=0.4, what=3.9, consequence=2.4, state=1.5)
 
 
-def _same(context: Context, more: Mapping[str, str], job: Job) -> tuple[object, ...]:
+def _same(context: Context, more: Mapping[str, str], job: ToDo) -> tuple[object, ...]:
     """What makes one row: what the first page tells, parts of which more is told apart; or what is told alike of a kind."""
     part, action = job
     ident = part.component.id
@@ -118,7 +128,7 @@ def _line(context: Context, grade: Grade, when: str) -> Cell:
     return graded(grade, said)
 
 
-def _follows(context: Context, own: Sequence[Job], told: dict[str, int]) -> str:
+def _follows(context: Context, own: Sequence[ToDo], told: dict[str, int]) -> str:
     """What follows if the part lets go, told once and pointed to after that."""
     part, action = own[0]
     follows = context.words.terms(context.plugins[part.component.kind].consequence) or "–"
@@ -126,25 +136,21 @@ def _follows(context: Context, own: Sequence[Job], told: dict[str, int]) -> str:
     return follows if first == action.number else context.words("answer.as_above", number=first)
 
 
-def _pointing(context: Context, own: Sequence[Job], more: str) -> tuple[Cell, ...]:
+def _pointing(context: Context, own: Sequence[ToDo], more: str) -> tuple[Cell, ...]:
     """Jobs that the first page tells; `more` is what it has no room for."""
-    name = named([part for part, _ in own], ": " if more else "")
+    name = part_names([part for part, _ in own], ": " if more else "")
     said = tuple(span for span in (*name, Span(text=more, style="quiet")) if span.text)
     there = Span(text=context.words("completion.first_page"), href="#first")
-    return _numbers(own), Cell(text=said), Cell(text=(there,))
+    return numbers(own), Cell(text=said), Cell(text=(there,))
 
 
-def _row(context: Context, own: Sequence[Job], told: dict[str, int]) -> tuple[Cell, ...]:
+def _row(context: Context, own: Sequence[ToDo], told: dict[str, int]) -> tuple[Cell, ...]:
     """One recommendation, to one part or to several alike."""
     part, action = own[0]
     why = Span(text=" ".join(reasons(context, part, action)), style="quiet")
-    said = (*named([each for each, _ in own], ": "), what_to_do(context, action), why)
+    said = (*part_names([each for each, _ in own], ": "), what_to_do(context, action), why)
     text = tuple(span for span in said if span.text)
-    return _numbers(own), Cell(text=text), cell(_follows(context, own, told))
-
-
-def _numbers(own: Sequence[Job]) -> Cell:
-    return head(runs([action.number for _, action in own]))
+    return numbers(own), Cell(text=text), cell(_follows(context, own, told))
 
 
 def state(action: Action) -> str:
@@ -154,7 +160,7 @@ def state(action: Action) -> str:
     return "done" if action.edit and action.edit.done else "declined"
 
 
-def _state(context: Context, job: Job, when: str) -> str:
+def _state(context: Context, job: ToDo, when: str) -> str:
     """Open and by when if not by the line above, done by whom with which proof, or declined; and where it was first made."""
     words, (part, action) = context.words, job
     edit = action.edit

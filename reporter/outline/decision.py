@@ -14,7 +14,7 @@ from reporter.model.report import Block, Cell, Paragraph, Span, Text, plain
 from reporter.model.terms import Effort, Extent, Grade
 from reporter.outline.blocks import cell, table
 from reporter.outline.context import Context
-from reporter.outline.jobs import Job, urgent
+from reporter.outline.jobs import ToDo, urgent
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
 
 
@@ -80,10 +80,10 @@ def comes_first(context: Context) -> list[Block]:
     return [told_first.model_copy(update={"style": "facts", "fit": True})]
 
 
-def _rows_of(context: Context, found: list[Job]) -> list[list[Job]]:
+def _rows_of(context: Context, found: list[ToDo]) -> list[list[ToDo]]:
     """What makes one row: all of a part, and parts of a kind of which the same is told and asked for."""
 
-    def same(own: Sequence[Job]) -> object:
+    def same(own: Sequence[ToDo]) -> object:
         (part, action), *more = own
         if more:
             return part.component.id
@@ -93,7 +93,7 @@ def _rows_of(context: Context, found: list[Job]) -> list[list[Job]]:
     return [list(chain(*several)) for several in grouped(by_part.values(), same).values()]
 
 
-def _row(context: Context, own: list[Job], told: dict[str, str]) -> tuple[Cell, ...]:
+def _row(context: Context, own: list[ToDo], told: dict[str, str]) -> tuple[Cell, ...]:
     """One part, or a few alike; what happens else is told once a kind, by the number of the first afterwards."""
     words, (part, action) = context.words, own[0]
     wrong: list[Span] = []

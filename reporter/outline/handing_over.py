@@ -15,8 +15,8 @@ from reporter.outline.blocks import across, boxes, cell, graded, head, heading, 
 from reporter.outline.completion import state
 from reporter.outline.context import Context
 from reporter.outline.decision import nothing_to_do, still_to_look
-from reporter.outline.jobs import SERIOUS, Job, besides, jobs, named
-from reporter.outline.plainly import reasons, runs
+from reporter.outline.jobs import SERIOUS, ToDo, besides, jobs, numbers, part_names
+from reporter.outline.plainly import reasons
 
 HEADINGS = (("north", "000°"), ("east", "090°"), ("south", "180°"), ("west", "270°"))
 IN_FULL = (*SERIOUS, Grade.PLAN)
@@ -35,7 +35,7 @@ def open_jobs(context: Context) -> list[Block]:
     return [*blocks, _table(context, groups), *_closed(context, found)]
 
 
-def _counted(context: Context, groups: dict[Grade, list[Job]]) -> str:
+def _counted(context: Context, groups: dict[Grade, list[ToDo]]) -> str:
     """How many jobs are open: the figures of the first page, and of the list below."""
     words = context.words
     todo = {grade: len(group) for grade, group in groups.items() if group and grade is not Grade.UNSEEN}
@@ -51,7 +51,7 @@ def _counted(context: Context, groups: dict[Grade, list[Job]]) -> str:
     return words("open.counts", count=sum(todo.values()), **put)
 
 
-def _table(context: Context, groups: dict[Grade, list[Job]]) -> Table:
+def _table(context: Context, groups: dict[Grade, list[ToDo]]) -> Table:
     """Under a line for each grade its jobs; what stands in full elsewhere in the report by its numbers alone."""
     words = context.words
     rows: list[tuple[Cell, ...]] = []
@@ -63,39 +63,39 @@ def _table(context: Context, groups: dict[Grade, list[Job]]) -> Table:
     return table(words, "action", rows, number=0.7, what=8)
 
 
-def _rows(context: Context, grade: Grade, group: list[Job]) -> Iterator[tuple[Cell, ...]]:
+def _rows(context: Context, grade: Grade, group: list[ToDo]) -> Iterator[tuple[Cell, ...]]:
     if grade in SERIOUS:
-        yield _numbers(group), Cell(text=tuple(_on_the_first_page(context, group)))
+        yield numbers(group), Cell(text=tuple(_on_the_first_page(context, group)))
     elif grade is Grade.UNSEEN and "not_seen" in context.template.sections:
         there = context.words("open.not_seen", section=context.words("head.not_seen"))
-        yield _numbers(group), Cell(text=(Span(text=there, href="#not_seen"),))
+        yield numbers(group), Cell(text=(Span(text=there, href="#not_seen"),))
     else:
         yield from (_row(context, own) for own in grouped(group, _said).values())
 
 
-def _said(job: Job) -> tuple[str, ...]:
+def _said(job: ToDo) -> tuple[str, ...]:
     """What is told of a job: equal ones on several parts are one row."""
     action = job[1]
     return action.what, action.by_when, action.why if action.grade in IN_FULL else ""
 
 
-def _on_the_first_page(context: Context, group: list[Job]) -> Iterator[Span]:
+def _on_the_first_page(context: Context, group: list[ToDo]) -> Iterator[Span]:
     """Where they are told, and what there was no room for there."""
     yield Span(text=context.words("open.first_page"), href="#first")
     for own in grouped(group, lambda job: job[0].component.id).values():
         if more := besides(context, own):
             yield Span(text=" ")
-            yield from named([own[0][0]], ": ")
+            yield from part_names([own[0][0]], ": ")
             yield Span(text=more, style="quiet")
 
 
-def _by_when(context: Context, group: list[Job]) -> str:
+def _by_when(context: Context, group: list[ToDo]) -> str:
     """By when all of the group, as far as its grade says so; what has a day of its own tells it itself."""
     told = dict.fromkeys(action.by_when for _, action in group if action.dated_by == "grade")
     return next(iter(told), context.words(f"grade_meaning.{group[0][1].grade}"))
 
 
-def _row(context: Context, own: Sequence[Job]) -> tuple[Cell, ...]:
+def _row(context: Context, own: Sequence[ToDo]) -> tuple[Cell, ...]:
     words, (part, action) = context.words, own[0]
     titles = list(dict.fromkeys(each.title for each, _ in own))
     href = f"#{part.component.id}" if len(titles) == 1 else ""
@@ -103,18 +103,14 @@ def _row(context: Context, own: Sequence[Job]) -> tuple[Cell, ...]:
     when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
     why = " ".join(reasons(context, part, action)) if action.grade in IN_FULL else ""
     text = (lead, Span(text=f"{words.terms(action.what)}.{when} "), Span(text=why, style="quiet"))
-    return _numbers(own), Cell(text=tuple(span for span in text if span.text))
+    return numbers(own), Cell(text=tuple(span for span in text if span.text))
 
 
-def _numbers(own: Sequence[Job]) -> Cell:
-    return head(runs([action.number for _, action in own]))
-
-
-def _closed(context: Context, jobs: list[Job]) -> Iterator[Block]:
+def _closed(context: Context, found: list[ToDo]) -> Iterator[Block]:
     """Jobs done or declined, each in a line."""
     words = context.words
     for which in ("done", "declined"):
-        told = [_told(context, part, each, which) for part, each in jobs if state(each) == which]
+        told = [_told(context, part, each, which) for part, each in found if state(each) == which]
         if told:
             yield Paragraph(text=(*strong(f"{words(f'open.{which}')} "), *plain("; ".join(told) + ".")))
 

@@ -11,11 +11,11 @@ from reporter.model.terms import URGENCY, Grade
 from reporter.outline.blocks import Row, cell, heading, note, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.decision import nothing_to_do
-from reporter.outline.jobs import Job, jobs, usual_day
+from reporter.outline.jobs import SERIOUS, ToDo, jobs, usual_day
 from reporter.outline.plainly import ended, runs, takes
 from reporter.wording import date, joined
 
-ELSEWHERE = frozenset({Grade.STOP, Grade.FIRST, Grade.UNSEEN})
+ELSEWHERE = SERIOUS | {Grade.UNSEEN}
 """What a short report tells on its first page and among what was not seen."""
 
 
@@ -46,7 +46,7 @@ def write(context: Context) -> list[Block]:
     return blocks
 
 
-def _in_full(context: Context, group: list[Job]) -> Block:
+def _in_full(context: Context, group: list[ToDo]) -> Block:
     """One row a job, with its reason, by when, and what it takes."""
     rows = (_row(context, job) for job in group)
     return table(
@@ -54,7 +54,7 @@ def _in_full(context: Context, group: list[Job]) -> Block:
     )
 
 
-def _row(context: Context, job: Job) -> Row:
+def _row(context: Context, job: ToDo) -> Row:
     words, (part, action) = context.words, job
     why = f"{words.terms(action.why)}." if action.why else ""
     what = (
@@ -85,7 +85,7 @@ def _state(context: Context, action: Action) -> str:
     return " ".join(f"({text})" for text in told)
 
 
-def _in_short(context: Context, group: list[Job]) -> list[Block]:
+def _in_short(context: Context, group: list[ToDo]) -> list[Block]:
     """The tasks of one grade, equal ones in one row; the day that most of them share stands above, any other in the row."""
     when = usual_day(group)
     same = grouped(group, lambda job: (job[1].what, job[1].by_when)).values()
@@ -94,7 +94,7 @@ def _in_short(context: Context, group: list[Job]) -> list[Block]:
     return [*lead, table(context.words, "action", rows, number=0.6, part=1.7, what=4.3, takes=2.2)]
 
 
-def _short_row(context: Context, own: Sequence[Job], when: str) -> Row:
+def _short_row(context: Context, own: Sequence[ToDo], when: str) -> Row:
     """Number, part, task and what it takes; why stands with the part."""
     action = own[0][1]
     names: list[Span] = []

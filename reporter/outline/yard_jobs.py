@@ -13,7 +13,7 @@ from reporter.model.base import grouped
 from reporter.model.terms import URGENCY
 from reporter.outline.context import Context
 from reporter.outline.details import UNKNOWN
-from reporter.outline.jobs import Job, jobs
+from reporter.outline.jobs import ToDo, jobs
 from reporter.wording import Catalogue
 
 _ORDER = {grade: place for place, grade in enumerate(URGENCY)}
@@ -41,7 +41,7 @@ def yard_jobs(context: Context, *, merge: bool = True) -> list[YardJob]:
     found = [job for job in jobs(context) if job[1].is_open]
     found.sort(key=lambda pair: (_ORDER.get(pair[1].grade, 9), trades.index(pair[0].system), pair[1].number))
 
-    def same(job: Job) -> object:
+    def same(job: ToDo) -> object:
         part, action = job
         if not merge:
             return part.component.id, action.number
@@ -57,7 +57,7 @@ def yard_jobs(context: Context, *, merge: bool = True) -> list[YardJob]:
     return [_job(context, group) for group in grouped(found, same).values()]
 
 
-def _job(context: Context, group: Sequence[Job]) -> YardJob:
+def _job(context: Context, group: Sequence[ToDo]) -> YardJob:
     part, action = group[0]
     titles = {system.id: system.title for system in context.assessments.systems}
     return YardJob(

@@ -101,8 +101,9 @@ class _Taking:
         row = there[cell.row - 1] if cell.row <= len(there) else None
         if cell.read is None:
             # Where the printed reading has gone already, another one has moved up to its number.
-            gone = row is None or not self._stands_in(row, field.printed)
-            if row is not None and not gone and self.entries.taken.may_replace(field, _shown(row), ""):
+            if row is None or not self._stands_in(row, field.printed):
+                return
+            if self.entries.taken.may_replace(field, _shown(row), ""):
                 self.rows.remove(row)
             return
         cells, value = cell.read

@@ -48,10 +48,9 @@ class Sentences:
             if found := pattern.fullmatch(english):
                 put = {f"{{{name[1:]}}}": self._put(text) for name, text in found.groupdict().items()}
                 return re.sub(r"\{[0-9]\}", lambda slot, put=put: put[slot[0]], told)  # type: ignore[misc]
+        # What also stands inside other sentences is in the table without its capital and full stop.
         inner = f"{english[:1].lower()}{english[1:-1]}"
-        if english[1:].endswith(".") and (
-            told := self._one(inner)
-        ):  # what also stands inside other sentences
+        if english[1:].endswith(".") and (told := self._one(inner)):
             return f"{told[:1].upper()}{told[1:]}."
         return ""
 

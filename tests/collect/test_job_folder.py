@@ -184,6 +184,20 @@ def test_earlier_visits_are_read_one_level_deep(folder: Any, installed: Any, pho
     assert len(job.earlier[0].readings) == 3
 
 
+@pytest.mark.parametrize(("day", "wrong"), [("2026-05-12", 0), ("2026-05-13", 1)])
+def test_what_was_fitted_on_the_last_day_was_there_to_be_seen(
+    folder: Any, installed: Any, photos: Any, good: Any, day: str, wrong: int
+) -> None:
+    fitted = good["findings.yaml"].replace("kind: belt", f"kind: belt\n    installed: {day}")
+    problems = []
+    try:
+        collect(folder({"findings.yaml": fitted}), installed, photos=photos)
+    except JobError as error:
+        problems = [each.what for each in error.problems]
+    assert len(problems) == wrong
+    assert all("lies after the inspection" in each for each in problems)
+
+
 def test_earlier_visits_are_told_apart(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """What is wrong in an earlier folder names that folder; one that is later or names this one is refused."""
     older = good["job.yaml"].replace("2026-05-11, 2026-05-12", "2024-05-01")

@@ -289,20 +289,3 @@ def test_no_message_speaks_like_a_program(name: str) -> None:
     text = (MESSAGES / f"{name}.txt").read_text("utf-8")
     assert not FOREIGN.search(text)
     assert text.count("    → ") == int(text.split()[0])
-
-
-def test_what_was_done_on_the_last_day_was_done() -> None:
-    """The day of the visit is not after it."""
-    import datetime as dt
-
-    from reporter.collect.check_components import ComponentCheck
-
-    told: list[object] = []
-    day = dt.date(2026, 5, 12)
-    check = ComponentCheck.__new__(ComponentCheck)
-    object.__setattr__(check, "today", day)
-    object.__setattr__(check, "tell", lambda *what: told.append(what))
-    check._not_to_come(("done",), day, "The work of")
-    assert told == []
-    check._not_to_come(("done",), dt.date(2026, 5, 13), "The work of")
-    assert len(told) == 1

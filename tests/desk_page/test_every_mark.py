@@ -85,7 +85,7 @@ def by_keys(hands: Hands, kind: str) -> list[tuple[float, float]]:
     return [MIDDLE, (0.6, 0.5 + 0.05 * box["width"] / box["height"])]
 
 
-@pytest.mark.parametrize(("turn", "way"), enumerate([by_mouse, by_finger, by_keys]))
+@pytest.mark.parametrize(("turn", "way"), list(enumerate([by_mouse, by_finger, by_keys])))
 def test_every_mark_is_set_where_it_was_meant_and_taken_back(
     start: Any, windows: Any, three: Path, turn: int, way: Any
 ) -> None:

@@ -29,18 +29,20 @@ def begun(start: Any, windows: Any, home: Path, **look: Any) -> Hands:
 def test_what_is_still_to_be_told_leads_there(start: Any, windows: Any, tmp_path: Path) -> None:
     hands = begun(start, windows, tmp_path / "jobs", width=390, height=844)
     page = hands.page
+    hands.go("out")
     for name, field, text in (
         ("Boat and visit: Name", "vessel_name", "Curlew"),
         ("Boat and visit: People", "people-0-name", "Jo Sand"),
         ("Boat and visit: Place", "inspection_place", "berth 4"),
     ):
-        hands.go("out")
-        hands.all_saved()  # the list is made anew once what was typed is saved
-        hands.tap(page.get_by_role("link", name=name))
+        line = page.get_by_role("link", name=name)
+        hands.tap(line)
         expect(page.locator(f"#q-sheet-{field}")).to_be_focused()
         expect(page.locator(f"#q-sheet-{field}")).to_be_in_viewport()
         page.keyboard.type(text)
-    hands.go("out")
+        hands.go("out")
+        expect(page.locator("main h1")).to_have_text("Report")
+        expect(line).to_have_count(0)  # the others have moved up by then
     hands.all_saved()
     expect(page.locator(".faults")).to_have_count(0)
     assert raw(tmp_path / "jobs/curlew/job.yaml")["people"][0]["name"] == "Jo Sand"
