@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from reporter.model.report import GradeLine, Span, plain
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, side_note
+from reporter.typeset.print_context import PrintContext, beside
 from reporter.typeset.signs import paint_sign
 from reporter.typeset.slices import Paint, Slice, Stick, paint_first, stick_all
-from reporter.typeset.styles import MM, NOTE, RULE, Type
+from reporter.typeset.styles import MM, RULE, Type
 from reporter.typeset.tags import Artifact
 
 _SIDES = {1: 6.2 * MM, 2: 5.6 * MM, 3: 4.6 * MM}
@@ -29,24 +29,13 @@ def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) 
     paint_first(slices[0], _sign(block, side, kind))
     slices.insert(0, Slice(3 * MM, _rule, wide=True, above=5.5 * MM, snap=True))
     context.bookmark(slices[0], context.anchor_of(index), f"{block.name} · {block.word}", level)
-    slices += _place(context, block, slices[1], kind, hang)
+    slices += beside(context, (Span(text=block.place, href=block.place_href),), slices[1], kind, hang)
     if block.sentence:
         sentence = context.lines(plain(block.sentence), said, context.tag("P"), look.column - hang)
         slices += sentence.slices(hang)
     slices[-1].below = 1.5 * MM
     slices[-1].stick = Stick.FIRM
     return stick_all(slices, Stick.FIRM)
-
-
-def _place(context: PrintContext, block: GradeLine, beside: Slice, kind: Type, hang: float) -> list[Slice]:
-    """The place in the side column, or as lines of its own where there is none."""
-    if not block.place.strip():
-        return []
-    text, tag = (Span(text=block.place, href=block.place_href),), context.tag("P")
-    if not context.look.is_narrow:
-        beside.aside = side_note(context, text, tag, kind)
-        return []
-    return context.lines(text, context.look.of(NOTE), tag, context.look.column - hang).slices(hang)
 
 
 def _rule(pen: Pen, top: float, _height: float) -> None:

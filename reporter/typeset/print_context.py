@@ -21,6 +21,8 @@ from reporter.typeset.styles import ACCENT, MM, NOTE, RISE, SECOND, Type
 from reporter.typeset.tags import Tag
 
 _BALANCING = 16
+_TALLEST_ASIDE = 110 * MM
+"""A taller note is set as lines of its own: a page must be able to hold it beside what it stands next to."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -136,7 +138,22 @@ def paint_line(line: SetLine, indent: float, leading: float, shift: float = 0.0)
     return paint
 
 
-def side_note(context: PrintContext, text: Text, tag: Tag, beside: Type) -> Aside:
+def beside(context: PrintContext, text: Text, at: Slice, kind: Type, hang: float = 0.0) -> list[Slice]:
+    """Hang `text` in the side column at a slice of lines in `kind`; what has no room there is returned as lines below.
+
+    The lines returned begin `hang` points from the block's left edge.
+    """
+    if not any(span.text.strip() for span in text):
+        return []
+    look, tag = context.look, context.tag("P")
+    aside = None if look.is_narrow else _side_note(context, text, tag, kind)
+    if aside is None or aside.height > _TALLEST_ASIDE:
+        return context.lines(text, look.of(NOTE), tag, look.column - hang).slices(hang)
+    at.aside = aside
+    return []
+
+
+def _side_note(context: PrintContext, text: Text, tag: Tag, beside: Type) -> Aside:
     """A note for the side column, its first line on the baseline of the text in `beside` that it stands next to."""
     look, kind = context.look, context.look.of(NOTE)
     note = context.lines(text, kind, tag, look.side)

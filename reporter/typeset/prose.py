@@ -8,11 +8,11 @@ from __future__ import annotations
 from string import ascii_lowercase
 from typing import Literal
 
-from reporter.model.report import Heading, Item, List, Paragraph, Text, plain
+from reporter.model.report import Heading, Item, List, Paragraph, plain
 from reporter.typeset.look import Look
 from reporter.typeset.manuscript import LOWEST
 from reporter.typeset.pen import Pen
-from reporter.typeset.print_context import PrintContext, paint_line, side_note
+from reporter.typeset.print_context import PrintContext, beside, paint_line
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, paint_first, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
@@ -20,19 +20,16 @@ from reporter.typeset.styles import (
     BELOW_TITLES,
     INK,
     MM,
-    NOTE,
     PARAGRAPHS,
     RGB,
     TITLE,
     TITLES,
     WASH,
     WASH_PAD,
-    Type,
 )
 from reporter.typeset.tags import Artifact, Tag
 
 _SPACE = {"body": ABOVE, "lead": 3 * MM, "small": ABOVE, "note": 1.5 * MM, "formula": ABOVE, "answer": 4 * MM}
-_TALLEST_ASIDE = 110 * MM
 _BAR = 1.6
 """How thick the bars beside an answer and above a title are."""
 
@@ -82,7 +79,7 @@ def paragraph(context: PrintContext, block: Paragraph, index: int) -> list[Slice
         for piece in slices:
             piece.wide = True
             paint_first(piece, _ground("layout", _BAR, INK, more=0.2))
-    if notes := _aside(context, block.aside, slices[0], kind):
+    if notes := beside(context, block.aside, slices[0], kind):
         slices[-1].stick = Stick.FIRM
         slices += stick_edges(notes, Stick.FIRM)
     if anchor := context.anchor_of(index):
@@ -100,19 +97,6 @@ def _measure(look: Look, style: str) -> tuple[float, float]:
     if style == "answer":
         return 5 * MM, look.block - (5 if look.is_narrow else 20) * MM
     return 0.0, look.column
-
-
-def _aside(context: PrintContext, text: Text, beside: Slice, kind: Type) -> list[Slice]:
-    """Hang `text` beside a slice; one too long for that follows as a note of its own and is returned."""
-    if not any(span.text.strip() for span in text):
-        return []
-    tag = context.tag("P")
-    look = context.look
-    aside = None if look.is_narrow else side_note(context, text, tag, kind)
-    if aside is None or aside.height > _TALLEST_ASIDE:
-        return context.lines(text, look.of(NOTE), tag, look.column).slices()
-    beside.aside = aside
-    return []
 
 
 def washed(slices: list[Slice], across: float) -> list[Slice]:

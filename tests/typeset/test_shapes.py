@@ -11,7 +11,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.model.drawing import Drawing, Words
-from reporter.model.report import Block, Cell, Column, Figure, Heading, Paragraph, PhotoPair, Table, plain
+from reporter.model.report import (
+    Block,
+    Cell,
+    Column,
+    Figure,
+    GradeLine,
+    Heading,
+    Paragraph,
+    PhotoPair,
+    Table,
+    plain,
+)
 from reporter.model.terms import Grade
 from reporter.typeset import typeset
 from reporter.typeset.look import look_of
@@ -79,6 +90,13 @@ def test_every_block_of_every_shape(shape: tuple[str, str], tmp_path: Path) -> N
     look = look_of(*shape)  # type: ignore[arg-type]
     assert look.of(BODY).size >= (13 if shape[1] == "large" else 9)
     assert min(look.of(TABLE).size, look.of(TABLE_HEAD).size) >= 8.5
+
+
+def test_a_place_too_long_for_the_side_column_stands_below_its_name(lay_out: LayOut) -> None:
+    place = " ".join(f"place{number}" for number in range(200))
+    line = GradeLine(grade=Grade.CLEAR, word="clear", name="Chain", place=place)
+    pages, found = lay_out(line, page="Letter", text="large")
+    assert place in " ".join(text(pages.tree, found).split())
 
 
 @pytest.mark.parametrize("page", ["A4", "Letter"])
