@@ -222,7 +222,7 @@ def refuse_early(target: Path, folder: Path) -> None:
 def _cut(job: Job, template: Template, audience: str) -> Job:
     """The job as its readers may have it: without what the template leaves out, and what the audience must not know."""
     from reporter.disclose import leave_out
-    from reporter.model.disclosure import AUDIENCES
+    from reporter.model.template import AUDIENCES
 
     rules = {*template.leaves_out, *AUDIENCES.get(audience, ())}
     return leave_out(job, rules).model_copy(update={"audience": audience}) if rules else job

@@ -22,8 +22,7 @@ from reporter.contract import (
 )
 from reporter.engineering import units, work
 from reporter.engineering.chain import breaking_force, size_named
-from reporter.engineering.drive import sprocket_radius
-from reporter.engineering.mechanics import chain_pull, factor_of_safety
+from reporter.engineering.mechanics import chain_pull, factor_of_safety, sprocket_radius
 
 from .drive import half, needed_value
 

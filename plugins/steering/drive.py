@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reporter.contract import Evidence, Fact, Value, Working
 from reporter.engineering import work
-from reporter.engineering.drive import sprocket_radius
+from reporter.engineering.mechanics import sprocket_radius
 
 from .chain_sizes import pitch_of
 

@@ -10,8 +10,13 @@ from collections.abc import Iterator
 
 from reporter.contract import Assessment, Check, Evidence, MeasurementPoint, Missing, against, say, worked_out
 from reporter.engineering import cited, work
-from reporter.engineering.bearings import light_craft_least, naval_greatest, new_allowance, new_tolerance
-from reporter.engineering.stock import tip_movement
+from reporter.engineering.stock import (
+    light_craft_least,
+    naval_greatest,
+    new_allowance,
+    new_tolerance,
+    tip_movement,
+)
 
 PLAY = ("lower_play", "upper_play")
 SIZED = {

@@ -11,8 +11,7 @@ from collections.abc import Iterator
 
 from reporter.contract import Check, Evidence, Text, Value, Working, say, stated, worked_out
 from reporter.engineering import cited, work
-from reporter.engineering.rudder import emergency_rudder_force
-from reporter.engineering.stock import combined_moment, moment, stock_stress
+from reporter.engineering.stock import combined_moment, emergency_rudder_force, moment, stock_stress
 
 from .drive import needed_value
 

@@ -22,7 +22,7 @@ from reporter.contract import (
     worked_out,
 )
 from reporter.engineering import work
-from reporter.engineering.drive import difference_of_sides
+from reporter.engineering.mechanics import difference_of_sides
 from reporter.engineering.wire import clips
 
 from .wire_strength import strength

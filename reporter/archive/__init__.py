@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from reporter.archive.identity import Origin
-    from reporter.model.filled import FilledForm
+    from reporter.model.form import FilledForm
     from reporter.model.pages import Pages
     from reporter.model.report import Report
 

@@ -16,7 +16,7 @@ from pikepdf import Array, Dictionary, Name, Object
 from reporter.archive.attached import attached_files, content_of
 from reporter.archive.unreadable import LOCKED, UNREADABLE, locked
 from reporter.errors import UsageError, VerificationError
-from reporter.model.filled import Filled, FilledForm
+from reporter.model.form import Filled, FilledForm
 
 _DATA = "sheet.json"
 _LONGEST = 40_000

@@ -18,8 +18,8 @@ from pikepdf import Array, Dictionary, Name, String
 from reporter.archive.unreadable import LOCKED, UNREADABLE, locked
 from reporter.archive.wording import storable
 from reporter.errors import UsageError, VerificationError
-from reporter.model.disclosure import VERSION
 from reporter.model.report import Report
+from reporter.model.template import VERSION
 
 _PROFILE = "sRGB2014.icc"
 _ARCHIVAL = re.compile(r" *<(pdfaid:\w+|pdfaExtension:schemas)>.*?</\1>\n", re.DOTALL)

@@ -1,7 +1,9 @@
 """A sheet that is not yet in order, without what is wrong in it: so a half-filled folder is graded as far as it goes.
 
 In: a sheet as read, and the entries that problems are about. Out: a sheet without them. What is taken out is told
-beforehand; a stand-in takes the place of what a job cannot be without, and is never told or printed.
+beforehand; a stand-in takes the place of what a job cannot be without, and is never told or printed. And which parts are
+whole in spite of problems: those can be graded, unless a fault touches what every grade rests on (the day, the limits, the
+sizes of the boat, the table as a whole).
 """
 
 from __future__ import annotations
@@ -12,6 +14,7 @@ from typing import Any
 
 from reporter.collect.translate import STAND_INS
 from reporter.collect.yaml_file import Loc, YamlFile
+from reporter.errors import Problem
 from reporter.model.terms import Extent
 
 ROUNDS = (24, 24, 24, 3, 2)
@@ -95,3 +98,28 @@ def _places(node: Any, loc: Loc) -> Iterator[Loc]:
     for step, each in pairs:
         yield (*loc, step)
         yield from _places(each, (*loc, step))
+
+
+TOLD_ONLY = (
+    "vessel › name", "people", "report", "scope", "not_examined", "incidents", "inventory", "documents", "opinion",
+    "own_terms", "disclose", "evidence", "page", "text", "cameras", "vessel › photo", "vessel › hull_number_photo",
+)  # fmt: skip
+"""Keys of job.yaml that a report tells and no grade rests on."""
+STEP = " › "
+
+
+def touches_all(problem: Problem, parts: Mapping[Problem, str]) -> bool:
+    """Whether grades of other parts may rest on what is wrong."""
+    if problem.file == "job.yaml":
+        return not problem.line or not any(
+            problem.key == key or problem.key.startswith(f"{key}{STEP}") for key in TOLD_ONLY
+        )
+    if problem.file == "findings.yaml":
+        return problem.key.partition(STEP)[0] in {"", "format", "components", "paths"}
+    return problem.file == "measurements.csv" and problem not in parts
+
+
+def parts_at_fault(problems: Iterable[Problem], parts: Mapping[Problem, str]) -> set[str]:
+    """Ids of the parts of which something is not in order; a photo that is missing leaves the grade as it is."""
+    of_sheet = (each.key.split(STEP) for each in problems if each.file == "findings.yaml")
+    return {steps[0] for steps in of_sheet if "photos" not in steps} | set(parts.values())

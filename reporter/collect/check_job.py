@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
-from reporter.collect.check_sizes import check_vessel_sizes
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.limit_changes import may_be_negative
+from reporter.collect.plausible import check_vessel_sizes
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf

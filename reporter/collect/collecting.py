@@ -9,13 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from reporter.collect.begun import ROUNDS, without_faults
+from reporter.collect.begun import ROUNDS, parts_at_fault, touches_all, without_faults
 from reporter.collect.check_job import Installed
 from reporter.collect.ledger import Ledger
 from reporter.collect.one_folder import FolderReading, folder_fault
 from reporter.collect.photo_files import PhotoReader
 from reporter.collect.text_file import Place
-from reporter.collect.whole_parts import parts_at_fault, touches_all
 from reporter.collect.yaml_file import YamlFile
 from reporter.errors import JobError, Problem
 from reporter.model.job import CameraClock, Job

@@ -10,12 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reporter.collect.check_components import left_without_work
-from reporter.collect.csv_table import CsvRow
+from reporter.collect.csv_table import CsvRow, mangled, serial
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import has_unit, read_quantity, read_uncertainty
-from reporter.collect.spreadsheet import mangled, serial
 from reporter.model.job import Component, Instrument, Reading
 from reporter.model.plugin import Plugin, Quantity
 from reporter.model.quantity import Value

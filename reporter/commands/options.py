@@ -91,7 +91,7 @@ def tell(step: str) -> None:
 
 def _audience(name: str) -> str:
     """One of the audiences that the program has a version for, or none told."""
-    from reporter.model.disclosure import AUDIENCES
+    from reporter.model.template import AUDIENCES
 
     if name and name not in AUDIENCES:
         raise UsageError(f"There is no version for '{name}'.", f"Versions are: {', '.join(AUDIENCES)}.")

@@ -56,7 +56,7 @@ def new_key(
     """Make a key of your own: only who has the file and its password can sign with it."""
     from datetime import UTC, datetime
 
-    from reporter.model.fingerprint import grouped
+    from reporter.model.sealed import grouped
     from reporter.outputs.screen import wrapped
     from reporter.seal import make_key, require
 
@@ -94,7 +94,7 @@ def sign(
     ] = None,
 ) -> None:
     """Sign a sealed report as a party that is named on it, in a field that is still empty."""
-    from reporter.model.proof import ProofOutcome
+    from reporter.model.sealed import ProofOutcome
     from reporter.proving import prove
 
     if prove(sealed).outcome not in {ProofOutcome.VERIFIED, ProofOutcome.LIMITED}:

@@ -21,9 +21,7 @@ from reporter.contract.given import (
 )
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import asking, neighbours, size_question, stated_size
-from reporter.contract.pressed import pressed
-from reporter.contract.shown import worked_out
-from reporter.contract.summed import against, sums
+from reporter.contract.summed import against, pressed, sums, worked_out
 from reporter.engineering.verdict import compare
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working
 from reporter.model.citation import Citation, Limit

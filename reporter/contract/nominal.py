@@ -7,7 +7,7 @@ neighbours, or the question as something missing with its action.
 from __future__ import annotations
 
 from reporter.engineering import units
-from reporter.engineering.wire_sizes import near_neighbours
+from reporter.engineering.wire import near_neighbours
 from reporter.model.assessment import Action, Missing
 from reporter.model.evidence import Evidence
 from reporter.model.job import Fact

@@ -11,8 +11,7 @@ from collections.abc import Iterator
 from reporter.contract.given import chosen, stated
 from reporter.contract.margins import is_spent, withheld
 from reporter.contract.nominal import neighbours, size_question
-from reporter.contract.shown import worked_out
-from reporter.contract.summed import against, sums
+from reporter.contract.summed import against, sums, worked_out
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import factor_of_safety
 from reporter.engineering.rope import diameter_loss, knot, knotted_load, strength_at_knot, working_load

@@ -1,18 +1,22 @@
 """Keys to the desk: the one in the address that the terminal opens, codes for other devices, and who is connected.
 
 A key or code is good once. What it is exchanged for is a token that only the browser keeps, in a cookie that no script can
-read. Nothing of this is ever written to a disk or a log.
+read. Nothing of this is ever written to a disk or a log. Beside them the address that devices on the same network reach this
+computer at, and the picture of it that they scan.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import hmac
+import io
 import secrets
+import socket
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from threading import Lock
+from typing import Any
 
 LETTERS = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
 """Without what looks alike: a code may be typed."""
@@ -105,3 +109,33 @@ class Keys:
 
 def _same(one: str, other: str) -> bool:
     return hmac.compare_digest(one.encode("utf-8", "replace"), other.encode())
+
+
+NOWHERE = ("192.0.2.1", 9)
+"""An address for documentation (RFC 5737): nothing is sent there, the system only says which way it would go."""
+
+
+@dataclass(frozen=True)
+class Network:
+    """Where other devices find the desk."""
+
+    host: str
+
+    def offered(self, code: Code) -> dict[str, Any]:
+        """A code as the page shows it."""
+        import segno
+
+        url = f"http://{self.host}/#pair={code.code}"
+        picture = io.BytesIO()
+        segno.make(url, error="m").save(picture, kind="svg", scale=8, border=4, xmldecl=False, svgclass="qr")
+        return {"svg": picture.getvalue().decode(), "url": url, "code": code.code, "until": code.until}
+
+
+def own_address() -> str:
+    """The address of this computer on its network; that of itself alone where there is no network."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(NOWHERE)
+            return str(probe.getsockname()[0])
+        except OSError:
+            return "127.0.0.1"

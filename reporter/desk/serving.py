@@ -20,8 +20,7 @@ from reporter.desk.app import application
 from reporter.desk.building import Building
 from reporter.desk.guards import Guard
 from reporter.desk.jobs import Jobs
-from reporter.desk.keys import Keys, Tell
-from reporter.desk.pairing import Network, own_address
+from reporter.desk.keys import Keys, Network, Tell, own_address
 from reporter.desk.photos import Copies
 from reporter.errors import UsageError
 from reporter.machine.scratch import scratch

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-    from reporter.model.disclosure import Rule
     from reporter.model.job import Job
     from reporter.model.report import Report
+    from reporter.model.template import Rule
 
 __all__ = ["leave_out", "must_be_absent"]
 

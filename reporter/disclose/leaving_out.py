@@ -12,11 +12,11 @@ from typing import Any
 from reporter.disclose.secrets import SHORTEST, Secret, secrets, without
 from reporter.model.base import Noun
 from reporter.model.citation import Limit
-from reporter.model.disclosure import RULES, Rule
 from reporter.model.findings import Component, Detail, Done
 from reporter.model.job import Job
 from reporter.model.photo import PhotoFile
 from reporter.model.sheet import JobSheet, Person
+from reporter.model.template import RULES, Rule
 from reporter.model.terms import Basis
 from reporter.wording import catalogue
 

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 from reporter.errors import DisclosureError
-from reporter.model.disclosure import Rule
 from reporter.model.job import Job
 from reporter.model.report import Report
+from reporter.model.template import Rule
 from reporter.wording import Catalogue, catalogue
 
 SHORTEST = 3

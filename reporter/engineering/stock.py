@@ -1,9 +1,8 @@
-"""The rudder stock and the emergency tiller.
+"""The rudder: the force of the water on it, its stock with torque and bending, its bearings, the emergency tiller.
 
-Torque and bending as lengths and forces.
-
-In: newtons, newton metres, metres, pascals. Out: the same. No friction; strengths hold for the undamaged
-part.
+In: newtons, newton metres, metres, square metres, metres per second, pascals. Out: the same. No friction; strengths hold
+for the undamaged part. Of bearings, ship rules and the yacht handbook lie fifty times apart: whichever is shown must be
+named.
 """
 
 from __future__ import annotations
@@ -11,8 +10,19 @@ from __future__ import annotations
 import math
 
 from reporter.engineering import domain
-from reporter.engineering.constants import KILOGRAM_FORCE
+from reporter.engineering.constants import FOOT, KILOGRAM_FORCE, KNOT, POUND_FORCE
 from reporter.engineering.declaration import formula
+
+
+@formula
+def emergency_rudder_force(area: float, speed: float) -> float:
+    """Force in newtons on an emergency rudder worked hard.
+
+    The rule itself in square feet, knots, pounds-force.
+    """
+    domain.positive(area=area)
+    domain.not_negative(speed=speed)
+    return 8.5 * (area / FOOT**2) * (speed / KNOT) ** 2 * POUND_FORCE
 
 
 @formula
@@ -76,3 +86,35 @@ def hung_torque(mass: float, radius: float) -> float:
 def torque_by_ratio(wheel_torque: float, ratio: float) -> float:
     """Torque at the stock in newton metres, without friction."""
     return wheel_torque * ratio
+
+
+@formula
+def new_allowance(stock: float) -> float:
+    """Least diametral clearance in metres of a new yacht bearing."""
+    domain.positive(stock_diameter=stock)
+    return float(0.0073e-3 * (stock * 1000) ** 0.67)
+
+
+@formula
+def new_tolerance(stock: float) -> float:
+    """Tolerance in metres on top of the allowance.
+
+    The handbook's worked inch example prints 0.003 in for a 3.75 in stock where its own formula gives 0.0039
+    in.
+    """
+    domain.positive(stock_diameter=stock)
+    return float(0.0211e-3 * (stock * 1000) ** 0.34)
+
+
+@formula
+def light_craft_least(stock: float) -> float:
+    """Least diametral clearance in metres of a new metal bearing in light craft."""
+    domain.positive(stock_diameter=stock)
+    return stock / 1000 + 0.001
+
+
+@formula
+def naval_greatest(stock: float) -> float:
+    """Greatest clearance in metres that naval survey allows; written for ships."""
+    domain.positive(diameter_over_the_liner=stock)
+    return 0.005 + 0.002 * stock

@@ -1,6 +1,7 @@
 """Wire rope.
 
-Breaking force, diameter loss, bending, ends, and the lengths that broken wires are counted over.
+Breaking force, diameter loss, bending, ends, the lengths that broken wires are counted over, and the trade sizes, of which
+some lie too near each other to be told by a guess.
 
 In: metres, newtons, pascals, ratios as fractions. Out: the same. Published figures come from `tables/`; which
 of them applies to a part is the caller's to say, and no figure is read beyond or between published sizes.
@@ -15,7 +16,7 @@ from reporter.engineering import domain
 from reporter.engineering.constants import INCH, POUND_FORCE
 from reporter.engineering.declaration import formula
 from reporter.engineering.reference import lookup, row_with, table
-from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor
+from reporter.engineering.rows import BendingStrength, CableStrength, EndEfficiency, RopeFactor, WireSize
 
 _SAME_SIZE = 0.02
 """A diameter that differs from a published size by no more than this part of it is taken for that size; *common practice*."""
@@ -124,3 +125,22 @@ def rope_factor(name: str, core: str = "") -> RopeFactor:
 def end_efficiency(ident: str) -> EndEfficiency:
     """The row of an end: swaged, sleeve or clips. ValueError for another."""
     return row_with(EndEfficiency, f"no efficiency published for an end called {ident}", id=ident)
+
+
+_ITSELF = 0.001
+"""Two diameters this near, as a fraction, are one size written twice (6.35 mm is 1/4 in)."""
+
+
+@lookup(WireSize)
+def wire_sizes() -> tuple[WireSize, ...]:
+    """Every size that wire is sold in, metric and inch; each has its `name` and its `diameter` in metres."""
+    return table(WireSize)
+
+
+@lookup(WireSize)
+def near_neighbours(diameter: float, within: float) -> tuple[WireSize, ...]:
+    """Other sizes whose diameter (metres) lies within that share of this one: 5/32 in beside 4 mm."""
+    domain.positive(wire_diameter=diameter)
+    domain.between(0, 1, share=within)
+    apart = [(size, abs(size.diameter / diameter - 1)) for size in wire_sizes()]
+    return tuple(size for size, share in apart if _ITSELF < share <= within)

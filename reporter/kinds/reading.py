@@ -1,12 +1,13 @@
 """Reads a kind's file: tables keyed by id become the tuples of a `Plugin`, shared blocks are laid beneath.
 
 Comes in: TOML text and the package that it stands in. Goes out: a `Plugin`. What is wrong is told as a PluginError
-with file, line and key, all at once.
+with file, line and key, all at once; the parser forgets lines, so the text is searched for them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from functools import partial
 from importlib import import_module, resources
 from typing import Any
@@ -15,12 +16,35 @@ import tomli
 from pydantic import ValidationError
 
 from reporter.errors import PluginError
-from reporter.kinds.locating import line_of
 from reporter.kinds.shared import laid_over
 from reporter.kinds.translating import translated
 from reporter.model.assessment import Assessment
 from reporter.model.evidence import Evidence
 from reporter.model.plugin import Assess, Plugin
+
+
+def line_of(text: str, path: Sequence[str]) -> int:
+    """The line of `path`: its table's header, then within that table the key that is nearest to it."""
+    lines = text.splitlines()
+    start, rest = _header(lines, path)
+    for number in range(start + 1, len(lines)):
+        if lines[number].startswith("["):
+            break
+        if any(re.match(rf'\s*"?(?:choices\.)?"?{re.escape(key)}"?\s*[=.]', lines[number]) for key in rest):
+            return number + 1
+    return max(start, 0) + 1
+
+
+def _header(lines: Sequence[str], path: Sequence[str]) -> tuple[int, Sequence[str]]:
+    """The line of the header of the path's table (-1 where there is none), and what is left of the path."""
+    for length in (2, 1):
+        names = [re.escape(each) for each in path[:length]]
+        pattern = r"\[" + r"\.".join(f'"?{each}"?' for each in names) + r"\]"
+        for number, line in enumerate(lines):
+            if re.match(pattern, line):
+                return number, path[length:]
+    return -1, path
+
 
 TABLES = {
     "examination": "examination",

@@ -1,18 +1,52 @@
 """The JSON Schema of a kind's file, for editors that check and complete TOML while one types.
 
 In: nothing but the model. Out: a plain dict. What only the program can check (a task that is not declared, a condition
-on an unknown detail) is left to `gudgeon plugins --check`.
+on an unknown detail) is left to `gudgeon plugins --check`. What each key
+means stands in `fields.toml`; a test holds that no key goes without.
 """
 
 from __future__ import annotations
 
+from functools import lru_cache
+from importlib import resources
 from typing import Any
 
+import tomli
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
-from reporter.kinds.fields import described
 from reporter.kinds.reading import TABLES
 from reporter.model.plugin import Plugin
+
+WHOLE = "kind"
+"""The table of the file's own keys."""
+LIKE = {"derived": "quantity"}
+"""A table whose other keys mean what they do in that one."""
+
+
+@lru_cache(maxsize=1)
+def key_words() -> dict[str, dict[str, str]]:
+    """Table -> key -> what it means; tables by the lower-case name of what they hold."""
+    told: dict[str, dict[str, str]] = tomli.loads(
+        resources.files(__package__).joinpath("fields.toml").read_text("utf-8")
+    )
+    return told
+
+
+def words_of(table: str, key: str) -> str:
+    """What a key means; KeyError for one that nobody described."""
+    told = key_words()[table]
+    return told[key] if key in told or table not in LIKE else key_words()[LIKE[table]][key]
+
+
+def described(schema: Node) -> Node:
+    """The schema of a kind's file with what each key means; what the model says of itself to programmers is taken out."""
+    for name, node in ((WHOLE, schema), (WHOLE, schema["then"]), *schema["$defs"].items()):
+        node.pop("description", None)
+        for key, held in node.get("properties", {}).items():
+            held.pop("title", None)
+            held["description"] = words_of(name.lower(), key)
+    return schema
+
 
 Node = dict[str, Any]
 KEYED = ("id",)

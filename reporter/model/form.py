@@ -2,11 +2,13 @@
 
 A question's id is its key path with dots: `details.size` and `observed.cracks` under the part in findings.yaml,
 `readings.span` the quantity `span` in measurements.csv. So an id is unique in its form and says where its answer stands.
+And a form that came back: what stands in each field now, and what stood there when it was printed.
 """
 
 from __future__ import annotations
 
-from typing import Literal
+from dataclasses import dataclass
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -152,3 +154,30 @@ class Form(Noun):
     def question(self, ident: str) -> Question | None:
         """The question of that id, or None."""
         return next((each for block in self.blocks for each in block.questions if each.id == ident), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """One field: its page from 1, its name and label, what stands in it, and what it was printed with.
+
+    A box that is ticked holds "on", one that is not the empty text.
+    """
+
+    page: int
+    name: str
+    label: str
+    value: str
+    printed: str
+
+    @property
+    def changed(self) -> bool:
+        """Whether anybody filled it in."""
+        return self.value != self.printed
+
+
+@dataclass(frozen=True, slots=True)
+class FilledForm:
+    """Every field of a form in the order of its pages, and the data it carries of what it belongs to."""
+
+    meaning: dict[str, Any]
+    fields: tuple[Filled, ...]

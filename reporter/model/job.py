@@ -8,7 +8,6 @@ from typing import Literal
 
 from reporter.model.base import Noun, grouped
 from reporter.model.citation import Limit
-from reporter.model.disclosure import Rule
 from reporter.model.findings import (
     ActionEdit,
     Component,
@@ -42,6 +41,7 @@ from reporter.model.sheet import (
     Person,
     Plans,
 )
+from reporter.model.template import Rule
 from reporter.model.terms import Grade, State
 
 __all__ = [

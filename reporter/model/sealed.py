@@ -1,8 +1,34 @@
-"""What can be told of the seals on a file: who, when by whose clock, what each revision added, what is not in order."""
+"""What shows whether a file is as it was: the number of its data, its seals, and the verdict on a received one.
+
+Of the seals: who, when by whose clock, what each revision added, what is not in order.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from enum import StrEnum
+from hashlib import sha256
+
 from reporter.model.base import Noun
+
+GROUP = 4
+"""Characters in a group of a printed number: what a person compares at one look."""
+
+
+def data_hash(files: Mapping[str, bytes]) -> str:
+    """The SHA-256 (FIPS 180-4) over one line for each attached file, sorted: its own SHA-256, two spaces, its name.
+
+    This is what `sha256sum * | sort -k 2 | sha256sum` prints for the folder that `gudgeon extract` writes, in lower-case
+    hexadecimal. It is of the data, not of the PDF: so it can stand on a page of it, and sealing leaves it as it is.
+    """
+    lines = [f"{sha256(content).hexdigest()}  {name}\n" for name, content in sorted(files.items())]
+    return sha256("".join(lines).encode("utf-8")).hexdigest()
+
+
+def grouped(number: str) -> str:
+    """The number in groups of four, to be read aloud or compared by eye."""
+    return " ".join(number[at : at + GROUP] for at in range(0, len(number), GROUP))
+
 
 LONGEST = 300
 """Characters of a stranger's text that are shown."""
@@ -56,3 +82,32 @@ class SealInspection(Noun):
     report_bytes: int = 0
     report_sha256: str = ""
     file_sha256: str = ""
+
+
+class ProofOutcome(StrEnum):
+    """The verdict on a received file; each has an exit code of its own."""
+
+    VERIFIED = "verified"
+    LIMITED = "limited"
+    CHANGED = "changed"
+    UNSEALED = "unsealed"
+    UNREADABLE = "unreadable"
+
+
+class Corroboration(Noun):
+    """One kind of evidence: what was found of it, and whether it agrees; `limits` where it could not be compared."""
+
+    remarks: tuple[Remark, ...] = ()
+    agrees: bool = True
+    limits: bool = False
+
+
+class Proof(Noun):
+    """The verdict with everything that it rests on; `known` are the fingerprints of signers that the reader keeps."""
+
+    outcome: ProofOutcome
+    remarks: tuple[Remark, ...]
+    inspection: SealInspection | None = None
+    known: tuple[str, ...] = ()
+    data: str = ""
+    """The number of the attached data; empty where there are none."""

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reporter.model.drawing import Drawing, Path
-from reporter.model.fingerprint import data_hash, grouped
 from reporter.model.report import Attachment, Block, Figure, Heading, Paragraph, plain
+from reporter.model.sealed import data_hash, grouped
 from reporter.outline.context import Context
 
 QUIET = 4

@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from reporter.model.assessment import Assessments
-from reporter.model.disclosure import VERSION
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.report import Block, Report
-from reporter.model.template import Template
+from reporter.model.template import VERSION, Template
 from reporter.outline import (
     annex,
     circumstances,

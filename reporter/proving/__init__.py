@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection
     from pathlib import Path
 
-    from reporter.model.proof import Proof
+    from reporter.model.sealed import Proof
 
 __all__ = ["prove"]
 

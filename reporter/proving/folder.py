@@ -9,8 +9,7 @@ from itertools import count
 from pathlib import Path
 
 from reporter.machine.scratch import scratch
-from reporter.model.proof import Corroboration
-from reporter.model.sealed import SealInspection, remark
+from reporter.model.sealed import Corroboration, SealInspection, remark
 from reporter.proving.regrading import CarriedData
 
 

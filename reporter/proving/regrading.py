@@ -13,9 +13,7 @@ from reporter.archive import data_of, maker, origin
 from reporter.errors import GudgeonError
 from reporter.machine.scratch import scratch
 from reporter.model.base import Noun
-from reporter.model.fingerprint import data_hash, grouped
-from reporter.model.proof import Corroboration
-from reporter.model.sealed import Remark, remark
+from reporter.model.sealed import Corroboration, Remark, data_hash, grouped, remark
 from reporter.wording import languages
 
 COMPARED = ("components", "systems", "sources", "yardsticks", "relaxed_limits", "format")

@@ -7,9 +7,16 @@ from pathlib import Path
 
 from reporter.door.workers import close, run
 from reporter.errors import UsageError
-from reporter.model.fingerprint import grouped
-from reporter.model.proof import Corroboration, Proof, ProofOutcome
-from reporter.model.sealed import Remark, SealInspection, Signature, remark
+from reporter.model.sealed import (
+    Corroboration,
+    Proof,
+    ProofOutcome,
+    Remark,
+    SealInspection,
+    Signature,
+    grouped,
+    remark,
+)
 from reporter.proving.folder import folder_evidence
 from reporter.proving.regrading import CarriedData, carried
 from reporter.seal import inspect, require

@@ -15,7 +15,7 @@ from reporter.collect.ledger import Ledger
 from reporter.collect.measurements import COLUMNS, NEEDED
 from reporter.editing import JobFiles
 from reporter.errors import JobError, UsageError
-from reporter.taking.rows import Row
+from reporter.taking.readings import Row
 
 READ = ("vessel", "report", "instruments", "inspection", "lang", "terms")
 """What of job.yaml a sheet is held against."""

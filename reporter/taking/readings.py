@@ -1,21 +1,83 @@
-"""Cells with numbers against the rows of measurements.csv: a new number is a new row, another one is told."""
+"""Cells with numbers against the rows of measurements.csv: a new number is a new row, another one is told.
+
+Comes in: the fields of a part, rows as column -> text. Goes out: edits of single rows; which is which is told by part,
+reading, place and count.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from dataclasses import field as held
 
 from reporter.asking.naming import FREE, NO_PLACE, NO_SIDE, PLACE, WHERE, WITH
 from reporter.collect.quantity_slips import UnreadableError
-from reporter.model.filled import Filled
-from reporter.model.form import Option
+from reporter.editing import Edit
+from reporter.model.form import Filled, Option
 from reporter.model.plugin import Quantity
 from reporter.model.quantity import Value
 from reporter.taking.answers import one_of, reading, row_value
 from reporter.taking.entries import Entries, Steps
-from reporter.taking.rows import Row, Rows
+
+FILE = "measurements.csv"
+Row = dict[str, str]
+
+
+@dataclass
+class Rows:
+    """Every row in the order of the file, as it is to stand; `edits` lead from the file to there."""
+
+    rows: list[Row]
+    edits: list[Edit] = held(default_factory=list)
+
+    def of(self, part: str, quantity: str) -> list[Row]:
+        """The rows of one reading as found."""
+        return [
+            each for each in self._alike(part, quantity) if each.get("state", "found").casefold() == "found"
+        ]
+
+    def at(self, part: str, quantity: str, at: str, side: str) -> list[Row]:
+        """Those of one place and side, in their order."""
+        told = [each for each in self.of(part, quantity) if each.get("at", "") == at]
+        return [each for each in told if each.get("side", "").casefold() == side]
+
+    def add(self, row: Mapping[str, str]) -> None:
+        """One more row behind those of its kind."""
+        made = {column: text for column, text in row.items() if text}
+        self.edits.append(Edit(FILE, (self._step(made, len(self._same(made))),), None, made))
+        self.rows.append(made)
+
+    def change(self, row: Row, cells: Mapping[str, str]) -> None:
+        """The row with other cells; an empty text takes a cell out."""
+        changed = {column: text for column, text in {**row, **cells}.items() if text}
+        self.edits.append(Edit(FILE, (self._step(row, self._number(row)),), dict(row), changed))
+        self.rows[self._index(row)] = changed
+
+    def remove(self, row: Row) -> None:
+        """The row goes."""
+        self.edits.append(Edit(FILE, (self._step(row, self._number(row)),), dict(row), None))
+        del self.rows[self._index(row)]
+
+    def _alike(self, part: str, quantity: str) -> list[Row]:
+        return [
+            each for each in self.rows if (each.get("component"), each.get("quantity")) == (part, quantity)
+        ]
+
+    def _same(self, row: Row) -> list[Row]:
+        alike = self._alike(row.get("component", ""), row.get("quantity", ""))
+        return [each for each in alike if each.get("at", "") == row.get("at", "")]
+
+    def _number(self, row: Row) -> int:
+        return next(number for number, each in enumerate(self._same(row)) if each is row)
+
+    def _index(self, row: Row) -> int:
+        return next(number for number, each in enumerate(self.rows) if each is row)
+
+    @staticmethod
+    def _step(row: Row, number: int) -> dict[str, list[str | int]]:
+        return {"row": [row.get("component", ""), row.get("quantity", ""), row.get("at", ""), number]}
 
 
 def take_readings(entries: Entries, rows: Rows) -> None:

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from reporter.asking.naming import WHERE
-from reporter.model.filled import Filled
-from reporter.model.form import Option
+from reporter.model.form import Filled, Option
 from reporter.taking.answers import one_of
 from reporter.taking.entries import Entries, Steps
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.editing import Edit
-from reporter.model.filled import Filled
+from reporter.model.form import Filled
 from reporter.wording import Catalogue
 
 

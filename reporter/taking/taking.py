@@ -12,13 +12,11 @@ from typing import Any
 from reporter.asking import asked, asking_version
 from reporter.asking.naming import steps_of
 from reporter.errors import UsageError, VerificationError
-from reporter.model.filled import Filled, FilledForm
+from reporter.model.form import Filled, FilledForm
 from reporter.model.plugin import Kinds
-from reporter.taking.entries import Entries
+from reporter.taking.entries import ABSENT, Entries, PartEntry
 from reporter.taking.folder import FolderData
-from reporter.taking.part import ABSENT, PartEntry
-from reporter.taking.readings import take_readings
-from reporter.taking.rows import Rows
+from reporter.taking.readings import Rows, take_readings
 from reporter.taking.seen import take_examined, take_observed, take_proved
 from reporter.taking.taken import SheetTaken
 from reporter.taking.written import take_details, take_photos, take_words

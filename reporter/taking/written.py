@@ -9,8 +9,7 @@ from typing import Any
 from reporter.asking.naming import BASIS
 from reporter.collect.dates import date_fault, in_iso
 from reporter.collect.quantity_slips import UnreadableError
-from reporter.model.filled import Filled
-from reporter.model.form import Question
+from reporter.model.form import Filled, Question
 from reporter.model.plugin import DetailField
 from reporter.taking.answers import detail, one_of
 from reporter.taking.entries import Entries

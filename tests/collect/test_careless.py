@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from reporter.collect import collect
-from reporter.collect.check_sizes import SIZES
+from reporter.collect.plausible import SIZES
 from reporter.errors import JobError, Problem
 from reporter.model.job import Particulars
 

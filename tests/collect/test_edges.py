@@ -10,7 +10,7 @@ import pytest
 
 from reporter.collect import collect
 from reporter.collect.check_job import first_day, last_possible
-from reporter.collect.csv_table import read_table
+from reporter.collect.csv_table import mangled, read_table, serial
 from reporter.collect.dates import date_fault
 from reporter.collect.detail_values import _date, _number, _words
 from reporter.collect.earlier import earlier_places
@@ -20,7 +20,6 @@ from reporter.collect.photo_marks import has_no_size
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.shape import _moment
-from reporter.collect.spreadsheet import mangled, serial
 from reporter.collect.text_file import Place, _where_is
 from reporter.collect.yaml_file import read_yaml
 from reporter.errors import JobError, Problem

@@ -16,7 +16,7 @@ from reporter.collect import schemas
 from reporter.collect.ledger import Ledger
 from reporter.collect.yaml_file import read_yaml
 from reporter.kinds import kind_schema
-from reporter.kinds.fields import key_words
+from reporter.kinds.schema import key_words
 from reporter.registry import find, load
 from reporter.wording import catalogue
 

@@ -21,9 +21,8 @@ from reporter.disclose import leave_out, must_be_absent
 from reporter.door import close
 from reporter.errors import DisclosureError
 from reporter.model.assessment import Assessments
-from reporter.model.disclosure import AUDIENCES, RULES, Rule
-from reporter.model.fingerprint import data_hash, grouped
-from reporter.model.template import Template
+from reporter.model.sealed import data_hash, grouped
+from reporter.model.template import AUDIENCES, RULES, Rule, Template
 from reporter.outline import outline
 from reporter.registry import Registry, find, load
 
@@ -196,7 +195,7 @@ def test_the_data_of_a_cut_version_grade_as_before(versions: dict[str, Version])
 def test_a_cut_version_is_made_again_from_the_folder(
     audience: str, folder: Path, versions: dict[str, Version]
 ) -> None:
-    from reporter.model.proof import ProofOutcome
+    from reporter.model.sealed import ProofOutcome
     from reporter.proving import prove
 
     proof = prove(versions[audience].file, folder)

@@ -12,12 +12,9 @@ from collections.abc import Callable
 import pytest
 
 from reporter.engineering import (
-    bearings,
     chain,
-    drive,
     mechanics,
     play,
-    rudder,
     stock,
     table,
     units,
@@ -95,7 +92,7 @@ def test_a9_implied_speed() -> None:
 
 def test_a10_emergency_rudder() -> None:
     """Seminar: 4 ft², 7 kn: 1,666 lbf; arm 2 ft: 3,332 ft·lbf; at 10,000 psi a section modulus of 4.0 in³."""
-    force = rudder.emergency_rudder_force(4 * FOOT**2, 7 * KNOT)
+    force = stock.emergency_rudder_force(4 * FOOT**2, 7 * KNOT)
     assert units.from_base(force, "lbf") == pytest.approx(1666, rel=1e-3)
     bend = stock.moment(force, 2 * FOOT)
     assert units.from_base(bend, "lbf·ft") == pytest.approx(3332, rel=1e-3)
@@ -113,7 +110,7 @@ def test_a11_bending_and_twist() -> None:
 
 def test_a13_new_bearing_of_100_mm() -> None:
     """Boat mechanical handbook: allowance 0.159, tolerance 0.101 mm, bore 100.159 to 100.260 mm."""
-    allowance, tolerance = bearings.new_allowance(0.1), bearings.new_tolerance(0.1)
+    allowance, tolerance = stock.new_allowance(0.1), stock.new_tolerance(0.1)
     assert allowance * 1000 == pytest.approx(0.159, abs=0.002)
     assert tolerance * 1000 == pytest.approx(0.101, abs=0.002)
     assert 100 + (allowance + tolerance) * 1000 == pytest.approx(100.260, abs=0.002)
@@ -122,9 +119,9 @@ def test_a13_new_bearing_of_100_mm() -> None:
 def test_a14_misprint_of_the_inch_tolerance() -> None:
     """The handbook prints 0.003 in for a 3.75 in stock; its formula 0.0025 d^0.34 and ours give 0.0039 in."""
     stock_size = 3.75 * INCH
-    assert bearings.new_tolerance(stock_size) / INCH == pytest.approx(0.0039, abs=2e-4)
-    assert bearings.new_tolerance(stock_size) / INCH != pytest.approx(0.003, abs=5e-4)
-    assert bearings.new_allowance(stock_size) / INCH == pytest.approx(0.006, abs=2e-4)
+    assert stock.new_tolerance(stock_size) / INCH == pytest.approx(0.0039, abs=2e-4)
+    assert stock.new_tolerance(stock_size) / INCH != pytest.approx(0.003, abs=5e-4)
+    assert stock.new_allowance(stock_size) / INCH == pytest.approx(0.006, abs=2e-4)
 
 
 @pytest.mark.parametrize(
@@ -160,8 +157,8 @@ def test_turns(_case: str, quadrant: float, teeth: int, pitch: float, turns: flo
 def test_d7_and_d8() -> None:
     """Inland class rule, 3 degrees a turn: 70 degrees in at most 23.3 turns. D1's pull on C15: factor 13.6."""
     least = yardstick("steering.per_turn")
-    assert least.met_by(math.degrees(drive.rudder_per_turn(RAD(70), 23.3)))
-    assert not least.met_by(math.degrees(drive.rudder_per_turn(RAD(70), 23.4)))
+    assert least.met_by(math.degrees(mechanics.rudder_per_turn(RAD(70), 23.3)))
+    assert not least.met_by(math.degrees(mechanics.rudder_per_turn(RAD(70), 23.4)))
     strength = wire.minimum_breaking_force(0.006, 1770e6, 0.362)
     assert mechanics.factor_of_safety(strength, 1695.9) == pytest.approx(13.6, abs=0.05)
     assert mechanics.factor_of_safety(21_710, 2164.8) == pytest.approx(10.03, abs=0.005)
@@ -215,12 +212,12 @@ def test_f4_bush_and_blade() -> None:
 
 def test_f5_f6_clearances() -> None:
     """Handbook 0.1004 and 0.0864 mm; light craft 803: 1.05, 1.04 mm; naval 3.1.4: 5.2 mm at 100 mm."""
-    assert bearings.new_allowance(0.050) * 1000 == pytest.approx(0.1004, abs=5e-5)
-    assert bearings.new_allowance(0.040) * 1000 == pytest.approx(0.0864, abs=5e-5)
-    assert bearings.light_craft_least(0.050) * 1000 == pytest.approx(1.05)
-    assert bearings.light_craft_least(0.040) * 1000 == pytest.approx(1.04)
-    assert bearings.naval_greatest(0.100) * 1000 == pytest.approx(5.2)
-    assert bearings.naval_greatest(0.040) / bearings.new_allowance(0.040) > 50
+    assert stock.new_allowance(0.050) * 1000 == pytest.approx(0.1004, abs=5e-5)
+    assert stock.new_allowance(0.040) * 1000 == pytest.approx(0.0864, abs=5e-5)
+    assert stock.light_craft_least(0.050) * 1000 == pytest.approx(1.05)
+    assert stock.light_craft_least(0.040) * 1000 == pytest.approx(1.04)
+    assert stock.naval_greatest(0.100) * 1000 == pytest.approx(5.2)
+    assert stock.naval_greatest(0.040) / stock.new_allowance(0.040) > 50
 
 
 @pytest.mark.parametrize(
@@ -277,10 +274,10 @@ def test_refuses_the_impossible(call: Callable[[], float]) -> None:
 
 def test_sums_of_the_drive() -> None:
     """D1's sprocket: 26.53 mm radius; D7: 3 degrees a turn; a difference has no sign."""
-    assert drive.sprocket_radius(0.0127, 13) * 1000 == pytest.approx(26.53, abs=0.01)
-    assert math.degrees(drive.rudder_per_turn(RAD(70), 70 / 3)) == pytest.approx(3.0)
+    assert mechanics.sprocket_radius(0.0127, 13) * 1000 == pytest.approx(26.53, abs=0.01)
+    assert math.degrees(mechanics.rudder_per_turn(RAD(70), 70 / 3)) == pytest.approx(3.0)
     assert (
-        drive.difference_of_sides(0.210, 0.204)
-        == drive.difference_of_sides(0.204, 0.210)
+        mechanics.difference_of_sides(0.210, 0.204)
+        == mechanics.difference_of_sides(0.204, 0.210)
         == pytest.approx(0.006)
     )

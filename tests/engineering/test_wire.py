@@ -11,7 +11,7 @@ from fractions import Fraction
 
 import pytest
 
-from reporter.engineering import broken_wires, mechanics, table, units, wire, wire_sizes
+from reporter.engineering import broken_wires, mechanics, table, units, wire
 from reporter.engineering.rows import BrokenWireRule, PublishedFigure
 
 G1570, G1770 = 1570e6, 1770e6
@@ -257,17 +257,15 @@ def test_refuses_impossible_wire() -> None:
 
 def test_sizes_that_a_guess_cannot_tell_apart() -> None:
     """5/32 in is 3.97 mm, within 2 % of 4 mm; 6.35 mm is 1/4 in itself; 5 mm stands alone (plain arithmetic)."""
-    assert [size.name for size in wire_sizes.near_neighbours(0.004, 0.02)] == ["5/32 in"]
-    assert wire_sizes.near_neighbours(0.005, 0.02) == ()
-    assert "1/4 in" not in [size.name for size in wire_sizes.near_neighbours(0.00635, 0.05)]
-    assert {size.name: size.diameter for size in wire_sizes.wire_sizes()}["5/16 in"] == pytest.approx(
-        0.0079375
-    )
+    assert [size.name for size in wire.near_neighbours(0.004, 0.02)] == ["5/32 in"]
+    assert wire.near_neighbours(0.005, 0.02) == ()
+    assert "1/4 in" not in [size.name for size in wire.near_neighbours(0.00635, 0.05)]
+    assert {size.name: size.diameter for size in wire.wire_sizes()}["5/16 in"] == pytest.approx(0.0079375)
 
 
 def test_a_share_below_nought_is_refused() -> None:
     with pytest.raises(ValueError, match="share"):
-        wire_sizes.near_neighbours(0.004, -0.02)
+        wire.near_neighbours(0.004, -0.02)
 
 
 def test_a_cable_is_of_a_size_within_two_hundredths_of_it() -> None:

@@ -11,8 +11,8 @@ import pytest
 import zxingcpp
 from PIL import Image
 
-from reporter.model.fingerprint import data_hash, grouped
 from reporter.model.report import Attachment, Figure, Report
+from reporter.model.sealed import data_hash, grouped
 from reporter.outline import outline
 from reporter.outline.fingerprint import code
 from reporter.pipeline import grade

@@ -17,7 +17,7 @@ import pytest
 
 from reporter import pipeline
 from reporter.door import close
-from reporter.model.proof import Proof, ProofOutcome
+from reporter.model.sealed import Proof, ProofOutcome
 from reporter.proving import prove
 from reporter.registry import find, load
 from reporter.seal import add_signature

@@ -21,7 +21,7 @@ from hypothesis import strategies as st
 from reporter import pipeline, visiting
 from reporter.archive import read_form
 from reporter.editing import JobFiles
-from reporter.model.filled import Filled, FilledForm
+from reporter.model.form import Filled, FilledForm
 from reporter.model.job import Component, Job
 from reporter.model.plugin import Plugin
 from reporter.model.report import Fields, FillIn, Report, TickBox
