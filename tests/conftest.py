@@ -1,6 +1,8 @@
 """How the property tests run, and the small job that whoever needs a whole run takes.
 
-Properties are never tried against the clock; with the same examples each time, or from a seed that is given.
+Properties are never tried against the clock; with the same examples each time, or from a seed that is given. Either way
+the examples follow from the test and the seed alone: not from what an earlier run kept, nor from which modules happen to be
+imported, whose numbers and texts hypothesis would else mix in.
 """
 
 from __future__ import annotations
@@ -15,20 +17,27 @@ from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
+from hypothesis.internal.conjecture import providers
+from hypothesis.internal.constants_ast import Constants
 
 from reporter.door import close
 
 ROOT = Path(__file__).parents[1]
 DEAR = "tests/documents/"
+NO_CONSTANTS = Constants()
 
-settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile(
+    "patient", deadline=None, database=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow]
+)
 settings.register_profile("gate", settings.get_profile("patient"), derandomize=True)
 settings.register_profile("explore", settings.get_profile("patient"), derandomize=False)
 """Said, since under CI the default differs."""
 
+vars(providers)["_get_local_constants"] = lambda: NO_CONSTANTS
+
 
 def pytest_configure(config: pytest.Config) -> None:
-    """`--hypothesis-seed=N` looks for new examples and, given again, repeats them; the gate prints its N."""
+    """`--hypothesis-seed=N` looks for other examples and, given again, repeats them."""
     seeded = config.getoption("--hypothesis-seed", default=None) is not None
     settings.load_profile("explore" if seeded else "gate")
 

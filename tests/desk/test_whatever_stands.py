@@ -16,6 +16,7 @@ from reporter.editing import EditError
 from reporter.registry import Registry
 from tests.desk.conftest import DEMO
 from tests.editing import making
+from tests.effort import share
 
 FILES = ("findings.yaml", "job.yaml", "measurements.csv")
 QUICK, ALL = 3, 80
@@ -52,7 +53,11 @@ def shown(standing: Standing) -> None:
 
 
 @pytest.mark.parametrize(
-    "seed", [pytest.param(each, marks=[] if each < QUICK else pytest.mark.slow) for each in range(ALL)]
+    "seed",
+    [
+        pytest.param(each, marks=[] if each < QUICK else pytest.mark.slow)
+        for each in [*range(QUICK), *share(range(QUICK, ALL), 22)]
+    ],
 )
 def test_the_page_can_be_shown(seed: int, tmp_path: Path, registry: Registry) -> None:
     rng = random.Random(seed)  # noqa: S311

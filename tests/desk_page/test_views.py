@@ -9,6 +9,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
+from tests.effort import share
+
 pytestmark = pytest.mark.slow
 
 AXE = Path(__file__).parents[1] / "vendored" / "axe-core" / "axe.min.js"
@@ -16,6 +18,8 @@ VIEWS = (
     ("walk",), ("photos",), ("part", "chain"), ("part", "sheave-idlers"), ("photo", "compass_lamp.jpg", "pedestal"),
     ("photo", "chain_oiled.jpg"), ("sheet",), ("out",),
 )  # fmt: skip
+LOOKS = [(360, "light"), (1280, "light"), (1280, "dark"), (360, "dark")]
+"""Half of them show each width and each scheme."""
 OVERHANG = """() => [document.documentElement.scrollWidth - innerWidth, [...document.querySelectorAll('main *')]
   .filter(e => !e.closest('.scroll, svg, .heard, .stage') && e.getBoundingClientRect().right > innerWidth + 0.5)
   .map(e => e.outerHTML.slice(0, 120))]"""
@@ -37,8 +41,7 @@ def at(windows: Any, shown: Any, view: tuple[str, ...], **look: Any) -> Any:
     return hands
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize(("width", "scheme"), share(LOOKS, 2))
 @pytest.mark.parametrize("view", VIEWS, ids="/".join)
 def test_the_accessibility_checker_finds_nothing(
     windows: Any, shown: Any, view: tuple[str, ...], width: int, scheme: str
@@ -54,7 +57,7 @@ def test_the_accessibility_checker_finds_nothing(
     assert windows.complaints == []
 
 
-@pytest.mark.parametrize("width", [360, 820, 2560])
+@pytest.mark.parametrize("width", share([360, 2560, 820], 2))
 @pytest.mark.parametrize("view", VIEWS, ids="/".join)
 def test_nothing_hangs_over_the_edge_and_every_target_is_large(
     windows: Any, shown: Any, view: tuple[str, ...], width: int

@@ -19,6 +19,7 @@ from reporter.model.report import Block
 from reporter.registry import find, load
 from reporter.typeset import typeset
 from tests.documents.conftest import ROOT, quiet
+from tests.effort import tries
 from tests.typeset.samples import pictures, report
 from tests.typeset.test_random_reports import _BLOCK
 from tests.validator.verapdf import validate
@@ -81,10 +82,10 @@ def test_what_the_font_lacks_is_visibly_substituted(tmp_path: Path) -> None:
     assert validate([file], "ua1")[file.resolve()] == []
 
 
-def test_three_hundred_parts(tmp_path: Path) -> None:
-    folder = changed(tmp_path)
+def test_hundreds_of_parts(tmp_path: Path) -> None:
+    folder, count = changed(tmp_path), tries(300, 100)
     with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
-        findings.writelines(PART.format(number=number) for number in range(300))
+        findings.writelines(PART.format(number=number) for number in range(count))
     file = write(folder, tmp_path)
     assert verify(file) == []
     assert {flavour: validate([file], flavour)[file.resolve()] for flavour in ("3a", "ua1")} == {
@@ -92,7 +93,7 @@ def test_three_hundred_parts(tmp_path: Path) -> None:
         "ua1": [],
     }
     text = text_of(file)
-    assert all(f"Chain {number} with" in text for number in (0, 150, 299))
+    assert all(f"Chain {number} with" in text for number in (0, count // 2, count - 1))
 
 
 def test_forty_photos_and_a_long_finding_on_one_part(tmp_path: Path) -> None:
@@ -163,7 +164,7 @@ def test_random_reports_conform(tmp_path: Path) -> None:
     files: list[Path] = []
 
     @settings(
-        max_examples=40, deadline=None, database=None, derandomize=True, phases=[Phase.generate],
+        max_examples=tries(40, 16), deadline=None, database=None, derandomize=True, phases=[Phase.generate],
         suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
     )  # fmt: skip
     @given(st.lists(_BLOCK, min_size=1, max_size=8))
@@ -179,7 +180,7 @@ def test_random_reports_conform(tmp_path: Path) -> None:
         files.append(folder / "out.pdf")
 
     make()
-    assert len(files) >= 20
+    assert len(files) >= tries(20, 8)
     for flavour in ("3a", "ua1"):
         failed = {path: rules for path, rules in validate(files, flavour).items() if rules}
         assert failed == {}

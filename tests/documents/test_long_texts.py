@@ -25,6 +25,7 @@ from reporter.model.job import FindingsSheet, JobSheet
 from reporter.model.report import Blank, Heading, Signatures
 from reporter.typeset import typeset
 from tests.documents.conftest import quiet
+from tests.effort import share
 from tests.outline.small import registry
 from tests.typeset.samples import report
 
@@ -36,6 +37,8 @@ NAMES_SOMETHING = {
 }  # fmt: skip
 """Texts that are the name of something else, or a quantity: nobody can write them long."""
 LONGEST_MADE = 5000
+LOOKS = [("one word", "phone"), ("words", "phone"), ("words", "A4"), ("one word", "A4")]
+"""Half of them show each shape and each page."""
 SHAPES: dict[str, Callable[[int], str]] = {
     "one word": lambda size: "W" * size,
     "words": lambda size: ("word " * size)[: size - 1] + "s",
@@ -141,8 +144,7 @@ def test_a_cell_that_is_too_long_is_told(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("page", ["A4", "phone"])
-@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize(("shape", "page"), share(LOOKS, 2))
 def test_what_check_takes_is_laid_out(shape: str, page: str, tmp_path: Path) -> None:
     """In every kind of report and on the yard's sheet, with large letters, on paper and as a page for a screen."""
     for number, purpose in enumerate(sorted(registry().templates)):

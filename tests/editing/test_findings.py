@@ -10,6 +10,7 @@ import pytest
 
 from reporter.editing import ConflictError, Edit, EditError, edited, value_in
 from tests.editing import making
+from tests.effort import tries
 
 DEMO = (Path(__file__).parents[2] / "demo_job/findings.yaml").read_text("utf-8")
 LOOSE = (
@@ -66,10 +67,10 @@ def changed_lines(before: str, after: str) -> list[str]:
 @pytest.mark.slow
 @pytest.mark.parametrize("seed", range(2))
 @pytest.mark.parametrize("text", [DEMO, LOOSE], ids=["demo", "loose"])
-def test_fifty_random_edits_each_mean_what_they_say(text: str, seed: int) -> None:
+def test_random_edits_each_mean_what_they_say(text: str, seed: int) -> None:
     rng = random.Random(seed)  # noqa: S311
     data = making.read(text)
-    for _ in range(50):
+    for _ in range(tries(50, 20)):
         edit = making.random_edit(rng, data)
         after = edited(text, [edit])
         assert making.read(after) == making.done(data, edit.address, edit.wanted), edit
@@ -77,11 +78,11 @@ def test_fifty_random_edits_each_mean_what_they_say(text: str, seed: int) -> Non
 
 @pytest.mark.slow
 @pytest.mark.parametrize(("newline", "mark"), [("\n", ""), ("\r\n", "\ufeff")], ids=["lf", "crlf"])
-def test_two_hundred_edits_one_upon_another(newline: str, mark: str) -> None:
+def test_many_edits_one_upon_another(newline: str, mark: str) -> None:
     rng = random.Random(11)  # noqa: S311
     text = mark + DEMO.replace("\n", newline)
     data = making.read(text)
-    for _ in range(200):
+    for _ in range(tries(200, 60)):
         edit = making.random_edit(rng, data)
         text = edited(text, [edit])
         data = making.done(data, edit.address, edit.wanted)

@@ -10,6 +10,7 @@ from reporter.contract import Grade, Sense
 from reporter.grade.evidence import merge
 from reporter.grade.scoring import FLOORS, NODES
 from reporter.model.assessment import Graded
+from tests.effort import tries
 from tests.grade.cases import gap, grades, job, limit, one, part, plugin
 
 GAPS = st.floats(min_value=0, max_value=20, allow_nan=False).map(lambda mm: round(mm, 3))
@@ -77,7 +78,7 @@ def edges(away: list[float]) -> tuple[tuple[float, float, float], bool]:
 
 
 @pytest.mark.slow
-@settings(max_examples=3000)
+@settings(max_examples=tries(3000, 800))
 @given(REPEATS, st.integers(0, 4), st.floats(0.01, 4))
 def test_raising_one_repeat_never_improves_unless_it_brings_the_repeats_into_agreement(
     away: list[float], place: int, step: float

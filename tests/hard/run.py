@@ -1,4 +1,4 @@
-"""The fuzz and fault run: `python -m tests.hard.run [--seed N] [--minutes M | --seconds S] [--only N] [--of CLASS]`.
+"""The fuzz and fault run: `python -m tests.hard.run [--seed N] [--minutes M | --seconds S | --cases C] [--only N] [--of CLASS]`.
 
 A case follows from the seed and its own number alone. One that fails prints the command that repeats it, and its folder stays.
 """
@@ -9,6 +9,7 @@ import argparse
 import gc
 import importlib
 import json
+import math
 import os
 import pkgutil
 import random
@@ -23,7 +24,7 @@ import traceback
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import suppress
-from itertools import count
+from itertools import count, islice
 from pathlib import Path
 from typing import NamedTuple
 
@@ -153,10 +154,10 @@ def main(words: list[str]) -> int:
     assert threading.active_count() == 1, "a process with threads cannot be parted"
     gc.freeze()
     begun = time.monotonic()
-    until = begun + (asked.seconds or asked.minutes * 60)
+    until = math.inf if asked.cases else begun + (asked.seconds or asked.minutes * 60)
     numbers = iter(dict.fromkeys(asked.only)) if asked.only else _of(asked.seed, asked.of)
     found = []
-    for each in results(asked.seed, numbers, until, home, asked.at_once):
+    for each in results(asked.seed, islice(numbers, asked.cases), until, home, asked.at_once):
         found.append(each)
         _tell(each, asked.seed, home)
     failed = sum(bool(each.wrong) for each in found)
@@ -177,6 +178,7 @@ def _asked(words: list[str]) -> argparse.Namespace:
     parser.add_argument("--seed", type=int, default=random.SystemRandom().randrange(10**6))
     parser.add_argument("--minutes", type=float, default=MINUTES)
     parser.add_argument("--seconds", type=float, default=0)
+    parser.add_argument("--cases", type=int, help="so many cases, however long they take")
     parser.add_argument(
         "--only", type=int, action="append", help="one case by its number; may be given again"
     )

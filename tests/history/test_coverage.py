@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 import pytest
 from scipy import stats
 
 from reporter.engineering.trend import SHARE, bent, fit, reached
+from tests.effort import share
 
 LIMIT = 2.0
 STRETCH = 2.0
@@ -84,10 +86,11 @@ def test_the_earliest_date_of_quickening_wear_is_late_no_more_than_one_time_in_t
     assert found.too_late <= 1 - SHARE + found.margin
 
 
+BENDS = list(product([0.0, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0, 1.1], [0.01, 0.05, 0.2], [3, 4, 6]))
+
+
 @pytest.mark.slow
-@pytest.mark.parametrize("readings", [3, 4, 6])
-@pytest.mark.parametrize("u", [0.01, 0.05, 0.2])
-@pytest.mark.parametrize("first", [0.0, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0, 1.1])
+@pytest.mark.parametrize(("first", "u", "readings"), share(BENDS, 25))
 def test_the_earliest_date_keeps_its_promise_for_every_bend(first: float, u: float, readings: int) -> None:
     """From wear that begins at rest to wear that slows down; a straight line alone is late in up to all of the cases."""
     found = kept(Wear(first), readings, u, draws=1500)

@@ -1,11 +1,12 @@
 """Puts small faults into the program, one at a time, and counts how many the tests notice: `python -m tests.mutation.run`.
 
 Fails when less than the floor is noticed, or when a fault lives on that `survivors.toml` does not explain. Words after
-the command narrow it to the modules that contain one of them.
+the command narrow it to the modules that contain one of them; `--at-once N` says how many processes try.
 """
 
 from __future__ import annotations
 
+import argparse
 import os
 import resource
 import sys
@@ -64,13 +65,15 @@ def _counts(found: dict[Fault, Verdict]) -> list[str]:
 
 def main(words: list[str]) -> int:
     """Runs the choice; 1 when the gate does not hold."""
-    picked = [each for each in chosen() if not words or any(word in each.module for word in words)]
-    at_once = len(os.sched_getaffinity(0))
+    asked = _asked(words)
+    picked = [
+        each for each in chosen() if not asked.words or any(word in each.module for word in asked.words)
+    ]
     warm_up()
     sets = sorted({noticed_by(each.module) for each in picked})
     failing = [
         trial.tests
-        for trial, verdict in tried((Trial("", None, None, tests) for tests in sets), at_once)
+        for trial, verdict in tried((Trial("", None, None, tests) for tests in sets), asked.at_once)
         if verdict != "survived"
     ]
     if failing:
@@ -82,14 +85,21 @@ def main(words: list[str]) -> int:
         for each in picked
     )
     verdicts: dict[Fault, Verdict] = {}
-    for trial, verdict in tried(trials, at_once):
+    for trial, verdict in tried(trials, asked.at_once):
         verdicts[by_key[trial.name]] = verdict
         if verdict == "survived":
             print("lives on:", trial.name, flush=True)
-    report = told({each: verdicts[each] for each in picked}, explained(), whole=not words)
+    report = told({each: verdicts[each] for each in picked}, explained(), whole=not asked.words)
     spent = resource.getrusage(resource.RUSAGE_CHILDREN)
     print(*report.lines, f"{spent.ru_utime + spent.ru_stime:.0f} s of processor time", sep="\n")
     return 0 if report.holds else 1
+
+
+def _asked(words: list[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.mutation.run", description=__doc__)
+    parser.add_argument("words", nargs="*", help="of a module's name")
+    parser.add_argument("--at-once", type=int, default=len(os.sched_getaffinity(0)))
+    return parser.parse_args(words)
 
 
 if __name__ == "__main__":

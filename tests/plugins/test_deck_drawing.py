@@ -25,6 +25,7 @@ from reporter.model.job import (
     Person,
 )
 from reporter.model.terms import Basis, Extent, Grade, Verdict
+from tests.effort import tries
 from tests.plugins.evidence import REGISTRY, value
 from tests.plugins.on_paper import outside, overlapping, set_out, struck_through, told
 
@@ -173,7 +174,7 @@ def test_what_was_looked_for_and_not_found_says_so(system: str) -> None:
 
 @pytest.mark.slow
 @each_system
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=tries(30, 10), deadline=None)
 @given(data=st.data())
 def test_labels_never_overlap(system: str, data: st.DataObject) -> None:
     """Any parts, names, sides and sizes."""

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from reporter.model.drawing import Drawing, Ellipse, Path, Sign, Words
 from reporter.model.findings import on_mizzen
 from reporter.model.terms import Extent, Grade
+from tests.effort import tries
 from tests.plugins.evidence import REGISTRY
 from tests.plugins.on_paper import outside, overlapping, set_out, struck_through, told
 from tests.plugins.rigs import Given, part, rig
@@ -297,7 +298,7 @@ SOME = st.lists(
 
 @pytest.mark.slow
 @given(SOME, st.floats(5, 24), st.floats(0.7, 2.2), st.floats(0.25, 0.5), st.integers(0, 5))
-@settings(max_examples=80, deadline=None, derandomize=True)
+@settings(max_examples=tries(80, 25), deadline=None, derandomize=True)
 def test_labels_never_overlap(
     some: list[tuple[Given, str, Grade]], overall: float, tall: float, beamy: float, pairs: int
 ) -> None:

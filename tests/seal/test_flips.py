@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from reporter.seal import inspect
+from tests.effort import share, tries
 from tests.seal.made import Made
 
 pytestmark = pytest.mark.slow
@@ -58,21 +59,21 @@ def test_some_bits_of_the_contents(signed: Made, tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_five_hundred_bits_anywhere(signed: Made, tmp_path: Path) -> None:
-    assert missed(signed.sealed, drawn(500, 0, len(signed.sealed), 3), tmp_path) == []
+def test_many_bits_anywhere(signed: Made, tmp_path: Path) -> None:
+    assert missed(signed.sealed, drawn(tries(500, 60), 0, len(signed.sealed), 3), tmp_path) == []
 
 
 @pytest.mark.slow
-def test_two_hundred_bits_of_the_contents_of_each_signature(signed: Made, tmp_path: Path) -> None:
-    assert missed(signed.sealed, drawn(200, *contents(signed.sealed), 4), tmp_path) == []
-    assert missed(signed.received, drawn(40, *contents(signed.received), 5), tmp_path) == []
+def test_many_bits_of_the_contents_of_each_signature(signed: Made, tmp_path: Path) -> None:
+    assert missed(signed.sealed, drawn(tries(200, 60), *contents(signed.sealed), 4), tmp_path) == []
+    assert missed(signed.received, drawn(tries(40, 20), *contents(signed.received), 5), tmp_path) == []
 
 
 @pytest.mark.slow
-def test_a_bit_of_every_character_of_the_contents(signed: Made, tmp_path: Path) -> None:
+def test_a_bit_of_each_character_of_the_contents(signed: Made, tmp_path: Path) -> None:
     """Among them those of version, algorithm and its NULL parameter, which no signature covers."""
     start, end = contents(signed.sealed)
     filled = len(signed.sealed[start:end].rstrip(b"0>"))
     seed = random.Random(6)  # noqa: S311
-    bits = [place * 8 + seed.randrange(8) for place in range(start, start + filled + 1)]
+    bits = [place * 8 + seed.randrange(8) for place in share(range(start, start + filled + 1), 100)]
     assert missed(signed.sealed, bits, tmp_path) == []

@@ -28,6 +28,7 @@ from reporter.model.report import Fields, FillIn, Report, TickBox
 from reporter.outline.field_sheet import field_sheet
 from reporter.taking import folder_data, take
 from reporter.wording import catalogue
+from tests.effort import tries
 from tests.sheet.answers import answers
 from tests.sheet.making import REGISTRY, fill_with_pypdf, sheet_of
 
@@ -184,7 +185,7 @@ def _part(part: Component) -> dict[str, Any]:
 
 
 @pytest.mark.slow
-@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=tries(40, 12), deadline=None, suppress_health_check=list(HealthCheck))
 @given(findings())
 def test_any_findings_come_back_the_same_by_way_of_the_sheet(
     told: tuple[dict[str, Any], list[dict[str, str]]],
@@ -216,7 +217,7 @@ def test_any_findings_come_back_the_same_by_way_of_the_sheet(
 
 
 @pytest.mark.slow
-@settings(max_examples=3, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=tries(3, 2), deadline=None, suppress_health_check=list(HealthCheck))
 @given(findings())
 def test_and_so_they_do_through_the_file_itself(told: tuple[dict[str, Any], list[dict[str, str]]]) -> None:
     part, rows = told

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from reporter.model.report import Block, Cell, Column, GradeLine, Heading, Item, List, Paragraph, Span, Table
 from reporter.model.terms import Grade
 from reporter.typeset import typeset
+from tests.effort import tries
 from tests.typeset.reading import marks, read, text
 from tests.typeset.samples import BLOCKS, pictures, report
 from tests.typeset.test_marks import ANY_MARK
@@ -100,7 +101,7 @@ def test_random_reports(blocks: list[Block]) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=tries(400, 120), deadline=None)
 @given(st.lists(_BLOCK, max_size=30))
 def test_many_random_reports(blocks: list[Block]) -> None:
     _check(blocks)
