@@ -24,6 +24,11 @@ from reporter.door import close
 
 ROOT = Path(__file__).parents[1]
 DEAR = "tests/documents/"
+DEAREST = (
+    DEAR, "tests/desk_page/test_whole.py", "tests/desk_page/test_views.py", "tests/sheet/test_form.py",
+    "tests/seal/test_attacks.py", "tests/sheet/test_take.py", "tests/desk_page/test_nothing_lost.py",
+)  # fmt: skip
+"""Begun with, so that in the end no process waits for another."""
 NO_CONSTANTS = Constants()
 
 settings.register_profile(
@@ -44,7 +49,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
-    """With `--dist loadfile` a file stays in one process, and here so does the folder of the demo's documents: they are dear."""
+    """With `--dist loadfile` a file stays in one process, and here so does the folder of the demo's documents; the dearest come first."""
     if config.getoption("dist") != "loadfile":
         return None
     from xdist.scheduler import LoadFileScheduling
@@ -52,6 +57,11 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     class Parted(LoadFileScheduling):  # type: ignore[misc]
         def _split_scope(self, nodeid: str) -> str:
             return DEAR if nodeid.startswith(DEAR) else str(super()._split_scope(nodeid))
+
+        def _assign_work_unit(self, node: Any) -> None:
+            if dearest := next((each for each in DEAREST if each in self.workqueue), None):
+                self.workqueue.move_to_end(dearest, last=False)
+            super()._assign_work_unit(node)
 
     return Parted(config, log)
 
