@@ -25,20 +25,21 @@ from reporter.contract import (
 )
 
 from .boat_places import Views, places
-from .boat_shapes import bow_up, hatched, hatched_disc, moved
+from .boat_shapes import bow_up, hatched, hatched_disc, moved, placed
 from .deck_plan import deck_of
 from .deck_shapes import Deck, hull
 from .naming import SIDES
-from .rig_ahead import ahead_view
+from .rig_ahead import Room, both_views
 from .rig_parts import Rig, sorted_parts
-from .rig_side import Elevation, View, sheer, side_view
+from .rig_side import View
 from .rig_sizes import Sizes, sizes
 from .running_layout import running
 from .safety_layout import safety
 from .steering_drawing import draw as draw_run
 
 WIDTH, TOP, HIGH, GAP = 482.0, 18.0, 330.0, 14.0
-SIDE_WIDE, AHEAD_AT, AHEAD_WIDE, DECK_AT, DECK_WIDE = 226.0, 283.0, 74.0, 410.0, 126.0
+AHEAD_AT, DECK_AT, DECK_WIDE = 283.0, 410.0, 126.0
+VIEWS = Room(TOP, HIGH, 4.0, 226.0, AHEAD_AT, 74.0)
 RUN_HIGH, ASIDE = 180.0, 38.0
 REACH = 2.2
 """Metres above deck that are seen from near by without going aloft: the height of a raised arm."""
@@ -50,17 +51,15 @@ NOWHERE = Rig({}, (), (), frozenset())
 
 def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing:
     """The boat with every part's place."""
-    size = sizes(job, sorted_parts(job, assessments) or NOWHERE)
     rig = sorted_parts(job, assessments) or NOWHERE
-    scale = _scale(size)
-    water = TOP + (size.height + sheer(size, size.foretriangle)) * scale
-    side, ahead = _rigged(job, size, rig, scale, water)
+    size = sizes(job, rig)
+    side, ahead, scale, _ = both_views(job, size, rig, VIEWS)
     deck, deck_shapes, deck_at = _deck(job, assessments)
     run, run_scale = _run(job, assessments, told)
     top = TOP + HIGH + GAP
     corner = ((WIDTH - WIDTH * run_scale) / 2, top + TOP - 4)
     run_labels = tuple(
-        label.model_copy(update={"at": _at(label.at, run_scale, corner)})
+        label.model_copy(update={"at": placed(label.at, run_scale, corner)})
         for label in (run.labels if run else ())
     )
     views = Views(side.anchors, ahead.anchors, AHEAD_AT, deck, deck_at, run_labels)
@@ -81,27 +80,10 @@ def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing:
     )  # fmt: skip
 
 
-def _at(point: XY, scale: float, corner: XY) -> XY:
-    return (corner[0] + point[0] * scale, corner[1] + point[1] * scale)
-
-
 def _label(assessments: Assessments, ident: str, at: XY) -> Label:
     part = assessments.part(ident)
     title = part.title if part else ident
     return Label(text=title, at=at, part=ident, grade=part.grade if part else None)
-
-
-def _scale(size: Sizes) -> float:
-    """Points to the metre, so that both views of the rig fit in height and width."""
-    tall = size.height + size.freeboard * 1.1 + size.draught
-    return min(HIGH / tall, SIDE_WIDE / (size.overall + size.sprit), AHEAD_WIDE / size.beam)
-
-
-def _rigged(job: Job, size: Sizes, rig: Rig, scale: float, water: float) -> tuple[View, View]:
-    left = 4 + (SIDE_WIDE - (size.overall + size.sprit) * scale) / 2 + size.sprit * scale
-    keel = job.sheet.vessel.mast_step == "keel"
-    side = side_view(size, rig, Elevation(left, water, scale), keel_stepped=keel)
-    return side, ahead_view(size, rig, Elevation(AHEAD_AT, water, scale), sheer(size, size.foretriangle))
 
 
 def _deck(job: Job, assessments: Assessments) -> tuple[Deck, list[Shape], tuple[float, XY]]:

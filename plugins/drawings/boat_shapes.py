@@ -21,7 +21,12 @@ _CORNERS = 16
 def moved(shapes: Iterable[Shape], scale: float, corner: XY) -> Iterator[Shape]:
     """The shapes, scaled and moved; type keeps its size."""
     for shape in shapes:
-        yield _put(shape, lambda point: (corner[0] + point[0] * scale, corner[1] + point[1] * scale), scale)
+        yield _put(shape, lambda point: placed(point, scale, corner), scale)
+
+
+def placed(point: XY, scale: float, corner: XY) -> XY:
+    """A point, scaled and moved."""
+    return (corner[0] + point[0] * scale, corner[1] + point[1] * scale)
 
 
 def bow_up(shape: Shape, deck: Deck, scale: float, bow: XY) -> Shape:

@@ -77,13 +77,7 @@ def places(spot: DeckPart) -> list[float]:
     return sorted({along for words, along in _WORDS if words.search(text)}, reverse=True)
 
 
-def choice(job: Job, spot: DeckPart, detail: str) -> str:
-    """The choice that a detail of the part states, or nothing."""
-    fact = job.facts.get(spot.parts[0].component.id, {}).get(detail)
-    return fact.choice if fact else ""
-
-
 def count(job: Job, spot: DeckPart) -> int:
     """How many pieces the part stands for; 0 where that is not told."""
-    fact = job.facts.get(spot.parts[0].component.id, {}).get("count")
+    fact = job.fact(spot.parts[0].component.id, "count")
     return round(fact.value.value) if fact and fact.value else 0

@@ -16,7 +16,7 @@ from reporter.contract import Assessments, Drawing, DrawingWords, Extent, Job, L
 from . import deck_shapes as shapes
 from .deck_diagram import Callout, Plan
 from .deck_shapes import Deck
-from .naming import SIDES, Parts, gap, named, said_of, side_of
+from .naming import SIDES, Parts, gap, named, said_of, sentence, side_of
 from .running_layout import running
 from .safety_layout import safety
 
@@ -113,11 +113,10 @@ def _alt(plan: Plan, what: str, note: str, parts: Parts, told: DrawingWords) -> 
     for side, ident in ((-1, "drawing.deck_starboard"), (1, "drawing.deck_port")):
         own = sorted((each for each in plan.callouts if each.side == side), key=lambda each: each.at[0])
         if own:
-            said = "; ".join(text for each in own for text in _said(each, told))
-            yield f"{told.say(ident)}: {said}."
+            yield sentence(told.say(ident), [text for each in own for text in _said(each, told)])
     without = [part.title for part in parts if part.component.examined.extent is Extent.NOT_FITTED]
     if without:
-        yield f"{told.say('drawing.not_fitted')}: {'; '.join(without)}."
+        yield sentence(told.say("drawing.not_fitted"), without)
 
 
 def _said(callout: Callout, told: DrawingWords) -> list[str]:

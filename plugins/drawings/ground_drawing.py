@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from reporter.contract import Assessments, Drawing, DrawingWords, Extent, Graded, Job, Label, Shape, Words
 
 from . import ground_shapes as shapes
-from .naming import Parts, absent, gap, named
+from .naming import Parts, absent, gap, named, sentence
 
 WIDTH, HEIGHT, LINE_HEIGHT, NOTE_HIGH = 482.0, 216.0, 62.0, 16.0
 KINDS = ("anchor", "shackle", "swivel", "anchor_chain", "rode", "windlass", "bitter_end")
@@ -60,17 +60,12 @@ def _rodes(job: Job, parts: Parts) -> list[tuple[str, ByKind]]:
 
 def _use(job: Job, part: Graded) -> str:
     """A second anchor and its rode make a group of their own without saying so."""
-    fact = job.facts.get(part.component.id, {}).get("use")
-    return fact.choice if fact and fact.choice in {"kedge", "spare"} else ""
+    use = job.choice(part.component.id, "use")
+    return use if use in {"kedge", "spare"} else ""
 
 
 def _is_main(job: Job, rode: tuple[str, ByKind]) -> tuple[bool, bool, int]:
-    uses = {
-        fact.choice
-        for parts in rode[1].values()
-        for part in parts
-        if (fact := job.facts.get(part.component.id, {}).get("use"))
-    }
+    uses = {job.choice(part.component.id, "use") for parts in rode[1].values() for part in parts}
     return ("main" in uses, bool(rode[1].get("windlass")), -len(rode[0]))
 
 
@@ -116,11 +111,11 @@ def _alt(
     missed = {part.component.kind for part in without}
     yield told.say("drawing.ground_alt", note=told.say("drawing.ground_note"))
     lacking = (_lacking(kind, told) for kind in KINDS if not main[1][kind] and kind not in missed)
-    yield _sentence(told.say("drawing.main_rode"), [*_said(main[1], told), *lacking])
+    yield sentence(told.say("drawing.main_rode"), [*_said(main[1], told), *lacking])
     for group, kinds in others:
-        yield _sentence(_title(group, told), list(_said(kinds, told)))
+        yield sentence(_title(group, told), _said(kinds, told))
     if without:
-        yield _sentence(told.say("drawing.not_fitted"), [part.title for part in without])
+        yield sentence(told.say("drawing.not_fitted"), [part.title for part in without])
 
 
 def _said(kinds: ByKind, told: DrawingWords) -> Iterator[str]:
@@ -129,7 +124,3 @@ def _said(kinds: ByKind, told: DrawingWords) -> Iterator[str]:
 
 def _lacking(kind: str, told: DrawingWords) -> str:
     return gap(kind, told, "drawing.dashed" if kind in ALWAYS else "drawing.not_drawn")
-
-
-def _sentence(name: str, said: list[str]) -> str:
-    return f"{name}: {'; '.join(said)}."

@@ -11,7 +11,7 @@ import math
 
 from reporter.contract import XY, Arc, Ellipse, Path, Room, Shape
 
-from .steering_shapes import polar, ring, steps_along
+from .steering_shapes import polar, ring, solid, steps_along
 from .symbols import symbol
 
 SEA, GROUND = 104.0, 196.0
@@ -50,15 +50,7 @@ def bow() -> tuple[Shape, ...]:
         for share in (step / 20 for step in range(21))
     ]
     hull = ((476, 62), *stem, (400, 156.5), (430, 159), (476, 160))
-    locker = ((372, 61), (372, 126), (424, 126), (424, 61.5))
-    cheek = ((284, 54), (300, 52), (312, 60), (300, 62), (288, 62))
-    return (
-        Path(points=hull, weight="bold"),
-        Path(points=locker, weight="fine", stroke="second", fill="wash"),
-        Path(points=cheek, closed=True, fill="white"),
-        ring(ROLLER, 3.6, fill="wash"),
-        ring(ROLLER, 1.0, weight="fine", fill="ink"),
-    )
+    return (Path(points=hull, weight="bold"), *symbol("bow_fittings", ROLLER))
 
 
 def _hanging() -> list[XY]:
@@ -124,16 +116,13 @@ def _link(start: XY, end: XY) -> Path:
     along = math.atan2(end[1] - start[1], end[0] - start[0])
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     half = LINK * 0.72
-    corners = []
-    for across, ahead in ((0, 1), (1, 0.6), (1, -0.6), (0, -1), (-1, -0.6), (-1, 0.6)):
-        x, y = ahead * half, across * 1.7
-        corners.append(
-            (
-                middle[0] + x * math.cos(along) - y * math.sin(along),
-                middle[1] + x * math.sin(along) + y * math.cos(along),
-            )
-        )
-    return Path(points=tuple(corners), closed=True, weight="fine", fill="white")
+    hexagon = ((0, 1), (1, 0.6), (1, -0.6), (0, -1), (-1, -0.6), (-1, 0.6))
+    sine, cosine = math.sin(along), math.cos(along)
+    corners = tuple(
+        (middle[0] + x * half * cosine - y * 1.7 * sine, middle[1] + x * half * sine + y * 1.7 * cosine)
+        for y, x in hexagon
+    )
+    return Path(points=corners, closed=True, weight="fine", fill="white")
 
 
 def inboard(*, dashed: bool) -> tuple[Shape, ...]:
@@ -158,13 +147,12 @@ def windlass(*, dashed: bool) -> tuple[Shape, ...]:
     """Gypsy on its foot."""
     x, y = WINDLASS
     foot = ((x - 9, 62), (x - 7, y + 5), (x + 7, y + 5), (x + 9, 62))
-    fill = "none" if dashed else "wash"
     teeth = tuple(
         Path(points=(polar((x, y), 5.5, at), polar((x, y), 8.0, at)), weight="fine", dashed=dashed)
         for at in range(0, 360, 45)
     )
     return (
-        Path.model_validate({"points": foot, "closed": True, "fill": fill, "dashed": dashed}),
+        solid(foot, "wash", dashed=dashed),
         ring((x, y), 8.0, fill="white", dashed=dashed),
         *teeth,
         ring((x, y), 2.0, weight="fine", fill="ink", dashed=dashed),

@@ -6,7 +6,7 @@ Comes in: graded parts, and the report's words for their grades. Goes out: label
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from reporter.contract import XY, DrawingWords, Extent, Grade, Graded, Label, Room
 
@@ -66,6 +66,11 @@ def said_of(where: str, told: DrawingWords) -> str:
 def gap(place: str, told: DrawingWords, ident: str = "drawing.dashed") -> str:
     """What is said of a place where nothing is listed."""
     return told.say(ident, title=told.say(f"drawing.part_{place}"))
+
+
+def sentence(name: str, said: Iterable[str]) -> str:
+    """A name, and behind it what is said of all that stands under it."""
+    return f"{name}: {'; '.join(said)}."
 
 
 def _shared(parts: Parts, told: DrawingWords) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from reporter.contract import DrawingWords, Job
 
-from .naming import Parts
+from .naming import Parts, sentence
 from .rig_parts import Rig
 from .rig_sizes import Sizes
 
@@ -35,15 +35,13 @@ def describe(
             for place in places
             for each in _said(rig.at(place), titles[place] if place in due else "", told)
         ]
-        sentences += [f"{told.say(group)}: {'; '.join(said)}."] if said else []
+        sentences += [sentence(told.say(group), said)] if said else []
     if aft := [part for parts in rig.mizzen.values() for part in parts]:
-        sentences.append(f"{told.say('drawing.rig_mizzen')}: {'; '.join(_said(tuple(aft), '', told))}.")
+        sentences.append(sentence(told.say("drawing.rig_mizzen"), _said(tuple(aft), "", told)))
     if rig.undrawn:
-        sentences.append(f"{told.say('drawing.undrawn')}: {'; '.join(_said(rig.undrawn, '', told))}.")
+        sentences.append(sentence(told.say("drawing.undrawn"), _said(rig.undrawn, "", told)))
     if rig.not_fitted:
-        sentences.append(
-            f"{told.say('drawing.not_fitted')}: {'; '.join(part.title for part in rig.not_fitted)}."
-        )
+        sentences.append(sentence(told.say("drawing.not_fitted"), [part.title for part in rig.not_fitted]))
     return " ".join(sentences)
 
 

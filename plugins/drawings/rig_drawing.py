@@ -12,21 +12,20 @@ from textwrap import wrap
 
 from reporter.contract import Assessments, Drawing, DrawingWords, Job, Label, Room, Shape, Words
 
+from . import rig_ahead
 from . import rig_mizzen as mizzen
 from . import rig_shapes as shapes
 from .naming import SIDES, Parts, named, said_of, side_of
-from .rig_ahead import ahead_view
 from .rig_alt import describe
 from .rig_parts import Rig, sorted_parts, titles
-from .rig_side import Elevation, View, has_backstay, sheer, side_view
+from .rig_side import View, has_backstay
 from .rig_sizes import Sizes, sizes
 
 WIDTH, EDGE = 482.0, 4.0
-TOP, HIGH, NOTE_HIGH, LINE, ACROSS = 22.0, 300.0, 26.0, 10.0, 110
+TOP, NOTE_HIGH, LINE, ACROSS = 22.0, 26.0, 10.0, 110
 """Points; ACROSS is how many characters of a note's size stand in a line."""
-SIDE_FROM, SIDE_WIDE, SIDE_TO = 54.0, 158.0, 280.0
-AHEAD_AT, AHEAD_WIDE = 384.0, 50.0
-AHEAD_FROM = 286.0
+SIDE_TO, AHEAD_FROM, AHEAD_AT, AHEAD_WIDE = 280.0, 286.0, 384.0, 50.0
+VIEWS = rig_ahead.Room(TOP, 300.0, 54.0, 158.0, AHEAD_AT, AHEAD_WIDE)
 FRONT = ("forestay", "inner_forestay", "furler", "stem", "bobstay")
 AFT = ("backstay", "backstay_gear", "running_backs", "stern")
 MIDDLE = ("mast", "boom")
@@ -47,10 +46,8 @@ def draw(job: Job, assessments: Assessments, told: DrawingWords) -> Drawing | No
         return None
     size = sizes(job, rig)
     due, named_as = _due(size, rig), titles(job.sheet.terms, told)
-    scale = _scale(size)
-    water = TOP + (size.height + sheer(size, size.foretriangle)) * scale
+    side, ahead, scale, water = rig_ahead.both_views(job, size, rig, VIEWS)
     low = max(water + size.draught * scale, 250.0)
-    side, ahead = _views(job, size, rig, scale, water)
     labels = (
         *_from_side(rig, due, named_as, side, low, told),
         *_from_ahead(rig, due, named_as, ahead, low, told),
@@ -100,20 +97,6 @@ def _due(size: Sizes, rig: Rig) -> set[str]:
         {"backstay"} if has_backstay(size, rig) else set()
     )
     return (DUE | more) - rig.gone - spreaders
-
-
-def _scale(size: Sizes) -> float:
-    """Points to the metre, so that both views fit in height and width."""
-    tall = size.height + size.freeboard * 1.1 + size.draught
-    return min(HIGH / tall, SIDE_WIDE / (size.overall + size.sprit), AHEAD_WIDE / size.beam)
-
-
-def _views(job: Job, size: Sizes, rig: Rig, scale: float, water: float) -> tuple[View, View]:
-    spare = (SIDE_WIDE - (size.overall + size.sprit) * scale) / 2
-    frame = Elevation(SIDE_FROM + spare + size.sprit * scale, water, scale)
-    keel = job.sheet.vessel.mast_step == "keel"
-    side = side_view(size, rig, frame, keel_stepped=keel)
-    return side, ahead_view(size, rig, Elevation(AHEAD_AT, water, scale), sheer(size, size.foretriangle))
 
 
 def _water(size: Sizes, scale: float, water: float, side: View) -> Iterable[Shape]:

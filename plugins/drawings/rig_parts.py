@@ -92,22 +92,16 @@ def place_of(job: Job, part: Graded) -> str:
     if kind == "backstay":
         return "backstay_gear"
     if kind == "chainplate":
-        return _PLATES.get(choice(job, part, "holds"), "chainplate")
+        return _PLATES.get(job.choice(part.component.id, "holds"), "chainplate")
     if kind == "terminal":
         return _end(job, part)
     if kind in {"standing_wire", "rod"}:
-        return _ROLES.get(choice(job, part, "role")) or _by_name(part)
+        return _ROLES.get(job.choice(part.component.id, "role")) or _by_name(part)
     return ""
 
 
-def choice(job: Job, part: Graded, detail: str) -> str:
-    """The choice that a detail of the part holds, or nothing."""
-    fact = job.facts.get(part.component.id, {}).get(detail)
-    return fact.choice if fact else ""
-
-
 def _end(job: Job, part: Graded) -> str:
-    position = choice(job, part, "position")
+    position = job.choice(part.component.id, "position")
     aloft = position in {"upper", "spreader"} or (
         not position and re.search(r"upper end|aloft|masthead|tang", _words(part))
     )

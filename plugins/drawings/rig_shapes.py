@@ -11,8 +11,10 @@ from collections.abc import Sequence
 
 from reporter.contract import XY, Ellipse, Path, Shape
 
+from .steering_shapes import solid
 
-def stay(start: XY, end: XY, *, dashed: bool, weight: str = "normal") -> Path:
+
+def stay(start: XY, end: XY, *, dashed: bool = False, weight: str = "normal") -> Path:
     """A wire or rod."""
     return Path.model_validate({"points": (start, end), "weight": weight, "dashed": dashed})
 
@@ -25,13 +27,9 @@ def along(start: XY, end: XY, part: float) -> XY:
 def spar(start: XY, end: XY, width: float, *, dashed: bool) -> Path:
     """A mast, boom, spreader or sprit: a long box."""
     length = math.dist(start, end) or 1.0
-    across = (-(end[1] - start[1]) / length * width / 2, (end[0] - start[0]) / length * width / 2)
-    tip = (across[0] * 0.75, across[1] * 0.75)
-    corners = (
-        (start[0] + across[0], start[1] + across[1]), (end[0] + tip[0], end[1] + tip[1]),
-        (end[0] - tip[0], end[1] - tip[1]), (start[0] - across[0], start[1] - across[1]),
-    )  # fmt: skip
-    return Path(points=corners, closed=True, fill="none" if dashed else "white", dashed=dashed)
+    x, y = (-(end[1] - start[1]) / length * width / 2, (end[0] - start[0]) / length * width / 2)
+    ends = ((start, 1.0), (end, 0.75), (end, -0.75), (start, -1.0))
+    return solid([(at[0] + x * part, at[1] + y * part) for at, part in ends], dashed=dashed)
 
 
 def screw(start: XY, end: XY, length: float, *, dashed: bool) -> Path:
@@ -41,22 +39,16 @@ def screw(start: XY, end: XY, length: float, *, dashed: bool) -> Path:
     return Path(points=(low, high), weight="normal" if dashed else "bold", dashed=dashed)
 
 
-def drum(at: XY, towards: XY, *, dashed: bool) -> tuple[Shape, ...]:
+def drum(at: XY, towards: XY) -> tuple[Shape, ...]:
     """A furling drum at the foot of the forestay, and the foil beside the stay."""
-    low, high = along(at, towards, 0.035), along(at, towards, 0.075)
+    low, high, foot, swivel = (along(at, towards, share) for share in (0.035, 0.075, 0.09, 0.93))
     length = math.dist(at, towards) or 1.0
     across = (-(towards[1] - at[1]) / length * 2.4, (towards[0] - at[0]) / length * 2.4)
-    foil = tuple(
-        (x + across[0] * 0.9, y + across[1] * 0.9)
-        for x, y in (along(at, towards, 0.09), along(at, towards, 0.93))
-    )
-    swivel = along(at, towards, 0.93)
+    foil = tuple((x + across[0] * 0.9, y + across[1] * 0.9) for x, y in (foot, swivel))
     return (
-        spar(low, high, 7.5, dashed=dashed),
-        Path(points=foil, dashed=dashed, weight="fine"),
-        Ellipse(
-            centre=swivel, radii=(2.2, 2.2), fill="none" if dashed else "white", weight="fine", dashed=dashed
-        ),
+        spar(low, high, 7.5, dashed=False),
+        Path(points=foil, weight="fine"),
+        Ellipse(centre=swivel, radii=(2.2, 2.2), fill="white", weight="fine"),
     )
 
 

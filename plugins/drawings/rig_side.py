@@ -6,6 +6,7 @@ Comes in: the sizes, the sorted rig and a scale. Goes out: shapes, and the point
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from reporter.contract import XY, Path, Shape
@@ -37,7 +38,7 @@ class View(NamedTuple):
 
 
 class Lines(NamedTuple):
-    """The points that stays and spars run between, on the page."""
+    """The points that stays and spars run between, on the page; `inner` is the foot of an inner forestay."""
 
     masthead: XY
     hounds: XY
@@ -45,10 +46,14 @@ class Lines(NamedTuple):
     heel: XY
     tack: XY
     stem: XY
+    stem_low: XY
     stern: XY
     gooseneck: XY
     boom_end: XY
     shrouds: XY
+    inner: XY
+    inner_top: XY
+    quarter: XY
 
 
 def side_view(sizes: Sizes, rig: Rig, frame: Elevation, *, keel_stepped: bool) -> View:
@@ -58,13 +63,12 @@ def side_view(sizes: Sizes, rig: Rig, frame: Elevation, *, keel_stepped: bool) -
         *_sails(sizes, lines),
         *_hull(sizes, frame),
         *_spars(sizes, rig, lines),
-        *(_stays(sizes, rig, lines, frame) if sizes.stayed else ()),
+        *(_stays(sizes, rig, lines) if sizes.stayed else ()),
     )
-    anchors = _anchors(sizes, lines, frame)
+    anchors = _anchors(lines)
     if not rig.mizzen:
         return View(drawn, anchors)
-    x = mizzen.FROM_STEM * sizes.overall
-    foot = frame.at(x, sheer(sizes, x))
+    foot = _on_deck(sizes, frame, mizzen.FROM_STEM * sizes.overall)
     head = (foot[0], foot[1] - mizzen.HIGH * sizes.height * frame.scale)
     aft = mizzen.anchors(foot, head, sizes.overall * frame.scale, lines.stern)
     return View((*drawn, *mizzen.drawn(rig.mizzen, aft)), {**anchors, **aft})
@@ -76,22 +80,36 @@ def sheer(sizes: Sizes, x: float) -> float:
     return sizes.freeboard * (1.2 - 0.48 * t + 0.28 * t * t)
 
 
+def _on_deck(sizes: Sizes, frame: Elevation, x: float) -> XY:
+    return frame.at(x, sheer(sizes, x))
+
+
 def _lines(sizes: Sizes, frame: Elevation, *, keel_stepped: bool) -> Lines:
-    mast_x = sizes.foretriangle + 0.02 * sizes.overall
+    overall = sizes.overall
+    mast_x = sizes.foretriangle + 0.02 * overall
     deck = sheer(sizes, mast_x)
     low = deck + sizes.gooseneck
-    boom = min(sizes.boom, sizes.overall * 0.98 - mast_x)
+    boom = min(sizes.boom, overall * 0.98 - mast_x)
+    masthead, foot, stem = (
+        frame.at(mast_x, deck + sizes.height),
+        frame.at(mast_x, deck),
+        _on_deck(sizes, frame, 0.0),
+    )
     return Lines(
-        masthead=frame.at(mast_x, deck + sizes.height),
+        masthead=masthead,
         hounds=frame.at(mast_x, deck + sizes.hounds),
-        foot=frame.at(mast_x, deck),
-        heel=frame.at(mast_x, -_depth(sizes, mast_x) * 0.75) if keel_stepped else frame.at(mast_x, deck),
-        tack=frame.at(-sizes.sprit if sizes.sprit else 0.02 * sizes.overall, sheer(sizes, 0)),
-        stem=frame.at(0.0, sheer(sizes, 0)),
-        stern=frame.at(0.975 * sizes.overall, sheer(sizes, sizes.overall)),
+        foot=foot,
+        heel=frame.at(mast_x, -_depth(sizes, mast_x) * 0.75) if keel_stepped else foot,
+        tack=frame.at(-sizes.sprit if sizes.sprit else 0.02 * overall, sheer(sizes, 0)),
+        stem=stem,
+        stem_low=frame.at((overall - sizes.waterline) / 2 * 0.85, sheer(sizes, 0) * 0.12),
+        stern=frame.at(0.975 * overall, sheer(sizes, overall)),
         gooseneck=frame.at(mast_x, low),
-        boom_end=frame.at(mast_x + boom, low + 0.012 * sizes.overall),
-        shrouds=frame.at(mast_x + 0.035 * sizes.overall, sheer(sizes, mast_x + 0.035 * sizes.overall)),
+        boom_end=frame.at(mast_x + boom, low + 0.012 * overall),
+        shrouds=_on_deck(sizes, frame, mast_x + 0.035 * overall),
+        inner=shapes.along(foot, stem, 0.62),
+        inner_top=shapes.along(masthead, foot, 0.3),
+        quarter=_on_deck(sizes, frame, 0.86 * overall),
     )
 
 
@@ -104,34 +122,29 @@ def _depth(sizes: Sizes, x: float) -> float:
     return float(min(0.4 * sizes.draught, 0.055 * sizes.overall) * math.sin(math.pi * t**0.9) ** 0.85)
 
 
+def _under(sizes: Sizes, frame: Elevation, x: float) -> XY:
+    return frame.at(x, -_depth(sizes, x))
+
+
 def _hull(sizes: Sizes, frame: Elevation) -> tuple[Shape, ...]:
-    begin = (sizes.overall - sizes.waterline) / 2
-    end = begin + sizes.waterline
-    deck = [
-        frame.at(sizes.overall * step / 16, sheer(sizes, sizes.overall * step / 16)) for step in range(17)
-    ]
-    stern = [frame.at(sizes.overall * 0.99, sheer(sizes, sizes.overall) * 0.45), frame.at(end, 0)]
-    bow = [frame.at(begin, 0)]
-    under = [
-        frame.at(begin + sizes.waterline * step / 24, -_depth(sizes, begin + sizes.waterline * step / 24))
-        for step in range(25)
-    ]
-    keel = _fin(sizes, frame, begin + 0.4 * sizes.waterline, 0.22 * sizes.waterline, sizes.draught)
-    rudder = _fin(
-        sizes, frame, begin + 0.885 * sizes.waterline, 0.075 * sizes.waterline, sizes.draught * 0.78
-    )
+    long = sizes.waterline
+    begin = (sizes.overall - long) / 2
+    deck = [_on_deck(sizes, frame, sizes.overall * step / 16) for step in range(17)]
+    stern = frame.at(sizes.overall * 0.99, sheer(sizes, sizes.overall) * 0.45)
+    under = tuple(_under(sizes, frame, begin + long * step / 24) for step in range(25))
     return (
-        Path(points=tuple(under), weight="fine", stroke="second"), keel, rudder,
-        Path(points=(*deck, *stern, *bow), closed=True, fill="white"),
-    )  # fmt: skip
+        Path(points=under, weight="fine", stroke="second"),
+        _fin(sizes, frame, begin + 0.4 * long, 0.22 * long, sizes.draught),
+        _fin(sizes, frame, begin + 0.885 * long, 0.075 * long, sizes.draught * 0.78),
+        Path(points=(*deck, stern, frame.at(begin + long, 0), frame.at(begin, 0)), closed=True, fill="white"),
+    )
 
 
 def _fin(sizes: Sizes, frame: Elevation, x: float, chord: float, depth: float) -> Path:
     """Keel or rudder."""
-    rake = 0.16 * chord
-    top = (frame.at(x, -_depth(sizes, x)), frame.at(x + chord, -_depth(sizes, x + chord)))
-    low = (frame.at(x + chord * 0.86, -depth), frame.at(x + rake, -depth))
-    return Path(points=(top[0], low[1], low[0], top[1]), weight="fine", stroke="second")
+    low = (frame.at(x + 0.16 * chord, -depth), frame.at(x + chord * 0.86, -depth))
+    points = (_under(sizes, frame, x), *low, _under(sizes, frame, x + chord))
+    return Path(points=points, weight="fine", stroke="second")
 
 
 def _sails(sizes: Sizes, lines: Lines) -> tuple[Shape, ...]:
@@ -144,64 +157,39 @@ def _sails(sizes: Sizes, lines: Lines) -> tuple[Shape, ...]:
     return (main, shapes.sail(jib, -2)) if sizes.stayed else (main,)
 
 
-def _spars(sizes: Sizes, rig: Rig, lines: Lines) -> tuple[Shape, ...]:
-    mast = shapes.spar(lines.foot, lines.masthead, 3.4, dashed=not rig.at("mast"))
-    boom = shapes.spar(lines.gooseneck, lines.boom_end, 3, dashed=not rig.at("boom"))
-    vang_foot = shapes.along(lines.foot, lines.gooseneck, 0.12)
-    vang = Path(
-        points=(vang_foot, shapes.along(lines.gooseneck, lines.boom_end, 0.28)),
-        weight="fine",
-        dashed=not rig.at("boom"),
-    )
-    below = Path(points=(lines.foot, lines.heel), weight="fine", stroke="second", dashed=True)
-    x, y = lines.heel
-    foot = Path(
-        points=((x - 4.5, y), (x + 4.5, y)),
-        weight="normal" if not rig.at("mast_foot") else "bold",
-        dashed=not rig.at("mast_foot"),
-    )
-    sprit = (shapes.spar(_aft(lines.stem), lines.tack, 3, dashed=False),) if sizes.sprit else ()
-    return (vang, boom, *((below,) if y != lines.foot[1] else ()), mast, foot, *sprit)
+def _spars(sizes: Sizes, rig: Rig, at: Lines) -> Iterator[Shape]:
+    no_boom, no_foot, (x, y) = not rig.at("boom"), not rig.at("mast_foot"), at.heel
+    vang = (shapes.along(at.foot, at.gooseneck, 0.12), shapes.along(at.gooseneck, at.boom_end, 0.28))
+    yield Path(points=vang, weight="fine", dashed=no_boom)
+    yield shapes.spar(at.gooseneck, at.boom_end, 3, dashed=no_boom)
+    if y != at.foot[1]:
+        yield Path(points=(at.foot, at.heel), weight="fine", stroke="second", dashed=True)
+    yield shapes.spar(at.foot, at.masthead, 3.4, dashed=not rig.at("mast"))
+    yield Path(points=((x - 4.5, y), (x + 4.5, y)), weight="normal" if no_foot else "bold", dashed=no_foot)
+    if sizes.sprit:
+        yield shapes.spar((at.stem[0] + 14, at.stem[1] + 1), at.tack, 3, dashed=False)
 
 
-def _aft(stem: XY) -> XY:
-    return (stem[0] + 14, stem[1] + 1)
-
-
-def _stays(sizes: Sizes, rig: Rig, lines: Lines, frame: Elevation) -> tuple[Shape, ...]:
-    drawn: list[Shape] = [shapes.stay(lines.tack, lines.hounds, dashed=not rig.at("forestay"))]
+def _stays(sizes: Sizes, rig: Rig, at: Lines) -> Iterator[Shape]:
+    yield shapes.stay(at.tack, at.hounds, dashed=not rig.at("forestay"))
     if rig.at("furler"):
-        drawn += shapes.drum(lines.tack, lines.hounds, dashed=False)
+        yield from shapes.drum(at.tack, at.hounds)
     if rig.at("inner_forestay"):
-        drawn.append(
-            shapes.stay(inner_foot(lines), shapes.along(lines.masthead, lines.foot, 0.3), dashed=False)
-        )
+        yield shapes.stay(at.inner, at.inner_top)
     if has_backstay(sizes, rig):
-        drawn.append(shapes.stay(lines.stern, lines.masthead, dashed=not rig.at("backstay")))
+        yield shapes.stay(at.stern, at.masthead, dashed=not rig.at("backstay"))
     if rig.at("backstay_gear"):
-        drawn.append(_on_stay(lines.stern, lines.masthead, 0.05, 0.1))
+        low, high = (shapes.along(at.stern, at.masthead, share) for share in (0.05, 0.1))
+        yield shapes.spar(low, high, 5, dashed=False)
     if rig.at("running_backs"):
-        drawn.append(shapes.stay(quarter(sizes, frame), lines.hounds, dashed=False, weight="fine"))
+        yield shapes.stay(at.quarter, at.hounds, weight="fine")
     if rig.at("bobstay"):
-        drawn.append(shapes.stay(lines.tack, stem_low(sizes, frame), dashed=False))
-    drawn += [
-        shapes.stay(
-            lines.shrouds,
-            lines.masthead if sizes.masthead else lines.hounds,
-            dashed=not rig.at("cap_shroud"),
-            weight="fine",
-        ),
-        *symbol("plate", lines.shrouds, dashed=not rig.at("chainplate")),
-    ]
-    if rig.at("stem"):
-        drawn.extend(symbol("plate", (lines.tack if not sizes.sprit else lines.stem), dashed=False))
-    if rig.at("stern"):
-        drawn.extend(symbol("plate", lines.stern, dashed=False))
-    return tuple(drawn)
-
-
-def _on_stay(start: XY, end: XY, low: float, high: float) -> Path:
-    return shapes.spar(shapes.along(start, end, low), shapes.along(start, end, high), 5, dashed=False)
+        yield shapes.stay(at.tack, at.stem_low)
+    top = at.masthead if sizes.masthead else at.hounds
+    yield shapes.stay(at.shrouds, top, dashed=not rig.at("cap_shroud"), weight="fine")
+    yield from symbol("plate", at.shrouds, dashed=not rig.at("chainplate"))
+    for place, spot in (("stem", at.stem if sizes.sprit else at.tack), ("stern", at.stern)):
+        yield from symbol("plate", spot) if rig.at(place) else ()
 
 
 def has_backstay(sizes: Sizes, rig: Rig) -> bool:
@@ -209,42 +197,25 @@ def has_backstay(sizes: Sizes, rig: Rig) -> bool:
     return bool(rig.at("backstay")) or (sizes.masthead and sizes.stayed and "backstay" not in rig.gone)
 
 
-def inner_foot(lines: Lines) -> XY:
-    """Where an inner forestay stands on deck."""
-    return (shapes.along(lines.foot, lines.stem, 0.62)[0], shapes.along(lines.foot, lines.stem, 0.62)[1])
-
-
-def quarter(sizes: Sizes, frame: Elevation) -> XY:
-    """Where a running backstay is made fast."""
-    return frame.at(0.86 * sizes.overall, sheer(sizes, 0.86 * sizes.overall))
-
-
-def stem_low(sizes: Sizes, frame: Elevation) -> XY:
-    """Where a bobstay meets the stem."""
-    return frame.at((sizes.overall - sizes.waterline) / 2 * 0.85, sheer(sizes, 0) * 0.12)
-
-
-def _anchors(sizes: Sizes, lines: Lines, frame: Elevation) -> dict[str, XY]:
+def _anchors(at: Lines) -> dict[str, XY]:
     """Where the leader of each part ends."""
     return {
-        "forestay": shapes.along(lines.tack, lines.hounds, 0.55),
-        "inner_forestay": shapes.along(
-            inner_foot(lines), shapes.along(lines.masthead, lines.foot, 0.3), 0.35
-        ),
-        "furler": shapes.along(lines.tack, lines.hounds, 0.06),
-        "stem": (lines.stem[0] + 1, lines.stem[1] + 5),
-        "bobstay": shapes.along(lines.tack, stem_low(sizes, frame), 0.5),
-        "mast": shapes.along(lines.masthead, lines.foot, 0.45),
-        "boom": shapes.along(lines.gooseneck, lines.boom_end, 0.5),
-        "mast_foot": lines.heel,
-        "backstay": shapes.along(lines.stern, lines.masthead, 0.36),
-        "backstay_gear": shapes.along(lines.stern, lines.masthead, 0.075),
-        "running_backs": shapes.along(quarter(sizes, frame), lines.hounds, 0.07),
-        "quarter": quarter(sizes, frame),
-        "stern": (lines.stern[0] + 1.5, lines.stern[1] + 5),
-        "masthead": lines.masthead,
-        "stem_head": lines.stem,
-        "stern_head": lines.stern,
-        "gooseneck": lines.gooseneck,
-        "boom_end": lines.boom_end,
+        "forestay": shapes.along(at.tack, at.hounds, 0.55),
+        "inner_forestay": shapes.along(at.inner, at.inner_top, 0.35),
+        "furler": shapes.along(at.tack, at.hounds, 0.06),
+        "stem": (at.stem[0] + 1, at.stem[1] + 5),
+        "bobstay": shapes.along(at.tack, at.stem_low, 0.5),
+        "mast": shapes.along(at.masthead, at.foot, 0.45),
+        "boom": shapes.along(at.gooseneck, at.boom_end, 0.5),
+        "mast_foot": at.heel,
+        "backstay": shapes.along(at.stern, at.masthead, 0.36),
+        "backstay_gear": shapes.along(at.stern, at.masthead, 0.075),
+        "running_backs": shapes.along(at.quarter, at.hounds, 0.07),
+        "quarter": at.quarter,
+        "stern": (at.stern[0] + 1.5, at.stern[1] + 5),
+        "masthead": at.masthead,
+        "stem_head": at.stem,
+        "stern_head": at.stern,
+        "gooseneck": at.gooseneck,
+        "boom_end": at.boom_end,
     }

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from reporter.contract import Graded, Job, Value
 
-from .rig_parts import Rig, choice
+from .rig_parts import Rig
 
 PROPORTIONS = {
     "overall": 11.0, "waterline": 0.87, "beam": 0.33, "draught": 0.17, "freeboard": 0.1, "height": 1.3, "hounds": 0.88,
@@ -100,18 +100,18 @@ def _detail(job: Job, rig: Rig, place: str, detail: str) -> Value | None:
 
 
 def _value(job: Job, part: Graded, detail: str) -> Value | None:
-    fact = job.facts.get(part.component.id, {}).get(detail)
+    fact = job.fact(part.component.id, detail)
     return fact.value if fact else None
 
 
 def _is_stayed(job: Job, rig: Rig) -> bool:
     """A mast without stays is one that says so, and of which no stay is listed."""
-    without = any(choice(job, part, "rig_form") == "unstayed" for part in rig.at("mast"))
+    without = any(job.choice(part.component.id, "rig_form") == "unstayed" for part in rig.at("mast"))
     return not without or any(rig.at(place) for place in STAYS)
 
 
 def _is_masthead(job: Job, rig: Rig) -> bool:
-    forms = [form for part in rig.at("mast") if (form := choice(job, part, "rig_form"))]
+    forms = [form for part in rig.at("mast") if (form := job.choice(part.component.id, "rig_form"))]
     if forms:
         return forms[0] != "fractional"
     hounds, height = _detail(job, rig, "mast", "hounds"), _detail(job, rig, "mast", "height")

@@ -13,9 +13,10 @@ from reporter.contract import XY, Assessments, Job
 from . import deck_shapes as shapes
 from .deck_diagram import PORT, STARBOARD, DeckDiagram, Plan, fitted
 from .deck_parts import SIDES as SIDE_OF
-from .deck_parts import DeckPart, choice, count, listed, places
+from .deck_parts import DeckPart, count, listed, places
 from .deck_shapes import Deck
 from .naming import SIDES, absent, bad_side, both
+from .rig_shapes import along as between
 from .symbols import symbol
 
 MAST, COCKPIT, HELM = 0.4, 0.62, 0.72
@@ -67,7 +68,9 @@ def _is_pair(job: Job, kind: str, spot: DeckPart) -> bool:
         return count(job, spot) > 1
     if kind == "sheet":
         return _duty(job, spot) in {"head", "spinnaker"}
-    return kind == "block" and (choice(job, spot, "type") in {"track", "mixed"} or "track" in _name(spot))
+    return kind == "block" and (
+        job.choice(spot.parts[0].component.id, "type") in {"track", "mixed"} or "track" in _name(spot)
+    )
 
 
 def _name(spot: DeckPart) -> str:
@@ -104,7 +107,7 @@ def _winch(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, _turn: _Turn
 
 
 def _block(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, _turn: _Turn) -> XY:
-    kind, named = choice(job, spot, "type") if spot.parts else "track", _name(spot)
+    kind, named = job.choice(spot.parts[0].component.id, "type") if spot.parts else "track", _name(spot)
     pair, dashed = _is_pair(job, "block", spot), absent(spot.parts)
     if kind in {"track", "mixed"} or (not kind and "track" in named):
         return _track(sheet, spot, side, pair=pair, mixed=kind == "mixed")
@@ -139,12 +142,8 @@ def _halyard(sheet: DeckDiagram, _job: Job, spot: DeckPart, side: int, turn: _Tu
         across = each * (0.1 + 0.07 * step)
         foot, end = sheet.deck.at(0.415, across * 0.5), sheet.deck.at(0.555, across)
         sheet.add(shapes.rope((foot, end), dashed=absent(spot.parts)))
-        at = _between(foot, end, 0.35 + 0.18 * step)
+        at = between(foot, end, 0.35 + 0.18 * step)
     return at
-
-
-def _between(start: XY, end: XY, share: float) -> XY:
-    return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
 def _sheet(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, turn: _Turn) -> XY:
@@ -156,13 +155,13 @@ def _sheet(sheet: DeckDiagram, job: Job, spot: DeckPart, side: int, turn: _Turn)
         sheet.add(shapes.rope(led, dashed=absent(spot.parts)))
     if duty == "main":
         # It lies across the boat: named at the end that is nearer to its label.
-        return _between(line[0], line[1], 0.9 if side == PORT else 0.1)
-    return _between(line[0], line[1], 0.6)
+        return between(line[0], line[1], 0.9 if side == PORT else 0.1)
+    return between(line[0], line[1], 0.6)
 
 
 def _duty(job: Job, spot: DeckPart) -> str:
     named = _name(spot)
-    told = choice(job, spot, "duty") if spot.parts else ""
+    told = job.choice(spot.parts[0].component.id, "duty") if spot.parts else ""
     return told or ("main" if "mainsheet" in named or "main sheet" in named else "head")
 
 

@@ -12,7 +12,7 @@ from reporter.contract import XY, Assessments, Job
 
 from . import deck_shapes as shapes
 from .deck_diagram import PORT, STARBOARD, DeckDiagram, Plan, fitted, parts_of, spread
-from .deck_parts import DeckPart, choice, count, home, listed, worst_of_row
+from .deck_parts import DeckPart, count, home, listed, worst_of_row
 from .deck_shapes import Deck
 from .naming import SIDES, absent, both
 
@@ -138,5 +138,5 @@ def _end(sheet: DeckDiagram, spots: Sequence[DeckPart], at: XY, side: int, title
 
 
 def _is_aft(job: Job, spot: DeckPart) -> bool:
-    end = choice(job, spot, "end")
+    end = job.choice(spot.parts[0].component.id, "end")
     return end == "stern" or (not end and (spot.along or 0.0) > 0.5)  # noqa: PLR2004 - half of her length

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.contract import DrawingWords, Job
+from reporter.contract import DrawingWords, Graded, Job
 
-from .naming import SIDES, Parts, gap, said_of, side_of
-from .steering_parts import Helm, Layout, Rudder
+from .naming import SIDES, Parts, gap, said_of, sentence, side_of
+from .steering_parts import Helm, Layout, Rudder, radius_of
 
 
 def describe(job: Job, layout: Layout, told: DrawingWords) -> str:
@@ -18,13 +18,13 @@ def describe(job: Job, layout: Layout, told: DrawingWords) -> str:
     sentences = [told.say("drawing.steering_opening")]
     if layout.has_wheel:
         sentences += [
-            _sentence(_named(told.say("drawing.steering_helm"), helm.group), _helm(layout, helm, told))
+            sentence(_named(told.say("drawing.steering_helm"), helm.group), _helm(layout, helm, told))
             for helm in layout.helms
         ]
     else:
         sentences.append(told.say("drawing.by_tiller"))
     sentences += [
-        _sentence(
+        sentence(
             _named(told.say("drawing.steering_rudder"), rudder.group),
             _rudder(job, layout, rudder, told, first=place == 0),
         )
@@ -33,16 +33,12 @@ def describe(job: Job, layout: Layout, told: DrawingWords) -> str:
     if len(layout.rudders) > 1:
         sentences.append(told.say("drawing.unlinked"))
     if layout.undrawn:
-        sentences.append(_sentence(told.say("drawing.undrawn"), _said(layout.undrawn, "", told)))
+        sentences.append(sentence(told.say("drawing.undrawn"), _said(layout.undrawn, "", told)))
     return " ".join(sentences)
 
 
 def _named(what: str, group: str) -> str:
     return f"{what} ({group})" if group else what
-
-
-def _sentence(what: str, parts: Iterator[str]) -> str:
-    return f"{what}: {'; '.join(parts)}."
 
 
 def _helm(layout: Layout, helm: Helm, told: DrawingWords) -> Iterator[str]:
@@ -65,7 +61,7 @@ def _rudder(job: Job, layout: Layout, rudder: Rudder, told: DrawingWords, *, fir
         parts = rudder.kinds[kind]
         if kind == "quadrant" and parts:
             yield from (
-                f"{said}{_radius(job, part.component.id, told)}"
+                f"{said}{_radius(job, part, told)}"
                 for part, said in zip(parts, _said(parts, "", told), strict=True)
             )
         elif parts or _is_due(kind, layout, first=first):
@@ -81,10 +77,9 @@ def _is_due(kind: str, layout: Layout, *, first: bool) -> bool:
     return kind != "pilot_drive"
 
 
-def _radius(job: Job, ident: str, told: DrawingWords) -> str:
-    fact = job.facts.get(ident, {}).get("radius")
-    written = fact.value.written if fact and fact.value else ""
-    return f", {told.say('drawing.radius', radius=written)}" if written else ""
+def _radius(job: Job, part: Graded, told: DrawingWords) -> str:
+    radius = radius_of(job, part)
+    return f", {told.say('drawing.radius', radius=radius)}" if radius else ""
 
 
 def _said(parts: Parts, place: str, told: DrawingWords, helm: str | None = None) -> Iterator[str]:

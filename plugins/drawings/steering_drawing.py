@@ -15,7 +15,6 @@ from reporter.contract import (
     Assessments,
     Drawing,
     DrawingWords,
-    Graded,
     Job,
     Label,
     Path,
@@ -25,9 +24,10 @@ from reporter.contract import (
 )
 
 from . import steering_shapes as shapes
+from .deck_diagram import spread
 from .naming import BOTH_RUNS, SIDES, Parts, absent, named, side_of
 from .steering_alt import describe
-from .steering_parts import Helm, Layout, Rudder, sorted_parts
+from .steering_parts import Helm, Layout, Rudder, radius_of, sorted_parts
 from .symbols import symbol
 
 WIDTH = 482.0
@@ -152,7 +152,9 @@ def _runs(sheet: Diagram, layout: Layout, helm: Helm, scale: Scale, y: float, ru
     for side, way in zip(SIDES, (-1, 1), strict=True):
         run, row = helm.runs[side], y + way * scale.off
         places = _places(run.sheaves)
-        spots = [(x, row) for x in _spread(len(places))]
+        # One alone stands at the wheel's end of the run.
+        across = spread(RUN_FROM, RUN_TO, len(places)) if len(places) > 1 else [RUN_FROM + 8]
+        spots = [(x, row) for x in across]
         joint = (SPROCKET_X, y + way * SPROCKET)
         line = [
             *shapes.over_sheaves(joint, spots, scale.sheave, way),
@@ -191,12 +193,6 @@ def _places(sheaves: Parts) -> list[Parts]:
     if len(sheaves) <= MOST:
         return [(each,) for each in sheaves] or [()]
     return [*((each,) for each in sheaves[: MOST - 1]), sheaves[MOST - 1 :]]
-
-
-def _spread(count: int) -> list[float]:
-    if count == 1:
-        return [RUN_FROM + 8]
-    return [RUN_FROM + (RUN_TO - RUN_FROM) * place / (count - 1) for place in range(count)]
 
 
 def _name_run(
@@ -266,12 +262,6 @@ def _quadrant(sheet: Diagram, job: Job, parts: Parts, centre: XY) -> None:
     rooms = ((306, y - 106, 398, y - 54), (306, y + 54, 398, y + 106))
     also = sheet.told.say("drawing.radius", radius=radius) if radius else ""
     sheet.name(parts, "quadrant", shapes.polar(centre, RIM - 2, sum(shapes.RIM) - 4), *rooms, also=also)
-
-
-def radius_of(job: Job, part: Graded) -> str:
-    """The quadrant's radius as it was written, or nothing."""
-    fact = job.facts.get(part.component.id, {}).get("radius")
-    return fact.value.written if fact and fact.value else ""
 
 
 def _pilot(sheet: Diagram, parts: Parts, centre: XY) -> None:

@@ -102,3 +102,9 @@ def _helm(group: str, kinds: dict[str, Parts]) -> Helm:
         for side in SIDES
     }
     return Helm(group, kinds, runs)
+
+
+def radius_of(job: Job, part: Graded) -> str:
+    """The quadrant's radius as it was written, or nothing."""
+    fact = job.fact(part.component.id, "radius")
+    return fact.value.written if fact and fact.value else ""

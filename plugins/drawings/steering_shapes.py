@@ -29,15 +29,14 @@ def ring(
     centre: XY, radius: float, *, weight: str = "normal", fill: str = "none", dashed: bool = False
 ) -> Ellipse:
     """A circle."""
-    return Ellipse.model_validate(
-        {
-            "centre": centre,
-            "radii": (radius, radius),
-            "weight": weight,
-            "fill": "none" if dashed else fill,
-            "dashed": dashed,
-        }
-    )
+    look = {"weight": weight, "fill": "none" if dashed else fill, "dashed": dashed}
+    return Ellipse.model_validate({"centre": centre, "radii": (radius, radius), **look})
+
+
+def solid(points: Sequence[XY], fill: str = "white", *, dashed: bool = False) -> Path:
+    """A closed outline; empty where it is dashed."""
+    look = {"fill": "none" if dashed else fill, "dashed": dashed}
+    return Path.model_validate({"points": points, "closed": True, **look})
 
 
 def wheel(centre: XY, radius: float, shaft_from: float, *, dashed: bool) -> tuple[Shape, ...]:
@@ -55,7 +54,7 @@ def wheel(centre: XY, radius: float, shaft_from: float, *, dashed: bool) -> tupl
 def _box(centre: XY, half: XY, *, dashed: bool) -> Path:
     (x, y), (wide, high) = centre, half
     corners = ((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high))
-    return Path(points=corners, closed=True, fill="none" if dashed else "white", dashed=dashed)
+    return solid(corners, dashed=dashed)
 
 
 def chain(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
@@ -93,12 +92,10 @@ def quadrant(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     """Two arms, the rim with its two grooves, and the stops beside the rim's ends."""
     start, sweep = RIM
     arms = tuple(
-        Path(
-            points=(polar(centre, 9, at), polar(centre, radius, at)),
-            weight="bold" if at in _ends() else "normal",
-            dashed=dashed,
+        Path.model_validate(
+            {"points": (polar(centre, 9, at), polar(centre, radius, at)), "weight": weight, "dashed": dashed}
         )
-        for at in (start, start + sweep / 2, start + sweep)
+        for at, weight in ((start, "bold"), (start + sweep / 2, "normal"), (start + sweep, "bold"))
     )
     rims = tuple(
         Arc(centre=centre, radius=radius - inset, start=start, sweep=sweep, weight="normal", dashed=dashed)
@@ -107,24 +104,13 @@ def quadrant(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     return (*arms, *rims)
 
 
-def _ends() -> tuple[float, float]:
-    return (RIM[0], RIM[0] + RIM[1])
-
-
 def stops(centre: XY, radius: float, *, dashed: bool) -> tuple[Shape, ...]:
     """A block behind each end of the rim, with the gap that the rudder's travel leaves."""
     shapes = []
-    for at, way in zip(_ends(), (-1, 1), strict=True):
+    for at, way in ((RIM[0], -1), (sum(RIM), 1)):
         inner, outer = (polar(centre, radius * part, at + way * 15) for part in (0.82, 1.0))
         back_in, back_out = (polar(centre, radius * part, at + way * 22) for part in (0.82, 1.0))
-        shapes.append(
-            Path(
-                points=(inner, outer, back_out, back_in),
-                closed=True,
-                fill="none" if dashed else "ink",
-                dashed=dashed,
-            )
-        )
+        shapes.append(solid((inner, outer, back_out, back_in), "ink", dashed=dashed))
     return tuple(shapes)
 
 
@@ -137,7 +123,7 @@ def blade(centre: XY, length: float, *, dashed: bool) -> tuple[Shape, ...]:
     ]
     upper = [(x, centre[1] - y) for x, y in half]
     lower = [(x, centre[1] + y) for x, y in reversed(half)]
-    return (Path(points=(*upper, *lower), closed=True, fill="none" if dashed else "wash", dashed=dashed),)
+    return (solid((*upper, *lower), "wash", dashed=dashed),)
 
 
 def _thickness(x: float) -> float:
@@ -149,16 +135,13 @@ def ram(pin: XY, foot: XY) -> tuple[Shape, ...]:
     """The pilot's ram from its pin on the arm to its bracket."""
     length = math.dist(pin, foot)
     along = ((foot[0] - pin[0]) / length, (foot[1] - pin[1]) / length)
-    across = (-along[1] * 4.2, along[0] * 4.2)
+    x, y = (-along[1] * 4.2, along[0] * 4.2)
     neck = (pin[0] + along[0] * length * 0.42, pin[1] + along[1] * length * 0.42)
-    body = (
-        (neck[0] + across[0], neck[1] + across[1]), (foot[0] + across[0], foot[1] + across[1]),
-        (foot[0] - across[0], foot[1] - across[1]), (neck[0] - across[0], neck[1] - across[1]),
-    )  # fmt: skip
+    body = [(at[0] + way * x, at[1] + way * y) for at, way in ((neck, 1), (foot, 1), (foot, -1), (neck, -1))]
     bracket = (foot[0] - 9, foot[1] + 5), (foot[0] + 9, foot[1] + 5)
     return (
         Path(points=(pin, neck), weight="bold"),
-        Path(points=body, closed=True, fill="wash"),
+        solid(body, "wash"),
         ring(pin, 1.8, fill="white"),
         Path(points=bracket, weight="bold"),
     )
@@ -170,7 +153,7 @@ def tiller(head: XY, tip: XY, *, dashed: bool) -> tuple[Shape, ...]:
     bar = ((x + 5, y - 2.4), (tip[0], tip[1] - 1.2), (tip[0], tip[1] + 1.2), (x + 5, y + 2.4))
     return (
         *symbol("tiller_head", head, dashed=dashed),
-        Path(points=bar, closed=True, fill="none" if dashed else "wash", dashed=dashed),
+        solid(bar, "wash", dashed=dashed),
         ring(head, 2.2, weight="fine", dashed=dashed),
     )
 
@@ -178,9 +161,7 @@ def tiller(head: XY, tip: XY, *, dashed: bool) -> tuple[Shape, ...]:
 def tiller_arm(centre: XY, tip: float) -> tuple[Shape, ...]:
     """The tiller of a boat that is steered without a wheel, forward from the stock."""
     x, y = centre
-    return (
-        Path(points=((x, y - 3.5), (tip, y - 1.8), (tip, y + 1.8), (x, y + 3.5)), closed=True, fill="wash"),
-    )
+    return (solid(((x, y - 3.5), (tip, y - 1.8), (tip, y + 1.8), (x, y + 3.5)), "wash"),)
 
 
 def over_sheaves(start: XY, sheaves: Sequence[XY], radius: float, side: int) -> list[XY]:

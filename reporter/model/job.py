@@ -128,6 +128,15 @@ class Job(Noun):
     audience: str = ""
     """For whom it was cut, where the program has such a version."""
 
+    def fact(self, ident: str, detail: str) -> Fact | None:
+        """What a detail of a part states, or None."""
+        return self.facts.get(ident, {}).get(detail)
+
+    def choice(self, ident: str, detail: str) -> str:
+        """The choice that a detail of a part holds, or nothing."""
+        fact = self.fact(ident, detail)
+        return fact.choice if fact else ""
+
     def assembly(self, component: Component) -> frozenset[str]:
         """Ids of the part and of the larger ones that it belongs to, as `part_of` tells."""
         found = [component.id]
