@@ -99,7 +99,7 @@ def expected(template: Template, true: Collection[str]) -> list[str]:
 def last_time(job: Job, part: Component) -> tuple[Job, Component] | None:
     """The latest earlier visit's record of a part, by its id or what it was called then; none of a part fitted since."""
     idents = {part.id, part.was} - {""}
-    fitted = part.installed or (fact.date if (fact := job.facts.get(part.id, {}).get("installed")) else None)
+    fitted = part.installed or (fact.date if (fact := job.fact(part.id, "installed")) else None)
     for visit in _latest_first(job):
         for old in visit.components:
             if old.id in idents and old.kind == part.kind:

@@ -20,7 +20,7 @@ from starlette.responses import FileResponse, Response
 from reporter.desk import parts, photos, views
 from reporter.desk.building import Building
 from reporter.desk.jobs import Jobs
-from reporter.desk.keys import Guest, Keys, Network, Tell
+from reporter.desk.keys import Keys, Network, Tell
 from reporter.desk.sheet import sheet
 from reporter.desk.store import Store, edits_of
 from reporter.desk.told import names_of_earlier, told
@@ -116,7 +116,7 @@ def _part(desk: Desk, request: Request) -> Any:
 
 def _edit(desk: Desk, told: dict[str, Any]) -> dict[str, Any]:
     store = desk.store
-    entry = store.accept(str(told.get("label", ""))[:200], edits_of(told.get("edits")))
+    entry = store.files.accept(str(told.get("label", ""))[:200], edits_of(told.get("edits")))
     return {"version": store.version, "entry": entry.entry if entry else None}
 
 
@@ -128,7 +128,7 @@ def _put_back(desk: Desk, told: dict[str, Any]) -> dict[str, Any]:
     wanted = told.get("put_back")
     numbers = [each for each in wanted if isinstance(each, int)] if isinstance(wanted, list) else []
     store = desk.store
-    entry = store.put_back(numbers)
+    entry = store.files.put_back(numbers)
     return {"version": store.version, "entry": entry.entry if entry else None}
 
 
@@ -185,10 +185,6 @@ def _told(desk: Desk, request: Request) -> dict[str, Any]:
     return {"lines": lines, "earlier": names_of_earlier(standing)}
 
 
-def _guest(guest: Guest) -> dict[str, Any]:
-    return {"name": guest.name, "address": guest.address, "since": guest.since, "own": guest.own}
-
-
 ASKED: dict[str, Callable[[Desk, Request], Any]] = {
     "/": lambda _desk, _request: _static("index.html"),
     "/static/{name}": lambda _desk, request: _static(request.path_params["name"]),
@@ -200,7 +196,7 @@ ASKED: dict[str, Callable[[Desk, Request], Any]] = {
     "/api/lost": lambda desk, _: {"lost": [asdict(each) for each in desk.store.lost()]},
     "/api/build": lambda desk, _: desk.building.told(),
     "/api/told/{what}": _told,
-    "/api/guests": lambda desk, _: {"guests": [_guest(each) for each in desk.keys.guests()]},
+    "/api/guests": lambda desk, _: {"guests": [asdict(each) for each in desk.keys.guests()]},
     "/photo/{file:path}": _photo,
     "/thumb/{file:path}": _thumb,
     "/drawing/{system}.svg": _drawing,
@@ -211,8 +207,8 @@ ASKED: dict[str, Callable[[Desk, Request], Any]] = {
 DONE: dict[str, Callable[[Desk, dict[str, Any]], Any]] = {
     "/api/jobs": _choose,
     "/api/edit": _edit,
-    "/api/undo": lambda desk, _: _turned(desk.store, desk.store.undo().label),
-    "/api/redo": lambda desk, _: _turned(desk.store, desk.store.redo().label),
+    "/api/undo": lambda desk, _: _turned(desk.store, desk.store.files.undo().label),
+    "/api/redo": lambda desk, _: _turned(desk.store, desk.store.files.redo().label),
     "/api/lost": _put_back,
     "/api/build": _build,
 }

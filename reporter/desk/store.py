@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import os
 import stat
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
@@ -19,7 +19,7 @@ from threading import RLock
 from reporter import pipeline
 from reporter.collect.in_language import Translator, written_language
 from reporter.desk.standing import Headers, Standing, standing
-from reporter.editing import Edit, EditError, Entry, JobFiles, Lost
+from reporter.editing import Edit, EditError, JobFiles, Lost
 from reporter.editing.saving import KEPT
 from reporter.errors import JobError, NoSuchError
 from reporter.registry import Registry
@@ -78,18 +78,6 @@ class Store:
         said = self.registry.translator(written_language(self.folder))
         return said.text(english) if said else english
 
-    def accept(self, label: str, edits: Sequence[Edit]) -> Entry | None:
-        """Carry out edits; they are on the disk when this returns."""
-        return self.files.accept(label, edits)
-
-    def undo(self) -> Entry:
-        """Take the last edit back."""
-        return self.files.undo()
-
-    def redo(self) -> Entry:
-        """Do again what was taken back."""
-        return self.files.redo()
-
     def lost(self) -> list[Lost]:
         """Accepted edits that an outside change took away."""
         with self._lock:
@@ -97,10 +85,6 @@ class Store:
             if self._lost[0] != version:
                 self._lost = (version, self.files.lost())
             return self._lost[1]
-
-    def put_back(self, entries: Iterable[int]) -> Entry | None:
-        """Put back what was lost of these entries."""
-        return self.files.put_back(entries)
 
 
 class _Spoken(Registry):

@@ -6,55 +6,43 @@ In: a name in plain words and a number in base units. Out: nothing, or a ValueEr
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Mapping
 
 
 def positive(**numbers: float) -> None:
     """Every number is finite and above zero; the keyword is its name, underscores read as blanks."""
-    for name, number in numbers.items():
-        if not (math.isfinite(number) and number > 0):
-            msg = f"{_words(name)} must be above zero"
-            raise ValueError(msg)
+    _all(numbers, lambda number: math.isfinite(number) and number > 0, "must be above zero")
 
 
 def not_negative(**numbers: float) -> None:
     """Every number is finite and zero or above."""
-    for name, number in numbers.items():
-        if not (math.isfinite(number) and number >= 0):
-            msg = f"{_words(name)} must not be negative"
-            raise ValueError(msg)
+    _all(numbers, lambda number: math.isfinite(number) and number >= 0, "must not be negative")
 
 
 def finite(**numbers: float) -> None:
     """Every number is finite, of either sign."""
-    for name, number in numbers.items():
-        if not math.isfinite(number):
-            msg = f"{_words(name)} must be a finite number"
-            raise ValueError(msg)
+    _all(numbers, math.isfinite, "must be a finite number")
 
 
 def at_least(low: float, **numbers: float) -> None:
     """Every number is finite and `low` or more."""
-    for name, number in numbers.items():
-        if not (math.isfinite(number) and number >= low):
-            msg = f"{_words(name)} must be {low:g} or more"
-            raise ValueError(msg)
+    _all(numbers, lambda number: math.isfinite(number) and number >= low, f"must be {low:g} or more")
 
 
 def between(low: float, high: float, **numbers: float) -> None:
     """Every number lies from `low` to `high`, both included."""
-    for name, number in numbers.items():
-        if not low <= number <= high:
-            msg = f"{_words(name)} must lie between {low:g} and {high:g}"
-            raise ValueError(msg)
+    _all(numbers, lambda number: low <= number <= high, f"must lie between {low:g} and {high:g}")
 
 
 def whole(**numbers: float) -> None:
     """Every number counts something: whole and zero or above."""
+    _all(
+        numbers, lambda number: math.isfinite(number) and number == int(number) >= 0, "must be a whole number"
+    )
+
+
+def _all(numbers: Mapping[str, float], holds: Callable[[float], bool], refusal: str) -> None:
     for name, number in numbers.items():
-        if not (math.isfinite(number) and number >= 0 and number == int(number)):
-            msg = f"{_words(name)} must be a whole number"
+        if not holds(number):
+            msg = f"the {name.replace('_', ' ')} {refusal}"
             raise ValueError(msg)
-
-
-def _words(name: str) -> str:
-    return f"the {name.replace('_', ' ')}"

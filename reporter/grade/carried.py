@@ -28,7 +28,7 @@ def carried(lineages: Sequence[Lineage], earlier: Sequence[GradedVisit]) -> tupl
             _plain(old, action, [(last, old)], "not_seen")
             for old in gone
             for action in old.actions
-            if not _closed(action)
+            if action.is_open
         ]
     return tuple(sorted(found, key=lambda each: (each.since, each.first, each.component)))
 
@@ -44,10 +44,6 @@ def _of_line(lineage: Lineage) -> list[Carried]:
         if old.component.examined.extent is not Extent.NOT_SEEN:
             break
     return list(found.values())
-
-
-def _closed(action: Action) -> bool:
-    return bool(action.edit and (action.edit.done or action.edit.decline))
 
 
 def key(action: Action) -> str:

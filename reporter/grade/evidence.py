@@ -142,7 +142,7 @@ def _resolve(
             if spot.quantity == need.name
         ]
         return tuple(spots) or None
-    facts = [fact for each in others if (fact := job.facts.get(each.id, {}).get(need.name))]
+    facts = [fact for each in others if (fact := job.fact(each.id, need.name))]
     # Two parts that disagree leave the need unmet: choosing one would be a guess.
     return facts[0] if facts and all(fact == facts[0] for fact in facts) else None
 

@@ -85,7 +85,7 @@ def lineage_of(part: Graded, now: GradedVisit, earlier: Sequence[GradedVisit]) -
 
 def fitted_on(job: Job, component: Component) -> PartialDate | None:
     """When a part was fitted: its own `installed`, else the detail of that name."""
-    detail = job.facts.get(component.id, {}).get("installed")
+    detail = job.fact(component.id, "installed")
     return component.installed or (detail.date if detail else None)
 
 

@@ -32,7 +32,7 @@ def schedule(
     for part in parts:
         if part.component.examined.extent is not Extent.NOT_FITTED:
             plugin = plugins[part.component.kind]
-            found += [_action(part, action, plugin) for action in part.actions if not _closed(action)]
+            found += [_action(part, action, plugin) for action in part.actions if action.is_open]
             found += [
                 *_ages(part, plugin, job),
                 *_care(part, plugin, job),
@@ -41,10 +41,6 @@ def schedule(
     found += _passage(job)
     first = dt.date.min
     return tuple(sorted(found, key=lambda due: (due.on or first, due.number or 10_000, due.component)))
-
-
-def _closed(action: Action) -> bool:
-    return bool(action.edit and (action.edit.done or action.edit.decline))
 
 
 def place_of(component: Component) -> Text:
@@ -99,7 +95,7 @@ def _care(part: Graded, plugin: Plugin, job: Job) -> Iterator[Due]:
 
     Nobody knows when it was done last; but the part was looked at on that day, and what it lacks is among its actions.
     """
-    open_ = {action.remedy for action in part.actions if not _closed(action)}
+    open_ = {action.remedy for action in part.actions if action.is_open}
     today = job.sheet.inspection.last_day
     for care in plugin.care:
         if (

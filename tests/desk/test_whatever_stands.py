@@ -65,7 +65,7 @@ def test_the_page_can_be_shown(seed: int, tmp_path: Path, registry: Registry) ->
     store = Store(folder, registry)
     for _ in range(rng.randrange(1, 6)):
         with suppress(EditError):
-            store.accept("x", [making.random_edit(rng, making.read(store.files.text("findings.yaml")))])
+            store.files.accept("x", [making.random_edit(rng, making.read(store.files.text("findings.yaml")))])
     for name in FILES:
         for _ in range(rng.randrange(3)):
             path = folder / name
