@@ -9,7 +9,7 @@ from typing import get_args
 import pytest
 
 from reporter.errors import ExitCode, NoSuchError
-from reporter.model.job import Particulars
+from reporter.model.sheet import Particulars
 from reporter.model.template import Template
 from reporter.outline.outlining import GLOSSARY, SECTIONS
 from reporter.outputs.installed import template_in

@@ -10,8 +10,8 @@ from typing import get_args
 
 import pytest
 
-from reporter.model.job import Conditions, Particulars
 from reporter.model.plugin import Plugin
+from reporter.model.sheet import Conditions, Particulars
 from reporter.model.terms import Access, Basis, Extent, Grade, LimitBasis, Remedy, SourceStatus
 from reporter.registry import find, load
 from reporter.wording import Catalogue, catalogue, date, exact, number, quantity

@@ -14,8 +14,9 @@ from typing import get_args
 from reporter.asking.present import readings_of, said_of, seen_of
 from reporter.engineering import units
 from reporter.model.citation import Limit
+from reporter.model.findings import Component, Examined
 from reporter.model.form import NO_UNIT, Block, Condition, Form, LimitBeside, Option, Question, Sort, Worked
-from reporter.model.job import Component, Examined, Job
+from reporter.model.job import Job
 from reporter.model.plugin import (
     DetailField,
     ExaminationItem,

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections import Counter
 
 from reporter.model.base import Noun
+from reporter.model.findings import Component, Detail, Done
 from reporter.model.form import Present
-from reporter.model.job import Component, Detail, Done, Job
+from reporter.model.job import Job
 from reporter.wording import joined
 
 

@@ -10,7 +10,8 @@ import datetime as dt
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
-from reporter.model.job import Component, Job
+from reporter.model.findings import Component
+from reporter.model.job import Job
 from reporter.model.plugin import Kinds, System
 from reporter.model.quantity import PartialDate
 from reporter.model.template import Template

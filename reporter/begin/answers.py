@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from typing import get_args
 
 from reporter.asking import Stop, expected, walk
-from reporter.model.job import Particulars
 from reporter.model.plugin import Kinds
+from reporter.model.sheet import Particulars
 from reporter.model.template import Template
 
 GEARS: tuple[str, ...] = tuple(filter(None, get_args(Particulars.model_fields["steering_gear"].annotation)))

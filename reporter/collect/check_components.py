@@ -16,7 +16,7 @@ from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.same_words import right_word
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_file import Loc, YamlFile
-from reporter.model.job import Component, Fact
+from reporter.model.findings import Component, Fact
 from reporter.model.plugin import Observation, Plugin
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Extent, State

@@ -18,9 +18,9 @@ from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.stored import Shelf
 from reporter.collect.yaml_file import Loc, YamlFile
-from reporter.model.job import JobSheet
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate
+from reporter.model.sheet import JobSheet
 from reporter.model.template import Template
 from reporter.model.terms import Dimension
 

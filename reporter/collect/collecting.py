@@ -17,8 +17,9 @@ from reporter.collect.photo_files import PhotoReader
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_file import YamlFile
 from reporter.errors import JobError, Problem
-from reporter.model.job import CameraClock, Job
+from reporter.model.job import Job
 from reporter.model.photo import PhotoFile
+from reporter.model.sheet import CameraClock
 
 
 def collect(

@@ -9,7 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from reporter.collect.ledger import Ledger, listed
 from reporter.collect.yaml_file import Loc, YamlFile
-from reporter.model.job import Component, JobSheet
+from reporter.model.findings import Component
+from reporter.model.sheet import JobSheet
 from reporter.model.terms import Extent
 
 LOOKED = {"mast_down": "down", "aloft": "up"}

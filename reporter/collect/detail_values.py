@@ -13,7 +13,7 @@ from reporter.collect.ledger import meant
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
-from reporter.model.job import Detail, Fact
+from reporter.model.findings import Detail, Fact
 from reporter.model.plugin import DetailField
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Dimension

@@ -13,7 +13,7 @@ from pathlib import Path
 from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.text_file import LARGEST, Place
 from reporter.collect.yaml_file import YamlFile
-from reporter.model.job import Component
+from reporter.model.findings import Component
 from reporter.model.terms import Grade
 
 MOST_EARLIER = 20

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from reporter.model.citation import Limit, Override
-from reporter.model.job import JobSheet
 from reporter.model.plugin import Plugin
+from reporter.model.sheet import JobSheet
 from reporter.model.terms import Dimension
 
 SIGNED = frozenset({Dimension.ANGLE, Dimension.VOLTAGE, Dimension.TORQUE})

@@ -15,9 +15,11 @@ from reporter.collect.ledger import Ledger, listed, meant
 from reporter.collect.plausible import implausible
 from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import has_unit, read_quantity, read_uncertainty
-from reporter.model.job import Component, Instrument, Reading
+from reporter.model.findings import Component
+from reporter.model.job import Reading
 from reporter.model.plugin import Plugin, Quantity
 from reporter.model.quantity import Value
+from reporter.model.sheet import Instrument
 from reporter.model.terms import Dimension, Extent, State
 
 COLUMNS = (

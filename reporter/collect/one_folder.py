@@ -32,9 +32,11 @@ from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
 from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_file import YamlFile, read_yaml
-from reporter.model.job import Component, Fact, FindingsSheet, Instrument, Job, JobSheet, LoadPath, Reading
+from reporter.model.findings import Component, Fact, FindingsSheet, LoadPath
+from reporter.model.job import Job, Reading
 from reporter.model.photo import PhotoFile
 from reporter.model.quantity import PartialDate
+from reporter.model.sheet import Instrument, JobSheet
 
 
 def folder_fault(folder: Path) -> tuple[str, str] | None:

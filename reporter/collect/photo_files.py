@@ -15,8 +15,9 @@ from reporter.collect.photo_marks import tell_sizeless
 from reporter.collect.stored import Shelf, kept_elsewhere, lacks_folder, plain_files
 from reporter.collect.text_file import Place
 from reporter.collect.yaml_file import Loc, YamlFile
-from reporter.model.job import CameraClock, Component, JobSheet
+from reporter.model.findings import Component
 from reporter.model.photo import PICTURES, PhotoFile
+from reporter.model.sheet import CameraClock, JobSheet
 
 FILMS = {".mov", ".mp4", ".m4v", ".avi", ".3gp", ".mts", ".mkv", ".webm", ".mpg", ".mpeg", ".insv"}
 

@@ -12,8 +12,9 @@ from pydantic import TypeAdapter, ValidationError
 
 from reporter.collect.ledger import Ledger
 from reporter.collect.yaml_file import Loc, YamlFile
-from reporter.model.job import Component, JobSheet
+from reporter.model.findings import Component
 from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
+from reporter.model.sheet import JobSheet
 
 _KINDS = {each.model_fields["kind"].default: each for each in get_args(get_args(Mark)[0])}
 _MARK: TypeAdapter[Mark] = TypeAdapter(Mark)

@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from reporter.collect.ledger import Ledger
 from reporter.collect.yaml_file import YamlFile
 from reporter.engineering import units
-from reporter.model.job import Particulars
 from reporter.model.quantity import Value
+from reporter.model.sheet import Particulars
 
 
 def implausible(

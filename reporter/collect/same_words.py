@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cache
 
-from reporter.model.job import Component
+from reporter.model.findings import Component
 from reporter.model.plugin import Choice, Observation, Plugin
 
 NOTHING_WRONG = frozenset(

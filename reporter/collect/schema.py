@@ -14,9 +14,10 @@ from typing import Any
 
 from reporter.collect.fields import describe, field_words
 from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
-from reporter.model.job import FindingsSheet, JobSheet
+from reporter.model.findings import FindingsSheet
 from reporter.model.photo import PICTURES
 from reporter.model.plugin import Choice, DetailField, Observation, Plugin
+from reporter.model.sheet import JobSheet
 from reporter.model.template import Template
 from reporter.wording import Catalogue, catalogue
 

@@ -18,7 +18,7 @@ from reporter.collect.quantity_slips import UnreadableError
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.shape import DataShape, shape_of
 from reporter.collect.yaml_file import Loc, YamlFile
-from reporter.model.job import JobSheet
+from reporter.model.sheet import JobSheet
 
 Model = TypeVar("Model", bound=BaseModel)
 Message = tuple[str, str]

@@ -27,8 +27,8 @@ from reporter.model.assessment import Action, Assessment, Assessments, Check, Gr
 from reporter.model.citation import Citation, Limit
 from reporter.model.drawing import XY, Arc, Drawing, Ellipse, Label, Path, Room, Shape, Sign, Words
 from reporter.model.evidence import Evidence, MeasurementPoint
-from reporter.model.findings import on_mizzen
-from reporter.model.job import Fact, Job
+from reporter.model.findings import Fact, on_mizzen
+from reporter.model.job import Job
 from reporter.model.plugin import (
     Care,
     Choice,

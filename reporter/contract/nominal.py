@@ -10,7 +10,7 @@ from reporter.engineering import units
 from reporter.engineering.wire import near_neighbours
 from reporter.model.assessment import Action, Missing
 from reporter.model.evidence import Evidence
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.saying import Amount, Saying, Text, either, say
 from reporter.model.terms import Grade, Remedy
 

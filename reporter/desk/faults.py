@@ -16,7 +16,7 @@ from reporter.desk.sheet import FILE
 from reporter.desk.standing import Standing
 from reporter.editing import EditError, row_at
 from reporter.errors import Problem
-from reporter.model.job import JobSheet
+from reporter.model.sheet import JobSheet
 
 BETWEEN = " › "
 DEEP = {"details", "observed", "examined", "judgement"}

@@ -15,8 +15,8 @@ from pydantic.fields import FieldInfo
 
 from reporter.collect.fields import CHOICES, field_words
 from reporter.engineering import units
-from reporter.model.job import JobSheet
 from reporter.model.quantity import PartialDate, Value
+from reporter.model.sheet import JobSheet
 from reporter.model.terms import Dimension
 from reporter.wording import Catalogue
 

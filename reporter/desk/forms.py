@@ -14,8 +14,8 @@ from reporter.asking import asked
 from reporter.desk.fields import columns, said
 from reporter.desk.standing import Standing
 from reporter.editing import EditError, rows_of, value_in
+from reporter.model.findings import ActionEdit, Component, Done, Told
 from reporter.model.form import Question
-from reporter.model.job import ActionEdit, Component, Done, Told
 
 FINDINGS, TABLE = "findings.yaml", "measurements.csv"
 MAIN = {"details": "value", "observed": "choice"}

@@ -14,7 +14,7 @@ from pydantic import BaseModel
 from reporter.desk.fields import bare, is_group, said, sort_of
 from reporter.desk.forms import placed
 from reporter.desk.standing import Standing
-from reporter.model.job import JobSheet
+from reporter.model.sheet import JobSheet
 
 FILE = "job.yaml"
 FIXED = {"format"}

@@ -15,8 +15,9 @@ from reporter import pipeline
 from reporter.door import read_photos
 from reporter.errors import JobError, Problem
 from reporter.model.assessment import Assessments
-from reporter.model.job import CameraClock, Job
+from reporter.model.job import Job
 from reporter.model.photo import PhotoFile
+from reporter.model.sheet import CameraClock
 from reporter.model.template import Template
 from reporter.outline.context import Context
 from reporter.outline.speaking import spoken

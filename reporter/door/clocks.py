@@ -20,7 +20,7 @@ from collections.abc import Sequence
 
 from reporter.door.taken import Correction
 from reporter.errors import JobError, Problem
-from reporter.model.job import CameraClock, ClockReading
+from reporter.model.sheet import CameraClock, ClockReading
 
 _LONG = re.compile(r"(?:(\d{1,5})d(?: |$))?(?:(\d{1,2}):(\d\d):(\d\d(?:\.\d+)?))?")
 _SECONDS = re.compile(r"(\d{1,9}(?:\.\d+)?) ?s?")

@@ -18,8 +18,8 @@ from reporter.door.refusal import Refusal
 from reporter.door.taken import taken, zone
 from reporter.door.workers import Progress
 from reporter.errors import JobError, Problem
-from reporter.model.job import CameraClock
 from reporter.model.photo import PhotoFile
+from reporter.model.sheet import CameraClock
 
 _READERS = 1
 """Headers take a few milliseconds each; a second worker costs more to start than it saves."""

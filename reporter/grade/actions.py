@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from reporter.grade.judged import as_judged
 from reporter.grade.materials import tools
 from reporter.model.assessment import Action, Assessment, Check, Graded, Missing
-from reporter.model.job import ActionEdit
+from reporter.model.findings import ActionEdit
 from reporter.model.plugin import Plugin, Task
 from reporter.model.saying import Text, named, say, series
 from reporter.model.terms import URGENCY, Access, Effort, Extent, Grade, Remedy, Verdict

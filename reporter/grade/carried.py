@@ -11,8 +11,8 @@ from collections.abc import Sequence
 
 from reporter.grade.lineage import GradedVisit, Lineage, fitted_on
 from reporter.model.assessment import Action, Graded
+from reporter.model.findings import Done
 from reporter.model.history import Carried
-from reporter.model.job import Done
 from reporter.model.saying import say
 from reporter.model.terms import Extent, Grade
 

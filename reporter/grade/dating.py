@@ -13,9 +13,10 @@ from collections.abc import Sequence
 from reporter.grade.lineage import bounds
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import History
-from reporter.model.job import Job, Plans
+from reporter.model.job import Job
 from reporter.model.quantity import PartialDate
 from reporter.model.saying import Text, say
+from reporter.model.sheet import Plans
 from reporter.model.template import Template
 from reporter.model.terms import Grade
 

@@ -15,7 +15,8 @@ from reporter.engineering import units
 from reporter.grade.dating import months_on
 from reporter.grade.lineage import bounds, fitted_on, renewed, visit_order
 from reporter.model.evidence import Earlier, Evidence, MeasurementPoint
-from reporter.model.job import Component, Fact, Job, Reading
+from reporter.model.findings import Component, Fact
+from reporter.model.job import Job, Reading
 from reporter.model.plugin import Need, Plugin, Quantity
 from reporter.model.quantity import Value
 from reporter.model.saying import Text, named

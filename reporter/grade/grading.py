@@ -21,8 +21,9 @@ from reporter.grade.systems import grade_system
 from reporter.model.assessment import Assessment, Assessments, Graded
 from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import Evidence
+from reporter.model.findings import Component
 from reporter.model.history import History
-from reporter.model.job import Component, Job
+from reporter.model.job import Job
 from reporter.model.plugin import Kinds, Plugin
 from reporter.model.template import Template
 from reporter.model.terms import Sense

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from reporter.grade.materials import tools
 from reporter.model.assessment import Action, Graded
-from reporter.model.job import ActionEdit, Judgement
+from reporter.model.findings import ActionEdit, Judgement
 from reporter.model.plugin import Plugin
 from reporter.model.saying import say
 from reporter.model.terms import Grade, Remedy

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from reporter.model.assessment import Graded
-from reporter.model.job import Component, Job
+from reporter.model.findings import Component
+from reporter.model.job import Job
 from reporter.model.quantity import PartialDate
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from typing import cast
 
 from reporter.model.assessment import Action
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.saying import Material, Part, Text, named
 

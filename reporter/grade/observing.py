@@ -9,7 +9,7 @@ from reporter.grade.evidence import age_of
 from reporter.model.assessment import Check
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence
-from reporter.model.job import Observed
+from reporter.model.findings import Observed
 from reporter.model.plugin import Observation, Plugin
 from reporter.model.saying import named, say, series
 from reporter.model.terms import Grade, LimitKind, State, Verdict

@@ -14,8 +14,9 @@ from reporter.grade.lineage import bounds, fitted_on
 from reporter.grade.materials import supplies
 from reporter.grade.phrases import limit_text, source_of
 from reporter.model.assessment import Action, Graded
+from reporter.model.findings import Component
 from reporter.model.history import Due, History
-from reporter.model.job import Component, Job
+from reporter.model.job import Job
 from reporter.model.plugin import Care, Plugin
 from reporter.model.saying import Text, named, say, series
 from reporter.model.terms import Extent, LimitKind, Remedy, Verdict

@@ -18,8 +18,8 @@ from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.base import grouped
 from reporter.model.citation import Limit
 from reporter.model.evidence import Evidence, MeasurementPoint
-from reporter.model.findings import on_mizzen
-from reporter.model.job import Component, Fact, Job
+from reporter.model.findings import Component, Fact, on_mizzen
+from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
 from reporter.model.saying import say

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from reporter.model.assessment import Graded, PathGrade, SystemGrade
-from reporter.model.job import Job, LoadPath
+from reporter.model.findings import LoadPath
+from reporter.model.job import Job
 from reporter.model.plugin import System
 from reporter.model.template import Template
 from reporter.model.terms import Extent, Grade, worst

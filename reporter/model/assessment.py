@@ -9,8 +9,8 @@ from typing import Literal
 from reporter.model.base import Noun
 from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import MeasurementPoint
+from reporter.model.findings import ActionEdit, Component, Judgement
 from reporter.model.history import Due, History
-from reporter.model.job import ActionEdit, Component, Judgement
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
 from reporter.model.terms import Access, Effort, Extent, Grade, LimitKind, Remedy, State, Verdict

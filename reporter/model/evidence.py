@@ -6,7 +6,7 @@ import datetime as dt
 
 from reporter.model.base import Noun
 from reporter.model.citation import Limit
-from reporter.model.job import Component, Fact, Observed
+from reporter.model.findings import Component, Fact, Observed
 from reporter.model.quantity import Value
 from reporter.model.saying import Text
 from reporter.model.terms import State

@@ -9,73 +9,17 @@ from typing import Literal
 from reporter.model.base import Noun, grouped
 from reporter.model.citation import Limit
 from reporter.model.findings import (
-    ActionEdit,
     Component,
-    Detail,
-    Done,
-    Examined,
     Fact,
-    FindingsSheet,
-    Judgement,
     LoadPath,
-    Observed,
-    Told,
 )
 from reporter.model.photo import PhotoFile
 from reporter.model.quantity import Value
 from reporter.model.sheet import (
-    CameraClock,
-    ClockReading,
-    Conditions,
-    Document,
-    Inspection,
-    Instrument,
-    Issue,
     JobSheet,
-    Kept,
-    LimitChange,
-    Log,
-    NotExamined,
-    Particulars,
-    Permission,
-    Person,
-    Plans,
 )
 from reporter.model.template import Rule
 from reporter.model.terms import Grade, State
-
-__all__ = [
-    "ActionEdit",
-    "CameraClock",
-    "ClockReading",
-    "Component",
-    "Conditions",
-    "Detail",
-    "Document",
-    "Done",
-    "Examined",
-    "Fact",
-    "FindingsSheet",
-    "Inspection",
-    "Instrument",
-    "Issue",
-    "Job",
-    "JobSheet",
-    "Judgement",
-    "Kept",
-    "LimitChange",
-    "LoadPath",
-    "Log",
-    "NotExamined",
-    "Observed",
-    "Particulars",
-    "Permission",
-    "Person",
-    "Plans",
-    "Reading",
-    "StoredFile",
-    "Told",
-]
 
 
 class Reading(Noun):

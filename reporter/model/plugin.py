@@ -13,7 +13,8 @@ from reporter.model.base import Noun
 from reporter.model.citation import Limit
 from reporter.model.drawing import Drawing
 from reporter.model.evidence import Evidence
-from reporter.model.job import Job, Observed
+from reporter.model.findings import Observed
+from reporter.model.job import Job
 from reporter.model.terms import Access, Dimension, Effort, Grade, Remedy
 
 PhotoWanted = Literal["", "context", "close_up", "gauge"]

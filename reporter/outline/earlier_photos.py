@@ -10,8 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from reporter.model.assessment import Graded
+from reporter.model.findings import Component
 from reporter.model.history import Changed, PartChange, Record
-from reporter.model.job import Component, Job
+from reporter.model.job import Job
 from reporter.model.photo import Blur, PhotoFile, PhotoUse
 from reporter.model.report import Block, Photo, PhotoPair
 from reporter.outline.context import Context

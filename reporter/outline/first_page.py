@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from reporter.model.assessment import Graded
-from reporter.model.job import Person
 from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
+from reporter.model.sheet import Person
 from reporter.model.terms import Extent, Grade
 from reporter.outline import unseen
 from reporter.outline.blocks import facts, heading, note

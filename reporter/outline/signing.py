@@ -6,8 +6,8 @@ gets no field: who is to sign is listed there.
 
 from __future__ import annotations
 
-from reporter.model.job import Person
 from reporter.model.report import Blank, Block, Paragraph, Signatures, Table, plain
+from reporter.model.sheet import Person
 from reporter.outline.blocks import boxes, cell, head, heading, note, table
 from reporter.outline.context import Context
 from reporter.wording import joined

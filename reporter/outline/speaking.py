@@ -15,8 +15,9 @@ from reporter.model.assessment import Assessments, Working
 from reporter.model.base import Noun
 from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import MeasurementPoint
+from reporter.model.findings import Component
 from reporter.model.history import Edge, Forecast, TimeSeries
-from reporter.model.job import Component, Job
+from reporter.model.job import Job
 from reporter.model.plugin import Kinds
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.saying import UNSPOKEN

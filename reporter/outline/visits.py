@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from reporter.model.findings import Done
 from reporter.model.history import Changed, PartChange, TimeSeries
-from reporter.model.job import Done
 from reporter.model.report import Block, Cell, Paragraph, Span, plain
 from reporter.model.terms import Grade
 from reporter.outline import plainly

@@ -8,8 +8,9 @@ import pytest
 
 from reporter import pipeline
 from reporter.asking import asked
+from reporter.model.findings import Component, Examined
 from reporter.model.form import Form, Question
-from reporter.model.job import Component, Examined, Job
+from reporter.model.job import Job
 from reporter.model.terms import Extent, Grade
 from reporter.registry import find, load
 from reporter.wording import catalogue

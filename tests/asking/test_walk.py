@@ -7,7 +7,8 @@ from pathlib import Path
 
 from reporter import pipeline
 from reporter.asking import Part, last_time, walk
-from reporter.model.job import Component, Job
+from reporter.model.findings import Component
+from reporter.model.job import Job
 from reporter.model.quantity import PartialDate
 from reporter.registry import find, load
 

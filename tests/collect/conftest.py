@@ -29,7 +29,7 @@ from reporter.model.terms import Dimension, Grade, LimitBasis, LimitKind, Sense,
 
 if TYPE_CHECKING:
     from reporter.collect.check_job import Installed
-    from reporter.model.job import CameraClock
+    from reporter.model.sheet import CameraClock
 
 GOOD = {
     "job.yaml": """\

@@ -97,7 +97,8 @@ def test_any_value_under_any_key(
     """Known keys with values of the wrong form."""
     import json
 
-    from reporter.model.job import Component, JobSheet
+    from reporter.model.findings import Component
+    from reporter.model.sheet import JobSheet
 
     files = {each: text.encode() for each, text in good.items()}
     key = data.draw(st.sampled_from(sorted(JobSheet.model_fields)))

@@ -12,7 +12,7 @@ import pytest
 from reporter.collect import collect
 from reporter.collect.plausible import SIZES
 from reporter.errors import JobError, Problem
-from reporter.model.job import Particulars
+from reporter.model.sheet import Particulars
 
 Write = Callable[..., Path]
 

@@ -23,7 +23,7 @@ from reporter.collect.shape import _moment
 from reporter.collect.text_file import Place, _where_is
 from reporter.collect.yaml_file import read_yaml
 from reporter.errors import JobError, Problem
-from reporter.model.job import Detail
+from reporter.model.findings import Detail
 from reporter.model.photo import Arrow, Blur, Box, LabelMark, Mark, Ring, Ruler
 from reporter.model.plugin import DetailField, Quantity
 from reporter.model.quantity import PartialDate, Value

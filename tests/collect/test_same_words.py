@@ -12,7 +12,7 @@ from reporter.collect import collect
 from reporter.collect.dates import in_iso
 from reporter.collect.same_words import as_declared, right_word, tidy
 from reporter.errors import JobError
-from reporter.model.job import Component, Examined, Observed
+from reporter.model.findings import Component, Examined, Observed
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import Extent
 from reporter.wording import date, speaking

@@ -13,8 +13,9 @@ from collections.abc import Iterator
 import pytest
 
 from reporter.model.assessment import Assessments
+from reporter.model.findings import Component
 from reporter.model.history import Changed
-from reporter.model.job import Component, Job
+from reporter.model.job import Job
 from reporter.model.photo import (
     Arrow,
     Blur,

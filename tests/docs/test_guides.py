@@ -17,8 +17,9 @@ from reporter.engineering import units
 from reporter.engineering.declaration import Formula
 from reporter.engineering.verdict import grade_reached
 from reporter.grade.scoring import FLOORS, NODES
-from reporter.model.job import FindingsSheet, JobSheet
+from reporter.model.findings import FindingsSheet
 from reporter.model.plugin import System
+from reporter.model.sheet import JobSheet
 from reporter.model.terms import Dimension, Grade, LimitKind, Verdict
 from reporter.outputs.guide import job_folder, kind_file, pages
 from reporter.registry import find, load

@@ -21,8 +21,9 @@ from reporter.collect.translate import validate
 from reporter.collect.yaml_file import Loc, YamlFile, read_yaml
 from reporter.door import close
 from reporter.errors import JobError, LayoutError
-from reporter.model.job import FindingsSheet, JobSheet
+from reporter.model.findings import FindingsSheet
 from reporter.model.report import Blank, Heading, Signatures
+from reporter.model.sheet import JobSheet
 from reporter.typeset import typeset
 from tests.documents.conftest import quiet
 from tests.effort import share

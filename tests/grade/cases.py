@@ -30,17 +30,9 @@ from reporter.contract import (
 )
 from reporter.grade import grade
 from reporter.model.assessment import Assessments, Graded
-from reporter.model.job import (
-    Component,
-    Examined,
-    Inspection,
-    Issue,
-    Job,
-    JobSheet,
-    Particulars,
-    Person,
-    Reading,
-)
+from reporter.model.findings import Component, Examined
+from reporter.model.job import Job, Reading
+from reporter.model.sheet import Inspection, Issue, JobSheet, Particulars, Person
 from reporter.model.template import Template
 from reporter.model.terms import Extent, State
 from reporter.outline.speaking import spoken

@@ -9,7 +9,7 @@ import pytest
 
 from reporter.contract import Grade, Limit, Remedy, Sense
 from reporter.model.citation import Override
-from reporter.model.job import Plans
+from reporter.model.sheet import Plans
 from tests.grade.cases import gap, grades, job, limit, one, part, plugin
 
 WORSE = {"grade": "first", "reason": "what is left of this pin can fall out"}

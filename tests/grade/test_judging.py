@@ -203,7 +203,7 @@ def test_a_better_reading_does_not_stand_in_for_the_repair() -> None:
 
 def test_a_report_as_found_refuses_work_without_permission_on_record() -> None:
     from reporter.errors import JobError
-    from reporter.model.job import Permission
+    from reporter.model.sheet import Permission
 
     as_found = TEMPLATE.model_copy(update={"as_found_only": True})
     worked = job(part(done=[{"what": "oiled", "remedy": "lubricate"}]))

@@ -10,8 +10,8 @@ from reporter.contract import Extent, Grade
 from reporter.grade import grade
 from reporter.grade.evidence import gather
 from reporter.model.assessment import PathGrade
-from reporter.model.findings import LoadPath
-from reporter.model.job import Component, Examined, Job
+from reporter.model.findings import Component, Examined, LoadPath
+from reporter.model.job import Job
 from reporter.model.plugin import DetailField, Need
 from tests.grade.cases import TEMPLATE, Kinds, gap, job, limit, part, plugin
 

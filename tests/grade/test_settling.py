@@ -21,7 +21,7 @@ from reporter.contract import (
 )
 from reporter.grade.evidence import years_between
 from reporter.model.assessment import Graded
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.quantity import PartialDate
 from tests.grade.cases import gap, grades, job, limit, one, part, plugin
 

@@ -27,7 +27,8 @@ from reporter.contract import (
 from reporter.engineering import units
 from reporter.engineering.sides import APART, APART_OF_LARGER
 from reporter.model.assessment import Check, Graded
-from reporter.model.job import Component, Fact, Reading
+from reporter.model.findings import Component, Fact
+from reporter.model.job import Reading
 from reporter.model.plugin import Derived
 from reporter.model.terms import Basis, Extent, State
 from tests.grade.cases import SOURCE, grades, job, limit, nothing, part, plugin

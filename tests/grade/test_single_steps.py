@@ -26,8 +26,7 @@ from reporter.grade.observing import _observed
 from reporter.grade.time_series import Readings, _put, _went_in
 from reporter.model.assessment import Action, Term, Working
 from reporter.model.evidence import MeasurementPoint
-from reporter.model.findings import Observed
-from reporter.model.job import Fact
+from reporter.model.findings import Fact, Observed
 from reporter.model.plugin import Need
 from reporter.model.quantity import PartialDate
 from reporter.model.terms import State

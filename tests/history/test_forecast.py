@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.grade.scrapped import scrapped
-from reporter.model.job import Instrument, Plans
 from reporter.model.plugin import Choice, Plugin, Task
 from reporter.model.quantity import PartialDate, Value
+from reporter.model.sheet import Instrument, Plans
 from reporter.model.terms import Dimension, Grade, Remedy, Sense, State
 from tests.grade.cases import gap, limit, part
 from tests.history.visits import forecast, graded, kind, visit

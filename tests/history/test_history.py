@@ -7,8 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reporter.grade.lineage import renewed
+from reporter.model.findings import Component, Done
 from reporter.model.history import Carried, worsened
-from reporter.model.job import Component, Done, Job
+from reporter.model.job import Job
 from reporter.model.quantity import PartialDate
 from reporter.model.sheet import Particulars
 from reporter.model.terms import Grade, Remedy, Sense

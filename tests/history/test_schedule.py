@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from reporter.contract import Care, Remedy
 from reporter.grade.dating import months_on
+from reporter.model.findings import Done
 from reporter.model.history import Due
-from reporter.model.job import Done, Plans
+from reporter.model.sheet import Plans
 from reporter.model.terms import Grade, LimitKind
 from tests.grade import cases
 from tests.grade.cases import part
@@ -94,7 +95,7 @@ def test_an_age_is_due_before_it_is_reached() -> None:
             )
         }
     )
-    from reporter.model.job import Fact
+    from reporter.model.findings import Fact
     from reporter.model.quantity import PartialDate
     from reporter.model.terms import Basis
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 from reporter.model.assessment import Assessments
+from reporter.model.findings import Component
 from reporter.model.history import Forecast, PartChange
-from reporter.model.job import Component, Inspection, Issue, Job, Reading
+from reporter.model.job import Job, Reading
 from reporter.model.plugin import Plugin
+from reporter.model.sheet import Inspection, Issue
 from reporter.model.template import Template
 from reporter.model.terms import Grade
 from tests.grade import cases

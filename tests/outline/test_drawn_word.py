@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from reporter.model.assessment import Graded
-from reporter.model.job import Component, Examined
+from reporter.model.findings import Component, Examined
 from reporter.model.terms import Extent, Grade
 from reporter.outline.context import Context
 from reporter.wording import catalogue

@@ -16,7 +16,8 @@ from reporter.collect.schema import template_schema
 from reporter.commands.schema import _listed, _wanted
 from reporter.errors import NoSuchError
 from reporter.model.assessment import Assessments
-from reporter.model.job import Job, JobSheet
+from reporter.model.job import Job
+from reporter.model.sheet import JobSheet
 from reporter.outputs import screen
 from reporter.outputs.comparison import compared
 from reporter.outputs.due_list import boat_of, lines

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from reporter.model.job import ActionEdit
+from reporter.model.findings import ActionEdit
 from reporter.model.report import Heading, Paragraph, Report, Span, Table
 from reporter.model.template import Template
 from reporter.model.terms import Grade

@@ -13,8 +13,8 @@ from reporter.door.clocks import Clocks, correction
 from reporter.door.metadata import Tags
 from reporter.door.taken import taken, zone
 from reporter.errors import JobError
-from reporter.model.job import CameraClock, ClockReading
 from reporter.model.photo import OffsetBasis, Taken
+from reporter.model.sheet import CameraClock, ClockReading
 
 UTC = ZoneInfo("UTC")
 NOON = "2027:05:12 12:00:00"

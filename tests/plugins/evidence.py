@@ -13,7 +13,7 @@ from reporter.grade.component import judge
 from reporter.grade.evidence import is_damaged
 from reporter.model.assessment import Check, Graded
 from reporter.model.evidence import Evidence, MeasurementPoint
-from reporter.model.job import Component, Done, Examined, Fact, Judgement, Observed
+from reporter.model.findings import Component, Done, Examined, Fact, Judgement, Observed
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.template import Template

@@ -9,17 +9,9 @@ import datetime as dt
 from collections.abc import Mapping
 
 from reporter.model.assessment import Assessments, Graded
-from reporter.model.job import (
-    Component,
-    Examined,
-    Fact,
-    Inspection,
-    Issue,
-    Job,
-    JobSheet,
-    Particulars,
-    Person,
-)
+from reporter.model.findings import Component, Examined, Fact
+from reporter.model.job import Job
+from reporter.model.sheet import Inspection, Issue, JobSheet, Particulars, Person
 from reporter.model.terms import Basis, Extent, Grade
 from tests.plugins.evidence import value
 

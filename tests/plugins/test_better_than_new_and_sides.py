@@ -11,7 +11,8 @@ import pytest
 from reporter.contract import Fact, Grade, Plugin, Remedy, Verdict
 from reporter.model.assessment import Check, Graded
 from reporter.model.evidence import MeasurementPoint
-from reporter.model.job import Component, Reading
+from reporter.model.findings import Component
+from reporter.model.job import Reading
 from tests.grade.cases import grades, job
 from tests.plugins.evidence import REGISTRY, best, fact, graded, known, spot
 

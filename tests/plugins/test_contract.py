@@ -10,8 +10,8 @@ import pytest
 from reporter.engineering import units
 from reporter.model.assessment import Assessment
 from reporter.model.citation import Limit
-from reporter.model.job import Particulars
 from reporter.model.plugin import DetailField, Plugin, Quantity
+from reporter.model.sheet import Particulars
 from reporter.model.terms import Dimension, Extent, Grade, LimitKind, Sense
 from reporter.wording import catalogue
 from tests.plugins.evidence import REGISTRY, best, graded, known

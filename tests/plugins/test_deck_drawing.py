@@ -13,17 +13,9 @@ from hypothesis import strategies as st
 
 from reporter.model.assessment import Assessments, Check, Graded
 from reporter.model.drawing import Drawing, Ellipse, Path, Sign, Words
-from reporter.model.job import (
-    Component,
-    Examined,
-    Fact,
-    Inspection,
-    Issue,
-    Job,
-    JobSheet,
-    Particulars,
-    Person,
-)
+from reporter.model.findings import Component, Examined, Fact
+from reporter.model.job import Job
+from reporter.model.sheet import Inspection, Issue, JobSheet, Particulars, Person
 from reporter.model.terms import Basis, Extent, Grade, Verdict
 from tests.effort import tries
 from tests.plugins.evidence import REGISTRY, value

@@ -7,7 +7,7 @@ from collections import Counter
 
 import pytest
 
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.plugin import DetailField, Observation, Plugin, Quantity
 from reporter.model.terms import Access, Basis, Extent, Grade, Remedy
 from reporter.wording import catalogue

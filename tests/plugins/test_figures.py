@@ -12,7 +12,7 @@ import pytest
 from reporter.engineering import mechanics, stock, table
 from reporter.engineering.rows import CableStrength, ChainSize, GroundChain, StrandStrength
 from reporter.model.evidence import Evidence
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.terms import Grade, LimitKind, Sense, SourceStatus, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot, value

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from reporter.model.evidence import MeasurementPoint
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
 from reporter.model.terms import Grade, Verdict

@@ -7,18 +7,9 @@ import datetime as dt
 import pytest
 
 from reporter.grade import grade
-from reporter.model.job import (
-    Component,
-    Fact,
-    Inspection,
-    Issue,
-    Job,
-    JobSheet,
-    Judgement,
-    Particulars,
-    Person,
-    Reading,
-)
+from reporter.model.findings import Component, Fact, Judgement
+from reporter.model.job import Job, Reading
+from reporter.model.sheet import Inspection, Issue, JobSheet, Particulars, Person
 from reporter.model.terms import Basis, Dimension, Grade, Verdict
 from tests.plugins.evidence import REGISTRY, TEMPLATE, best, check_of, fact, graded, known, spot, value
 

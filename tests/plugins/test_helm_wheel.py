@@ -10,7 +10,7 @@ import math
 import pytest
 
 from reporter.model.evidence import MeasurementPoint
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.quantity import Value
 from reporter.model.terms import Grade, LimitKind, State, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot

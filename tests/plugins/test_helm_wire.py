@@ -9,7 +9,7 @@ import pytest
 
 from reporter.engineering.broken_wires import condemning_count
 from reporter.model.evidence import Evidence, MeasurementPoint
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.terms import Basis, Grade, Verdict
 from tests.plugins.evidence import REGISTRY, best, check_of, fact, graded, known, shown, spot
 

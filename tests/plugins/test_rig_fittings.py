@@ -10,7 +10,7 @@ import pytest
 
 from reporter.grade.component import judge
 from reporter.model.evidence import Evidence
-from reporter.model.job import Done, Examined, Fact, Observed
+from reporter.model.findings import Done, Examined, Fact, Observed
 from reporter.model.plugin import Plugin
 from reporter.model.terms import Extent, Grade, SourceStatus, Verdict
 from tests.plugins.evidence import REGISTRY, TEMPLATE, best, check_of, fact, graded, known, shown, spot

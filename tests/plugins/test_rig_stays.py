@@ -11,7 +11,7 @@ import pytest
 from reporter.engineering import table, units
 from reporter.engineering.rows import GaugeSetting
 from reporter.model.evidence import MeasurementPoint
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
 from reporter.model.terms import Basis, Grade, LimitKind, SourceStatus, Verdict

@@ -10,7 +10,7 @@ import pytest
 
 from reporter.model.assessment import Check
 from reporter.model.evidence import Evidence, MeasurementPoint
-from reporter.model.job import Fact
+from reporter.model.findings import Fact
 from reporter.model.plugin import Plugin
 from reporter.model.quantity import Value
 from reporter.model.terms import Grade, LimitKind, State, Verdict

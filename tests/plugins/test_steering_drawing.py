@@ -12,17 +12,9 @@ import pytest
 
 from reporter.model.assessment import Assessments, Graded
 from reporter.model.drawing import Drawing, Path, Sign, Words
-from reporter.model.job import (
-    Component,
-    Examined,
-    Fact,
-    Inspection,
-    Issue,
-    Job,
-    JobSheet,
-    Particulars,
-    Person,
-)
+from reporter.model.findings import Component, Examined, Fact
+from reporter.model.job import Job
+from reporter.model.sheet import Inspection, Issue, JobSheet, Particulars, Person
 from reporter.model.terms import Basis, Extent, Grade
 from tests.plugins.evidence import REGISTRY, value
 from tests.plugins.on_paper import outside, overlapping, set_out, struck_through, told

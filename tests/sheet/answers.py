@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterator
 
-from reporter.model.job import Component, Job
+from reporter.model.findings import Component
+from reporter.model.job import Job
 from reporter.model.terms import State
 
 

@@ -21,8 +21,9 @@ from hypothesis import strategies as st
 from reporter import pipeline, visiting
 from reporter.archive import read_form
 from reporter.editing import JobFiles
+from reporter.model.findings import Component
 from reporter.model.form import Filled, FilledForm
-from reporter.model.job import Component, Job
+from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.report import Fields, FillIn, Report, TickBox
 from reporter.outline.field_sheet import field_sheet
