@@ -279,8 +279,7 @@ def due(
     Today is `as_of`, else the day of the latest inspection among them.
     """
     from reporter.archive import write_text
-    from reporter.outputs.calendar import icalendar_text
-    from reporter.outputs.due_list import boat_of, latest, lines
+    from reporter.outputs.due_list import boat_of, icalendar_text, latest, lines
 
     for each in folders if calendar else ():
         refuse_early(calendar or each, each)

@@ -23,6 +23,7 @@ from reporter.begin.stubs import findings_text
 from reporter.door import read_captions, read_photos
 from reporter.errors import CannotWriteError, UsageError
 from reporter.machine.shortage import unwritable
+from reporter.model.job import COLUMNS
 from reporter.model.photo import PICTURES, PhotoFile
 from reporter.model.plugin import Kinds
 from reporter.model.template import Template
@@ -30,7 +31,6 @@ from reporter.model.template import Template
 GAP_MINUTES = 5
 """A pause that long usually means that the inspector went on to another part."""
 _PASSED_OVER = re.compile(r"\..*|thumbs\.db|desktop\.ini", re.IGNORECASE)
-HEADER = "component,quantity,at,state,side,value,unit,uncertainty,instrument,note\n"
 
 
 @dataclass(frozen=True)
@@ -137,7 +137,7 @@ def _fill(folder: Path, source: Path, photos: Sequence[PhotoFile], texts: Mappin
         _copy(source / photo.name, folder / "photos" / photo.name, photo.sha256)
     for name, text in texts.items():
         (folder / name).write_text(text, encoding="utf-8")
-    (folder / "measurements.csv").write_text(HEADER, encoding="utf-8")
+    (folder / "measurements.csv").write_text(f"{','.join(COLUMNS)}\n", encoding="utf-8")
 
 
 def _copy(source: Path, target: Path, sha256: str) -> None:

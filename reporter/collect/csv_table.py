@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from io import StringIO
 
 from reporter.collect.ledger import Ledger, listed, meant
-from reporter.collect.unseen import tell_unseen
+from reporter.collect.letters import tell_unseen
 from reporter.model.cell import plain
 
 SEPARATORS = (",", ";", "\t")

@@ -1,6 +1,8 @@
-"""Characters that a report cannot print: told with their place while the folder is read, and not found on paper.
+"""Characters that a report cannot print, or nobody can see: told with their place while the folder is read.
 
-In: the texts of a folder. Out: remarks. The fonts themselves are typesetting's business; which characters they hold
+In: the texts of a folder, the names of its files. Out: remarks; a problem for what steers a terminal or turns the order of
+reading. What has no width is remarked alone, since Arabic, Persian or Indian scripts and pictures in text need some of it.
+The fonts themselves are typesetting's business; which characters they hold
 stands here as ranges, and a test holds them against the fonts.
 """
 
@@ -9,10 +11,50 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator, Sequence
 from functools import cache
+from typing import TYPE_CHECKING
 
-from reporter.collect.csv_table import CsvRow
 from reporter.collect.ledger import Ledger
-from reporter.collect.yaml_file import YamlFile
+from reporter.model.unseen_characters import CONTROL, TURNING, WIDTHLESS, code_point
+
+if TYPE_CHECKING:
+    from reporter.collect.csv_table import CsvRow
+    from reporter.collect.yaml_file import Loc, YamlFile
+
+
+def all_seen(text: str) -> bool:
+    """True of nearly every text; what is not plain ASCII is to be looked at."""
+    return text.isascii() and text.isprintable()
+
+
+def tell_unseen(
+    text: str,
+    ledger: Ledger,
+    file: str,
+    line: int,
+    key: str,
+    loc: Loc | None = None,
+    *,
+    part: str | None = None,
+    rename: bool = False,
+) -> bool:
+    """Tell what cannot be seen in `text`; whether it is refused. `rename`: it is the name of the file itself."""
+    if all_seen(text):
+        return False
+    do = "Give the file a name without it." if rename else "Delete it and type the text again."
+    if found := CONTROL.search(text):
+        ledger.tell(
+            file, line, key, f"There is a control character here ({code_point(found[0])}).", do, loc, part
+        )
+        return True
+    if found := TURNING.search(text):
+        what = f"A character here is not seen and turns the order of the letters ({code_point(found[0])})."
+        ledger.tell(file, line, key, what, do, loc, part)
+        return True
+    if found := WIDTHLESS.search(text):
+        what = f"{key or file} holds a character without width ({code_point(found[0])}): is it meant?"
+        ledger.remark(f"{file}, line {line}: {what}" if line else what)
+    return False
+
 
 MOST_TOLD, MOST_SHOWN = 12, 8
 _INVISIBLE = {"Cc", "Cf", "Mn", "Cs"}

@@ -22,9 +22,6 @@ from reporter.model.quantity import Value
 from reporter.model.sheet import Instrument
 from reporter.model.terms import Dimension, Extent, State
 
-COLUMNS = (
-    "component", "quantity", "at", "state", "side", "value", "unit", "uncertainty", "instrument", "note",
-)  # fmt: skip
 NEEDED = ("component", "quantity", "value")
 SIDES = ("port", "starboard")
 STATES = tuple(state.value for state in State)

@@ -33,7 +33,7 @@ from reporter.collect.text_file import Place, read_text
 from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_file import YamlFile, read_yaml
 from reporter.model.findings import Component, Fact, FindingsSheet, LoadPath
-from reporter.model.job import Job, Reading
+from reporter.model.job import COLUMNS, Job, Reading
 from reporter.model.photo import PhotoFile
 from reporter.model.quantity import PartialDate
 from reporter.model.sheet import Instrument, JobSheet
@@ -219,7 +219,7 @@ class FolderReading:
         if text is None:
             self.ledger.remark(f"{file}: not there; the report has no readings.")
             return ()
-        rows = read_table(text, file, measurements.COLUMNS, measurements.NEEDED, self.ledger)
+        rows = read_table(text, file, COLUMNS, measurements.NEEDED, self.ledger)
         tell_of_rows(file, rows, self.ledger)
         if kinds is None:
             return ()

@@ -13,8 +13,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from reporter.collect.fields import describe, field_words
-from reporter.collect.measurements import COLUMNS, NEEDED, SIDES, STATES
+from reporter.collect.measurements import NEEDED, SIDES, STATES
 from reporter.model.findings import FindingsSheet
+from reporter.model.job import COLUMNS
 from reporter.model.photo import PICTURES
 from reporter.model.plugin import Choice, DetailField, Observation, Plugin
 from reporter.model.sheet import JobSheet

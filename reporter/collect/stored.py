@@ -13,8 +13,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from reporter.collect.ledger import Ledger, listed, nearest
+from reporter.collect.letters import tell_unseen
 from reporter.collect.text_file import Place, what_is
-from reporter.collect.unseen import tell_unseen
 from reporter.model.job import StoredFile
 
 MOST_FILES = 20_000

@@ -15,7 +15,7 @@ from typing import Any
 import yaml
 
 from reporter.collect.ledger import Ledger
-from reporter.collect.unseen import all_seen, tell_unseen
+from reporter.collect.letters import all_seen, tell_unseen
 from reporter.collect.yaml_words import in_plain_words
 
 DEEPEST = 24

@@ -18,6 +18,8 @@ from reporter.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
     from reporter.seal.keys import Key
+import re
+from collections.abc import Iterable, Iterator
 
 KeyFile = Annotated[
     Path, typer.Option("--key", help="Your key file, made by 'gudgeon key new'.", metavar="FILE")
@@ -125,7 +127,7 @@ def verify(
     lang: OwnLang = "",
 ) -> None:
     """Tell whether a report is as it was sealed, by whom, and whether its grades follow from its data."""
-    from reporter.commands.keyring import kept
+    from reporter.commands.sealing import kept
     from reporter.proving import prove
     from reporter.wording import catalogue
 
@@ -189,3 +191,39 @@ def password(*, twice: bool = False) -> str:
         msg = "The password of a key is asked for at a terminal, and there is none."
         raise UsageError(msg, "Run this command yourself, in a terminal.")
     return str(typer.prompt(told("Password of the key"), hide_input=True, confirmation_prompt=twice))
+
+
+_FINGERPRINT = re.compile(r"\s*((?:[0-9A-Fa-f]{2}[\s:]?){32})(?![0-9A-Fa-f])")
+
+
+def kept(given: Iterable[str], folder: Path) -> frozenset[str]:
+    """Every fingerprint that the reader keeps, in small letters without spaces.
+
+    `given` are fingerprints or names of files; the files of `folder` are read where it exists. UsageError where one given is
+    neither.
+    """
+    found: set[str] = set()
+    for each in given:
+        told = list(_fingerprints(each)) or (_of_file(Path(each)) if Path(each).is_file() else [])
+        if not told:
+            raise UsageError(
+                f"'{each}' is no fingerprint, and no file of them.",
+                "A fingerprint has 64 characters, 0 to 9 and a to f.",
+            )
+        found.update(told)
+    for file in sorted(folder.glob("*")) if folder.is_dir() else []:
+        found.update(_of_file(file) if file.is_file() else [])
+    return frozenset(found)
+
+
+def _of_file(file: Path) -> list[str]:
+    try:
+        lines = file.read_text("utf-8").splitlines()
+    except (OSError, UnicodeDecodeError):
+        return []
+    return [each for line in lines for each in _fingerprints(line)]
+
+
+def _fingerprints(line: str) -> Iterator[str]:
+    if match := _FINGERPRINT.match(line):
+        yield re.sub(r"[\s:]", "", match[1]).lower()

@@ -19,9 +19,9 @@ from starlette.responses import FileResponse, Response
 
 from reporter.desk import parts, photos, views
 from reporter.desk.building import Building
+from reporter.desk.forms import sheet
 from reporter.desk.jobs import Jobs
 from reporter.desk.keys import Keys, Network, Tell
-from reporter.desk.sheet import sheet
 from reporter.desk.store import Store, edits_of
 from reporter.desk.told import names_of_earlier, told
 from reporter.develop.copying import InsetOrder

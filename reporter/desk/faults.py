@@ -11,8 +11,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from reporter.desk.fields import bare, is_group, said
-from reporter.desk.forms import FINDINGS, TABLE, seen
-from reporter.desk.sheet import FILE
+from reporter.desk.forms import FILE, FINDINGS, TABLE, seen
 from reporter.desk.standing import Standing
 from reporter.editing import EditError, row_at
 from reporter.errors import Problem

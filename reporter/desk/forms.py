@@ -1,21 +1,25 @@
-"""The form of a part as the page is given it: what `asking` asks, with where each answer stands and what stands there.
+"""The forms of a part and of job.yaml as the page is given them: what is asked, with where each answer stands and what stands there.
 
-In: a standing and a part. Out: JSON. What stands in a file is told as the file has it, whether it is in order or not, since
+A part's is what `asking` asks; that of job.yaml is made from the model that the file is read into: a group of keys becomes
+questions, a list of groups entries with columns, a list of words lines. No key stands here by name but for what is usual.
+In: a standing, and a part. Out: JSON. What stands in a file is told as the file has it, whether it is in order or not, since
 that is what an edit has to name.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from pydantic import BaseModel
 
 from reporter.asking import asked
-from reporter.desk.fields import columns, said
+from reporter.desk.fields import bare, columns, is_group, said, sort_of
 from reporter.desk.standing import Standing
 from reporter.editing import EditError, rows_of, value_in
 from reporter.model.findings import ActionEdit, Component, Done, Told
 from reporter.model.form import Question
+from reporter.model.sheet import JobSheet
 
 FINDINGS, TABLE = "findings.yaml", "measurements.csv"
 MAIN = {"details": "value", "observed": "choice"}
@@ -128,4 +132,70 @@ def _rows(standing: Standing, ident: str, name: str, model: type[BaseModel]) -> 
         "asked": True,
         "usual": True,
         **placed(standing, FINDINGS, _below(ident, (name,))),
+    }
+
+
+FILE = "job.yaml"
+FIXED = {"format"}
+USUAL = {
+    "purpose",
+    "report",
+    "vessel",
+    "people",
+    "inspection",
+    "scope",
+    "not_examined",
+    "next",
+    "instruments",
+    "opinion",
+}
+"""What nearly every job tells; the rest is folded away."""
+
+
+def sheet(standing: Standing) -> dict[str, Any]:
+    """Everything that job.yaml may hold, block by block."""
+    words = standing.words
+    own: list[dict[str, Any]] = []
+    blocks: list[dict[str, Any]] = []
+    for name, field in JobSheet.model_fields.items():
+        kind = bare(field.annotation)
+        if is_group(kind):
+            questions = list(_group(standing, (name,), kind))
+            blocks.append(_block(name, said(words, JobSheet, name)["title"], questions))
+        elif name not in FIXED:
+            own.append(_question(standing, (name,), JobSheet))
+    purpose = next(each for each in own if each["id"] == "purpose")
+    templates = standing.kinds.templates.items()
+    purpose["choices"] = [{"id": name, "words": words(each.title_id)} for name, each in templates]
+    purpose["sort"] = "choice"
+    titles = [said(words, JobSheet, name)["title"] for name in ("purpose", "people")]
+    first = _block("job", words.listed(titles), own)
+    return {"kind": "", "title": "", "help": "", "blocks": [first, *blocks], "worked": []}
+
+
+def _block(ident: str, title: str, questions: list[dict[str, Any]]) -> dict[str, Any]:
+    return {"id": ident, "title": title, "tool": "", "questions": questions}
+
+
+def _group(standing: Standing, path: tuple[str, ...], model: type[BaseModel]) -> Iterator[dict[str, Any]]:
+    for name, field in model.model_fields.items():
+        kind = bare(field.annotation)
+        if is_group(kind):
+            yield from _group(standing, (*path, name), kind)
+        else:
+            yield _question(standing, (*path, name), model)
+
+
+def _question(standing: Standing, path: tuple[str, ...], model: type[BaseModel]) -> dict[str, Any]:
+    words, name = standing.words, path[-1]
+    return {
+        "id": ".".join(path),
+        **said(words, model, name),
+        "main": "",
+        "asked": True,
+        "usual": path[0] in USUAL,
+        "needed": model.model_fields[name].is_required(),
+        **placed(standing, FILE, list(path)),
+        "answers": [],
+        **sort_of(words, model, name),
     }

@@ -6,12 +6,12 @@ an empty list and an empty mapping, since the reader of the files refuses those.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
 from reporter.errors import ExitCode, GudgeonError
+from reporter.model.unseen_characters import CONTROL
 
 Plain = Any
 """None, a text, or lists and mappings of these."""
@@ -19,7 +19,6 @@ Step = str | int | dict[str, Any]
 Address = tuple[Step, ...]
 
 MOST_DEEP = 16
-_UNSTORABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 
 
 class EditError(GudgeonError):
@@ -104,7 +103,7 @@ def _text(value: Any) -> str:
 
 
 def _storable(text: str) -> str:
-    if found := _UNSTORABLE.search(text):
+    if found := CONTROL.search(text):
         msg = f"There is a control character in this text (U+{ord(found[0]):04X})."
         raise EditError(msg, "Delete it and type the text again.")
     return text

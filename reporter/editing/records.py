@@ -13,10 +13,8 @@ from io import StringIO
 
 from reporter.editing.edit import Address, Edit, EditError, Plain
 from reporter.model.cell import inert, plain
+from reporter.model.job import COLUMNS
 
-COLUMNS = (
-    "component", "quantity", "at", "state", "side", "value", "unit", "uncertainty", "instrument", "note",
-)  # fmt: skip
 KEYS = COLUMNS[:3]
 SEPARATORS = (",", ";", "\t")
 

@@ -14,14 +14,13 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from reporter.engineering import trend, units
-from reporter.grade.scrapped import scrapped
-from reporter.model.assessment import Graded
+from reporter.model.assessment import Action, Check, Graded
 from reporter.model.citation import Limit
 from reporter.model.history import Edge, Forecast, SeriesPoint, TimeSeries
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
 from reporter.model.saying import say
-from reporter.model.terms import Sense
+from reporter.model.terms import Grade, Remedy, Sense
 
 YEAR = 365.25
 HORIZON = 50.0
@@ -39,16 +38,12 @@ def forecasts(
 ) -> tuple[Forecast, ...]:
     """One forecast or refusal for every run of a wearing quantity that was read today and has a limit."""
     today = job.sheet.inspection.last_day
-    by_id = {part.component.id: part for part in parts}
+    by_id = {part.component.id: (part, plugins[part.component.kind]) for part in parts}
     return tuple(
-        _forecast(run, renewed=_renewed(run, by_id[run.component], plugins))
+        _forecast(run, renewed=scrapped(*by_id[run.component], run.subject))
         for run in runs
         if run.wears and run.limit and run.limit.sense is not Sense.WINDOW and run.points[-1].day == today
     )
-
-
-def _renewed(run: TimeSeries, part: Graded, plugins: Mapping[str, Plugin]) -> bool:
-    return scrapped(part, plugins[part.component.kind], run.subject)
 
 
 def _forecast(run: TimeSeries, *, renewed: bool) -> Forecast:
@@ -196,3 +191,36 @@ def _edge(run: TimeSeries, line: trend.FittedLine, curve: trend.Curve | None, x:
         high = max(high, curve.at(x) + curve.half_width(x))
     low, centre, high = (_shown(run, _sign(run) * value) for value in (low, middle, high))
     return Edge(x=x, low=low, middle=centre, high=high)
+
+
+def scrapped(part: Graded, plugin: Plugin, subject: str) -> bool:
+    """Whether an action before the next passage renews the part, or that of it which `subject` measures."""
+    return any(_renews(action, part, plugin, subject) for action in part.actions)
+
+
+def _renews(action: Action, part: Graded, plugin: Plugin, subject: str) -> bool:
+    """A replacement graded `first` or `stop` and not declined: of the whole part, for damage, or for that very wear.
+
+    What it settles is asked beside its words, since the inspector may have put them otherwise.
+    """
+    declined = action.edit is not None and action.edit.decline
+    if action.remedy is not Remedy.REPLACE or action.grade.rank < Grade.FIRST.rank or declined:
+        return False
+    settled = [check for check in part.checks if check.id in action.settles]
+    return _whole(action.task, plugin) or any(
+        check.subject == subject or _condemns(check, plugin) for check in settled
+    )
+
+
+def _whole(ident: str, plugin: Plugin) -> bool:
+    """Whether a task renews the whole part."""
+    task = plugin.task(ident)
+    return task is not None and task.renews
+
+
+def _condemns(check: Check, plugin: Plugin) -> bool:
+    """Whether what was found is damage, or asks for the whole part to be renewed."""
+    if _whole(check.task, plugin):
+        return True
+    observation = plugin.observation(check.subject)
+    return bool(observation and check.choice and observation.choice(check.choice).damage)

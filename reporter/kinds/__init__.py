@@ -4,8 +4,7 @@ Comes in: the text of a kind's file. Goes out: a `Plugin`. It opens no job folde
 code that a file may name (`assess`) is imported when it is first called.
 """
 
-from reporter.kinds.faults import faults, unexplained
-from reporter.kinds.reading import parse_kind, read_kind
+from reporter.kinds.reading import faults, parse_kind, read_kind, unexplained
 from reporter.kinds.schema import kind_schema
 from reporter.kinds.shared import words_of_kind
 

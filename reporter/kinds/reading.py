@@ -2,12 +2,14 @@
 
 Comes in: TOML text and the package that it stands in. Goes out: a `Plugin`. What is wrong is told as a PluginError
 with file, line and key, all at once; the parser forgets lines, so the text is searched for them.
+`faults` tells what is wrong although each entry is well formed, references that lead nowhere; `unexplained` where help is
+missing. Neither mends anything.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from importlib import import_module, resources
 from typing import Any
@@ -16,11 +18,10 @@ import tomli
 from pydantic import ValidationError
 
 from reporter.errors import PluginError
-from reporter.kinds.shared import laid_over
-from reporter.kinds.translating import translated
+from reporter.kinds.shared import laid_over, translated
 from reporter.model.assessment import Assessment
 from reporter.model.evidence import Evidence
-from reporter.model.plugin import Assess, Plugin
+from reporter.model.plugin import Assess, Observation, Plugin, Quantity
 
 
 def line_of(text: str, path: Sequence[str]) -> int:
@@ -145,3 +146,30 @@ def _told(error: ValidationError, text: str, file: str, fields: Mapping[str, Any
             path = [by_field[path[0]], ident.split(".", 1)[1] if path[0] == "limits" else ident, *path[2:]]
         told.append(f"{file}, line {line_of(text, path)}: {'.'.join(path)}: {fault['msg']}")
     return told
+
+
+def faults(plugin: Plugin) -> Iterator[str]:
+    """Conditions on details, subjects of limits, members of groups: each must be declared by the kind itself."""
+    details = {detail.id: detail for detail in plugin.details}
+    conditions = [(detail.id, detail.only_if) for detail in plugin.details]
+    conditions += [(each.id, each.only_if) for each in _asked(plugin)]
+    conditions += [(limit.id, limit.applies) for limit in plugin.limits]
+    for ident, condition in conditions:
+        for detail, choices in condition.items():
+            if detail not in details:
+                yield f"'{ident}' depends on the detail '{detail}', which is not declared"
+            elif unknown := sorted(set(choices) - set(details[detail].choices)):
+                yield f"'{ident}' depends on {detail} being {', '.join(unknown)}, which is none of its choices"
+    members = {each.id for each in _asked(plugin)}
+    for group in plugin.together:
+        for ident in sorted(set(group.holds) - members):
+            yield f"the group '{group.id}' holds '{ident}', which is neither a reading nor an observation"
+
+
+def unexplained(plugin: Plugin) -> list[str]:
+    """Readings and observations without a help text, one line each."""
+    return [f"{each.id} has no help: say how to look or measure." for each in _asked(plugin) if not each.help]
+
+
+def _asked(plugin: Plugin) -> list[Quantity | Observation]:
+    return [*plugin.readings, *plugin.observations]

@@ -21,6 +21,11 @@ from reporter.model.sheet import (
 from reporter.model.template import Rule
 from reporter.model.terms import Grade, State
 
+COLUMNS = (
+    "component", "quantity", "at", "state", "side", "value", "unit", "uncertainty", "instrument", "note",
+)  # fmt: skip
+"""Of measurements.csv, in the order in which it is begun."""
+
 
 class Reading(Noun):
     """One line of measurements.csv, as the gauge said."""

@@ -1,14 +1,17 @@
-"""What `gudgeon due` says on a terminal: by date, by place aboard or by supply.
+"""What `gudgeon due` says on a terminal, by date, by place aboard or by supply; and the same as a calendar (iCalendar, RFC 5545).
 
-Comes in: schedules of one boat or more. Goes out: lines as wide as the terminal. Today is what it is told.
+Comes in: schedules of one boat or more. Goes out: lines as wide as the terminal, or the text of a calendar file, in whole days
+only, so that no time zone can move a date. Today is what it is told.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+import hashlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from reporter.model.assessment import Assessments
 from reporter.model.base import grouped
@@ -21,6 +24,9 @@ from reporter.outline.plainly import runs
 from reporter.outline.speaking import spoken
 from reporter.outputs.screen import wrapped
 from reporter.wording import Catalogue, catalogue, date, joined
+
+if TYPE_CHECKING:
+    from icalendar import Event
 
 
 @dataclass(frozen=True)
@@ -134,3 +140,41 @@ def _by_supply(rows: Sequence[tuple[str, Due]], _as_of: dt.date, words: Catalogu
     for supply, uses in supplies(rows, words).items():
         yield from wrapped(words.terms(supply), 0)
         yield from wrapped("; ".join(uses), 2)
+
+
+def icalendar_text(boats: Sequence[Boat], as_of: dt.date, lang: str = "en", terms: str = "uk") -> str:
+    """All-day events, one per thing due; what has no day of its own stands on the day of `as_of`."""
+    from icalendar import Calendar
+
+    words = catalogue(lang, terms)
+    made = Calendar()
+    made.add("prodid", "-//gudgeon//due//EN")
+    made.add("version", "2.0")
+    for boat in boats:
+        for due in merged(boat.due, words):
+            made.add_component(_event(boat, due, as_of, words))
+    return bytes(made.to_ical()).decode("utf-8")
+
+
+def _event(boat: Boat, due: Due, as_of: dt.date, words: Catalogue) -> Event:
+    from icalendar import Event
+
+    event, day = Event(), due.on or as_of
+    event.add("uid", _uid(boat, due))
+    # The stamp is the inspection's day: the same job gives the same file on every day and in every zone.
+    event.add("dtstamp", dt.datetime.combine(boat.day, dt.time(), dt.UTC))
+    event.add("dtstart", day)
+    event.add("dtend", day + dt.timedelta(days=1))
+    event.add("summary", f"{boat.name}: {words.terms(due.what)} ({due.title or words('schedule.all')})")
+    bring = f"\n{words('schedule.supplies')}: {words.terms('; '.join(due.bring))}" if due.bring else ""
+    event.add("description", f"{due.when}\n{boat.report}{bring}".replace("\u00a0", " "))
+    if due.place:
+        event.add("location", due.place)
+    event.add("transp", "TRANSPARENT")
+    return event
+
+
+def _uid(boat: Boat, due: Due) -> str:
+    """The same thing due keeps its identity when its day moves, from report to report, so that a calendar replaces it."""
+    told = f"{boat.hull or boat.name}\n{due.component}\n{due.title}\n{due.reason}\n{due.what}"
+    return f"{hashlib.sha256(told.encode('utf-8')).hexdigest()[:32]}@gudgeon.invalid"

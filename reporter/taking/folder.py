@@ -12,9 +12,10 @@ from typing import Any
 
 from reporter.collect.csv_table import read_table
 from reporter.collect.ledger import Ledger
-from reporter.collect.measurements import COLUMNS, NEEDED
+from reporter.collect.measurements import NEEDED
 from reporter.editing import JobFiles
 from reporter.errors import JobError, UsageError
+from reporter.model.job import COLUMNS
 from reporter.taking.readings import Row
 
 READ = ("vessel", "report", "instruments", "inspection", "lang", "terms")

@@ -13,7 +13,7 @@ import pytest
 from reporter.archive import may_write, replacing, write_folder, write_text
 from reporter.archive.beside import beside
 from reporter.errors import CannotWriteError, ExitCode
-from reporter.outputs.calendar import icalendar_text
+from reporter.outputs.due_list import icalendar_text
 from reporter.outputs.yard_csv import CSV_COLUMNS
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="devices and links of POSIX")

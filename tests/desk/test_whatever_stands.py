@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from reporter.desk import parts, sheet, told, views
+from reporter.desk import forms, parts, told, views
 from reporter.desk.standing import Standing
 from reporter.desk.store import Store
 from reporter.editing import EditError
@@ -44,7 +44,7 @@ def shown(standing: Standing) -> None:
     """Everything that the page may ask of a job."""
     state = views.state(standing, "job", (None, None))
     views.kinds(standing)
-    sheet.sheet(standing)
+    forms.sheet(standing)
     for part in state["parts"][:: max(1, len(state["parts"]) // 5)]:
         assert parts.part(standing, part["id"])
     for what in ("check", "work", "due"):

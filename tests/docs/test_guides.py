@@ -12,12 +12,12 @@ from pydantic import BaseModel
 from typer.testing import CliRunner
 
 from reporter.cli import app
-from reporter.collect.measurements import COLUMNS
 from reporter.engineering import units
 from reporter.engineering.declaration import Formula
 from reporter.engineering.verdict import grade_reached
 from reporter.grade.scoring import FLOORS, NODES
 from reporter.model.findings import FindingsSheet
+from reporter.model.job import COLUMNS
 from reporter.model.plugin import System
 from reporter.model.sheet import JobSheet
 from reporter.model.terms import Dimension, Grade, LimitKind, Verdict

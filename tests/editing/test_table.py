@@ -10,9 +10,8 @@ from typing import Any
 
 import pytest
 
-from reporter.collect import measurements
 from reporter.editing import ConflictError, Edit, EditError, edited, records, value_in
-from reporter.editing.records import COLUMNS
+from reporter.model.job import COLUMNS
 
 DEMO = (Path(__file__).parents[2] / "demo_job/measurements.csv").read_text("utf-8")
 HEAD = ",".join(COLUMNS) + "\n"
@@ -123,7 +122,3 @@ def test_an_outcome_that_touches_another_row_is_refused(monkeypatch: pytest.Monk
     monkeypatch.setattr(records, "_one", lambda *given: real(*given).replace("b,play,,,,2", "b,play,,,,3"))
     with pytest.raises(EditError):
         edited(text, [Edit("m", ({"row": ["a", "play", "", 0]}, "value"), "1", "5")], table=True)
-
-
-def test_the_columns_are_those_that_are_read() -> None:
-    assert COLUMNS == measurements.COLUMNS

@@ -16,8 +16,7 @@ import pytest
 from reporter.model.history import Due
 from reporter.model.sheet import Particulars
 from reporter.model.terms import Remedy
-from reporter.outputs.calendar import icalendar_text
-from reporter.outputs.due_list import Boat, latest, lines
+from reporter.outputs.due_list import Boat, icalendar_text, latest, lines
 from tests.history.folders import ROOT, two_visits
 
 AS_OF = dt.date(2026, 5, 12)

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reporter.grade.scrapped import scrapped
+from reporter.grade.forecast import scrapped
 from reporter.model.plugin import Choice, Plugin, Task
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.sheet import Instrument, Plans

@@ -120,7 +120,7 @@ def test_a_shared_block_lies_beneath_the_kinds_own_words() -> None:
     ids=lambda file: file.stem,
 )
 def test_german_is_complete_and_its_placeholders_agree(file: Path) -> None:
-    from reporter.kinds.translating import leaves, texts
+    from reporter.kinds.shared import leaves, texts
 
     if "." in file.stem:
         return

@@ -18,7 +18,7 @@ import pytest
 
 from reporter import pipeline
 from reporter.engineering.declaration import Formula
-from reporter.kinds.translating import texts
+from reporter.kinds.shared import texts
 from reporter.model.base import Noun
 from reporter.model.report import Attachment, Report
 from reporter.model.terms import Grade

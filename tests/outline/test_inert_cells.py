@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from reporter.collect.csv_table import read_table
 from reporter.collect.ledger import Ledger
-from reporter.collect.measurements import COLUMNS, NEEDED
+from reporter.collect.measurements import NEEDED
 from reporter.editing import Edit, edited, value_in
 from reporter.model.cell import inert, plain
-from reporter.model.job import Job
+from reporter.model.job import COLUMNS, Job
 from reporter.outline.attached import attachments
 from reporter.outputs.yard_csv import work_csv
 from tests.demo.test_demo import graded, job

@@ -21,9 +21,8 @@ from reporter.outline import outline
 from reporter.outline.attached import assessed
 from reporter.outline.speaking import spoken
 from reporter.outline.telling import in_units_told
-from reporter.outputs.calendar import icalendar_text
 from reporter.outputs.comparison import compared
-from reporter.outputs.due_list import boat_of, lines
+from reporter.outputs.due_list import boat_of, icalendar_text, lines
 from reporter.outputs.grades import summary
 from reporter.outputs.kind_page import kind_page
 from reporter.outputs.yard_csv import work_csv

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from reporter.commands.keyring import kept
+from reporter.commands.sealing import kept
 from reporter.errors import ExitCode, UsageError
 from tests.history.folders import findings, write
 from tests.living import until
