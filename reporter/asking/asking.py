@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import get_args
+from typing import Any, get_args
 
 from reporter.asking.present import readings_of, said_of, seen_of
 from reporter.engineering import units
@@ -147,22 +147,21 @@ class _Asking:
         """Which part it is, where, on which side, since when."""
         yield from (self._line(each) for each in ("name", "place"))
         sides = tuple(Option(id=each, words=self.words(f"side.{each}")) for each in SIDES)
-        yield self._line("side").model_copy(update={"sort": "choice", "choices": sides})
+        yield self._line("side", "choice", choices=sides)
         yield self._line("group")
-        yield self._line("installed").model_copy(update={"sort": "date"})
+        yield self._line("installed", "date")
 
     def _declared_options(self, items: Iterable[ExaminationItem | ProofItem]) -> tuple[Option, ...]:
         """Choices that the kind names."""
         return tuple(Option(id=each.id, words=self.words.terms(each.words)) for each in items)
 
-    def _line(self, name: str) -> Question:
-        return Question(
-            id=name,
-            sort="text",
-            title=self.words(f"form.{name}"),
-            usual=name in {"name", "place", "found", "opinion"},
-            answers=said_of(self.part, name),
-        )
+    def _plain(self, ident: str, sort: Sort = "text", title: str = "", **more: Any) -> Question:
+        """A question that the kind does not declare, under its own name in the catalogue or another one."""
+        title = self.words(title or f"form.{ident.rpartition('.')[2]}")
+        return Question(id=ident, sort=sort, title=title, answers=said_of(self.part, ident), **more)
+
+    def _line(self, name: str, sort: Sort = "text", **more: Any) -> Question:
+        return self._plain(name, sort, usual=name in {"name", "place", "found", "opinion"}, **more)
 
     def _detail(self, field: DetailField) -> Question:
         sort: Sort = "yesno" if set(field.choices) == YES_NO else BY_HOLDING.get(field.holds, "quantity")
@@ -248,49 +247,19 @@ class _Asking:
         extents = tuple(Option(id=each, words=self.words(f"form.extent_{each}")) for each in Extent)
         how = tuple(Option(id=each, words=self.words(f"form.how_{each}")) for each in HOW)
         items = self._declared_options(self.plugin.examination)
-        yield self._of_examination("extent", "examined", extents, needed=True)
-        yield self._of_examination("how", "choices", how)
+        yield self._plain("examined.extent", "examined", choices=extents, needed=True)
+        yield self._plain("examined.how", "choices", choices=how)
         if items:
-            yield self._of_examination("included", "included", items)
-        yield self._of_examination("because", "text", ())
-
-    def _of_examination(
-        self, name: str, sort: Sort, choices: tuple[Option, ...], *, needed: bool = False
-    ) -> Question:
-        return Question(
-            id=f"examined.{name}",
-            sort=sort,
-            title=self.words(f"form.{name}"),
-            needed=needed,
-            choices=choices,
-            answers=said_of(self.part, f"examined.{name}"),
-        )
+            yield self._plain("examined.included", "included", choices=items)
+        yield self._plain("examined.because")
 
     def _work(self) -> Iterator[Question]:
-        yield Question(
-            id="done", sort="work", title=self.words("form.done"), answers=said_of(self.part, "done")
-        )
+        yield self._plain("done", "work")
         if proofs := self._declared_options(self.plugin.proof):
-            yield Question(
-                id="proved",
-                sort="included",
-                title=self.words("kind_page.proof"),
-                asked=bool(self.part and self.part.done),
-                choices=proofs,
-                answers=said_of(self.part, "proved"),
-            )
+            done = bool(self.part and self.part.done)
+            yield self._plain("proved", "included", "kind_page.proof", asked=done, choices=proofs)
 
     def _judged(self) -> Iterator[Question]:
         grades = tuple(Option(id=each, words=self.words(f"grade.{each}"), grade=each) for each in Grade)
-        yield self._judgement("grade", "choice", grades)
-        yield self._judgement("reason", "text", ())
-
-    def _judgement(self, name: str, sort: Sort, choices: tuple[Option, ...]) -> Question:
-        return Question(
-            id=f"judgement.{name}",
-            sort=sort,
-            title=self.words(f"form.judged_{name}"),
-            usual=False,
-            choices=choices,
-            answers=said_of(self.part, f"judgement.{name}"),
-        )
+        yield self._plain("judgement.grade", "choice", "form.judged_grade", usual=False, choices=grades)
+        yield self._plain("judgement.reason", "text", "form.judged_reason", usual=False)

@@ -6,14 +6,12 @@ that this boat and purpose, or the last visit, expect. Nothing is judged.
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from reporter.model.findings import Component
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds, System
-from reporter.model.quantity import PartialDate
 from reporter.model.template import Template
 
 
@@ -104,15 +102,9 @@ def last_time(job: Job, part: Component) -> tuple[Job, Component] | None:
     for visit in _latest_first(job):
         for old in visit.components:
             if old.id in idents and old.kind == part.kind:
-                return (
-                    None if fitted and _first_day(fitted) > visit.sheet.inspection.last_day else (visit, old)
-                )
+                return None if fitted and fitted.first > visit.sheet.inspection.last_day else (visit, old)
     return None
 
 
 def _latest_first(job: Job) -> list[Job]:
     return sorted(job.earlier, key=lambda visit: visit.sheet.inspection.last_day, reverse=True)
-
-
-def _first_day(date: PartialDate) -> dt.date:
-    return dt.date(date.year, date.month or 1, date.day or 1)

@@ -198,23 +198,17 @@ def after_visit(what: str, date: PartialDate | dt.date, today: dt.date) -> tuple
 
 def first_day(date: PartialDate | dt.date) -> dt.date:
     """The earliest day that a date leaves open."""
-    return date if isinstance(date, dt.date) else dt.date(date.year, date.month or 1, date.day or 1)
+    return date.first if isinstance(date, PartialDate) else date
 
 
 def last_possible(date: PartialDate | dt.date) -> dt.date:
     """The latest day that a date leaves open."""
-    if isinstance(date, dt.date):
-        return date
-    if date.month is None:
-        return dt.date(date.year, 12, 31)
-    if date.day is None:
-        return dt.date(date.year + date.month // 12, date.month % 12 + 1, 1) - dt.timedelta(days=1)
-    return dt.date(date.year, date.month, date.day)
+    return date.last if isinstance(date, PartialDate) else date
 
 
 def before_building(date: PartialDate | None, built: PartialDate | None, what: str) -> str:
     """The question to ask of a date that lies wholly before the boat was built; "" where there is none to ask."""
-    if date is None or built is None or last_possible(date) >= first_day(built):
+    if date is None or built is None or date.last >= built.first:
         return ""
     return f"{what} {date} lies before the boat was built ({built}): did it come from another boat, or is one date wrong?"
 

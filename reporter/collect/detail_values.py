@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import datetime as dt
 
-from reporter.collect.check_job import first_day
 from reporter.collect.dates import date_fault, in_iso
 from reporter.collect.ledger import meant
 from reporter.collect.plausible import implausible
@@ -61,7 +60,7 @@ def _date(detail: Detail, field: DetailField, today: dt.date | None) -> tuple[Fa
     if fault:
         return None, fault
     date = PartialDate.model_validate(written)
-    if today is not None and first_day(date) > today:
+    if today is not None and date.first > today:
         what = f"{field.title} {date} lies after the inspection ({today})."
         return None, (what, "Correct one of the two dates.")
     return Fact(basis=detail.basis, date=date, words=detail.value), None

@@ -7,7 +7,7 @@ are checked by the core without a line of code. `compare` makes a check for a de
 
 from __future__ import annotations
 
-from reporter.contract.aloft import aloft_alone, not_close
+from reporter.contract.gaps import aloft_alone, asking, neighbours, not_close, size_question, stated_size
 from reporter.contract.given import (
     asked_by_type,
     at_or_over,
@@ -20,7 +20,6 @@ from reporter.contract.given import (
     vessel,
 )
 from reporter.contract.margins import is_spent, withheld
-from reporter.contract.nominal import asking, neighbours, size_question, stated_size
 from reporter.contract.summed import against, pressed, sums, worked_out
 from reporter.engineering.verdict import compare
 from reporter.model.assessment import Action, Assessment, Assessments, Check, Graded, Missing, Working

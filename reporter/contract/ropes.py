@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from reporter.contract.gaps import neighbours, size_question
 from reporter.contract.given import chosen, stated
 from reporter.contract.margins import is_spent, withheld
-from reporter.contract.nominal import neighbours, size_question
 from reporter.contract.summed import against, sums, worked_out
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import factor_of_safety

@@ -10,7 +10,6 @@ import calendar
 import datetime as dt
 from collections.abc import Sequence
 
-from reporter.grade.lineage import bounds
 from reporter.model.assessment import Action, Graded
 from reporter.model.history import History
 from reporter.model.job import Job
@@ -32,7 +31,7 @@ def months_on(day: dt.date, months: int) -> dt.date:
 
 def due_day(grade: Grade, plans: Plans, today: dt.date) -> dt.date | None:
     """The last day for something of that grade: the plans' dates at their earliest; None where only words can say it."""
-    passage, yard = (bounds(each)[0] if each else None for each in (plans.next_passage, plans.next_haul_out))
+    passage, yard = (each.first if each else None for each in (plans.next_passage, plans.next_haul_out))
     year = months_on(today, YEARLY)
     days = {
         Grade.STOP: today,
@@ -88,7 +87,7 @@ def by_when(grade: Grade, plans: Plans, template: Template) -> Text:
 def _written(text: str) -> dt.date | None:
     """The inspector's own day, where it is written as a date."""
     try:
-        return bounds(PartialDate.model_validate(text.strip()))[1]
+        return PartialDate.model_validate(text.strip()).last
     except ValueError:
         return None
 

@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 
 from reporter.engineering import units
 from reporter.grade.dating import months_on
-from reporter.grade.lineage import bounds, fitted_on, renewed, visit_order
+from reporter.grade.lineage import fitted_on, renewed, visit_order
 from reporter.model.evidence import Earlier, Evidence, MeasurementPoint
 from reporter.model.findings import Component, Fact
 from reporter.model.job import Job, Reading
@@ -175,7 +175,7 @@ def age_of(fact: Fact, evidence: Evidence) -> Value | None:
     """
     if fact.date is None:
         return None
-    first, last = bounds(fact.date)
+    first, last = fact.date.first, fact.date.last
     oldest = years_between(first, evidence.today)
     youngest = years_between(min(max(first, evidence.today), last), evidence.today)
     return Value(

@@ -97,17 +97,8 @@ def renewed(now: PartialDate | None, then: PartialDate | None, day: dt.date) -> 
     """
     if now is None or now == then:
         return False
-    first, last = bounds(now)
+    first, last = now.first, now.last
     # The whole of what the date allows lies after the visit; or the visit falls into it (fitted "2024", seen in May
     # 2024), and then the part seen is taken for the old one where its record knew another date of fitting, or where the
     # middle of the span lies later. To take an old part for the new one would forecast from wear that is gone.
     return first > day or (last > day and (then is not None or now.middle > day))
-
-
-def bounds(date: PartialDate) -> tuple[dt.date, dt.date]:
-    """The first and the last day that a date allows."""
-    first = dt.date(date.year, date.month or 1, date.day or 1)
-    if date.day:
-        return first, first
-    year, month = (date.year, date.month + 1) if date.month and date.month < 12 else (date.year + 1, 1)  # noqa: PLR2004
-    return first, dt.date(year, month, 1) - dt.timedelta(days=1)

@@ -10,7 +10,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 
 from reporter.grade.dating import YEARLY, earliest, months_on
-from reporter.grade.lineage import bounds, fitted_on
+from reporter.grade.lineage import fitted_on
 from reporter.grade.materials import supplies
 from reporter.grade.phrases import limit_text, source_of
 from reporter.model.assessment import Action, Graded
@@ -165,5 +165,4 @@ def _passage(job: Job) -> list[Due]:
         return []
     what = say("schedule.passage_named", what=plans.passage) if plans.passage else say("schedule.passage")
     when = say("due.first_dated", date=plans.next_passage)
-    on = bounds(plans.next_passage)[0]
-    return [Due(what=what, on=on, when=when, reason="passage", remedy=Remedy.LOOK)]
+    return [Due(what=what, on=plans.next_passage.first, when=when, reason="passage", remedy=Remedy.LOOK)]

@@ -6,6 +6,7 @@ puts into pydantic's validation context (`context={"quantity": parse}`).
 
 from __future__ import annotations
 
+import calendar
 import datetime as dt
 import re
 from collections.abc import Callable
@@ -77,6 +78,17 @@ class PartialDate(Noun):
     def _real(self) -> PartialDate:
         dt.date(self.year, self.month or 1, self.day or 1)
         return self
+
+    @property
+    def first(self) -> dt.date:
+        """The first day that the date allows."""
+        return dt.date(self.year, self.month or 1, self.day or 1)
+
+    @property
+    def last(self) -> dt.date:
+        """The last day that the date allows."""
+        month = self.month or 12
+        return dt.date(self.year, month, self.day or calendar.monthrange(self.year, month)[1])
 
     @property
     def middle(self) -> dt.date:

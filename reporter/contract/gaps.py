@@ -1,14 +1,17 @@
-"""A nominal size that nobody saw marked, with a neighbour too near: it decides nothing and becomes a question.
+"""What is not known well enough: it decides nothing and becomes a question, or something missing.
 
-Comes in: Evidence with a size among its details and a limit that says how near is too near. Goes out: the names of the
-neighbours, or the question as something missing with its action.
+A nominal size that nobody saw marked, with a neighbour too near; and a part aloft that was looked at from deck, which is
+part seen, whatever binoculars showed. Comes in: Evidence, with a size among its details and a limit that says how near is too
+near, or with the observation `looked`. Goes out: neighbours, what is missing, its action. It grades nothing.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from reporter.engineering import units
 from reporter.engineering.wire import near_neighbours
-from reporter.model.assessment import Action, Missing
+from reporter.model.assessment import Action, Assessment, Missing
 from reporter.model.evidence import Evidence
 from reporter.model.findings import Fact
 from reporter.model.saying import Amount, Saying, Text, either, say
@@ -52,3 +55,32 @@ def stated_size(fact: Fact) -> str | Amount:
     if value is None or not value.unit:
         return fact.words
     return value.written or Amount(amount=value.value, unit=value.unit)
+
+
+FROM_DECK, WITHIN_REACH = "from_deck", "within_reach"
+
+
+def not_close(evidence: Evidence) -> Iterator[Missing]:
+    """The parts aloft as missing, where somebody looked from deck; the kind says `aloft` what they are."""
+    if not _far(evidence):
+        return
+    yield Missing(
+        id="close_up",
+        title=say("said.close_by", what=Saying(say="aloft", kind=evidence.component.kind)),
+        needed=True,
+        why=say("said.from_deck"),
+    )
+
+
+def aloft_alone(evidence: Evidence) -> Assessment:
+    """The whole arithmetic of a kind that has none: observations decide, and what is aloft is missing while seen from deck."""
+    return Assessment(missing=tuple(not_close(evidence)))
+
+
+def _far(evidence: Evidence) -> bool:
+    """True when any answer says from deck, or the examination says so where the answer says otherwise."""
+    answers = {each.choice for each in evidence.observed.get("looked", ())}
+    how = evidence.component.examined.how
+    # Two statements that disagree: the lesser one is taken.
+    contradicted = "aloft" in answers and FROM_DECK in how and "aloft" not in how
+    return FROM_DECK in answers or contradicted
