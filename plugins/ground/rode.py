@@ -12,7 +12,7 @@ from reporter.contract import Assessment, Check, Evidence, against, is_spent, st
 from reporter.contract.ropes import rope_checks
 from reporter.engineering import work
 from reporter.engineering.mechanics import factor_of_safety
-from reporter.engineering.rope import tail_in_diameters
+from reporter.engineering.tackle import tail_in_diameters
 
 from .outfit import size_beside_table
 from .wind_load import by_wind

@@ -11,8 +11,7 @@ from collections.abc import Iterator
 
 from reporter.contract import Assessment, Check, Evidence, against, both_sides, stated, sums, worked_out
 from reporter.engineering import work
-from reporter.engineering.mechanics import shorter_side
-from reporter.engineering.play import arc_kept
+from reporter.engineering.mechanics import arc_kept, shorter_side
 
 from .leverage import leverage
 

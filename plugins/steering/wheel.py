@@ -26,8 +26,13 @@ from reporter.contract import (
     worked_out,
 )
 from reporter.engineering import work
-from reporter.engineering.mechanics import rim_play_as_rudder, rudder_per_turn, turns_lock_to_lock
-from reporter.engineering.play import lash_limits, play_angle
+from reporter.engineering.mechanics import (
+    lash_limits,
+    play_angle,
+    rim_play_as_rudder,
+    rudder_per_turn,
+    turns_lock_to_lock,
+)
 
 from .drive import chain_pitch, half, needed_value, sprocket
 

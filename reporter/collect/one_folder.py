@@ -17,8 +17,7 @@ from pydantic import ValidationError
 from reporter.collect import measurements
 from reporter.collect.check_components import ComponentCheck, raw_ids, with_papers_named
 from reporter.collect.check_job import Installed, JobCheck, with_documents_named
-from reporter.collect.check_paths import check_part_of, check_paths
-from reporter.collect.contradictions import ask_about_contradictions
+from reporter.collect.check_paths import ask_about_contradictions, check_part_of, check_paths
 from reporter.collect.csv_table import read_table
 from reporter.collect.earlier import check_was, earlier_places, issued_grades, names_back
 from reporter.collect.ledger import Ledger

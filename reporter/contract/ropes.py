@@ -14,7 +14,7 @@ from reporter.contract.margins import is_spent, withheld
 from reporter.contract.summed import against, sums, worked_out
 from reporter.engineering import units, work
 from reporter.engineering.mechanics import factor_of_safety
-from reporter.engineering.rope import diameter_loss, knot, knotted_load, strength_at_knot, working_load
+from reporter.engineering.tackle import diameter_loss, knot, knotted_load, strength_at_knot, working_load
 from reporter.model.assessment import Assessment, Check, Working
 from reporter.model.evidence import Evidence
 from reporter.model.quantity import Value

@@ -23,7 +23,7 @@ from reporter.desk.forms import sheet
 from reporter.desk.jobs import Jobs
 from reporter.desk.keys import Keys, Network, Tell
 from reporter.desk.store import Store, edits_of
-from reporter.desk.told import names_of_earlier, told
+from reporter.desk.views import names_of_earlier, told
 from reporter.develop.copying import InsetOrder
 from reporter.errors import NoSuchError, UsageError
 from reporter.web import figures

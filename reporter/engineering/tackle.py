@@ -1,6 +1,7 @@
 """Ground tackle and deck gear.
 
-Chain wear, chain strength, outfit by length, loads by wind, blocks and sheets.
+Chain wear, chain strength, outfit by length, loads by wind, blocks and sheets; fibre rope with its working load, what a knot
+leaves (a range; HMPE keeps far less than it), its loss of diameter.
 
 In: metres, newtons, pascals, metres per second, radians. Out: the same. Tables are entered at the next larger
 printed size and never beyond their ends; which wear rule decides is the caller's to say.
@@ -13,8 +14,8 @@ import math
 from reporter.engineering import domain
 from reporter.engineering.constants import FOOT, INCH, KILOGRAM_FORCE, KNOT
 from reporter.engineering.declaration import formula
-from reporter.engineering.reference import lookup, table
-from reporter.engineering.rows import AnchorOutfit, GroundChain, SlingChain, WindLoad
+from reporter.engineering.reference import listed, lookup, row_with, table
+from reporter.engineering.rows import AnchorOutfit, GroundChain, KnotStrength, SlingChain, WindLoad
 
 
 @formula
@@ -163,3 +164,47 @@ def share_of_mark(load: float, marked: float) -> float:
 def rope_ratio(tread: float, rope: float) -> float:
     """Tread over rope, both in metres."""
     return tread / rope
+
+
+@formula
+def working_load(breaking: float, design_factor: float) -> float:
+    """Working load in newtons.
+
+    4 is printed for general use, 5 to 12 elsewhere, 15 where a life hangs on it.
+    """
+    domain.positive(breaking_load=breaking)
+    domain.at_least(1, design_factor=design_factor)
+    return breaking / design_factor
+
+
+@formula
+def strength_at_knot(breaking: float, kept: float) -> float:
+    """Breaking load in newtons of a rope with a knot or splice in it."""
+    return breaking * kept
+
+
+@formula
+def knotted_load(breaking: float, kept: float, design_factor: float) -> float:
+    """Working load in newtons of a rope with a knot in it."""
+    domain.between(0, 1, share_kept=kept)
+    return working_load(breaking, design_factor) * kept
+
+
+@formula
+def diameter_loss(new: float, now: float) -> float:
+    """Diameter lost as a fraction of the diameter when new; negative where the rope has swollen."""
+    domain.positive(diameter_when_new=new, diameter_now=now)
+    return (new - now) / new
+
+
+@lookup(KnotStrength)
+def knot(name: str) -> KnotStrength:
+    """The row of a knot or splice, a range. ValueError for another."""
+    refusal = f"no figure for {name}; the table has {listed(KnotStrength, 'knot')}"
+    return row_with(KnotStrength, refusal, knot=name)
+
+
+@formula
+def tail_in_diameters(tail: float, diameter: float) -> float:
+    """Length of a tail in parts of the rope's diameter, both in metres."""
+    return tail / diameter

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from reporter.desk import forms, parts, told, views
+from reporter.desk import forms, parts, views
 from reporter.desk.standing import Standing
 from reporter.desk.store import Store
 from reporter.editing import EditError
@@ -48,7 +48,7 @@ def shown(standing: Standing) -> None:
     for part in state["parts"][:: max(1, len(state["parts"]) // 5)]:
         assert parts.part(standing, part["id"])
     for what in ("check", "work", "due"):
-        told.told(standing, what, "")
+        views.told(standing, what, "")
     assert standing.problems or state["parts"]
 
 

@@ -50,8 +50,8 @@ SAMPLES: dict[str, dict[str, float]] = {
         "larger": 0.006,
         "larger_strength": 27_000,
     },
-    "rope.working_load": {"design_factor": 4},
-    "rope.knotted_load": {"design_factor": 4},
+    "tackle.working_load": {"design_factor": 4},
+    "tackle.knotted_load": {"design_factor": 4},
     "verdict.conformity_between": {"value": 13.6, "u": 1.8, "low": 12.5, "high": 16.3},
 }
 """Inputs where the general sample would lie outside the domain."""

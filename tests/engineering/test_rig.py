@@ -18,7 +18,6 @@ from reporter.engineering import (
     lifelines,
     mechanics,
     rigloads,
-    rope,
     strand,
     table,
     tackle,
@@ -401,12 +400,12 @@ def test_w20_genoa_sheet() -> None:
 
 def test_w22_rope() -> None:
     """Trade page on rope: 4,132 daN, a quarter is 1,033 daN; a knot that leaves 20 %: 207 daN."""
-    assert rope.working_load(41_320, 4) / 10 == pytest.approx(1033, abs=1)
-    assert rope.knotted_load(41_320, 0.20, 4) / 10 == pytest.approx(207, abs=1)
-    assert rope.knot("bowline").low == 0.67
-    assert rope.diameter_loss(0.012, 0.0108) == pytest.approx(0.10)
+    assert tackle.working_load(41_320, 4) / 10 == pytest.approx(1033, abs=1)
+    assert tackle.knotted_load(41_320, 0.20, 4) / 10 == pytest.approx(207, abs=1)
+    assert tackle.knot("bowline").low == 0.67
+    assert tackle.diameter_loss(0.012, 0.0108) == pytest.approx(0.10)
     with pytest.raises(ValueError, match="no figure for"):
-        rope.knot("clove hitch")
+        tackle.knot("clove hitch")
 
 
 @pytest.mark.parametrize(
@@ -465,7 +464,7 @@ def test_w35_torques_keep_their_basis() -> None:
 @pytest.mark.parametrize(
     "call",
     [lambda: strand.strength_beyond(-0.004, 7e8), lambda: strand.tension_by_growth(0.001, 0, 0.0005), lambda: tackle.chain_wear(0, 0.008),
-     lambda: mechanics.pressed_tension(40, 2.2, 0), lambda: tackle.block_load(100, 7), lambda: rope.working_load(1000, 0.5)],
+     lambda: mechanics.pressed_tension(40, 2.2, 0), lambda: tackle.block_load(100, 7), lambda: tackle.working_load(1000, 0.5)],
 )  # fmt: skip
 def test_refuses_the_impossible(call: Callable[[], float]) -> None:
     """Outside its domain a function says so in words."""

@@ -14,7 +14,6 @@ import pytest
 from reporter.engineering import (
     chain,
     mechanics,
-    play,
     stock,
     table,
     units,
@@ -181,23 +180,29 @@ def test_rim_play_seen_from_the_rudder() -> None:
 @pytest.mark.parametrize(("inches", "millimetres"), [(16, 50.8), (18, 57.2), (20, 63.5), (22, 69.9)])
 def test_f1_lash_limits(inches: float, millimetres: float) -> None:
     """49 CFR 570.7 Table 1: an eighth of the wheel, 14.32 degrees each."""
-    limit = next(found.limit for found in play.lash_limits(inches * INCH) if found.row.rule == "49 CFR 570")
+    limit = next(
+        found.limit for found in mechanics.lash_limits(inches * INCH) if found.row.rule == "49 CFR 570"
+    )
     assert limit * 1000 == pytest.approx(millimetres, abs=0.06)
-    assert math.degrees(play.play_angle(limit, inches * INCH)) == pytest.approx(14.32, abs=0.005)
+    assert math.degrees(mechanics.play_angle(limit, inches * INCH)) == pytest.approx(14.32, abs=0.005)
 
 
 def test_f2_beyond_the_table() -> None:
     """A 914 mm wheel: an eighth is 114 mm, no row of 49 CFR 570 speaks of it, and the proportion says so."""
-    assert "49 CFR 570" not in [found.row.rule for found in play.lash_limits(0.914)]
+    assert "49 CFR 570" not in [found.row.rule for found in mechanics.lash_limits(0.914)]
 
 
 def test_f3_two_jurisdictions() -> None:
     """19A NCAC 03D .0535 and 49 CFR 570: 3.5 in on a 20 in wheel passes the one and fails the other."""
-    limits = {found.row.rule: found.limit for found in play.lash_limits(20 * INCH)}
+    limits = {found.row.rule: found.limit for found in mechanics.lash_limits(20 * INCH)}
     assert limits["North Carolina"] >= 3.5 * INCH > limits["49 CFR 570"]
-    assert {found.row.rule: found.row.limit_in for found in play.lash_limits(21 * INCH)}["Maryland"] == 3.5
-    assert {found.row.rule: found.row.limit_in for found in play.lash_limits(20.9 * INCH)}["Maryland"] == 3.0
-    assert {found.row.rule: found.row.limit_in for found in play.lash_limits(18 * INCH)}[
+    assert {found.row.rule: found.row.limit_in for found in mechanics.lash_limits(21 * INCH)}[
+        "Maryland"
+    ] == 3.5
+    assert {found.row.rule: found.row.limit_in for found in mechanics.lash_limits(20.9 * INCH)}[
+        "Maryland"
+    ] == 3.0
+    assert {found.row.rule: found.row.limit_in for found in mechanics.lash_limits(18 * INCH)}[
         "North Carolina"
     ] == 3.0
 
@@ -226,7 +231,7 @@ def test_f5_f6_clearances() -> None:
 )
 def test_retained_performance(_case: str, reached: float, effort: float, share: float, passes: bool) -> None:
     """ISO/DIS 8848:2019 cl. 3.10 (draft): 90 % of the arc each side at 27 N·m or less."""
-    kept = play.arc_kept(RAD(reached), RAD(35)) * 100
+    kept = mechanics.arc_kept(RAD(reached), RAD(35)) * 100
     assert kept == pytest.approx(share, abs=0.05)
     both = yardstick("steering.retained_share").met_by(kept) and yardstick("steering.retained_effort").met_by(
         effort
@@ -264,7 +269,7 @@ def test_tip_movement_by_hand() -> None:
 @pytest.mark.parametrize(
     "call",
     [lambda: mechanics.chain_pull(-1, 0.4, 0.03), lambda: mechanics.equivalent_tiller(0.4, 0, 0.2),
-     lambda: stock.tip_movement(-0.001, 0, 0.5, 1), lambda: play.play_angle(0.01, 0)],
+     lambda: stock.tip_movement(-0.001, 0, 0.5, 1), lambda: mechanics.play_angle(0.01, 0)],
 )  # fmt: skip
 def test_refuses_the_impossible(call: Callable[[], float]) -> None:
     """Outside its domain a function says so in words."""
