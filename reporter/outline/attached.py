@@ -9,8 +9,8 @@ import csv
 import io
 import json
 import zlib
-from collections.abc import Callable, Sequence
-from typing import Literal
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any, Literal
 
 import yaml
 
@@ -18,13 +18,14 @@ from reporter.engineering import units
 from reporter.model.assessment import Assessments, Graded
 from reporter.model.base import Noun
 from reporter.model.cell import inert
-from reporter.model.job import Job
+from reporter.model.job import Job, Reading
 from reporter.model.quantity import PartialDate, Value
 from reporter.model.report import Attachment
 from reporter.model.template import Template
-from reporter.outline.telling import in_units_told
+from reporter.model.terms import BASE_UNIT, Dimension
 from reporter.wording import catalogue
 
+VALUE = frozenset(Value.model_fields)
 FORMAT = 2
 """Of assessments.json. In 1 a value stood in SI units beside the name of the unit that it was written in."""
 
@@ -127,34 +128,21 @@ def _findings(job: Job) -> str:
 
 
 def _readings(job: Job) -> str:
-    names = (
-        "component",
-        "quantity",
-        "at",
-        "state",
-        "side",
-        "value",
-        "unit",
-        "uncertainty",
-        "instrument",
-        "note",
-    )
-    rows: list[tuple[str, ...]] = [
-        (
-            each.component,
-            each.quantity,
-            each.at,
-            each.state.value,
-            each.side,
-            each.value.written,
-            each.value.unit,
-            f"{units.from_base(2 * each.value.u, each.value.unit):.6g}" if each.value.u else "",
-            each.instrument,
-            each.note,
-        )
-        for each in job.readings
-    ]
-    return _csv(names, rows)
+    columns: dict[str, Callable[[Reading], str]] = {
+        "component": lambda each: each.component,
+        "quantity": lambda each: each.quantity,
+        "at": lambda each: each.at,
+        "state": lambda each: each.state.value,
+        "side": lambda each: each.side,
+        "value": lambda each: each.value.written,
+        "unit": lambda each: each.value.unit,
+        "uncertainty": lambda each: (
+            f"{units.from_base(2 * each.value.u, each.value.unit):.6g}" if each.value.u else ""
+        ),
+        "instrument": lambda each: each.instrument,
+        "note": lambda each: each.note,
+    }
+    return _csv(columns, ([told(each) for told in columns.values()] for each in job.readings))
 
 
 def _register(job: Job) -> str:
@@ -170,7 +158,7 @@ def _register(job: Job) -> str:
     return _csv(names, rows)
 
 
-def _csv(names: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
+def _csv(names: Iterable[str], rows: Iterable[Sequence[str]]) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(names)
@@ -201,3 +189,46 @@ def _json(data: object) -> str:
     ):
         text.write(piece.encode())
     return text.getvalue().decode()
+
+
+def in_units_told(data: Any) -> Any:
+    """What `model_dump(mode="json")` gives, every number in the unit beside it.
+
+    Each `Value` comes out as value, `U` (expanded uncertainty, k = 2) and unit of one and the same scale; a spread of repeats
+    stands in the unit of its value.
+    """
+    if isinstance(data, dict):
+        if set(data) == VALUE:
+            return _value(data)
+        told = {key: in_units_told(each) for key, each in data.items() if key not in _worded(data)}
+        if "spread" in data and isinstance(data.get("value"), dict):
+            told["spread"] = _in(data["spread"], _unit(data["value"]))
+        return told
+    if isinstance(data, list):
+        return [in_units_told(each) for each in data]
+    return data
+
+
+def _worded(data: dict[str, Any]) -> frozenset[str]:
+    """Words of a limit, a sum or a symbol: they stand behind its id, in whatever language they are asked for."""
+    if "sense" in data and "then" in data:
+        return frozenset({"of", "note", "written_for"})
+    if "formula" in data and "inputs" in data:
+        return frozenset({"title"})
+    return frozenset({"meaning"}) if "symbol" in data else frozenset()
+
+
+def _value(data: dict[str, Any]) -> dict[str, Any]:
+    unit = _unit(data)
+    numbers = {"value": _in(data["value"], unit), "U": _in(2 * data["u"], unit), "unit": unit}
+    return numbers | {"dimension": data["dimension"], "written": data["written"], "note": data["note"]}
+
+
+def _unit(data: dict[str, Any]) -> str:
+    """The unit that the value was written in, else that of its dimension."""
+    return data["unit"] or BASE_UNIT[Dimension(data["dimension"])]
+
+
+def _in(base: float, unit: str) -> float:
+    # Twelve figures lose nothing that was measured, and none of the noise of a conversion stays (3.8000000000000003).
+    return float(format(units.from_base(base, unit), ".12g"))

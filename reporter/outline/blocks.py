@@ -2,22 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Literal
 
-from reporter.model.report import (
-    Cell,
-    Column,
-    Heading,
-    Item,
-    List,
-    Paragraph,
-    Span,
-    Table,
-    Text,
-    plain,
-    strong,
-)
+from reporter.model.report import Cell, Column, Heading, Paragraph, Span, Table, Text, plain, strong
 from reporter.model.terms import Grade
 from reporter.outline.context import Context
 from reporter.wording import Catalogue
@@ -67,9 +55,9 @@ def subhead(text: str) -> Heading:
     return Heading(level=3, text=text, listed=False)
 
 
-def head(text: str) -> Cell:
-    """A row head."""
-    return Cell(text=plain(text), head=True)
+def head(text: str, href: str = "") -> Cell:
+    """A row head; with `href` it leads somewhere."""
+    return Cell(text=(Span(text=text, href=href),), head=True)
 
 
 def cell(text: str, *, bold: bool = False) -> Cell:
@@ -77,14 +65,20 @@ def cell(text: str, *, bold: bool = False) -> Cell:
     return Cell(text=strong(text) if bold else plain(text))
 
 
+def spanned(*spans: Span) -> Cell:
+    """A cell of what of these says something."""
+    return Cell(text=tuple(span for span in spans if span.text))
+
+
+def links_to(names: Iterable[tuple[str, str]], between: str = "; ") -> Text:
+    """Names one after another, each with the address that it leads to, if any."""
+    spans = [span for name, href in names for span in (Span(text=name, href=href), Span(text=between))]
+    return tuple(spans[:-1])
+
+
 def graded(grade: Grade, word: str) -> Cell:
     """A cell with a grade sign and its word."""
     return Cell(text=plain(word), grade=grade)
-
-
-def bullets(texts: Sequence[str | Text]) -> List:
-    """A bulleted list."""
-    return List(items=tuple(Item(text=plain(text) if isinstance(text, str) else text) for text in texts))
 
 
 def note(text: str) -> Paragraph:

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Check, Graded, SystemGrade
-from reporter.model.report import Block, Cell, GradeLine, Paragraph, Photo, Span, Spread, Text, plain
+from reporter.model.report import Block, Cell, Paragraph, Photo, Span, Spread, Text, plain
 from reporter.model.terms import Extent, Grade, LimitKind, Verdict
 from reporter.outline.blocks import body, cell, labelled, note, sentence, subhead, table
 from reporter.outline.context import Context
-from reporter.outline.details import details, examined, hearsay, judged
+from reporter.outline.details import details, examined, hearsay, judged, opening
 from reporter.outline.jobs import SERIOUS
-from reporter.outline.measures import deciding, worst_of_each
+from reporter.outline.measures import ages_of, deciding, worst_of_each
 from reporter.outline.photos import in_pairs, shown
 from reporter.outline.plainly import ended, finding, reading, runs, saying
 from reporter.wording import joined
@@ -36,7 +36,8 @@ def parts(context: Context, system: SystemGrade) -> Iterator[Block]:
     ages: dict[str, str] = {}
     for part in planned:
         yield from _planned(context, part, ages)
-    yield from _plates(context, [part for part in own if part.grade not in SERIOUS])
+    short = [part for part in own if part.grade not in SERIOUS]
+    yield from in_pairs([photo for part in short for _, photo in shown(context, part)])
     yield from _clear(context, system, [part for part in own if part.grade is Grade.CLEAR])
 
 
@@ -55,9 +56,9 @@ def _cautions(context: Context, worked_on: list[Graded]) -> Iterator[Block]:
 
 def _serious(context: Context, part: Graded) -> Iterator[Block]:
     """Photo with marks, what was found, what it means, what to do by number, the readings that decide."""
-    yield _opening(context, part, finding(context, part))
+    yield opening(context, part, finding(context, part))
     photos, more = _shown(context, part)
-    texts = (*_judged(context, part), *_said(context, part), *_numbers(context, part))
+    texts = tuple(_said(context, part))
     told: list[Block] = [Spread(photos=photos, texts=texts)] if photos else list(texts)
     told += [*in_pairs(more), *deciding(context, part, SERIOUS)]
     # All of it stands on one page, where it fits one.
@@ -68,8 +69,10 @@ def _serious(context: Context, part: Graded) -> Iterator[Block]:
 
 
 def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
-    """What was found, what was told, what it means, what the inspector thinks, what was done."""
+    """How it was judged, what was found, told, what it means, what the inspector thinks, what was done, what to do."""
     words, component = context.words, part.component
+    if said := judged(context, part):
+        yield note(said)
     yield from body(component.found)
     yield from hearsay(context, part)
     if not any(action.is_open and action.grade in SERIOUS for action in part.actions):
@@ -78,6 +81,8 @@ def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
     yield from labelled(words("component.opinion"), component.opinion)
     for done in component.done:
         yield from labelled(words("component.done"), sentence(done.what))
+    if pointer := _pointer(context, part):
+        yield Paragraph(text=pointer)
 
 
 def _shown(context: Context, part: Graded) -> tuple[tuple[Photo, ...], list[Photo]]:
@@ -90,23 +95,6 @@ def _shown(context: Context, part: Graded) -> tuple[tuple[Photo, ...], list[Phot
     return tuple(photo for photo in order if photo in beside), more
 
 
-def _opening(context: Context, part: Graded, said: str) -> GradeLine:
-    return GradeLine(
-        grade=part.grade,
-        word=context.grade_word(part),
-        name=part.title,
-        place=context.place(part),
-        place_href="#boat",
-        sentence=said,
-        anchor=part.component.id,
-    )
-
-
-def _judged(context: Context, part: Graded) -> Iterator[Paragraph]:
-    if said := judged(context, part):
-        yield note(said)
-
-
 def _planned(context: Context, part: Graded, ages: dict[str, str]) -> Iterator[Block]:
     """One short paragraph under the opening line. An age that an earlier part has told is not told again."""
     words = context.words
@@ -115,8 +103,9 @@ def _planned(context: Context, part: Graded, ages: dict[str, str]) -> Iterator[B
         said = words("brief.same_age", part=ages[said])
     elif any(check.kind is LimitKind.AGE and saying(context, check) == said for check in part.checks):
         ages[said] = part.title
-    yield _opening(context, part, said)
-    yield from _judged(context, part)
+    yield opening(context, part, said)
+    if told := judged(context, part):
+        yield note(told)
     told = joined(
         " ",
         " ".join(part.component.found.split()),
@@ -162,11 +151,6 @@ def _besides(context: Context, part: Graded) -> str:
     return " ".join(answers)
 
 
-def _numbers(context: Context, part: Graded) -> Iterator[Paragraph]:
-    if pointer := _pointer(context, part):
-        yield Paragraph(text=pointer)
-
-
 def _pointer(context: Context, part: Graded) -> Text:
     """What is to be done, by number: the words stand once, on the first page, in the list or among the gaps."""
     places: dict[str, list[int]] = {"first": [], "actions": [], "not_seen": []}
@@ -181,11 +165,6 @@ def _pointer(context: Context, part: Graded) -> Text:
             said = context.words(f"brief.{place}", numbers=runs(numbers))
             spans += [Span(text=said, href=f"#{place}" if there else ""), Span(text=" ")]
     return tuple(spans[:-1])
-
-
-def _plates(context: Context, own: list[Graded]) -> Iterator[Block]:
-    """The photos of the parts told in short."""
-    yield from in_pairs([photo for part in own for _, photo in shown(context, part)])
 
 
 def _clear(context: Context, system: SystemGrade, own: list[Graded]) -> Iterator[Block]:
@@ -209,7 +188,7 @@ def _row(context: Context, part: Graded) -> tuple[Cell, ...]:
     rows = [text for check in told_in_line(part) if (text := reading(context, check))]
     told = [" ".join(part.component.found.split())]
     told += [ended("; ".join(rows))] if rows else []
-    told += [ended(saying(context, check)) for check in _ages(part)]
+    told += [ended(saying(context, check)) for check in ages_of(part)[:1]]
     looked_at = dict.fromkeys(
         words.terms(check.title) for check in part.checks if check.limit is None and check.value is None
     )
@@ -221,9 +200,3 @@ def _row(context: Context, part: Graded) -> tuple[Cell, ...]:
     if part.actions:
         name.append(Span(text=f" {runs([action.number for action in part.actions])}", href="#actions"))
     return (Cell(text=tuple(name), head=True), cell(words.listed(how) or "–"), cell(shown))
-
-
-def _ages(part: Graded) -> list[Check]:
-    return [check for check in part.checks if check.kind is LimitKind.AGE and check.governs and check.limit][
-        :1
-    ]

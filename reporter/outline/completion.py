@@ -15,7 +15,7 @@ from reporter.model.base import grouped
 from reporter.model.history import Carried
 from reporter.model.report import Block, Cell, Span, Table
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import across, cell, graded, head, heading, note, subhead, table
+from reporter.outline.blocks import across, cell, graded, head, heading, note, spanned, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.jobs import (
     SERIOUS,
@@ -26,9 +26,8 @@ from reporter.outline.jobs import (
     part_names,
     urgent,
     usual_day,
-    what_to_do,
 )
-from reporter.outline.plainly import reasons
+from reporter.outline.plainly import ended, reasons
 from reporter.wording import date, joined
 
 
@@ -120,12 +119,9 @@ def _line(context: Context, grade: Grade, when: str) -> Cell:
     """The grade of the rows below, and by when they are to be done."""
     words = context.words
     word, means = words(f"grade.{grade}"), words(f"grade_meaning.{grade}")
-    said = (
-        words("answer.group", word=word, when=when)
-        if when
-        else words("completion.group", word=word, means=means)
+    return graded(
+        grade, words("answer.group" if when else "completion.group", word=word, when=when, means=means)
     )
-    return graded(grade, said)
 
 
 def _follows(context: Context, own: Sequence[ToDo], told: dict[str, int]) -> str:
@@ -139,18 +135,17 @@ def _follows(context: Context, own: Sequence[ToDo], told: dict[str, int]) -> str
 def _pointing(context: Context, own: Sequence[ToDo], more: str) -> tuple[Cell, ...]:
     """Jobs that the first page tells; `more` is what it has no room for."""
     name = part_names([part for part, _ in own], ": " if more else "")
-    said = tuple(span for span in (*name, Span(text=more, style="quiet")) if span.text)
     there = Span(text=context.words("completion.first_page"), href="#first")
-    return numbers(own), Cell(text=said), Cell(text=(there,))
+    return numbers(own), spanned(*name, Span(text=more, style="quiet")), spanned(there)
 
 
 def _row(context: Context, own: Sequence[ToDo], told: dict[str, int]) -> tuple[Cell, ...]:
     """One recommendation, to one part or to several alike."""
     part, action = own[0]
     why = Span(text=" ".join(reasons(context, part, action)), style="quiet")
-    said = (*part_names([each for each, _ in own], ": "), what_to_do(context, action), why)
-    text = tuple(span for span in said if span.text)
-    return numbers(own), Cell(text=text), cell(_follows(context, own, told))
+    what = Span(text=f"{ended(context.words.terms(action.what))} ")
+    said = spanned(*part_names([each for each, _ in own], ": "), what, why)
+    return numbers(own), said, cell(_follows(context, own, told))
 
 
 def state(action: Action) -> str:
@@ -164,11 +159,7 @@ def _state(context: Context, job: ToDo, when: str) -> str:
     """Open and by when if not by the line above, done by whom with which proof, or declined; and where it was first made."""
     words, (part, action) = context.words, job
     edit = action.edit
-    told = (
-        words("completion.open")
-        if action.by_when == when
-        else words("completion.open_by", when=action.by_when)
-    )
+    told = words("completion.open" if action.by_when == when else "completion.open_by", when=action.by_when)
     if edit and edit.done:
         told = words(
             "completion.done",
@@ -193,7 +184,7 @@ def state_of(context: Context, each: Carried) -> str:
         return words("history.done_told", told=told).strip()
     if each.state == "declined":
         return words("history.declined", reason=each.reason)
-    said = words("history.open" if each.state == "open" else f"history.{each.state}")
+    said = words(f"history.{each.state}")
     return f"{said}, {words('history.number_now', number=each.number)}" if each.number else said
 
 

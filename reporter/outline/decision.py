@@ -5,14 +5,14 @@ Comes in: what was graded. Goes out: blocks for the first page. Nothing urgent i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import chain, groupby
 
 from reporter.model.assessment import Action
 from reporter.model.base import grouped
-from reporter.model.report import Block, Cell, Paragraph, Span, Text, plain
+from reporter.model.report import Block, Cell, Paragraph, Span, plain
 from reporter.model.terms import Effort, Extent, Grade
-from reporter.outline.blocks import cell, table
+from reporter.outline.blocks import cell, spanned, table
 from reporter.outline.context import Context
 from reporter.outline.jobs import ToDo, urgent
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
@@ -111,26 +111,25 @@ def _row(context: Context, own: list[ToDo], told: dict[str, str]) -> tuple[Cell,
         cell(numbers, bold=True),
         Cell(text=tuple(wrong)),
         cell(consequence or "–"),
-        Cell(text=_jobs(context, [each for _, each in own])),
+        spanned(*_jobs(context, [each for _, each in own])),
     )
 
 
-def _jobs(context: Context, actions: list[Action]) -> Text:
+def _jobs(context: Context, actions: list[Action]) -> Iterator[Span]:
     """What to do, and after each what it takes; several are told apart by their numbers."""
-    spans: list[Span] = []
     told = [same[0] for same in grouped(actions, lambda each: (each.what, takes(context, each))).values()]
     for action in told:
         number = f"{action.number} " if len(told) > 1 else ""
         effort = takes(context, action)
-        spans += [Span(text=number, style="strong"), Span(text=ended(context.words.terms(action.what)))]
-        spans.append(Span(text=f" {ended(effort)} " if effort else " ", style="quiet"))
-    return tuple(span for span in spans if span.text)
+        yield Span(text=number, style="strong")
+        yield Span(text=ended(context.words.terms(action.what)))
+        yield Span(text=f" {ended(effort)} " if effort else " ", style="quiet")
 
 
 def size_of_job(context: Context) -> str:
     """How much there is to do in all: by the effort that the tasks declare."""
     todo = [each for each in context.assessments.actions if each.is_open and each.grade is not Grade.UNSEEN]
-    if not todo:
+    if len(todo) <= 1:
         return ""
     words = context.words
     efforts = [(effort, sum(each.effort is effort for each in todo)) for effort in Effort]
@@ -139,8 +138,6 @@ def size_of_job(context: Context) -> str:
         for effort, count in efforts
         if count
     ]
-    if len(todo) == 1:
-        return ""
     total, shares = counted(context, len(todo)), words.listed(parts)
     return words("answer.size", total=total, parts=shares, looks=still_to_look(context))
 

@@ -5,13 +5,28 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reporter.model.assessment import Graded
-from reporter.model.report import Paragraph
+from reporter.model.findings import Fact
+from reporter.model.plugin import DetailField
+from reporter.model.report import GradeLine, Paragraph
 from reporter.outline.blocks import labelled, sentence
 from reporter.outline.context import Context
 from reporter.wording import date, joined
 
 UNKNOWN = frozenset({"unknown", "not_known"})
 """Choices of a detail that say nothing of the part."""
+
+
+def opening(context: Context, part: Graded, said: str) -> GradeLine:
+    """A part's opening line; its place leads to the picture of the boat."""
+    return GradeLine(
+        grade=part.grade,
+        word=context.grade_word(part),
+        name=part.title,
+        place=context.place(part),
+        place_href="#boat",
+        sentence=said,
+        anchor=part.component.id,
+    )
 
 
 def details(context: Context, part: Graded) -> list[tuple[str, str]]:
@@ -23,16 +38,19 @@ def details(context: Context, part: Graded) -> list[tuple[str, str]]:
     for field in context.plugins[part.component.kind].details:
         fact = context.job.facts.get(part.component.id, {}).get(field.id)
         if fact and fact.choice not in UNKNOWN:
-            shown = (
-                field.choices.get(fact.choice, "")
-                or date(fact.date)
-                or context.value(fact.value, field.unit, field.imperial or field.unit)
-            )
             note = part.component.details[field.id].note
             basis = joined("; ", words(f"basis.{fact.basis}"), note)
-            value = words("component.known_by", value=words.terms(shown) or fact.words, basis=basis)
+            value = words(
+                "component.known_by", value=date(fact.date) or known(context, field, fact), basis=basis
+            )
             rows.append((words.terms(field.title), value))
     return rows
+
+
+def known(context: Context, field: DetailField, fact: Fact) -> str:
+    """What is known of a detail: a choice, a value or a person's words."""
+    value = context.value(fact.value, field.unit, field.imperial or field.unit)
+    return context.words.terms(field.choices.get(fact.choice, "") or value) or fact.words
 
 
 def judged(context: Context, part: Graded) -> str:

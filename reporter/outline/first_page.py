@@ -8,12 +8,12 @@ from reporter.model.assessment import Graded
 from reporter.model.report import Block, Contents, Heading, Paragraph, Span, plain, strong
 from reporter.model.sheet import Person
 from reporter.model.terms import Extent, Grade
-from reporter.outline import unseen
 from reporter.outline.blocks import facts, heading, note
 from reporter.outline.context import Context
 from reporter.outline.decision import answer, comes_first, size_of_job
 from reporter.outline.jobs import urgent
 from reporter.outline.plainly import ended
+from reporter.outline.unseen import gaps
 from reporter.wording import date, joined
 from reporter.wording.numbers import with_unit
 
@@ -63,8 +63,9 @@ def _occasion(context: Context) -> str:
     client = sheet.person("client", "skipper_in", "underwriter", "owner")
     visit = sheet.inspection
     days = words.listed([date(day) for day in visit.dates])
-    seen = words("first.seen", where=_joined(days, visit.place))
-    return f"{words('first.for', who=_joined(client.name, client.capacity))} {seen}" if client else seen
+    seen = words("first.seen", where=joined(", ", days, visit.place))
+    whom = words("first.for", who=joined(", ", client.name, client.capacity)) if client else ""
+    return joined(" ", whom, seen)
 
 
 def _left_out(context: Context) -> list[Block]:
@@ -102,9 +103,8 @@ def _identity(context: Context) -> list[tuple[str, str]]:
     """ISO/IEC 17020:2012, 7.4.2 a to d: who issues, which report, when, what was inspected."""
     sheet, words = context.job.sheet, context.words
     author, client = sheet.person("author"), sheet.person("client", "skipper_in", "underwriter", "owner")
-    issue = (
-        words("first.issued", date=date(sheet.report.issued)) if sheet.report.issued else words("first.draft")
-    )
+    issued = sheet.report.issued
+    issue = words("first.issued", date=date(issued)) if issued else words("first.draft")
     if sheet.report.supersedes:
         issue = f"{issue}; {words('first.supersedes', what=sheet.report.supersedes)}"
     hull = sheet.vessel.hull_number
@@ -136,7 +136,7 @@ def _parties(context: Context) -> str:
 def _log(context: Context) -> str:
     vessel, visit = context.job.sheet.vessel, context.job.sheet.inspection
     hours = context.value(vessel.engine_hours, "h", "h")
-    return _joined(context.value(vessel.miles, "nmi", "nmi"), hours, visit.time) or context.words(
+    return joined(", ", context.value(vessel.miles, "nmi", "nmi"), hours, visit.time) or context.words(
         "first.not_known"
     )
 
@@ -147,7 +147,7 @@ def _rig_age(context: Context) -> str:
         return words("first.not_known")
     days = (context.job.sheet.inspection.last_day - vessel.rig_installed.middle).days
     basis = words(f"basis.{vessel.rig_installed_basis}") if vessel.rig_installed_basis else ""
-    known = _joined(basis, vessel.rig_installed_evidence)
+    known = joined(", ", basis, vessel.rig_installed_evidence)
     told = words(
         "first.rig_fitted", date=date(vessel.rig_installed), years=with_unit(str(round(days / DAYS)), "years")
     )
@@ -171,7 +171,7 @@ def _author(context: Context, author: Person) -> str:
     """The author with capacity, qualification and interest: what a reader weighs the report by."""
     interest = context.words("first.interest", what=author.interest or context.words("first.none_declared"))
     return joined(
-        "; ", _joined(author.name, author.organisation, author.capacity), author.qualification, interest
+        "; ", joined(", ", author.name, author.organisation, author.capacity), author.qualification, interest
     )
 
 
@@ -182,10 +182,6 @@ def _scope(context: Context) -> str:
         if system.components or system.expected
     ]
     return context.words("first.scope_text", systems=context.words.listed(titles))
-
-
-def _joined(*texts: str) -> str:
-    return ", ".join(text for text in texts if text)
 
 
 def lay(context: Context) -> str:
@@ -247,11 +243,8 @@ def _not_examined(context: Context) -> list[Block]:
     lead = Span(text=f"{words('first.not_examined')}. ", style="strong")
     told = " ".join(ended(item) for item in items)
     pointer = Span(text=f" {words('first.see', section=words('head.not_seen'))}", href="#not_seen")
-    return [Paragraph(text=(lead, Span(text=told), *((pointer,) if _has_section(context) else ())))]
-
-
-def _has_section(context: Context) -> bool:
-    return "not_seen" in context.template.sections and bool(unseen.write(context))
+    has_section = "not_seen" in context.template.sections and gaps(context)
+    return [Paragraph(text=(lead, Span(text=told), *((pointer,) if has_section else ())))]
 
 
 def _names(context: Context, parts: list[Graded]) -> str:

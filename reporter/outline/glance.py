@@ -24,20 +24,13 @@ def write(context: Context) -> list[Block]:
     if context.brief:
         # Of nothing there is nothing to count: the decision says so.
         counts = [Paragraph(text=plain(_counted(context)))] if context.fitted() else []
-        return [
-            heading(context, "at_a_glance"),
-            *counts,
-            _systems(context, systems),
-            *scope(context),
-            *about(context),
-        ]
-    blocks: list[Block] = [heading(context, "at_a_glance")]
+        told = (*counts, _systems(context, systems), *scope(context), *about(context))
+        return [heading(context, "at_a_glance"), *told]
+    blocks: list[Block] = [heading(context, "at_a_glance"), _systems(context, systems)]
     if context.template.shows_score:
         # What a score is stands with the scores.
-        told = _systems(context, systems).model_copy(update={"together": True})
-        blocks += [told, note(_score_note(context))]
-    else:
-        blocks.append(_systems(context, systems))
+        blocks[-1] = blocks[-1].model_copy(update={"together": True})
+        blocks.append(note(_score_note(context)))
     many = len(context.assessments.components) > MANY
     for system in systems:
         if context.drawn_at_a_glance and (figure := context.drawing(system)):
@@ -52,11 +45,9 @@ def write(context: Context) -> list[Block]:
 
 def _score_note(context: Context) -> str:
     """What the score is; where its formula stands, if this report tells it."""
-    section = context.words("head.scoring")
     is_told = "method" in context.template.sections
-    return (
-        context.words("glance.score_note", section=section) if is_told else context.words("glance.score_told")
-    )
+    ident = "glance.score_note" if is_told else "glance.score_told"
+    return context.words(ident, section=context.words("head.scoring"))
 
 
 def _counted(context: Context) -> str:
@@ -149,9 +140,9 @@ def _score(context: Context, system: SystemGrade) -> Cell:
 
 def _parts(context: Context, system: SystemGrade) -> Table:
     """Every part of a system with its grade and what was found."""
-    rows = []
-    for part in context.assessments.components:
-        if part.system == system.id:
-            link = (Span(text=part.title, href=f"#{part.component.id}"),)
-            rows.append((Cell(text=link, head=True), _grade(context, part), cell(finding(context, part))))
+    rows = (
+        (head(part.title, f"#{part.component.id}"), _grade(context, part), cell(finding(context, part)))
+        for part in context.assessments.components
+        if part.system == system.id
+    )
     return table(context.words, "glance", rows, part=1.5, grade=0.8, finding=3)

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from reporter.model.assessment import Action, Graded
 from reporter.model.base import grouped
 from reporter.model.report import Block, Cell, Heading, Paragraph, Span, Table, plain, strong
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import across, boxes, cell, graded, head, heading, note, table
+from reporter.outline.blocks import across, boxes, cell, graded, head, heading, note, spanned, table
 from reporter.outline.completion import state
 from reporter.outline.context import Context
 from reporter.outline.decision import nothing_to_do, still_to_look
@@ -65,10 +64,10 @@ def _table(context: Context, groups: dict[Grade, list[ToDo]]) -> Table:
 
 def _rows(context: Context, grade: Grade, group: list[ToDo]) -> Iterator[tuple[Cell, ...]]:
     if grade in SERIOUS:
-        yield numbers(group), Cell(text=tuple(_on_the_first_page(context, group)))
+        yield numbers(group), spanned(*_on_the_first_page(context, group))
     elif grade is Grade.UNSEEN and "not_seen" in context.template.sections:
         there = context.words("open.not_seen", section=context.words("head.not_seen"))
-        yield numbers(group), Cell(text=(Span(text=there, href="#not_seen"),))
+        yield numbers(group), spanned(Span(text=there, href="#not_seen"))
     else:
         yield from (_row(context, own) for own in grouped(group, _said).values())
 
@@ -102,25 +101,22 @@ def _row(context: Context, own: Sequence[ToDo]) -> tuple[Cell, ...]:
     lead = Span(text=f"{words.listed(titles)}: ", style="strong", href=href)
     when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
     why = " ".join(reasons(context, part, action)) if action.grade in IN_FULL else ""
-    text = (lead, Span(text=f"{words.terms(action.what)}.{when} "), Span(text=why, style="quiet"))
-    return numbers(own), Cell(text=tuple(span for span in text if span.text))
+    what = Span(text=f"{words.terms(action.what)}.{when} ")
+    return numbers(own), spanned(lead, what, Span(text=why, style="quiet"))
 
 
 def _closed(context: Context, found: list[ToDo]) -> Iterator[Block]:
     """Jobs done or declined, each in a line."""
     words = context.words
     for which in ("done", "declined"):
-        told = [_told(context, part, each, which) for part, each in found if state(each) == which]
+        told = [
+            f"{action.number} · {part.title}: {words.terms(action.what)}"
+            + (f" ({action.edit.reason})" if which == "declined" and action.edit else "")
+            for part, action in found
+            if state(action) == which
+        ]
         if told:
             yield Paragraph(text=(*strong(f"{words(f'open.{which}')} "), *plain("; ".join(told) + ".")))
-
-
-def _told(context: Context, part: Graded, action: Action, which: str) -> str:
-    words, edit = context.words, action.edit
-    what = f"{action.number} · {part.title}: {words.terms(action.what)}"
-    if which == "declined" and edit:
-        return f"{what} ({edit.reason})"
-    return what
 
 
 def inventory(context: Context) -> list[Block]:

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from reporter.engineering import units
 from reporter.model.assessment import Check, Graded, Term, Working
-from reporter.model.citation import Limit
+from reporter.model.base import grouped
+from reporter.model.citation import Citation, Limit
 from reporter.model.evidence import MeasurementPoint
 from reporter.model.measure_bar import Band, EarlierDot, MeasureBar, Tick
 from reporter.model.report import Block, Cell, Column, Paragraph, Span, Table, maths, plain, strong
@@ -26,35 +27,35 @@ ROOM = 1.12
 
 def readings(context: Context, part: Graded) -> Iterator[Block]:
     """Every reading that was held against a limit: the worst place of each with its bar and sum, the others in words."""
-    checks = [
-        check for check in part.checks if check.limit and check.governs and check.kind is not LimitKind.AGE
-    ]
-    ages = [check for check in part.checks if check.limit and check.governs and check.kind is LimitKind.AGE]
-    if not checks and not ages:
+    subjects, ages = _by_subject(part), ages_of(part)
+    if not subjects and not ages:
         return
     yield subhead(context.words("component.readings"))
-    for subject in dict.fromkeys(check.subject for check in checks):
-        yield from _subject(context, part, [check for check in checks if check.subject == subject])
+    for checks in subjects:
+        yield from _subject(context, part, checks)
     yield from (_said(context, check) for check in _oldest(ages))
+
+
+def _by_subject(part: Graded) -> list[Sequence[Check]]:
+    """What was held against a limit of condition, together what is of one subject; ages are told apart."""
+    held = [each for each in part.checks if each.limit and each.governs and each.kind is not LimitKind.AGE]
+    return list(grouped(held, lambda check: check.subject).values())
+
+
+def ages_of(part: Graded) -> list[Check]:
+    """The ages that were held against a limit."""
+    return [each for each in part.checks if each.limit and each.governs and each.kind is LimitKind.AGE]
 
 
 def worst_of_each(part: Graded) -> list[Check]:
     """Of every subject that was held against a limit of condition the check that says most; ages are told apart."""
-    checks = [
-        check for check in part.checks if check.limit and check.governs and check.kind is not LimitKind.AGE
-    ]
-    subjects = dict.fromkeys(check.subject for check in checks)
-    return [_worst([check for check in checks if check.subject == subject]) for subject in subjects]
+    return [_worst(checks) for checks in _by_subject(part)]
 
 
 def deciding(context: Context, part: Graded, grades: frozenset[Grade]) -> Iterator[Block]:
     """The readings that led to one of these grades, each with its bar and its sum."""
-    for worst in worst_of_each(part):
-        if worst.grade in grades:
-            checks = [
-                check for check in part.checks
-                if check.subject == worst.subject and check.limit and check.governs and check.kind is not LimitKind.AGE
-            ]  # fmt: skip
+    for checks in _by_subject(part):
+        if _worst(checks).grade in grades:
             yield from _subject(context, part, checks, others=False)
 
 
@@ -92,13 +93,13 @@ def _in_short(context: Context, workings: Sequence[Working]) -> Paragraph:
         for place, term in enumerate(working.inputs):
             text += [*maths(term.symbol), Span(text=f" = {figures_of(term)} ({term.meaning})")]
             text.append(Span(text="; " if place < len(working.inputs) - 1 else ". "))
-    aside = [
-        Span(
-            text=context.words("component.source_note", number=context.source_number(workings[-1].source)),
-            href="#sources",
-        )
-    ]
-    return Paragraph(text=tuple(text), style="small", aside=tuple(aside))
+    return Paragraph(text=tuple(text), style="small", aside=(_pointer(context, workings[-1].source),))
+
+
+def _pointer(context: Context, source: Citation) -> Span:
+    """The number of a source, for the margin."""
+    text = context.words("component.source_note", number=context.source_number(source))
+    return Span(text=text, href="#sources")
 
 
 def _readings_table(context: Context, part: Graded) -> Table:
@@ -153,27 +154,20 @@ def _oldest(ages: list[Check]) -> list[Check]:
     return list(said.values())
 
 
-def _worst(checks: list[Check]) -> Check:
+def _worst(checks: Sequence[Check]) -> Check:
     return min(
         checks, key=lambda check: (-check.grade.rank, check.score if check.score is not None else 999.0)
     )
 
 
-def _subject(context: Context, part: Graded, checks: list[Check], *, others: bool = True) -> Iterator[Block]:
-    worst = _worst(checks)
-    same = [
-        check
-        for check in checks
-        if (check.at, check.side, check.state) == (worst.at, worst.side, worst.state)
-    ]
-    shown = next((check for check in same if check is worst), worst)
+def _subject(
+    context: Context, part: Graded, checks: Sequence[Check], *, others: bool = True
+) -> Iterator[Block]:
+    shown = _worst(checks)
     told = _said(context, shown, keep=True)
     yield told if others else told.model_copy(update={"text": plain(saying(context, shown))})
-    bar = _bar(
-        context, part, shown, list({check.limit.id: check.limit for check in same if check.limit}.values())
-    )
-    if bar:
-        yield bar
+    if drawn := bar(context, part, shown):
+        yield drawn
     same_limit = [check for check in checks if check is not shown and check.limit == shown.limit]
     for other in same_limit if others else []:
         yield _said(context, other)
@@ -193,23 +187,17 @@ def _said(context: Context, check: Check, *, keep: bool = False) -> Paragraph:
 def _source(context: Context, limit: Limit | None) -> tuple[Span, ...]:
     if limit is None:
         return ()
-    text = context.words("component.source_note", number=context.source_number(limit.source))
-    told = [Span(text=text, href="#sources")]
-    if limit.override:
-        unit = limit.unit
-        told.append(
-            Span(
-                text=" "
-                + context.words(
-                    "component.override",
-                    by=limit.override.by,
-                    value=with_unit(exact(limit.value), unit),
-                    original=with_unit(exact(limit.override.original), unit),
-                    reason=limit.override.reason,
-                )
-            )
-        )
-    return tuple(told)
+    told = (_pointer(context, limit.source),)
+    if limit.override is None:
+        return told
+    changed = context.words(
+        "component.override",
+        by=limit.override.by,
+        value=with_unit(exact(limit.value), limit.unit),
+        original=with_unit(exact(limit.override.original), limit.unit),
+        reason=limit.override.reason,
+    )
+    return (*told, Span(text=f" {changed}"))
 
 
 def _bar(context: Context, part: Graded, check: Check, limits: Sequence[Limit]) -> MeasureBar | None:
@@ -304,23 +292,15 @@ def _earlier(context: Context, part: Graded, check: Check, limit: Limit) -> tupl
 
 def _working(context: Context, working: Working) -> Iterator[Block]:
     """The sum: formula, what each symbol means with its number, the result with its uncertainty."""
-    text = maths(working.formula)
-    aside = (
-        Span(
-            text=context.words("component.source_note", number=context.source_number(working.source)),
-            href="#sources",
-        ),
-    )
+    aside = (_pointer(context, working.source),)
     yield Paragraph(text=(Span(text=working.title, style="quiet"),), style="note", keep=True)
-    yield Paragraph(text=text, style="formula", aside=aside, keep=True)
-    rows = [_term(term) for term in working.inputs]
-    rows.append(_term(working.result, bold=True))
+    yield Paragraph(text=maths(working.formula), style="formula", aside=aside, keep=True)
+    rows = (*(_term(term) for term in working.inputs), _term(working.result, bold=True))
     columns = (
-        Column(title="", share=0.6),
-        Column(title="", share=3),
+        *(Column(title="", share=share) for share in (0.6, 3)),
         Column(title="", share=1.6, align="number"),
     )
-    yield Table(columns=columns, rows=tuple(rows), style="working", width="column")
+    yield Table(columns=columns, rows=rows, style="working", width="column")
 
 
 def figures_of(term: Term) -> str:

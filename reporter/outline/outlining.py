@@ -6,20 +6,21 @@ and knows no date but the inspection's and the day of issue.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import Any
 
 from reporter.model.assessment import Assessments
+from reporter.model.base import Noun
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
-from reporter.model.report import Block, Report
+from reporter.model.report import Block, Report, Span
 from reporter.model.template import VERSION, Template
 from reporter.outline import (
     annex,
+    carried,
     circumstances,
     completion,
     due,
-    elsewhere,
-    fingerprint,
     first_page,
     glance,
     glossary,
@@ -27,8 +28,8 @@ from reporter.outline import (
     outlook,
     overview,
     parts,
+    photos,
     register,
-    shown,
     signing,
     tasks,
     unseen,
@@ -36,7 +37,6 @@ from reporter.outline import (
 )
 from reporter.outline.attached import attachments, carries
 from reporter.outline.context import Context, context_of
-from reporter.outline.links import resolved
 from reporter.wording import date
 
 SECTIONS: dict[str, Callable[[Context], list[Block]]] = {
@@ -52,7 +52,7 @@ SECTIONS: dict[str, Callable[[Context], list[Block]]] = {
     "history": visits.write,
     "forecast": outlook.write,
     "open_jobs": handing_over.open_jobs,
-    "shown": shown.write,
+    "shown": photos.gravest,
     "schedule": due.write,
     "supplies": due.to_buy,
     "deviation": handing_over.deviation,
@@ -62,13 +62,15 @@ SECTIONS: dict[str, Callable[[Context], list[Block]]] = {
     "particulars": circumstances.particulars,
     "circumstances": circumstances.write,
     "photo_register": register.write,
-    "elsewhere": elsewhere.write,
+    "elsewhere": carried.elsewhere,
     "boat": overview.write,
     "sums": annex.sums,
     "method": annex.method,
     "terms": annex.terms,
     "signatures": signing.signatures,
 }
+LINKS = {"href", "place_href"}
+"""Fields of nouns other than spans that hold "#anchor"."""
 GLOSSARY = "glossary"
 """The one section that is made of all others."""
 
@@ -78,17 +80,19 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
     context = context_of(job, assessments, template, kinds)
     sheet, words = job.sheet, context.words
     author, data = sheet.person("author"), attachments(job, assessments, template)
-    issue = (
-        words("foot.issue", revision=sheet.report.revision, date=date(sheet.report.issued))
-        if sheet.report.issued
-        else words("foot.issue_draft")
+    issue = words(
+        "foot.issue" if sheet.report.issued else "foot.issue_draft",
+        revision=sheet.report.revision,
+        date=date(sheet.report.issued),
     )
+    # For whom it was cut is told alike in every language: whoever makes it again needs it.
+    version = [f"{VERSION}{job.audience}"] if job.audience else []
     return Report(
         lang=sheet.lang,
         title=f"{context.title}: {sheet.vessel.name}",
         subject=words(template.reader_id) if template.reader_id else context.title,
         author=author.name if author else "",
-        keywords=(sheet.vessel.name, sheet.report.number, sheet.vessel.hull_number, *_version(job)),
+        keywords=(sheet.vessel.name, sheet.report.number, sheet.vessel.hull_number, *version),
         number=sheet.report.number,
         dated=sheet.report.issued or sheet.inspection.last_day,
         page=sheet.page,
@@ -97,14 +101,9 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         running_foot=context.title,
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=resolved([*_blocks(context), *fingerprint.write(context, data, carried=carries(job))]),
+        blocks=resolved([*_blocks(context), *carried.fingerprint(context, data, is_carried=carries(job))]),
         attachments=data if carries(job) else (),
     )
-
-
-def _version(job: Job) -> list[str]:
-    """For whom the report was cut, as a keyword that is the same in every language: whoever makes it again needs it."""
-    return [f"{VERSION}{job.audience}"] if job.audience else []
 
 
 def _blocks(context: Context) -> list[Block]:
@@ -118,3 +117,23 @@ def _blocks(context: Context) -> list[Block]:
     said = [block for blocks in made.values() for block in blocks]
     made[GLOSSARY] = glossary.write(context, said) if GLOSSARY in context.template.sections else []
     return [block for name in context.template.sections for block in made[name]]
+
+
+def resolved(blocks: Sequence[Block]) -> tuple[Block, ...]:
+    """The blocks, links to anchors that none of them has as plain text: a template may leave out what they point to."""
+    anchors = {anchor for block in blocks if (anchor := getattr(block, "anchor", ""))}
+    return tuple(_resolved(block, anchors) for block in blocks)
+
+
+def _resolved(value: Any, anchors: set[str]) -> Any:
+    if isinstance(value, Span):
+        lost = value.href.startswith("#") and value.href[1:] not in anchors
+        return value.model_copy(update={"href": ""}) if lost else value
+    if isinstance(value, tuple):
+        told = tuple(_resolved(each, anchors) for each in value)
+        return told if any(new is not old for new, old in zip(told, value, strict=True)) else value
+    if isinstance(value, Noun):
+        changes = {name: new for name, old in value if (new := _resolved(old, anchors)) is not old}
+        changes |= {name: "" for name, old in value if name in LINKS and old and old[1:] not in anchors}
+        return value.model_copy(update=changes) if changes else value
+    return value

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import datetime as dt
 
-from reporter.engineering import units
 from reporter.model.history import Forecast
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
 from reporter.outline.blocks import note
 from reporter.outline.context import Context
-from reporter.outline.readings import where
+from reporter.outline.readings import limit_of, where
 from reporter.outline.trend_plot import plot
 from reporter.wording import Catalogue, date, exact, number
 from reporter.wording.numbers import with_unit
@@ -64,18 +63,12 @@ def sentence(forecast: Forecast, words: Catalogue, *, rests: bool = True) -> str
 
 
 def _range(forecast: Forecast, words: Catalogue) -> str:
-    limit = forecast.run.limit
-    at = units.from_base(units.to_base(limit.value, limit.unit), forecast.run.unit) if limit else 0.0
-    shown = with_unit(exact(round(at, 6)), forecast.run.unit)
+    shown = with_unit(exact(round(limit_of(forecast.run), 6)), forecast.run.unit)
     if forecast.earliest is None:
         return words("forecast.beyond", limit=shown)
-    if forecast.quickens:
-        return words("forecast.quickens", limit=shown, earliest=date(forecast.earliest))
-    if forecast.latest is None:
-        return words("forecast.range_open", limit=shown, earliest=date(forecast.earliest))
-    return words(
-        "forecast.range", limit=shown, earliest=date(forecast.earliest), latest=date(forecast.latest)
-    )
+    ident = "quickens" if forecast.quickens else "range" if forecast.latest else "range_open"
+    earliest, latest = date(forecast.earliest), date(forecast.latest)
+    return words(f"forecast.{ident}", limit=shown, earliest=earliest, latest=latest)
 
 
 def refusals(found: tuple[Forecast, ...], words: Catalogue) -> list[str]:

@@ -4,17 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reporter.model.assessment import Action, Check, Graded, SystemGrade
-from reporter.model.report import Block, Cell, GradeLine, Heading, Paragraph, Span, plain
+from reporter.model.assessment import Action, Check, Graded, PathGrade, SystemGrade
+from reporter.model.report import Block, Cell, Heading, Paragraph, Span, plain
 from reporter.model.terms import Extent, State, Verdict
 from reporter.outline import briefly
-from reporter.outline.blocks import cell, facts, graded, labelled, note, sentence, subhead, table
+from reporter.outline.blocks import (
+    cell,
+    facts,
+    graded,
+    head,
+    labelled,
+    links_to,
+    note,
+    sentence,
+    subhead,
+    table,
+)
 from reporter.outline.context import Context
-from reporter.outline.details import details, examined, hearsay, judged
-from reporter.outline.load_paths import load_paths
+from reporter.outline.details import details, examined, hearsay, judged, opening
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
 from reporter.wording import date, joined
+from reporter.wording.numbers import number
 
 
 def write(context: Context) -> list[Block]:
@@ -49,15 +60,7 @@ def _system(context: Context, system: SystemGrade) -> Iterator[Block]:
 
 def _part(context: Context, part: Graded) -> Iterator[Block]:
     component, words = part.component, context.words
-    yield GradeLine(
-        grade=part.grade,
-        word=context.grade_word(part),
-        name=part.title,
-        place=context.place(part),
-        place_href="#boat",
-        sentence=words.terms(part.sentence) or words("component.clear_text"),
-        anchor=component.id,
-    )
+    yield opening(context, part, words.terms(part.sentence) or words("component.clear_text"))
     if said := judged(context, part):
         yield Paragraph(text=plain(said), style="note")
     yield from labelled(words("component.found"), component.found)
@@ -89,7 +92,7 @@ def _answer(context: Context, check: Check) -> tuple[Cell, ...]:
     said = joined(", ", words.terms(check.said), *where)
     if check.notes:
         said = f"{said} ({'; '.join(check.notes)})"
-    return (Cell(text=plain(words.terms(check.title)), head=True), cell(said), _sign(context, check))
+    return (head(words.terms(check.title)), cell(said), _sign(context, check))
 
 
 def _sign(context: Context, check: Check) -> Cell:
@@ -148,3 +151,39 @@ def _facts(context: Context, part: Graded) -> Iterator[Block]:
     if optional and extent is not Extent.NOT_SEEN:
         told.append(words("unseen.optional", items=words.listed(optional)))
     yield note(" ".join(told))
+
+
+def load_paths(context: Context, system: SystemGrade) -> Iterator[Block]:
+    """One row a path; nothing where the job names none for this system."""
+    if not system.paths:
+        return
+    words = context.words
+    rows = (
+        (
+            head(path.title),
+            graded(path.grade, context.joint_word(path.grade, path.parts)),
+            cell(_weakest(context, path)),
+            _carriers(context, path),
+            cell(path.lost),
+        )
+        for path in system.paths
+    )
+    yield subhead(words("paths.title"))
+    yield note(words("paths.note"))
+    yield table(words, "paths", rows, path=1.2, grade=0.8, weakest=1.2, parts=2.0, lost=2.0)
+
+
+def _weakest(context: Context, path: PathGrade) -> str:
+    if path.withheld:
+        own = [part for ident in path.parts if (part := context.assessments.part(ident))]
+        whole = any(part.unjudged for part in own if part.title == path.withheld)
+        return context.words("paths.withheld_unjudged" if whole else "paths.withheld", what=path.withheld)
+    if path.score is None or not context.template.shows_score:
+        return path.weakest or "–"
+    return context.words("paths.scored", what=path.weakest, score=number(path.score, decimals=0))
+
+
+def _carriers(context: Context, path: PathGrade) -> Cell:
+    """The parts in the order in which they carry, each a link to where it is told."""
+    titles = {part.component.id: part.title for part in context.assessments.components}
+    return Cell(text=links_to(((titles[ident], f"#{ident}") for ident in path.parts), between=" → "))

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Sequence
 from typing import Literal, assert_never
 
 from reporter.model.assessment import Graded
+from reporter.model.base import grouped
 from reporter.model.photo import Mark, PhotoFile, PhotoUse, Ruler, Taken
-from reporter.model.report import Block, Photo, PhotoPair, plain
-from reporter.outline.blocks import sentence
+from reporter.model.report import Block, Photo, PhotoPair, Span, plain, words_of
+from reporter.model.terms import Grade
+from reporter.outline.blocks import heading, note, sentence
 from reporter.outline.context import BOAT, Context
 from reporter.outline.plainly import runs
 from reporter.wording import Catalogue, date
@@ -135,10 +137,13 @@ def taken_words(context: Context, file: PhotoFile) -> str:
     taken = file.taken
     if taken is None:
         return context.words("photo.no_time")
-    basis = context.words(f"photo.basis_{taken.offset_basis}")
-    if taken.correction:
-        basis = f"{basis}; {corrected(taken.correction, context.words)}"
-    return context.words("photo.when", when=clock(taken), basis=basis)
+    return context.words("photo.when", when=clock(taken), basis=_basis(taken, context.words))
+
+
+def _basis(taken: Taken, words: Catalogue) -> str:
+    """How a time is known, and by how much it was set right."""
+    basis = words(f"photo.basis_{taken.offset_basis}")
+    return f"{basis}; {corrected(taken.correction, words)}" if taken.correction else basis
 
 
 def taken_at(context: Context, file: PhotoFile) -> str:
@@ -150,25 +155,20 @@ def taken_at(context: Context, file: PhotoFile) -> str:
 def known_by(context: Context, plates: Sequence[tuple[int, PhotoFile]]) -> str:
     """How the times of photos are known, told once for all of which the same is known; "" where none has a time."""
     words = context.words
-    same: dict[str, list[int]] = {}
-    for plate, file in plates:
-        if taken := file.taken:
-            basis = words(f"photo.basis_{taken.offset_basis}")
-            said = f"{basis}; {corrected(taken.correction, words)}" if taken.correction else basis
-            same.setdefault(said, []).append(plate)
-    told = [words("photo.known", numbers=runs(found), basis=said) for said, found in same.items()]
+    known = [(plate, _basis(file.taken, words)) for plate, file in plates if file.taken]
+    told = [
+        words("photo.known", numbers=runs([plate for plate, _ in same]), basis=basis)
+        for basis, same in grouped(known, lambda each: each[1]).items()
+    ]
     return " ".join([words("photo.known_by"), *told]) if told else ""
 
 
 def corrected(seconds: float, words: Catalogue) -> str:
     """How far a camera's clock was off, in hours and minutes; `seconds` were added to what it showed."""
-    minutes = round(abs(seconds) / 60)
-    hours, rest = divmod(minutes, 60)
+    hours, minutes = divmod(round(abs(seconds) / 60), 60)
     time = words("photo.seconds", seconds=number(abs(seconds), decimals=0))
-    if minutes:
-        time = (
-            words("photo.hours", hours=hours, minutes=rest) if hours else words("photo.minutes", minutes=rest)
-        )
+    if hours or minutes:
+        time = words("photo.hours" if hours else "photo.minutes", hours=hours, minutes=minutes)
     return words("photo.behind" if seconds > 0 else "photo.ahead", time=time)
 
 
@@ -177,3 +177,31 @@ def clock(taken: Taken) -> str:
     hours, minutes = divmod(abs(taken.offset_minutes), 60)
     sign = "+" if taken.offset_minutes >= 0 else "−"
     return f"{date(taken.time.date())}, {taken.time:%H:%M} {sign}{hours:02d}:{minutes:02d}"
+
+
+def gravest(context: Context) -> list[Block]:
+    """The deciding photo of every part graded `stop` or `first`, for templates that tell no part in full."""
+    parts = [*context.with_grade(Grade.STOP), *context.with_grade(Grade.FIRST)]
+    found = [photo for part in parts if (photo := decisive(context, part))]
+    if not found:
+        return []
+    files = [(photo.plate, file) for photo in found if (file := context.job.photo(photo.file))]
+    known = known_by(context, files)
+    return [heading(context, "shown"), *([note(known)] if known else []), *in_pairs(found)]
+
+
+def decisive(context: Context, part: Graded) -> Photo | None:
+    """The part's deciding photo, or else its last (the close-up follows the context), with part and grade named."""
+    uses = sorted(enumerate(part.component.photos), key=lambda pair: (not pair[1].decides, -pair[0]))
+    words = context.words
+    for place, use in uses:
+        photo, file = photo_of(context, part, place, use, dated=False), context.job.photo(use.file)
+        if photo is None or file is None:
+            continue
+        name = f"{part.title}, {context.grade_word(part)}. "
+        lead = Span(text=words("photo.caption", number=photo.plate, caption=name), style="strong")
+        said = words_of(photo.caption)
+        said = said.removeprefix(words("photo.caption", number=photo.plate, caption=""))
+        text = (lead, Span(text=f"{said} {taken_at(context, file)}."))
+        return photo.model_copy(update={"size": "half", "caption": text})
+    return None

@@ -22,8 +22,7 @@ def where(run: TimeSeries, words: Catalogue) -> str:
 
 def value_of(run: TimeSeries, point: SeriesPoint) -> str:
     """A reading with its expanded uncertainty in the run's unit."""
-    counted = point.value.dimension is Dimension.COUNT
-    if counted:
+    if point.value.dimension is Dimension.COUNT:
         return with_unit(exact(units.from_base(point.value.value, run.unit)), run.unit)
     return quantity(point.value.value, run.unit, expanded=2 * point.value.u)
 
@@ -31,6 +30,12 @@ def value_of(run: TimeSeries, point: SeriesPoint) -> str:
 def dated(run: TimeSeries, point: SeriesPoint) -> str:
     """A reading led by its day."""
     return f"{date(point.day)}: {value_of(run, point)}"
+
+
+def limit_of(run: TimeSeries) -> float:
+    """The limit in the run's unit; 0 where it has none."""
+    limit = run.limit
+    return units.from_base(units.to_base(limit.value, limit.unit), run.unit) if limit else 0.0
 
 
 def beyond(run: TimeSeries) -> bool:

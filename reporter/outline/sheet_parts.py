@@ -21,6 +21,10 @@ FREE_ANSWERS = 2
 FREE_PLACES = 3
 """So many places of one's own a full sheet leaves room for; the usual one leaves room for one."""
 WRITTEN = {"text", "number", "quantity", "date"}
+ON_REQUEST = {
+    "name", "place", "side", "group", "installed", "opinion", "private", "done", "proved", "judgement",
+}  # fmt: skip
+"""What only a full sheet asks for."""
 
 
 @dataclass(frozen=True)
@@ -45,8 +49,8 @@ class SheetPart:
         if self.part.before and self.everything:
             day = date(self.part.before[0].sheet.inspection.last_day)
             yield self._quiet(self.words("sheet.last_seen", day=day))
-        known = [self._known(each) for each in self._details() if each.answers and not self._open(each)]
-        if known:
+        details = [each for block in self.form.blocks if block.id == "details" for each in block.questions]
+        if known := [self._known(each) for each in details if each.answers and not self._open(each)]:
             yield self._quiet("; ".join(known))
         if self.first and self.cautions:
             # Only the word is bold: what is asked for must stay what leads the eye.
@@ -74,9 +78,6 @@ class SheetPart:
             raise KeyError(ident)
         return found
 
-    def _details(self) -> list[Question]:
-        return [each for block in self.form.blocks if block.id == "details" for each in block.questions]
-
     def _open(self, detail: Question) -> bool:
         """Whether a detail has a cell: it is known already on the usual sheet, and stands there as words."""
         return self.everything or self.empty or not detail.answers
@@ -86,18 +87,7 @@ class SheetPart:
         table = question.key[0]
         if question.id == "examined.extent" or table == "found":
             return False
-        if table in {
-            "name",
-            "place",
-            "side",
-            "group",
-            "installed",
-            "opinion",
-            "private",
-            "done",
-            "proved",
-            "judgement",
-        }:
+        if table in ON_REQUEST:
             return self.everything
         wanted = (question.asked and question.usual) or self.everything
         return wanted and (table != "details" or self._open(question))
@@ -129,7 +119,7 @@ class SheetPart:
         return TickBox(field=name, label=label, text=f"{words}{mark}", on=on)
 
     def _written(self, question: Question) -> Iterator[FieldItem]:
-        told = "" if self.empty or not question.answers else question.answers[0].text
+        told = self._filled(question).text
         long = question.sort in {"text", "work"}
         yield FillIn(
             field=self._name(*question.key),
@@ -142,13 +132,13 @@ class SheetPart:
             yield Said(text=plain(question.unit))
         if question.basis:
             known_by = self.words("sheet.known_by")
-            basis = "" if self.empty or not question.answers else question.answers[0].basis
+            basis = self._filled(question).basis
             yield from self._blank(question, (known_by,), BASIS, value=basis, options=question.basis)
         yield from self._last(question)
 
     def _observation(self, question: Question) -> Iterator[FieldItem]:
         """The answers as boxes; what stands at several places has a row for each."""
-        found = () if self.empty else tuple(each for each in question.answers if each.state == "found")
+        found = self._found(question)
         places = list(dict.fromkeys((each.at, each.side) for each in found)) or [("", "")]
         then = {each.text for each in self._then(question)}
         for row, (at, side) in enumerate(places, start=1):
@@ -190,7 +180,7 @@ class SheetPart:
 
     def _reading(self, question: Question) -> Iterator[FieldItem]:
         """Method, then for each place its cells, then unit and limits."""
-        found = () if self.empty else tuple(each for each in question.answers if each.state == "found")
+        found = self._found(question)
         if self.first or self.everything:
             yield self._quiet(f"({question.method})")
         sides = SIDES if question.per_side else ("",)
@@ -239,6 +229,14 @@ class SheetPart:
                     value=_without(value, question.unit),
                 )
 
+    def _found(self, question: Question) -> tuple[Present, ...]:
+        """What is filled in: what was found, wherever that was."""
+        return () if self.empty else tuple(each for each in question.answers if each.state == "found")
+
+    def _filled(self, question: Question) -> Present:
+        """What is filled in where there is one answer; nothing on an empty sheet."""
+        return next(iter(() if self.empty else question.answers), Present(text=""))
+
     def _then(self, question: Question) -> list[Present]:
         """What the last visit answered: as it was left, where it was worked on."""
         then = self.then.question(question.id) if self.then else None
@@ -247,20 +245,14 @@ class SheetPart:
 
     def _last(self, question: Question) -> Iterator[FieldItem]:
         """What was read or written last time, each with its place."""
-        words = {each.id: each.words for each in question.choices}
-        told = [joined(" ", words.get(each.text, each.text), each.at) for each in self._then(question)]
+        told = [joined(" ", _worded(question, each), each.at) for each in self._then(question)]
         if told:
             yield self._quiet(self.words("sheet.last", told="; ".join(dict.fromkeys(told))))
 
     def _known(self, detail: Question) -> str:
         answer = detail.answers[0]
-        words = {each.id: each.words for each in detail.choices}.get(answer.text, answer.text)
-        guessed = answer.basis in GUESSES
-        return (
-            f"{detail.title} {words} ({self.words(f'basis.{answer.basis}')})"
-            if guessed
-            else f"{detail.title} {words}"
-        )
+        basis = f"({self.words(f'basis.{answer.basis}')})" if answer.basis in GUESSES else ""
+        return joined(" ", detail.title, _worded(detail, answer), basis)
 
     def _ending(self) -> Iterator[FieldItem]:
         """Photos, note, sketch."""
@@ -275,18 +267,24 @@ class SheetPart:
             size="medium",
         )
         yield Said(text=strong(found.title))
-        told = "" if self.empty or not found.answers else found.answers[0].text
+        told = self._filled(found).text
         yield FillIn(field=self._name("found"), label=self._label(found), value=told, size="rest", lines=2)
         yield Space(word=self.words("sheet.sketch"))
 
-    def _quiet(self, text: str, *, begins: bool = False) -> Said:
-        return Said(text=(Span(text=text, style="quiet"),), begins=begins)
+    @staticmethod
+    def _quiet(text: str) -> Said:
+        return Said(text=(Span(text=text, style="quiet"),))
 
     def _name(self, *steps: object) -> str:
         return field_name(self.part.ident, *steps)
 
     def _label(self, question: Question, *more: str) -> str:
         return joined(", ", f"{self.part.number} {self.part.name}: {question.title}", *more)
+
+
+def _worded(question: Question, answer: Present) -> str:
+    """An answer in words: those of its choice, else as it was written."""
+    return {each.id: each.words for each in question.choices}.get(answer.text, answer.text)
 
 
 def _without(text: str, unit: str) -> str:

@@ -23,15 +23,15 @@ def signatures(context: Context) -> list[Block]:
     if not people:
         return []
     lines = Signatures(blocks=tuple(_blanks(context, each) for each in people), fields=_names(people))
-    clock = note(words("sign.clock")).model_copy(update={"together": True})
-    if context.template.decision:
-        # The decision stands with what is signed for, so what is said of clocks comes before both.
-        statement = Paragraph(text=plain(words("sign.statement_handover")), together=True)
-        return [heading(context, "signatures"), statement, clock, _decision(context), lines]
+    decides = context.template.decision
     return [
         heading(context, "signatures"),
-        Paragraph(text=plain(words("sign.statement")), together=True),
-        clock,
+        Paragraph(
+            text=plain(words("sign.statement_handover" if decides else "sign.statement")), together=True
+        ),
+        # The decision stands with what is signed for, so what is said of clocks comes before both.
+        note(words("sign.clock")).model_copy(update={"together": True}),
+        *([_decision(context)] if decides else []),
         lines,
     ]
 

@@ -8,7 +8,7 @@ from reporter.model.assessment import Action
 from reporter.model.base import grouped
 from reporter.model.report import Block, Cell, Paragraph, Span, plain
 from reporter.model.terms import URGENCY, Grade
-from reporter.outline.blocks import Row, cell, heading, note, subhead, table
+from reporter.outline.blocks import Row, cell, head, heading, links_to, note, spanned, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.decision import nothing_to_do
 from reporter.outline.jobs import SERIOUS, ToDo, jobs, usual_day
@@ -65,7 +65,7 @@ def _row(context: Context, job: ToDo) -> Row:
     needed = (words(f"{key}.{getattr(action, key)}") for key in ("access", "effort", "remedy"))
     return (
         cell(str(action.number), bold=True),
-        Cell(text=(Span(text=part.title, href=f"#{part.component.id}"),), head=True),
+        head(part.title, f"#{part.component.id}"),
         Cell(text=what),
         cell(action.by_when),
         cell(joined("; ", *needed, bring)),
@@ -97,18 +97,14 @@ def _in_short(context: Context, group: list[ToDo]) -> list[Block]:
 def _short_row(context: Context, own: Sequence[ToDo], when: str) -> Row:
     """Number, part, task and what it takes; why stands with the part."""
     action = own[0][1]
-    names: list[Span] = []
-    for part, _ in own:
-        names += [Span(text=part.title, href=f"#{context.home(part)}"), Span(text="; ")]
     other = "" if action.by_when == when or not when else ended(action.by_when)
     state = joined(" ", _state(context, action), other)
-    what = (
-        Span(text=ended(context.words.terms(action.what))),
-        Span(text=f" {state}" if state else "", style="quiet"),
-    )
     return (
         cell(runs([each.number for _, each in own]), bold=True),
-        Cell(text=tuple(names[:-1])),
-        Cell(text=tuple(span for span in what if span.text)),
+        Cell(text=links_to((part.title, f"#{context.home(part)}") for part, _ in own)),
+        spanned(
+            Span(text=ended(context.words.terms(action.what))),
+            Span(text=f" {state}" if state else "", style="quiet"),
+        ),
         cell(takes(context, action) or "–"),
     )

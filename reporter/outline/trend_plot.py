@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from reporter.engineering import units
 from reporter.model.drawing import XY, Drawing, Ellipse, Path, Shape, Words
 from reporter.model.history import Forecast, SeriesPoint
-from reporter.outline.readings import dated
+from reporter.outline.readings import dated, limit_of
 from reporter.wording import Catalogue, date, exact
 from reporter.wording.numbers import number, with_unit
 
@@ -37,7 +37,7 @@ class PlotFrame:
 
 def plot(forecast: Forecast, words: Catalogue, said: str) -> Drawing:
     """The forecast drawn; `said` is its sentence, which the alternative text repeats."""
-    run, limit = forecast.run, _limit(forecast)
+    run, limit = forecast.run, limit_of(forecast.run)
     points = [(_place(forecast, point), *_spread(forecast, point)) for point in run.points]
     frame = _frame(forecast, points, limit)
     shown = with_unit(exact(limit), run.unit)
@@ -59,11 +59,6 @@ def plot(forecast: Forecast, words: Catalogue, said: str) -> Drawing:
             said=said,
         ),
     )
-
-
-def _limit(forecast: Forecast) -> float:
-    limit = forecast.run.limit
-    return units.from_base(units.to_base(limit.value, limit.unit), forecast.run.unit) if limit else 0.0
 
 
 def _place(forecast: Forecast, point: SeriesPoint) -> float:
@@ -143,6 +138,5 @@ def _axes(forecast: Forecast, frame: PlotFrame) -> list[Shape]:
 
 def _named(forecast: Forecast, x: float) -> str:
     if forecast.per == "time":
-        day = dt.date.fromordinal(round(x))
-        return date(day)
+        return date(dt.date.fromordinal(round(x)))
     return with_unit(number(x, decimals=0), {"miles": "nmi", "hours": "h"}[forecast.per])

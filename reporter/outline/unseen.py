@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from reporter.model.assessment import Action, Graded
 from reporter.model.base import grouped
-from reporter.model.report import Block, Cell, Span, strong
+from reporter.model.report import Block, Cell, Item, List, Span, plain, strong
 from reporter.model.terms import Extent, Grade, Remedy
-from reporter.outline.blocks import bullets, cell, heading, table
+from reporter.outline.blocks import cell, heading, links_to, spanned, table
 from reporter.outline.context import Context
 from reporter.outline.plainly import ended, runs
 
@@ -18,16 +18,18 @@ def opening_up(context: Context) -> list[Block]:
     """The list for the seller: what a buyer should have opened up; told where it does not stand beside the gaps."""
     if "not_seen" in context.template.sections:
         return []
-    items = [
-        (
-            Span(text=f"{action.number} · {part.title}: ", style="strong"),
-            Span(text=f"{context.words.terms(action.what)}."),
+    items = tuple(
+        Item(
+            text=(
+                *strong(f"{action.number} · {part.title}: "),
+                *plain(f"{context.words.terms(action.what)}."),
+            )
         )
         for part in context.assessments.components
         for action in part.actions
         if action.is_open and _opens(action)
-    ]
-    return [heading(context, "opening_up"), bullets(items)] if items else []
+    )
+    return [heading(context, "opening_up"), List(items=items)] if items else []
 
 
 def _opens(action: Action) -> bool:
@@ -104,22 +106,14 @@ def by_reason(found: Sequence[Gap]) -> Iterator[tuple[str, list[Sequence[Gap]]]]
 
 
 def _row(context: Context, gaps: Sequence[Gap], because: str) -> tuple[Cell, ...]:
-    names: list[Span] = []
-    for gap in gaps:
-        told = gap.part.grade is not Grade.UNSEEN
-        names += [
-            Span(text=gap.part.title, href=f"#{context.home(gap.part)}" if told else ""),
-            Span(text="; "),
-        ]
-    seen = " ".join(
-        " ".join(gap.part.component.found.split()) for gap in gaps if gap.part.grade is Grade.UNSEEN
-    ).strip()
-    what = [Span(text=ended(f"{gaps[0].what}: {because}" if because else gaps[0].what))]
-    if seen:
-        what.append(Span(text=f" {context.words('brief.unseen_seen', text=seen)}", style="quiet"))
+    dark = [gap.part for gap in gaps if gap.part.grade is Grade.UNSEEN]
+    names = ((gap.part.title, "" if gap.part in dark else f"#{context.home(gap.part)}") for gap in gaps)
+    seen = " ".join(" ".join(part.component.found.split()) for part in dark).strip()
+    what = Span(text=ended(f"{gaps[0].what}: {because}" if because else gaps[0].what))
+    besides = f" {context.words('brief.unseen_seen', text=seen)}" if seen else ""
     return (
         cell(runs([number for gap in gaps for number in gap.numbers]) or "–", bold=True),
-        Cell(text=tuple(names[:-1])),
-        Cell(text=tuple(what)),
+        Cell(text=links_to(names)),
+        spanned(what, Span(text=besides, style="quiet")),
         cell(gaps[0].settle),
     )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 from reporter.asking import Part, Stop, asked, walk
@@ -49,7 +49,6 @@ class VisitPlan:
     template: Template | None = None
     wanted: Sequence[str] = ()
     last: tuple[Job, Assessments] | None = None
-    _forms: dict[str, float] = field(default_factory=dict)
 
     @cached_property
     def stops(self) -> list[Stop]:
@@ -120,15 +119,13 @@ class VisitPlan:
 
     def _open(self) -> PlanSection:
         """What the last record left open, doubtful or unseen."""
-        title = self.words("plan.left")
         if self.last is None:
-            return PlanSection(title, ())
+            return PlanSection("", ())
         job, graded = self.last
         rows = left_open(graded, {part.ident: part.number for part in self.parts}, self.words)
-        note = self.words(
-            "plan.left_of", number=job.sheet.report.number, day=date(job.sheet.inspection.last_day)
-        )
-        return PlanSection(title, tuple(rows), note)
+        day = date(job.sheet.inspection.last_day)
+        note = self.words("plan.left_of", number=job.sheet.report.number, day=day)
+        return PlanSection(self.words("plan.left"), tuple(rows), note)
 
     def _walk(self) -> PlanSection:
         """Station by station, the first of each system led by its name: the parts, and what of them has to be reached."""
@@ -164,13 +161,8 @@ class VisitPlan:
         Who only tells the state as found uses nothing up.
         """
         tools = [tool for plugin in self.plugins for tool in plugin.tools]
-        tools += [
-            tool
-            for plugin in self.plugins
-            for group in plugin.together
-            if _is_usual(plugin, group)
-            for tool in group.tools
-        ]
+        usual = [each for plugin in self.plugins for each in plugin.together if _is_usual(plugin, each)]
+        tools += [tool for group in usual for tool in group.tools]
         supplies = [supply for plugin in self.plugins for supply in plugin.supplies]
         graded = self.last[1].actions if self.last else ()
         sized = [
@@ -209,19 +201,13 @@ class VisitPlan:
 
     def _minutes(self, part: Part) -> float:
         """How long the usual questions of a part take, by common practice."""
-        if part.ident not in self._forms:
-            form = asked(self.kinds.plugins[part.kind], self.words, part.component, self.job)
-            questions = [
-                each for block in form.blocks for each in block.questions if each.usual and each.asked
-            ]
-            looks = sum(each.key[0] == "observed" for each in questions)
-            takes = sum(
-                max(1, len(each.places)) * (2 if each.per_side else 1)
-                for each in questions
-                if each.is_reading
-            )
-            self._forms[part.ident] = looks * LOOK_MINUTES + takes * READ_MINUTES
-        return self._forms[part.ident]
+        form = asked(self.kinds.plugins[part.kind], self.words, part.component, self.job)
+        questions = [each for block in form.blocks for each in block.questions if each.usual and each.asked]
+        looks = sum(each.key[0] == "observed" for each in questions)
+        takes = sum(
+            max(1, len(each.places)) * (2 if each.per_side else 1) for each in questions if each.is_reading
+        )
+        return looks * LOOK_MINUTES + takes * READ_MINUTES
 
     def _hours(self, minutes: float) -> str:
         """In quarters of an hour, rounded up, and marked as what it is."""

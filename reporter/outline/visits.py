@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from reporter.model.findings import Done
 from reporter.model.history import Changed, PartChange, TimeSeries
-from reporter.model.report import Block, Cell, Paragraph, Span, plain
+from reporter.model.report import Block, Cell, Paragraph, plain
 from reporter.model.terms import Grade
 from reporter.outline import plainly
 from reporter.outline.blocks import cell, graded, head, heading, note, subhead, table
@@ -83,7 +83,7 @@ def _changes(context: Context) -> list[Block]:
 def _row(context: Context, change: PartChange) -> tuple[Cell, ...]:
     link = f"#{change.component}" if context.assessments.part(change.component) else ""
     return (
-        Cell(text=(Span(text=change.title, href=link),), head=True),
+        head(change.title, link),
         cell(change_word(context, change)),
         _grade(context, change.before),
         _grade(context, change.now),

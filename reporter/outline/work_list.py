@@ -30,8 +30,8 @@ from reporter.model.terms import Grade, Remedy
 from reporter.outline.blocks import cell, facts, head, note
 from reporter.outline.context import Context, context_of
 from reporter.outline.decision import nothing_to_do
+from reporter.outline.jobs import YardJob, plates, sizes, yard_jobs
 from reporter.outline.photos import in_pairs, shown, small
-from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
 from reporter.wording import date
 
 COLUMNS = (

@@ -15,7 +15,7 @@ from reporter.model.plugin import Kinds
 from reporter.model.template import Template
 from reporter.model.terms import Grade
 from reporter.outline.context import Context, context_of
-from reporter.outline.yard_jobs import YardJob, plates, sizes, yard_jobs
+from reporter.outline.jobs import YardJob, plates, sizes, yard_jobs
 
 CSV_COLUMNS = (
     "number", "precedence", "trade", "place", "part", "size", "what", "remedy", "access", "effort", "parts", "tools",

@@ -14,7 +14,7 @@ from PIL import Image
 from reporter.model.report import Attachment, Figure, Report
 from reporter.model.sealed import data_hash, grouped
 from reporter.outline import outline
-from reporter.outline.fingerprint import code
+from reporter.outline.carried import code
 from reporter.pipeline import grade
 from tests.outline.small import ROOT, job_of, registry
 

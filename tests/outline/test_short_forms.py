@@ -12,7 +12,7 @@ from reporter.model.report import Heading, Paragraph, Report, Span, Table
 from reporter.model.template import Template
 from reporter.model.terms import Grade
 from reporter.outline import outline
-from reporter.outline.links import resolved
+from reporter.outline.outlining import resolved
 from reporter.outline.photos import corrected
 from reporter.outline.work_list import work_list
 from reporter.outputs.due_list import boat_of, lines

@@ -18,9 +18,8 @@ from reporter.model.quantity import Value
 from reporter.model.report import Table
 from reporter.model.terms import BASE_UNIT, Dimension
 from reporter.outline import outline
-from reporter.outline.attached import assessed
+from reporter.outline.attached import assessed, in_units_told
 from reporter.outline.speaking import spoken
-from reporter.outline.telling import in_units_told
 from reporter.outputs.comparison import compared
 from reporter.outputs.due_list import boat_of, icalendar_text, lines
 from reporter.outputs.grades import summary
