@@ -6,7 +6,7 @@ job folder ─collect→ Job ─grade→ Assessments ─outline→ Report ─dev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -191,15 +191,11 @@ def report(
         made = partial(write, document, folder, target, dpi=template.dots_per_inch, keep=keep)
         say = str if job.sheet.lang == "en" else translator(job.sheet.lang, registry).text
         lost = made(keep_going=keep_going, tell=tell, told=told, say=say)
-    if miss:
-        _tell_lost(miss, [*not_shown(folder, whole, decode=False), *lost], job, registry)
+    # Each once, and also those for which no page has a place: the exit code stays.
+    once = {each.file: each for each in (*not_shown(folder, whole, decode=False), *lost)} if miss else {}
+    if miss and once:
+        miss(photos_lost(list(once.values()), job, registry))
     return assessments
-
-
-def _tell_lost(miss: Miss, lost: Sequence[Problem], job: Job, registry: Registry) -> None:
-    """The photos that are lost, each once; also those for which no page has a place: the exit code stays."""
-    if once := list({each.file: each for each in lost}.values()):
-        miss(photos_lost(once, job, registry))
 
 
 def _bear(wrong: JobError | None, miss: Miss | None) -> None:

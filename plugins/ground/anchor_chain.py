@@ -61,7 +61,8 @@ def assess(evidence: Evidence) -> Assessment:
     """Wear, stretch and strength; a guessed size and an unknown pitch become questions."""
     worn, stretched = tuple(_wear(evidence)), tuple(_stretch(evidence))
     spent = is_spent(evidence, (*worn, *stretched))
-    asked = [each for each in (_size(evidence), _pitch_question(evidence)) if each]
+    sized = size_question(evidence, "size", NEIGHBOUR) if evidence.at("worn") else None
+    asked = [each for each in (sized, _pitch_question(evidence)) if each]
     return Assessment(
         checks=(
             *worn,
@@ -72,10 +73,6 @@ def assess(evidence: Evidence) -> Assessment:
         missing=tuple(missing for missing, _ in asked),
         actions=tuple(action for _, action in asked),
     )
-
-
-def _size(evidence: Evidence) -> tuple[Missing, Action] | None:
-    return size_question(evidence, "size", NEIGHBOUR) if evidence.at("worn") else None
 
 
 def _wear(evidence: Evidence) -> Iterator[Check]:

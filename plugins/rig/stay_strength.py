@@ -127,7 +127,8 @@ def _sizing(evidence: Evidence, strong: Strength) -> Assessment:
     share, factor = (stated(evidence, name) for name in ("load_share", "safety_factor"))
     if not (share and factor):
         return Assessment()
-    moment, beam = evidence.needed.get("righting_moment"), _beam(evidence)
+    moment = evidence.needed.get("righting_moment")
+    beam = stated(evidence, "chainplate_beam") or vessel(evidence, "beam")
     if not isinstance(moment, Value) or beam is None:
         why = say("no_moment", kind="standing_wire")
         return Assessment(missing=(lacking("standing_wire", "over_asked", why),))
@@ -144,10 +145,6 @@ def _sizing(evidence: Evidence, strong: Strength) -> Assessment:
             *_class_shares(kind, strong),
         )
     )
-
-
-def _beam(evidence: Evidence) -> Value | None:
-    return stated(evidence, "chainplate_beam") or vessel(evidence, "beam")
 
 
 def _class_shares(kind: str, strong: Strength) -> Iterator[Check]:

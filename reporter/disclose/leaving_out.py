@@ -24,8 +24,10 @@ KEPT = frozenset({"file", "photos", "folder", "earlier", "id", "component", "sha
 """Fields that name something by its id or file; a photo whose name holds a secret is left out instead."""
 
 
-def cut(job: Job, rules: Collection[Rule]) -> Job:
-    """Do what `leave_out` promises, with the earlier folders."""
+def leave_out(job: Job, rules: Collection[Rule]) -> Job:
+    """The job and its earlier folders without what the rules name; the job itself where there are none."""
+    if not rules:
+        return job
     hidden = secrets(job, rules)
     earlier = tuple(_cut(each, rules, hidden) for each in job.earlier)
     left_out = tuple(rule for rule in RULES if rule in rules)

@@ -91,8 +91,8 @@ def _is_meant(found: str, secret: Secret) -> bool:
     return not found.islower() or any(char.isspace() or char.isdigit() for char in secret.words)
 
 
-def refuse_leaks(report: Report, job: Job, rules: Collection[Rule]) -> None:
-    """Do what `must_be_absent` promises: the finished report, its attached data among it, holds no whole secret."""
+def must_be_absent(report: Report, job: Job, rules: Collection[Rule]) -> None:
+    """DisclosureError where a whole secret of the uncut `job` still stands in the report or its attached data."""
     hidden = [each for each in secrets(job, rules) if each.whole]
     if not hidden:
         return

@@ -18,9 +18,12 @@ GRADES = (Grade.CLEAR, Grade.WATCH, Grade.PLAN, Grade.FIRST, Grade.STOP, Grade.U
 def method(context: Context) -> list[Block]:
     """How grades come about, the sources by number, changed limits, and the yardsticks that decided nothing."""
     words = context.words
+    # Which text governs, where this is not the language that it was first written in.
+    governs = Paragraph(text=plain(words("method.translated")))
+    translated = [] if context.job.sheet.lang == "en" else [governs]
     blocks: list[Block] = [
         heading(context, "method"),
-        *_translated(context),
+        *translated,
         Paragraph(text=plain(words("method.grades"))),
         table(
             words,
@@ -57,13 +60,6 @@ def sums(context: Context) -> list[Block]:
         return []
     lines = [measures.in_one_line(context, part, check) for part, check in told]
     return [heading(context, "sums"), note(context.words("brief.sums_note")), *lines]
-
-
-def _translated(context: Context) -> list[Block]:
-    """Which text governs, where the report is not written in the language that it was first written in."""
-    if context.job.sheet.lang == "en":
-        return []
-    return [Paragraph(text=plain(context.words("method.translated")))]
 
 
 def _example(context: Context) -> str:

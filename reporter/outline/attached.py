@@ -44,7 +44,7 @@ def attachments(job: Job, assessments: Assessments, template: Template) -> tuple
     """The files carried inside the PDF, under fixed names, in a fixed order."""
     words, allowed = catalogue(job.sheet.lang), disclosed(job, template)
     made: dict[str, Callable[[], str]] = {
-        "job": lambda: _job(job),
+        "job": lambda: _yaml(_plain(job.sheet)),
         "findings": lambda: _findings(job),
         "measurements": lambda: _readings(job),
         "assessments": lambda: assessed(_printed(assessments, template)),
@@ -94,13 +94,11 @@ def _plain(noun: object) -> object:
         return {key: _plain(value) for key, value in noun.items()}
     if isinstance(noun, tuple | list):
         return [_plain(value) for value in noun]
-    return None if noun is None else _scalar(noun)
-
-
-def _scalar(value: object) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return _written(value) if isinstance(value, Value) else str(value)
+    if isinstance(noun, bool):
+        return "yes" if noun else "no"
+    if isinstance(noun, Value):
+        return _written(noun)
+    return None if noun is None else str(noun)
 
 
 HIDDEN = frozenset({"private", "earlier", "contact", "address"})
@@ -116,10 +114,6 @@ def _yaml(data: object) -> str:
     # The dumper in C writes the same in a fifth of the time; an installation may lack it.
     dumper = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
     return str(yaml.dump(data, Dumper=dumper, sort_keys=False, allow_unicode=True, width=100))
-
-
-def _job(job: Job) -> str:
-    return _yaml(_plain(job.sheet))
 
 
 def _findings(job: Job) -> str:

@@ -115,7 +115,8 @@ def _readings_table(context: Context, part: Graded) -> Table:
         unit = (quantity.imperial if context.imperial else "") or quantity.unit
         converted = f" ({quantity_text(spot.value.value, unit)})" if unit != spot.value.unit else ""
         counted = spot.value.dimension is Dimension.COUNT or not spot.value.u
-        spread = "–" if counted else _spread(units.from_base(2 * spot.value.u, unit), unit)
+        expanded = units.from_base(2 * spot.value.u, unit)
+        spread = "–" if counted else with_unit(number(expanded, expanded=expanded), unit)
         rows.append(
             (
                 head(words.terms(quantity.title)),
@@ -138,10 +139,6 @@ def _with_what(context: Context, spot: MeasurementPoint, method: str) -> str:
     """The instrument where one is named, else the gist of the method."""
     named = {each.id: each.kind for each in context.job.sheet.instruments}
     return named.get(spot.instrument, "") or gist(method)
-
-
-def _spread(expanded: float, unit: str) -> str:
-    return with_unit(number(expanded, expanded=expanded), unit)
 
 
 def _oldest(ages: list[Check]) -> list[Check]:

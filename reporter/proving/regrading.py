@@ -13,7 +13,7 @@ from reporter.archive import data_of, maker, origin
 from reporter.errors import GudgeonError
 from reporter.machine.scratch import scratch
 from reporter.model.base import Noun
-from reporter.model.sealed import Corroboration, Remark, data_hash, grouped, remark
+from reporter.model.sealed import Corroboration, data_hash, grouped, remark
 from reporter.wording import languages
 
 COMPARED = ("components", "systems", "sources", "yardsticks", "relaxed_limits", "format")
@@ -41,7 +41,8 @@ def carried(path: str, template: str = "") -> CarriedData:
     number = data_hash(data) if data else ""
     told = [remark("verify.data", number=grouped(number))] if data else []
     comparable = made.maker == maker()
-    graded = _graded(data, template) if comparable else _other_version(made.maker)
+    other = remark("verify.version", maker=made.maker or "?", own=maker())
+    graded = _graded(data, template) if comparable else Corroboration(remarks=(other,), limits=True)
     return CarriedData(
         number=number,
         photos=data.get("photo_register.csv", b""),
@@ -52,10 +53,6 @@ def carried(path: str, template: str = "") -> CarriedData:
     )
 
 
-def _other_version(other: str) -> Corroboration:
-    return Corroboration(remarks=(remark("verify.version", maker=other or "?", own=maker()),), limits=True)
-
-
 def _graded(data: dict[str, bytes], template: str) -> Corroboration:
     if not set(data) >= NEEDED:
         return Corroboration(remarks=(remark("verify.no_data"),), limits=True)
@@ -63,17 +60,13 @@ def _graded(data: dict[str, bytes], template: str) -> Corroboration:
         differing = _differing(data, template)
     except (GudgeonError, ValueError) as error:
         return _ungraded(error)
-    return Corroboration(remarks=(_told(differing),), agrees=not differing)
+    parts = ", ".join(differing)
+    told = remark("verify.regraded_not", parts=parts) if differing else remark("verify.regraded")
+    return Corroboration(remarks=(told,), agrees=not differing)
 
 
 def _ungraded(error: Exception) -> Corroboration:
     return Corroboration(remarks=(remark("verify.ungraded", why=str(error).partition("\n")[0]),), limits=True)
-
-
-def _told(differing: list[str]) -> Remark:
-    if differing:
-        return remark("verify.regraded_not", parts=", ".join(differing))
-    return remark("verify.regraded")
 
 
 def _differing(data: dict[str, bytes], template: str) -> list[str]:

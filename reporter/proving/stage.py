@@ -13,7 +13,6 @@ from reporter.model.sealed import (
     ProofOutcome,
     Remark,
     SealInspection,
-    Signature,
     grouped,
     remark,
 )
@@ -22,10 +21,20 @@ from reporter.proving.regrading import CarriedData, carried
 from reporter.seal import inspect, require
 
 
-def proven(
-    file: Path, job: Path | None, known: Collection[str], expected: int | None, template: Path | None
+def prove(
+    file: Path,
+    job: Path | None = None,
+    *,
+    known: Collection[str] = (),
+    expected: int | None = None,
+    template: Path | None = None,
 ) -> Proof:
-    """Do what `prove` promises."""
+    """Hold `file` against its seals and its own data, and against the job folder where one is given.
+
+    `known` are the fingerprints that the reader keeps, `expected` the number of signatures that should be there,
+    `template` the file of a template of one's own, where the report was made with one. UsageError: no such file, or the
+    extra is not installed. JobError and the like where the reader's own folder cannot be used.
+    """
     require()
     if not file.is_file():
         raise UsageError(f"There is no file {file}.")
@@ -84,13 +93,11 @@ def _seals(found: SealInspection) -> Corroboration:
         return Corroboration(remarks=(remark("verify.unsealed"),))
     whole = remark("verify.report", bytes=found.report_bytes, number=found.report_sha256)
     empty = [remark("verify.empty", fields=", ".join(found.empty))] if found.empty else []
-    revisions = [_revision(number, each) for number, each in enumerate(found.signatures, 1)]
+    revisions = [
+        remark("verify.revision_ink" if each.ink else "verify.revision", number=number, field=each.field)
+        for number, each in enumerate(found.signatures, 1)
+    ]
     return Corroboration(remarks=(remark("verify.covered"), whole, *revisions, *empty))
-
-
-def _revision(number: int, signature: Signature) -> Remark:
-    ident = "verify.revision_ink" if signature.ink else "verify.revision"
-    return remark(ident, number=number, field=signature.field)
 
 
 def _signers(found: SealInspection, kept: Collection[str]) -> Corroboration:

@@ -63,7 +63,7 @@ def signed(document: bytes, key: Key, field: str, ink: str) -> bytes:
 def _refuse(fields: dict[str, bool], field: str, *, certifies: bool) -> None:
     """A report is sealed once, and first; then each other field is signed once."""
     sealed = [name for name, is_signed in fields.items() if is_signed]
-    empty = [name for name, is_signed in fields.items() if not is_signed]
+    empty = ", ".join(name for name, is_signed in fields.items() if not is_signed)
     if certifies and sealed:
         raise UsageError(
             "This report is sealed already.", "Others sign it with: gudgeon sign SEALED --field NAME"
@@ -71,11 +71,9 @@ def _refuse(fields: dict[str, bool], field: str, *, certifies: bool) -> None:
     if not certifies and not sealed:
         raise UsageError("This report is not sealed yet.", "Its author seals it first: gudgeon seal REPORT")
     if field not in fields:
-        raise UsageError(f"There is no field {field!r}.", f"Still empty: {', '.join(empty) or 'none'}.")
+        raise UsageError(f"There is no field {field!r}.", f"Still empty: {empty or 'none'}.")
     if fields[field]:
-        raise UsageError(
-            f"The field {field!r} is signed already.", f"Still empty: {', '.join(empty) or 'none'}."
-        )
+        raise UsageError(f"The field {field!r} is signed already.", f"Still empty: {empty or 'none'}.")
 
 
 def _fields(document: bytes) -> dict[str, bool]:

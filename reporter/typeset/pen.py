@@ -80,8 +80,8 @@ class Pen:
             trace.lineTo(across, self._up(down))
         if closed:
             trace.close()
-        with self._state(stroke, fill, weight, dashed=dashed):
-            self.canvas.drawPath(trace, stroke=int(stroke is not None), fill=int(fill is not None))
+        with self._state(stroke, fill, weight, dashed=dashed) as how:
+            self.canvas.drawPath(trace, **how)
 
     def rectangle(
         self,
@@ -96,8 +96,7 @@ class Pen:
     ) -> None:
         """A rectangle from its top left corner, with rounded corners when asked."""
         low = self._up(corner[1] + size[1])
-        with self._state(stroke, fill, weight, opacity=opacity):
-            how = {"stroke": int(stroke is not None), "fill": int(fill is not None)}
+        with self._state(stroke, fill, weight, opacity=opacity) as how:
             if radius:
                 self.canvas.roundRect(corner[0], low, size[0], size[1], radius, **how)
             else:
@@ -114,16 +113,9 @@ class Pen:
         dashed: bool = False,
     ) -> None:
         """An axis-parallel ellipse."""
-        x, y = centre[0], self._up(centre[1])
-        with self._state(stroke, fill, weight, dashed=dashed):
-            self.canvas.ellipse(
-                x - radii[0],
-                y - radii[1],
-                x + radii[0],
-                y + radii[1],
-                stroke=int(stroke is not None),
-                fill=int(fill is not None),
-            )
+        (x, y), (across, down) = (centre[0], self._up(centre[1])), radii
+        with self._state(stroke, fill, weight, dashed=dashed) as how:
+            self.canvas.ellipse(x - across, y - down, x + across, y + down, **how)
 
     def arc(
         self,
@@ -168,8 +160,8 @@ class Pen:
             start, end = max(0.0, reach - size[1]), min(reach, size[0])
             trace.moveTo(left + start, low + size[1] - (reach - start))
             trace.lineTo(left + end, low + size[1] - (reach - end))
-        with self._state(ink, None, weight):
-            self.canvas.drawPath(trace, stroke=1, fill=0)
+        with self._state(ink, None, weight) as how:
+            self.canvas.drawPath(trace, **how)
 
     @contextmanager
     def on_its_side(self, pivot: XY, *, turned: bool) -> Iterator[None]:
@@ -231,7 +223,8 @@ class Pen:
         *,
         dashed: bool = False,
         opacity: float = 1.0,
-    ) -> Iterator[None]:
+    ) -> Iterator[dict[str, int]]:
+        """Gives what of a path is to be painted, as the canvas asks for it."""
         self.canvas.saveState()
         if stroke is not None:
             self.canvas.setStrokeColorRGB(*stroke)
@@ -244,5 +237,5 @@ class Pen:
             self.canvas.setFillColorRGB(*fill)
         if not math.isclose(opacity, 1.0):
             self.canvas.setFillAlpha(opacity)
-        yield
+        yield {"stroke": int(stroke is not None), "fill": int(fill is not None)}
         self.canvas.restoreState()

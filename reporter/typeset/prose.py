@@ -1,4 +1,4 @@
-"""Headings, paragraphs with their asides, and lists, composed into slices: one slice per line.
+"""Headings, opening lines of parts, paragraphs with their asides, and lists, composed into slices: one slice per line.
 
 Comes in: blocks of the report. Goes out: slices. Must not know pages or the canvas.
 """
@@ -8,11 +8,12 @@ from __future__ import annotations
 from string import ascii_lowercase
 from typing import Literal
 
-from reporter.model.report import Heading, Item, List, Paragraph, plain
+from reporter.model.report import GradeLine, Heading, Item, List, Paragraph, Span, plain
 from reporter.typeset.look import Look
 from reporter.typeset.manuscript import LOWEST
 from reporter.typeset.pen import Pen
 from reporter.typeset.print_context import PrintContext, beside, paint_line
+from reporter.typeset.signs import paint_sign
 from reporter.typeset.slices import Paint, Slice, Stick, no_paint, paint_first, stick_all, stick_edges
 from reporter.typeset.styles import (
     ABOVE,
@@ -22,14 +23,19 @@ from reporter.typeset.styles import (
     MM,
     PARAGRAPHS,
     RGB,
+    RULE,
     TITLE,
     TITLES,
     WASH,
     WASH_PAD,
+    Type,
 )
 from reporter.typeset.tags import Artifact, Tag
 
 _SPACE = {"body": ABOVE, "lead": 3 * MM, "small": ABOVE, "note": 1.5 * MM, "formula": ABOVE, "answer": 4 * MM}
+_SIDES = {1: 6.2 * MM, 2: 5.6 * MM, 3: 4.6 * MM}
+_NAMES = {1: Type("Semibold", 16, 21), 2: Type("Semibold", 14, 18), 3: Type("Semibold", 12, 16)}
+_SENTENCE = Type("Regular", 10, 13.5)
 _BAR = 1.6
 """How thick the bars beside an answer and above a title are."""
 
@@ -180,3 +186,38 @@ def _numbering(depth: int, start: int | None) -> str:
     if start is None:
         return "Disc" if depth == 0 else "None"
     return "LowerAlpha" if depth == 1 else "Decimal"
+
+
+def grade_line(context: PrintContext, block: GradeLine, index: int, level: int) -> list[Slice]:
+    """Sign, grade word, name, place and finding of a part under a thin rule; its bookmark carries the grade as a word."""
+    look = context.look
+    kind, said, side = look.of(_NAMES[level]), look.of(_SENTENCE), _SIDES[level]
+    hang = side + 3 * MM
+    tag = context.tag(f"H{level}")
+    named = (Span(text=f"{block.word}  ", style="quiet"), Span(text=block.name))
+    slices = context.lines(named, kind, tag, look.column - hang).slices(hang)
+    paint_first(slices[0], _sign(block, side, kind))
+    slices.insert(0, Slice(3 * MM, _rule, wide=True, above=5.5 * MM, snap=True))
+    context.bookmark(slices[0], context.anchor_of(index), f"{block.name} · {block.word}", level)
+    slices += beside(context, (Span(text=block.place, href=block.place_href),), slices[1], kind, hang)
+    if block.sentence:
+        sentence = context.lines(plain(block.sentence), said, context.tag("P"), look.column - hang)
+        slices += sentence.slices(hang)
+    slices[-1].below = 1.5 * MM
+    slices[-1].stick = Stick.FIRM
+    return stick_all(slices, Stick.FIRM)
+
+
+def _rule(pen: Pen, top: float, _height: float) -> None:
+    with pen.mark(Artifact("layout")):
+        pen.rule((pen.left, top), (pen.left + pen.look.block, top), 0.7, RULE)
+
+
+def _sign(block: GradeLine, side: float, kind: Type) -> Paint:
+    """The sign is an artifact here: the word beside it says the same."""
+
+    def paint(pen: Pen, top: float, _height: float) -> None:
+        with pen.mark(Artifact("layout")):
+            paint_sign(pen, (pen.left, top + (kind.leading - side) / 2), side, block.grade)
+
+    return paint

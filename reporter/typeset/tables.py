@@ -142,11 +142,9 @@ def table(context: PrintContext, block: Table) -> list[Slice]:
     if not slices:
         return []
     slices[0].above, slices[-1].below = _AROUND
-    return _on_wash(slices, whole) if block.style == "working" else slices
-
-
-def _on_wash(slices: list[Slice], whole: float) -> list[Slice]:
-    """A working's table on its ground; it is read in one piece, so its rows stay together."""
+    if block.style != "working":
+        return slices
+    # A sum is read in one piece, so its rows stay together on their ground.
     slices[-1].below = 0.0
     return stick_all(washed(slices, whole), Stick.SOFT)
 

@@ -6,11 +6,11 @@ file has marked content but no document-level tagging: the archive stage adds th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from reporter.errors import CannotWriteError
+from reporter.errors import CannotWriteError, LayoutError
 from reporter.model.measure_bar import MeasureBar
 from reporter.model.pages import Pages, Picture
 from reporter.model.report import (
@@ -35,19 +35,20 @@ from reporter.typeset.contents import contents
 from reporter.typeset.fields import fields
 from reporter.typeset.furniture import Tab, furnish
 from reporter.typeset.glyphs import field_font, strip_controls
-from reporter.typeset.grades import grade_line
 from reporter.typeset.holding import hold_together
 from reporter.typeset.pagination import PageRoom, PlacedSlice, TooTallError, paginate
 from reporter.typeset.pen import Pen
 from reporter.typeset.pictures import figure, photo, photo_pair
 from reporter.typeset.print_context import PrintContext
-from reporter.typeset.prose import heading, listing, paragraph
+from reporter.typeset.prose import grade_line, heading, listing, paragraph
 from reporter.typeset.signatures import signatures
 from reporter.typeset.slices import Slice, Stick
 from reporter.typeset.spreads import spread
+from reporter.typeset.styles import MM
 from reporter.typeset.tables import table
-from reporter.typeset.too_tall import named
 
+SHOWN = 60
+"""Characters of the longest text that are told of what no page can hold."""
 _INTRODUCTION = 4
 """A paragraph of at most so many lines introduces what follows it."""
 
@@ -83,7 +84,7 @@ def _dealt(context: PrintContext) -> list[list[PlacedSlice]]:
     try:
         pages = paginate(slices, PageRoom(look.first_top, look.top, look.size[1] - look.bottom)) or [[]]
     except TooTallError as error:
-        raise named(error, context.report, slices[error.at].block) from None
+        raise _named_where(error, context.report, slices[error.at].block) from None
     for number, placed in enumerate(pages):
         context.page_of.update({item.slice.anchor: number for item in placed if item.slice.anchor})
     return pages
@@ -201,3 +202,24 @@ def _describe(canvas: TaggedCanvas, report: Report) -> None:
     canvas.setKeywords(strip_controls(", ".join(report.keywords)))
     canvas.setCreator("gudgeon")
     canvas.showOutline()
+
+
+def _named_where(error: TooTallError, report: Report, block: int) -> LayoutError:
+    """The error with the heading and the beginning of the longest text of the block at that place."""
+    above = reversed(report.blocks[: block + 1])
+    under = next((each.text for each in above if isinstance(each, Heading)), report.title)
+    longest = max(_texts(report.blocks[block].model_dump()), key=len, default="")
+    return LayoutError(
+        f"Under “{under}” a piece is taller than a page ({error.height / MM:.0f} mm).\n"
+        f"    Its longest text begins: “{longest[:SHOWN]} …”",
+        error.advice,
+    )
+
+
+def _texts(node: object) -> Iterator[str]:
+    """Every text in a block's data."""
+    if isinstance(node, str):
+        yield node
+    below = node.values() if isinstance(node, dict) else node if isinstance(node, list | tuple) else ()
+    for each in below:
+        yield from _texts(each)

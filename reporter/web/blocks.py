@@ -9,7 +9,6 @@ from __future__ import annotations
 from typing import assert_never
 
 from reporter.model.report import (
-    Blank,
     Block,
     Contents,
     FieldItem,
@@ -130,12 +129,11 @@ def _to(entry: ListedHeading) -> Markup:
 
 
 def _signatures(block: Signatures) -> Markup:
-    people = (tag("dl", *map(_blank, blanks)) for blanks in block.blocks)
+    people = (
+        tag("dl", *(tag("div", tag("dt", blank.label), tag("dd", blank.value)) for blank in blanks))
+        for blanks in block.blocks
+    )
     return tag("div", *people, class_="signatures")
-
-
-def _blank(blank: Blank) -> Markup:
-    return tag("div", tag("dt", blank.label), tag("dd", blank.value))
 
 
 def _fields(block: Fields) -> Markup:

@@ -9,7 +9,7 @@ from base64 import b64encode
 from pathlib import Path
 
 from reporter.errors import LayoutError
-from reporter.model.report import Figure, Photo, PhotoPair, Spread, Text
+from reporter.model.report import Figure, Photo, PhotoPair, Spread
 from reporter.web.drawings import drawing
 from reporter.web.marks import FluidOverlay
 from reporter.web.markup import Markup, tag
@@ -21,8 +21,7 @@ _UPRIGHT = 1.05
 def photo(context: WebContext, block: Photo) -> Markup:
     """A photo as large as the report asks, where the screen has the room."""
     picture = context.picture(block.file)
-    ratio = picture.height / picture.width
-    look = f"photo {block.size}{' upright' if ratio > _UPRIGHT else ''}"
+    look = f"photo {block.size}{' upright' if picture.height / picture.width > _UPRIGHT else ''}"
     return tag("figure", *_inside(context, block), class_=look)
 
 
@@ -45,7 +44,8 @@ def figure(context: WebContext, block: Figure) -> Markup:
     moved = tag(
         "div", picture, class_="scroll", tabindex=0, role="group", aria_label=context.words("web.drawing")
     )
-    return tag("figure", moved, _caption(context, block.caption), class_="drawn")
+    caption = tag("figcaption", context.text(block.caption)) if block.caption else ""
+    return tag("figure", moved, caption, class_="drawn")
 
 
 def _inside(context: WebContext, block: Photo) -> tuple[Markup, Markup]:
@@ -64,10 +64,6 @@ def _inside(context: WebContext, block: Photo) -> tuple[Markup, Markup]:
     )
     caption = context.text(context.caption_of(block, [words for _, words in overlay.keyed]))
     return tag("div", image, laid, class_="print"), tag("figcaption", caption)
-
-
-def _caption(context: WebContext, text: Text) -> Markup:
-    return tag("figcaption", context.text(text)) if text else Markup()
 
 
 def _data(file: Path) -> str:

@@ -29,13 +29,18 @@ def table(context: WebContext, block: Table) -> Markup:
     if not block.columns:
         return Markup()
     has_head = any(column.title.strip() for column in block.columns)
-    is_whole = any(_spans(cell) for row in block.rows if not _leads(row, block) for cell in row)
+    parts = (cell for row in block.rows if not _leads(row, block) for cell in row)
+    is_whole = any(cell.columns > 1 or cell.rows > 1 for cell in parts)
     stacks = len(block.columns) > _FITS and has_head and not is_whole
+    rows = (
+        tag("tr", *(_cell(context, block, cell, at, stacks=stacks) for at, cell in cells.items()))
+        for cells in cells_in_place(block)
+    )
     inside = [
         tag("caption", context.text(block.caption)) if block.caption else "",
         _shares(block),
         _head(block) if has_head else "",
-        tag("tbody", *(_row(context, block, cells, stacks=stacks) for cells in cells_in_place(block))),
+        tag("tbody", *rows),
     ]
     named = context.heading if not block.caption else ""
     is_brief = len(block.columns) == _BRIEF and any(cell.grade for row in block.rows for cell in row)
@@ -51,10 +56,6 @@ def table(context: WebContext, block: Table) -> Markup:
 def _leads(row: Sequence[Cell], block: Table) -> bool:
     """True of a row of one cell that runs right across, such as the grade of the rows below it."""
     return len(row) == 1 and row[0].columns >= len(block.columns)
-
-
-def _spans(cell: Cell) -> bool:
-    return cell.columns > 1 or cell.rows > 1
 
 
 def _shares(block: Table) -> Markup:
@@ -74,10 +75,6 @@ def _head(block: Table) -> Markup:
     return tag("thead", tag("tr", *cells))
 
 
-def _row(context: WebContext, block: Table, cells: dict[int, Cell], *, stacks: bool) -> Markup:
-    return tag("tr", *(_cell(context, block, cell, at, stacks=stacks) for at, cell in cells.items()))
-
-
 def _cell(context: WebContext, block: Table, cell: Cell, at: int, *, stacks: bool) -> Markup:
     column = block.columns[at]
     words = words_of(cell.text).strip()
@@ -87,12 +84,8 @@ def _cell(context: WebContext, block: Table, cell: Cell, at: int, *, stacks: boo
     if stacks and is_across:
         look.append("across")
     elif stacks:
-        is_empty = not words and not cell.grade
-        look += (
-            ["names"] * (is_head and len(words) > _NAME)
-            + ["has-sign"] * bool(cell.grade)
-            + ["empty"] * is_empty
-        )
+        look += ["names"] * (is_head and len(words) > _NAME)
+        look.append("has-sign" if cell.grade else "" if words else "empty")
     return tag(
         "th" if is_head else "td",
         _told(context, cell, stacks=stacks),

@@ -73,11 +73,10 @@ def patterns(table: str) -> tuple[tuple[re.Pattern[str], str], ...]:
     """The sentences of a table, those with most words of their own first: they say more exactly what is meant."""
     said = sentences_table(table)["say"].items()
     ordered = sorted(said, key=lambda pair: -len(re.sub(r"\{[0-9]\}", "", pair[0])))
-    return tuple((_pattern(english), told) for english, told in ordered)
-
-
-def _pattern(english: str) -> re.Pattern[str]:
-    return re.compile(_SLOT.sub(r"(?P<p\1>.+?)", re.escape(english)), re.DOTALL)
+    return tuple(
+        (re.compile(_SLOT.sub(r"(?P<p\1>.+?)", re.escape(english)), re.DOTALL), told)
+        for english, told in ordered
+    )
 
 
 @lru_cache
