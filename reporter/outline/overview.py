@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 
 from reporter.model.assessment import Graded
+from reporter.model.base import grouped
 from reporter.model.drawing import NUMERALS, XY, Drawing, Ellipse, Numeral, Path, Shape
 from reporter.model.report import Block, Figure, Heading, Paragraph, PhotoPair, Span
 from reporter.model.terms import Grade
@@ -68,10 +69,8 @@ def drawn(context: Context) -> Drawing | None:
 
 def _numbers(context: Context) -> dict[str, list[int]]:
     """Part -> the numbers of what comes first there."""
-    numbers: dict[str, list[int]] = {}
-    for part, action in urgent(context):
-        numbers.setdefault(part.component.id, []).append(action.number)
-    return numbers
+    by_part = grouped(urgent(context), lambda job: job[0].component.id)
+    return {ident: [action.number for _, action in own] for ident, own in by_part.items()}
 
 
 def _key(context: Context, numbers: dict[str, list[int]], shown: set[str]) -> Paragraph:

@@ -12,32 +12,17 @@ from itertools import groupby
 from reporter.model.assessment import Assessments, Graded
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
-from reporter.model.report import (
-    Block,
-    Cell,
-    Column,
-    Heading,
-    Paragraph,
-    Photo,
-    Report,
-    Span,
-    Table,
-    plain,
-    strong,
-)
+from reporter.model.report import Block, Cell, Heading, Paragraph, Photo, Report, Span, Table, plain, strong
 from reporter.model.template import Template
 from reporter.model.terms import Grade, Remedy
-from reporter.outline.blocks import cell, facts, head, note
+from reporter.outline.blocks import Row, across, boxes, cell, facts, head, note, table
 from reporter.outline.context import Context, context_of
 from reporter.outline.decision import nothing_to_do
 from reporter.outline.jobs import YardJob, plates, sizes, yard_jobs
 from reporter.outline.photos import in_pairs, shown, small
 from reporter.wording import date
 
-COLUMNS = (
-    ("number", 0.5), ("job", 5.2), ("bring", 3.2), ("how", 1.3), ("hours", 0.6), ("done", 0.7), ("checked", 0.7),
-)  # fmt: skip
-CARD_COLUMNS = (("sizes", 1), ("cautions", 1.5))
+COLUMNS = {"number": 0.5, "job": 5.2, "bring": 3.2, "how": 1.3, "hours": 0.6, "done": 0.7, "checked": 0.7}
 LOOKS = frozenset({Remedy.LOOK, Remedy.TEST, Remedy.OPEN_UP})
 """What is only looked at needs no size on the sheet."""
 PICTURED = frozenset({Grade.STOP, Grade.FIRST})
@@ -87,18 +72,15 @@ def _blocks(context: Context) -> Iterator[Block]:
 
 def _table(context: Context, jobs: list[YardJob]) -> Table:
     """Every job; a row across the table names the precedence, the first job of a trade the trade."""
-    columns = tuple(Column(title=context.words(f"work.{name}"), share=share) for name, share in COLUMNS)
-    rows: list[tuple[Cell, ...]] = []
+    rows: list[Row] = []
     for grade, urgent in groupby(jobs, key=lambda each: each.action.grade):
-        rows.append(
-            (Cell(text=strong(context.words(f"work.group_{grade}")), columns=len(COLUMNS), head=True),)
-        )
+        rows.append(across(cell(context.words(f"work.group_{grade}"), bold=True), len(COLUMNS)))
         for trade, group in groupby(urgent, key=lambda each: each.trade):
             rows += [_row(context, each, "" if place else f"{trade} · ") for place, each in enumerate(group)]
-    return Table(columns=columns, rows=tuple(rows), style="boxes")
+    return boxes(table(context.words, "work", rows, **COLUMNS))
 
 
-def _row(context: Context, job: YardJob, trade: str) -> tuple[Cell, ...]:
+def _row(context: Context, job: YardJob, trade: str) -> Row:
     words, action = context.words, job.action
     where = f" ({job.place})" if job.place else ""
     when = f" {words('work.by', when=action.by_when)}" if action.dated_by != "grade" else ""
@@ -133,9 +115,8 @@ def _cards(context: Context, jobs: list[YardJob]) -> Iterator[Block]:
         if known or cautions:
             lead = (*strong(_named(context, part)), *plain(f": {known}" if known else ""))
             rows.append((Cell(text=lead), cell(cautions or "–")))
-    columns = tuple(Column(title=context.words(f"work.{name}"), share=share) for name, share in CARD_COLUMNS)
     yield Heading(level=2, text=context.words("work.cards"), listed=False)
-    yield Table(columns=columns, rows=tuple(rows))
+    yield table(context.words, "work", rows, sizes=1, cautions=1.5)
     urgent = {part.component.id for job in jobs if job.action.grade in PICTURED for part in job.parts}
     shown = (_shown(context, part) for part in parts if part.component.id in urgent)
     yield from in_pairs([photo for photo in shown if photo])
