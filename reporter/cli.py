@@ -248,8 +248,10 @@ def _day(text: str) -> date | None:
 
     if not text:
         return None
+    from reporter.collect.dates import in_iso
+
     try:
-        return date.fromisoformat(text)
+        return date.fromisoformat(in_iso(text))
     except ValueError as error:
         raise UsageError(f"'{text}' is no date.", "Write it as 2026-05-12.") from error
 

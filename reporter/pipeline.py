@@ -12,6 +12,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from reporter.errors import UsageError
 from reporter.finishing import Tell, write
 from reporter.machine.scratch import scratch
 from reporter.model.assessment import Assessments
@@ -27,6 +28,10 @@ if TYPE_CHECKING:
     from reporter.errors import JobError, Problem
 
 Miss = Callable[["JobError"], None]
+_OTHERS = {
+    ".csv", ".doc", ".docx", ".jpeg", ".jpg", ".json", ".md", ".odt", ".png", ".rtf", ".txt", ".xls", ".xlsx", ".yaml", ".zip",
+}  # fmt: skip
+"""Endings that promise another sort of file than a document is."""
 
 
 def collect(
@@ -206,11 +211,18 @@ def _bear(wrong: JobError | None, miss: Miss | None) -> None:
         miss(wrong)
 
 
-def refuse_early(target: Path, folder: Path) -> None:
-    """What can be known before the work begins: that nothing of somebody's is replaced, and that there is a place to work in."""
+def refuse_early(target: Path, folder: Path, table: str = "") -> None:
+    """What can be known before the work begins: that nothing of somebody's is replaced, and that there is a place to work in.
+
+    A name that asks for another sort of file is refused, but for the ending `table` where one is written.
+    """
     from reporter.archive import may_write
 
     may_write(target, folder)
+    if target.suffix.lower() in _OTHERS - {table}:
+        raise UsageError(
+            f"{target.name} would be a PDF of another name.", "Let the name end in .pdf or .html."
+        )
     with scratch():
         pass
 
@@ -229,7 +241,7 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
     from reporter.outline.work_list import work_list
     from reporter.outputs.yard_csv import work_csv
 
-    refuse_early(target, folder)
+    refuse_early(target, folder, ".csv")
     job = collect(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
     assessments, told = grade(job, registry, template), registry.in_language(job.sheet.lang)
@@ -247,7 +259,6 @@ def compare(
     earlier: Path, later: Path, registry: Registry, lang: str = "", *, everything: bool = False
 ) -> list[str]:
     """What a later folder tells beside an earlier one of the same boat, as lines for a terminal: a screen, or all."""
-    from reporter.errors import UsageError
     from reporter.outputs.comparison import compared
 
     past, job = collect(earlier, registry, lang), collect(later, registry, lang)

@@ -284,7 +284,7 @@ def parse_template(text: str, name: str) -> Template:
     """A template from the text of its TOML file, its id being `name`; PluginError tells what is wrong."""
     try:
         return Template.model_validate({**tomli.loads(text), "id": name})
-    except (tomli.TOMLDecodeError, ValidationError) as error:
+    except (tomli.TOMLDecodeError, ValidationError, RecursionError) as error:
         msg = f"The template '{name}' is not valid: {error}"
         raise PluginError(msg, "Compare it with one of the installed templates.") from error
 

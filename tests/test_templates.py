@@ -8,7 +8,7 @@ from typing import get_args
 
 import pytest
 
-from reporter.errors import ExitCode, NoSuchError
+from reporter.errors import ExitCode, NoSuchError, PluginError, UsageError
 from reporter.model.sheet import Particulars
 from reporter.model.template import Template
 from reporter.outline.outlining import GLOSSARY, SECTIONS
@@ -91,3 +91,17 @@ def test_words_that_nobody_has_are_told_with_file_and_key(
     installed = replace(REGISTRY, templates={"mine": parse_template(file.read_text("utf-8"), "mine")})
     with pytest.raises(NoSuchError, match=f"mine.toml, {key}: "):
         installed.template("mine")
+
+
+@pytest.mark.parametrize("text", ["sections = " + "[" * 5000 + "]" * 5000, "title_id = [", "title_id = 1"])
+def test_a_template_that_is_none_is_told_whatever_it_holds(text: str, tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    file.write_text(text, "utf-8")
+    with pytest.raises(PluginError, match=r"mine"):
+        template_in(file)
+
+
+def test_a_template_file_that_is_not_there_is_told_in_words(tmp_path: Path) -> None:
+    with pytest.raises(UsageError) as told:
+        template_in(tmp_path / "none.toml")
+    assert told.value.message.endswith("none.toml cannot be read: no such file or directory.")

@@ -96,6 +96,8 @@ def attached_files(pdf: pikepdf.Pdf) -> Iterator[tuple[str, Object]]:
 
 
 def _write(folder: Path, contents: dict[Path, bytes]) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise CannotWriteError(f"{folder} is a file.", "Name a folder that is empty, or a new one.")
     begun: list[Path] = []
     made = [each for each in (folder, *folder.parents) if not each.exists()]
     try:

@@ -125,8 +125,17 @@ def _is_dated(reading: FolderReading) -> bool:
 
 
 def _further(later: list[Problem], told: list[Problem]) -> list[Problem]:
-    """What could only be seen of a part when another fault of it was out of the way."""
+    """What could only be seen of a part when another fault of it was out of the way.
+
+    Where a part was left out for its id or kind, what names that part is at no fault.
+    """
     keys = [each.key for each in told if each.file == "findings.yaml"]
+    if any(key.endswith((" › id", " › kind")) for key in keys):
+        later = [
+            each
+            for each in later
+            if not each.key.startswith("paths › ") and not each.key.endswith(" › part_of")
+        ]
     return [
         each
         for each in later

@@ -107,11 +107,8 @@ def _tell(
 
 def _cannot_show(written: str, problem: str) -> tuple[str, str] | None:
     what, _, do = problem.partition(": ")
-    return (
-        (f"'{written}' cannot be shown: {what}.", f"{(do or 'use another photo').capitalize()}.")
-        if problem
-        else None
-    )
+    do = do or "use another photo"
+    return (f"'{written}' cannot be shown: {what}.", f"{do[:1].upper()}{do[1:]}.") if problem else None
 
 
 def _named(component: Component) -> Iterator[tuple[Loc, str]]:

@@ -7,6 +7,7 @@ Links, pipes and devices are refused before they are opened; what systems leave 
 from __future__ import annotations
 
 import hashlib
+import os
 import stat
 import unicodedata
 from collections.abc import Iterator
@@ -49,13 +50,12 @@ def plain_files(place: Place, sub: str, ledger: Ledger) -> list[Path]:
 
 def _walk(folder: Path, place: Place, passed: list[str], ledger: Ledger, deep: int) -> Iterator[Path]:
     try:
-        entries = sorted(folder.iterdir())[:MOST_FILES]
+        entries = [(path, path.lstat().st_mode) for path in sorted(folder.iterdir())[:MOST_FILES]]
     except OSError:
         name = place.named(folder.relative_to(place.folder).as_posix())
         ledger.tell_file(name, "This folder cannot be read.", "Check its permissions.")
         return
-    for path in entries:
-        mode = path.lstat().st_mode
+    for path, mode in entries:
         name = path.name.casefold()
         if name in LEFT_BEHIND or name.startswith("._"):
             passed.append(path.name)
@@ -86,7 +86,12 @@ def kept_elsewhere(place: Place, sub: str, ledger: Ledger) -> bool:
 
     Data taken out of a report have a register that names the photos, and no photos.
     """
-    if (place.folder / sub).exists() and not (place.folder / sub).is_dir():
+    root = place.folder / sub
+    try:
+        mode = root.lstat().st_mode
+    except OSError:
+        mode = 0
+    if mode and not (stat.S_ISDIR(mode) and os.access(root, os.R_OK | os.X_OK)):
         return True
     elsewhere = (place.folder / "photo_register.csv").is_file() and not (place.folder / sub).exists()
     if elsewhere and sub == "photos":

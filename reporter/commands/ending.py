@@ -19,7 +19,7 @@ from reporter.commands.in_language import commands_of, told
 from reporter.commands.options import for_terminal
 from reporter.errors import ExitCode, GudgeonError, JobError
 from reporter.machine import interrupts, leavings, log, outlet
-from reporter.machine.shortage import machines
+from reporter.machine.shortage import machines, refused
 from reporter.model.unseen_characters import visible
 
 _NARROWEST, _WIDEST = 40, 100
@@ -66,7 +66,7 @@ def _failed(error: Exception, program: Callable[[], Any]) -> int:
     if isinstance(error, typer.TyperException):
         _say(_spoken(error.format_message().replace("Value error, ", "")))
         return int(ExitCode.USAGE)
-    known = error if isinstance(error, GudgeonError) else machines(error)
+    known = error if isinstance(error, GudgeonError) else machines(error) or refused(error)
     if known is None or known.exit_code is ExitCode.BUG:
         _fault(error, lambda: _command(program()))
         return int(ExitCode.BUG)

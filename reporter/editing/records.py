@@ -272,9 +272,12 @@ def _rows(text: str) -> list[CsvRecord]:
 def _split(text: str, separator: str) -> list[CsvRecord]:
     """The records of a text with their raw cells; blank lines are left out."""
     cell = re.compile(rf'"(?:[^"]|"")*"[^{separator}\r\n]*|[^{separator}\r\n]*')
+    blank = re.compile(r"[\r\n]*")
     records: list[CsvRecord] = []
     place = 0
     while place < len(text):
+        if passed := blank.match(text, place):
+            place = passed.end()
         start, raw = place, []
         while True:
             found = cell.match(text, place)

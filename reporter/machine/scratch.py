@@ -6,6 +6,7 @@ photos of a boat should not lie where nobody expects them.
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import tempfile
@@ -75,5 +76,8 @@ def _told(size: int) -> str:
 
 
 def _refused(folder: Path, error: OSError) -> MachineError:
-    what, _do = why(error)
-    return MachineError(f"Temporary files cannot be written to {folder}: {what}.", _ELSEWHERE)
+    what, do = why(error)
+    crowded = error.errno in {errno.EMFILE, errno.ENFILE}
+    return MachineError(
+        f"Temporary files cannot be written to {folder}: {what}.", do if crowded else _ELSEWHERE
+    )

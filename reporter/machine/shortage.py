@@ -62,6 +62,16 @@ def machines(error: BaseException) -> MachineError | None:
     return None
 
 
+def refused(error: BaseException) -> MachineError | None:
+    """What this user may not open or look into, where nobody told it more closely."""
+    if isinstance(error, PermissionError) and error.filename:
+        return MachineError(
+            f"{error.filename} cannot be opened: you may not look there.",
+            "Change its permissions or those of its folder.",
+        )
+    return None
+
+
 def is_machines(error: BaseException) -> bool:
     """True where `machines` would tell it."""
     return machines(error) is not None

@@ -65,8 +65,15 @@ def _graded(context: Context, grade: Grade) -> Iterator[str]:
     if parts:
         word, means = context.words(f"grade.{grade}"), context.words(f"grade_meaning.{grade}")
         yield from wrapped(ended(context.words("completion.group", word=word, means=means)), 0)
-    for found, same in grouped(parts, lambda part: finding(context, part)).items():
+    for found, same in grouped(parts, lambda part: _why(context, part)).items():
         yield from wrapped(f"{'; '.join(part.title for part in same)}: {found}", 2)
+
+
+def _why(context: Context, part: Graded) -> str:
+    """What holds the part down; where its rules saw too little to say, what the inspector judged by."""
+    if part.judgement and part.computed is Grade.UNSEEN:
+        return ended(part.judgement.reason)
+    return finding(context, part)
 
 
 def _unseen(context: Context) -> Iterator[str]:

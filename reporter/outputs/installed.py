@@ -118,7 +118,8 @@ def template_in(file: Path) -> Template:
     try:
         template = parse_template(file.read_text("utf-8"), file.stem)
     except (OSError, UnicodeDecodeError) as error:
-        msg = f"The template file {file} cannot be read: {error}"
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        msg = f"The template file {file} cannot be read: {reason[:1].lower()}{reason[1:]}."
         raise UsageError(
             msg, "Give the path of a TOML file, such as a copy of an installed template."
         ) from error

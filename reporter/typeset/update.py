@@ -11,9 +11,9 @@ import shutil
 import tempfile
 import weakref
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import IO, Any, BinaryIO
 
 from reportlab.pdfbase.pdfdoc import PDFIndirectObject, PDFObject
 
@@ -87,12 +87,18 @@ def _trailer(file: BinaryIO) -> bytes:
     return found[1] + b"/Prev " + found[2] + b"\n>>\n"
 
 
+def _closed(file: IO[bytes]) -> None:
+    """Close it; what a full disk did not take is told where it was written, and needed by nobody now."""
+    with suppress(OSError):
+        file.close()
+
+
 class Spool:
     """Finished objects of one document, on disk until its file is written; no name leads to them, so nothing of them stays."""
 
     def __init__(self, folder: Path) -> None:
         self._file = tempfile.TemporaryFile(dir=folder)  # noqa: SIM115 - it lives as long as the document
-        weakref.finalize(self, self._file.close)
+        weakref.finalize(self, _closed, self._file)
         self._places: list[tuple[int, int]] = []
 
     def take(self, document: Any, name: str) -> None:

@@ -29,15 +29,28 @@ def many_photos(good: dict[str, str]) -> str:
     return good["findings.yaml"].replace("      - belt.jpg\n", names)
 
 
-@pytest.mark.parametrize("there", ["file", "nothing"])
+@pytest.mark.parametrize("there", ["file", "link", "nothing"])
 def test_a_photos_folder_that_is_none_is_the_one_thing_told(
     there: str, folder: Write, good: dict[str, str], installed: Any, photos: Any
 ) -> None:
     changes = {"findings.yaml": many_photos(good), "photos/belt.jpg": None}
     root = folder({**changes, "photos": "a file"} if there == "file" else changes)
+    if there == "link":
+        (root / "photos").symlink_to(root)
     text = told(root, installed, photos)
     assert text.startswith("1 problem in the job folder:\nphotos\n")
-    assert ("is a file, not a folder" in text) is (there == "file")
+    assert (f"is a {there}, not a folder" in text) is (there != "nothing")
+
+
+def test_a_part_of_an_unknown_kind_is_no_part_that_is_missing(
+    folder: Write, good: dict[str, str], installed: Any, photos: Any
+) -> None:
+    """What else names the part is at no fault: the path that runs over it, the part that belongs to it."""
+    sheet = good["findings.yaml"] + "paths:\n  - {id: a, name: A, parts: [port-belt, cloth], lost: All.}\n"
+    sheet = sheet.replace("kind: rope", "kind: rppe").replace("kind: belt", "part_of: cloth\n    kind: belt")
+    text = told(folder({"findings.yaml": sheet}), installed, photos)
+    assert "There is no component kind 'rppe'." in text
+    assert text.startswith("1 problem in the job folder:\n")
 
 
 def test_the_same_wrong_in_many_rows_is_told_once_with_its_lines(

@@ -21,6 +21,7 @@ TEXTS = {
     "semicolon": DEMO.replace('"', "").replace(",", ";"),
     "quoted": "\n".join(",".join(f'"{cell}"' for cell in row) for row in csv.reader(StringIO(DEMO))),
     "spreadsheet": "\ufeffsep=;\r\nComponent;Quantity;Value;At\r\na;play;2;top\r\n\r\na;play;3;top\r\n",
+    "blank lines": "\n\r\n\n" + DEMO.replace("\nchain,", "\n\n\nchain,") + "\n\n",
     "cell of two lines": HEAD + 'a,play,top,found,,2,mm,,,"one\ntwo, and ""three"""\nb,play,,,,1,mm,,,',
 }
 
@@ -122,3 +123,18 @@ def test_an_outcome_that_touches_another_row_is_refused(monkeypatch: pytest.Monk
     monkeypatch.setattr(records, "_one", lambda *given: real(*given).replace("b,play,,,,2", "b,play,,,,3"))
     with pytest.raises(EditError):
         edited(text, [Edit("m", ({"row": ["a", "play", "", 0]}, "value"), "1", "5")], table=True)
+
+
+def test_blank_lines_are_passed_over_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A table may hold two million of them."""
+    ends: list[int] = []
+    real = records._next_line
+
+    def counted(text: str, end: int) -> int:
+        ends.append(end)
+        return real(text, end)
+
+    monkeypatch.setattr(records, "_next_line", counted)
+    found = records._rows(HEAD + "\n" * 1000 + "a,play,,,,2,mm,,,\n" + "\r\n" * 1000)
+    assert [row.cells[:2] for row in found] == [("component", "quantity"), ("a", "play")]
+    assert len(ends) <= 3

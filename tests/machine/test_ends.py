@@ -328,3 +328,50 @@ def test_the_version_tells_what_is_installed(tmp_path: Path) -> None:
     assert max(map(len, done.stdout.splitlines())) <= 80
     for told in (f"gudgeon {version('gudgeon')}", f"pikepdf {version('pikepdf')}", "kinds", "en, de"):
         assert told in done.stdout.replace("\n    ", " ")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        (("check", "{}/job"), ExitCode.JOB_INVALID, "This folder cannot be read."),
+        (("plan", "{}/job"), ExitCode.JOB_INVALID, "This folder cannot be read."),
+        (("extract", "{}/x.pdf", "-o", "{}/../out"), ExitCode.CANNOT_WRITE, "x.pdf cannot be opened"),
+        (("take", "{}/../small/job", "{}/x.pdf"), ExitCode.CANNOT_WRITE, "x.pdf cannot be opened"),
+        (("new", "{}/job", "--boat", "Invented"), ExitCode.CANNOT_WRITE, "you may not"),
+    ],
+)
+def test_what_may_not_be_looked_into_is_no_fault_of_the_program(
+    words: tuple[str, ...], code: ExitCode, told: str, small_job: Path, tmp_path: Path
+) -> None:
+    closed = tmp_path / "closed"
+    (closed / "job").mkdir(parents=True)
+    closed.chmod(0)
+    given = [str(small_job) if word == "{}/../small/job" else word.format(closed) for word in words]
+    try:
+        done = run(*given, cwd=tmp_path, preexec_fn=ordinary)
+    finally:
+        closed.chmod(0o755)
+    assert (done.returncode, told in " ".join(done.stderr.split())) == (code, True), done.stderr
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("mode", [0o000, 0o600])
+def test_photos_that_nobody_may_see_are_one_problem(mode: int, small_job: Path, tmp_path: Path) -> None:
+    (small_job / "photos").chmod(mode)
+    try:
+        done = run("check", small_job, cwd=tmp_path, preexec_fn=ordinary)
+    finally:
+        (small_job / "photos").chmod(0o755)
+    assert done.returncode == ExitCode.JOB_INVALID
+    assert done.stderr.startswith("1 problem in the job folder:\nphotos\n    This folder cannot be read.")
+
+
+@pytest.mark.slow
+def test_a_name_that_promises_another_sort_of_file_is_refused(small_job: Path, tmp_path: Path) -> None:
+    for words, name in ((("report",), "r.docx"), (("plan",), "p.csv"), (("work",), "w.txt")):
+        done = run(*words, small_job, "-o", tmp_path / name, cwd=tmp_path)
+        assert (done.returncode, "end in .pdf or .html" in done.stderr) == (ExitCode.USAGE, True)
+    assert run("work", small_job, "-o", tmp_path / "w.csv", cwd=tmp_path).returncode == ExitCode.DONE
+    assert not list(tmp_path.glob("[rpw].[dt]*"))

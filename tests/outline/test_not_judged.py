@@ -64,3 +64,14 @@ def test_check_and_report_say_which_it_was(extent: str, word: str, because: str,
     ]  # fmt: skip
     part: Graded = graded.components[0]
     assert [part.model_copy(update=each).unjudged for each in hidden] == [False] * 4
+
+
+def test_what_the_inspector_judged_by_is_told_where_the_rules_saw_too_little(tmp_path: Path) -> None:
+    (tmp_path / "job.yaml").write_text(JOB, "utf-8")
+    judged = "    judgement: {grade: stop, reason: It moved under my hand}\n"
+    (tmp_path / "findings.yaml").write_text(FINDINGS.replace("EXTENT", "part_seen") + judged, "utf-8")
+    registry = load(find())
+    job, template = pipeline.collect(tmp_path, registry), registry.template("pre_purchase")
+    told = summary(job, pipeline.grade(job, registry, template), template, registry)
+    place = told.index("Stop: not to be used until put right.")
+    assert told[place + 1] == "  Steering chain and sprocket: It moved under my hand."
