@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import shutil
 from pathlib import Path
 
@@ -83,9 +84,9 @@ def test_what_the_font_lacks_is_visibly_substituted(tmp_path: Path) -> None:
 
 
 def test_hundreds_of_parts(tmp_path: Path) -> None:
-    folder, count = changed(tmp_path), tries(300, 100)
+    folder, parts = changed(tmp_path), tries(300, 100)
     with (folder / "findings.yaml").open("a", encoding="utf-8") as findings:
-        findings.writelines(PART.format(number=number) for number in range(count))
+        findings.writelines(PART.format(number=number) for number in range(parts))
     file = write(folder, tmp_path)
     assert verify(file) == []
     assert {flavour: validate([file], flavour)[file.resolve()] for flavour in ("3a", "ua1")} == {
@@ -93,7 +94,7 @@ def test_hundreds_of_parts(tmp_path: Path) -> None:
         "ua1": [],
     }
     text = text_of(file)
-    assert all(f"Chain {number} with" in text for number in (0, count // 2, count - 1))
+    assert all(f"Chain {number} with" in text for number in (0, parts // 2, parts - 1))
 
 
 def test_forty_photos_and_a_long_finding_on_one_part(tmp_path: Path) -> None:
@@ -162,6 +163,7 @@ def test_one_worker_and_two_give_the_same_bytes(tmp_path: Path, monkeypatch: pyt
 def test_random_reports_conform(tmp_path: Path) -> None:
     """Whatever blocks come, the reference validator is content with what is written of them."""
     files: list[Path] = []
+    number = itertools.count(1)
 
     @settings(
         max_examples=tries(40, 16), deadline=None, database=None, derandomize=True, phases=[Phase.generate],
@@ -170,7 +172,7 @@ def test_random_reports_conform(tmp_path: Path) -> None:
     @given(st.lists(_BLOCK, min_size=1, max_size=8))
     def make(blocks: list[Block]) -> None:
         document = report(*blocks)
-        folder = tmp_path / f"{len(files)}"
+        folder = tmp_path / f"{next(number)}"
         folder.mkdir()
         try:
             pages = typeset(document, pictures(folder), folder / "pages.pdf")
