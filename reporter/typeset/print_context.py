@@ -107,13 +107,15 @@ class PrintContext(Manuscript):
         paint_first(piece, leave)
 
     def _run(self, span: Span, kind: Type, tag: Tag) -> Run:
-        lang, href = self.lang_of(span.lang), self.address(span.href)
+        text, lang = self.clean(span.text), self.lang_of(span.lang)
+        # What leaves no ink can be neither seen nor described as a link.
+        href = self.address(span.href) if text.strip() else ""
         look = _styled(span, kind, linked=bool(href))
         if href:
             tag = Tag("Link", tag, lang=lang)
         elif lang:
             tag = Tag("Span", tag, lang=lang)
-        return Run(self.clean(span.text), look, tag, href)
+        return Run(text, look, tag, href)
 
 
 def _styled(span: Span, kind: Type, *, linked: bool) -> Type:

@@ -94,6 +94,14 @@ def test_dangerous_addresses_are_printed_but_not_linked(href: str, lay_out: LayO
     assert "look here" in text(pages.tree, found)
 
 
+def test_words_without_ink_are_no_link(lay_out: LayOut) -> None:
+    """Nobody sees it, and nothing could be read aloud of it."""
+    spans = (Span(text="a"), Span(text=" ", href="#there"), Span(text="b", href="#there"))
+    pages, found = lay_out(Heading(level=2, text="There", anchor="there"), Paragraph(text=spans))
+    assert [link.contents for link in links(pages.tree)] == ["b"]
+    assert "a b" in text(pages.tree, found)
+
+
 def test_markup_in_text_is_only_text(lay_out: LayOut) -> None:
     hostile = '<img src="/etc/passwd"/> <b>x & <font color="red">'
     pages, found = lay_out(Paragraph(text=plain(hostile)), Heading(level=2, text=hostile))
