@@ -54,6 +54,8 @@ def place_of(component: Component) -> Text:
 
 def _action(part: Graded, action: Action, plugin: Plugin) -> Due:
     bring = (*action.parts, *action.supplies)
+    # What a person's own job uses up, nobody has said.
+    by_kind = action.remedy in HANDS_ON and action.proposed_by == "rule"
     return Due(
         component=part.component.id,
         title=part.title,
@@ -66,7 +68,7 @@ def _action(part: Graded, action: Action, plugin: Plugin) -> Due:
         number=action.number,
         remedy=action.remedy,
         access=action.access,
-        bring=bring or (supplies(plugin) if action.remedy in HANDS_ON else ()),
+        bring=bring or (supplies(plugin) if by_kind else ()),
     )
 
 

@@ -76,7 +76,7 @@ def _said(context: Context, part: Graded) -> Iterator[Paragraph]:
     yield from body(component.found)
     yield from hearsay(context, part)
     if not any(action.is_open and action.grade in SERIOUS for action in part.actions):
-        # Where something is to be done first, the first page tells what happens else.
+        # Where something is to be done first, the first page tells what happens if it is left.
         yield from labelled(words("brief.means"), words.terms(context.plugins[component.kind].consequence))
     yield from labelled(words("component.opinion"), component.opinion)
     for done in component.done:

@@ -21,6 +21,7 @@ from reporter.outline.jobs import (
     SERIOUS,
     ToDo,
     besides,
+    follows,
     jobs,
     numbers,
     part_names,
@@ -49,7 +50,8 @@ def write(context: Context) -> list[Block]:
     found, earlier = recommended(context), carried_over(context)
     if not found and not earlier:
         return []
-    listed: list[Block] = [note(counted(context, found)), _table(context, found)] if found else []
+    told = note(counted(context, found)).model_copy(update={"keep": True})
+    listed: list[Block] = [told, _table(context, found)] if found else []
     return [heading(context, "completion"), *listed, *earlier]
 
 
@@ -102,7 +104,8 @@ def _table(context: Context, found: list[ToDo]) -> Table:
             first = action.is_open and grade in SERIOUS
             said = _pointing(context, own, more[part.component.id]) if first else _row(context, own, told)
             rows.append((*said, cell(_state(context, own[0], when))))
-    return table(context.words, "completion", rows, number=0.4, what=3.9, consequence=2.4, state=1.5)
+    listed = table(context.words, "completion", rows, number=0.4, what=3.9, consequence=2.4, state=1.5)
+    return listed.model_copy(update={"fit": True})
 
 
 def _same(context: Context, more: Mapping[str, str], job: ToDo) -> tuple[object, ...]:
@@ -127,9 +130,9 @@ def _line(context: Context, grade: Grade, when: str) -> Cell:
 def _follows(context: Context, own: Sequence[ToDo], told: dict[str, int]) -> str:
     """What follows if the part lets go, told once and pointed to after that."""
     part, action = own[0]
-    follows = context.words.terms(context.plugins[part.component.kind].consequence) or "–"
-    first = told.setdefault(follows, action.number)
-    return follows if first == action.number else context.words("answer.as_above", number=first)
+    said = follows(context, part, action) or "–"
+    first = told.setdefault(said, action.number)
+    return said if first == action.number else context.words("answer.as_above", number=first)
 
 
 def _pointing(context: Context, own: Sequence[ToDo], more: str) -> tuple[Cell, ...]:
@@ -208,7 +211,5 @@ def carried_over(context: Context) -> list[Block]:
         )
         for each in found
     )
-    return [
-        subhead(words("history.recommendations")),
-        table(words, "history", rows, first_made=1.3, part=1.4, what=2.6, state=2.2),
-    ]
+    listed = table(words, "history", rows, first_made=1.3, part=1.4, what=2.6, state=2.2)
+    return [subhead(words("history.recommendations")), listed.model_copy(update={"fit": True})]

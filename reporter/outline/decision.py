@@ -1,4 +1,4 @@
-"""The decision in words, and everything that comes first: what, what happens else, what to do, what it takes.
+"""The decision in words, and everything that comes first: what, what happens if it is left, what to do, what it takes.
 
 Comes in: what was graded. Goes out: blocks for the first page. Nothing urgent is left to a later list.
 """
@@ -14,7 +14,7 @@ from reporter.model.report import Block, Cell, Paragraph, Span, plain
 from reporter.model.terms import Effort, Extent, Grade
 from reporter.outline.blocks import cell, spanned, table
 from reporter.outline.context import Context
-from reporter.outline.jobs import ToDo, urgent
+from reporter.outline.jobs import ToDo, follows, urgent
 from reporter.outline.plainly import counted, ended, linked, reason, runs, takes
 
 
@@ -94,7 +94,7 @@ def _rows_of(context: Context, found: list[ToDo]) -> list[list[ToDo]]:
 
 
 def _row(context: Context, own: list[ToDo], told: dict[str, str]) -> tuple[Cell, ...]:
-    """One part, or a few alike; what happens else is told once a kind, by the number of the first afterwards."""
+    """One part, or a few alike; what happens if it is left is told once a kind, by the number of the first afterwards."""
     words, (part, action) = context.words, own[0]
     wrong: list[Span] = []
     for each in {each.component.id: each for each, _ in own}.values():
@@ -102,7 +102,7 @@ def _row(context: Context, own: list[ToDo], told: dict[str, str]) -> tuple[Cell,
         wrong += [linked(each, context), Span(text=place, style="quiet"), Span(text="; ")]
     wrong[-1] = Span(text=f": {reason(context, part, action)}")
     numbers = runs([each.number for _, each in own])
-    consequence = words.terms(context.plugins[part.component.kind].consequence)
+    consequence = follows(context, part, action)
     if consequence in told:
         consequence = words("answer.as_above", number=told[consequence])
     elif consequence:

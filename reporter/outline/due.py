@@ -89,6 +89,8 @@ def _one(group: Sequence[Due], words: Catalogue, named: int) -> Due:
     update: dict[str, object] = {"title": title, "place": "", "component": "", "bring": bring}
     if group[0].unrecorded:
         update["what"] = words("schedule.care_group")
+    elif group[0].reason == "look":
+        update["what"] = words("schedule.look_each")
     return group[0].model_copy(update=update)
 
 

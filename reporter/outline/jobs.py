@@ -56,6 +56,13 @@ def numbers(own: Sequence[ToDo]) -> Cell:
     return head(runs([action.number for _, action in own]))
 
 
+def follows(context: Context, part: Graded, action: Action) -> str:
+    """What happens if it is left: what the part's kind says, but of the compass where its deviation is asked for."""
+    if action.id.endswith(".deviation"):
+        return context.words("deviation.otherwise")
+    return context.words.terms(context.plugins[part.component.kind].consequence)
+
+
 def besides(context: Context, own: Sequence[ToDo]) -> str:
     """Of one part's jobs that the first page tells: the reasons that stand there no more for want of room."""
     part, first = own[0]
@@ -131,8 +138,8 @@ def sizes(context: Context, part: Graded) -> str:
         fact = context.job.facts.get(part.component.id, {}).get(field.id)
         if fact and field.holds != "date" and fact.choice not in UNKNOWN:
             title = context.words.inside(context.words.terms(field.title))
-            told.append(f"{title} {known(context, field, fact)}")
-    return ", ".join(told)
+            told.append(f"{title}: {known(context, field, fact)}")
+    return "; ".join(told)
 
 
 def plates(context: Context, part: Graded) -> list[int]:

@@ -16,6 +16,7 @@ from reporter.model.terms import Dimension, Grade, LimitKind, Sense, State, Verd
 from reporter.outline.blocks import cell, head, subhead, table
 from reporter.outline.context import Context
 from reporter.outline.plainly import saying
+from reporter.outline.readings import side_of
 from reporter.wording import date
 from reporter.wording import quantity as quantity_text
 from reporter.wording.numbers import as_written, exact, number, with_spread, with_unit
@@ -110,7 +111,11 @@ def _readings_table(context: Context, part: Graded) -> Table:
         quantity = plugin.quantity(spot.quantity)
         if quantity is None:
             continue
-        where = [spot.at, spot.side, words("component.as_left") if spot.state is State.LEFT else ""]
+        where = [
+            spot.at,
+            side_of(spot.side, words),
+            words("component.as_left") if spot.state is State.LEFT else "",
+        ]
         written = [as_written(text, spot.value.unit) for text in spot.written] or [str(spot.value.value)]
         unit = (quantity.imperial if context.imperial else "") or quantity.unit
         converted = f" ({quantity_text(spot.value.value, unit)})" if unit != spot.value.unit else ""
@@ -210,7 +215,7 @@ def _bar(context: Context, part: Graded, check: Check, limits: Sequence[Limit]) 
     )
     limits = [limit for limit in limits if limit.unit == main.unit]
     new, furthest = main.unworn, max((limit.value for limit in limits), key=lambda at: abs(at - main.unworn))  # type: ignore[operator]
-    reach = max(abs(furthest - new), abs(value - new) + spread) * ROOM
+    reach = float(f"{max(abs(furthest - new), abs(value - new) + spread) * ROOM:.2g}")
     end = new + reach if main.sense is Sense.AT_MOST else new - reach
     # A part still larger than its nominal size stands left of unworn: the bar begins there.
     begin = min(new, value - spread) if main.sense is Sense.AT_MOST else max(new, value + spread)

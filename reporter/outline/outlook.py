@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import datetime as dt
 
+from reporter.engineering.figures import deserved
 from reporter.model.history import Forecast
+from reporter.model.quantity import PartialDate
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
 from reporter.outline.blocks import note
 from reporter.outline.context import Context
@@ -52,9 +54,8 @@ def sentence(forecast: Forecast, words: Catalogue, *, rests: bool = True) -> str
     """Rate with its uncertainty, then the range of dates, then, if it `rests` in this sentence, what the range rests on."""
     run, spread = forecast.run, forecast.rate_expanded
     shown = number(forecast.rate, expanded=spread)
-    digits = len(shown.partition(".")[2])
     rate = words(
-        "forecast.rate", name=run.name, at=where(run, words), rate=shown, u=number(spread, decimals=digits), unit=run.unit,
+        "forecast.rate", name=run.name, at=where(run, words), rate=shown, u=number(spread, decimals=deserved(forecast.rate, spread)), unit=run.unit,
         per=words(f"forecast.per_{forecast.per}"),
     )  # fmt: skip
     pace = f" {words('forecast.pace')}" if forecast.per != "time" else ""
@@ -67,8 +68,15 @@ def _range(forecast: Forecast, words: Catalogue) -> str:
     if forecast.earliest is None:
         return words("forecast.beyond", limit=shown)
     ident = "quickens" if forecast.quickens else "range" if forecast.latest else "range_open"
-    earliest, latest = date(forecast.earliest), date(forecast.latest)
+    earliest, latest = _month(forecast.earliest), _month(forecast.latest)
+    if earliest == latest:
+        earliest, latest = date(forecast.earliest), date(forecast.latest)
     return words(f"forecast.{ident}", limit=shown, earliest=earliest, latest=latest)
+
+
+def _month(day: dt.date | None) -> str:
+    """A day that a line through readings leads to, as near as that can be told."""
+    return date(PartialDate(year=day.year, month=day.month)) if day else ""
 
 
 def refusals(found: tuple[Forecast, ...], words: Catalogue) -> list[str]:

@@ -24,6 +24,7 @@ from reporter.outline.context import Context
 from reporter.outline.details import details, examined, hearsay, judged, opening
 from reporter.outline.measures import readings, worked_out
 from reporter.outline.photos import photos
+from reporter.outline.readings import side_of
 from reporter.wording import date, joined
 from reporter.wording.numbers import number
 
@@ -88,7 +89,11 @@ def _seen(context: Context, part: Graded) -> Iterator[Block]:
 
 def _answer(context: Context, check: Check) -> tuple[Cell, ...]:
     words = context.words
-    where = [check.at, check.side, words("component.as_left") if check.state is State.LEFT else ""]
+    where = [
+        check.at,
+        side_of(check.side, words),
+        words("component.as_left") if check.state is State.LEFT else "",
+    ]
     said = joined(", ", words.terms(check.said), *where)
     if check.notes:
         said = f"{said} ({'; '.join(check.notes)})"

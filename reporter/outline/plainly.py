@@ -11,6 +11,7 @@ from reporter.model.assessment import Action, Check, Graded
 from reporter.model.report import Span
 from reporter.model.terms import Access, Dimension, LimitKind, Sense, Verdict
 from reporter.outline.context import Context
+from reporter.outline.readings import side_of
 from reporter.wording import Catalogue, exact, joined, quantity
 from reporter.wording.numbers import with_unit
 
@@ -69,7 +70,7 @@ def saying(context: Context, check: Check) -> str:
         return ended(words.terms(check.said).partition(" (")[0])
     if _none_allowed(check) and check.value and check.verdict is not Verdict.UNSEEN:
         count = round(check.value.value)
-        where = "".join(f", {text}" for text in (check.at, check.side) if text)
+        where = "".join(f", {text}" for text in (check.at, side_of(check.side, words)) if text)
         name = words.terms(check.title)
         return words("plain.some" if count else "plain.none", title=name, where=where, count=count)
     return ended(words.terms(check.said))
@@ -119,7 +120,7 @@ def reading(context: Context, check: Check) -> str:
     if limit.sense is Sense.WINDOW:
         high = with_unit(exact(limit.upper or limit.value), limit.unit)
         bound = words("check.window", low=exact(limit.value), high=high)
-    where = joined(", ", check.at, check.side)
+    where = joined(", ", check.at, side_of(check.side, words))
     told_ = {"title": words.terms(check.title), "place": f" ({where})" if where else ""}
     return words(f"plain.reading_{limit.sense}", **told_, value=shown, bound=bound)
 

@@ -14,9 +14,14 @@ from reporter.wording import Catalogue, date, exact, joined, quantity
 from reporter.wording.numbers import MINUS, number, with_unit
 
 
+def side_of(side: str, words: Catalogue) -> str:
+    """The side of a reading in the report's language; nothing where it has none."""
+    return words(f"side.{side}") if side else ""
+
+
 def where(run: TimeSeries, words: Catalogue) -> str:
     """The place on the part and the side, in brackets, or nothing."""
-    places = joined(", ", run.at, run.side)
+    places = joined(", ", run.at, side_of(run.side, words))
     return words("history.at", place=places) if places else ""
 
 

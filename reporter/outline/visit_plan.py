@@ -103,7 +103,11 @@ class VisitPlan:
     def _whom(self) -> str:
         """The owner, or who sells for her, by name where one is known."""
         person = self.job.sheet.person("owner", "seller") if self.job else None
-        return f"{person.name}, {self.words(f'role.{person.role}')}" if person else self.words("plan.owner")
+        return (
+            f"{person.name}, {self.words.inside(self.words(f'role.{person.role}'))}"
+            if person
+            else self.words("plan.owner")
+        )
 
     def _permission(self) -> str:
         permission = self.job.sheet.permission if self.job else None

@@ -32,7 +32,11 @@ def write(context: Context) -> list[Block]:
         return []
     blocks: list[Block] = [heading(context, "history")]
     if history.visits:
-        blocks += [note(against(context)), *(note(remark) for remark in history.remarks), *_changes(context)]
+        blocks += [
+            note(against(context)).model_copy(update={"keep": True}),
+            *(note(remark) for remark in history.remarks),
+            *_changes(context),
+        ]
         blocks += _readings(context)
         if shown := pairs(context):
             blocks += [subhead(words("history.photos")), *shown]
@@ -72,7 +76,7 @@ def _changes(context: Context) -> list[Block]:
     blocks: list[Block] = [Paragraph(text=plain(counted(context)), keep=bool(differing))]
     if differing:
         rows = (_row(context, each) for each in differing)
-        blocks.append(table(words, "history", rows, part=1.5, change=1.0, before=0.8, now=0.8, told=2.8))
+        blocks.append(table(words, "history", rows, part=1.5, change=1.0, before=1.0, now=1.0, told=2.5))
     for changed, ident in ((Changed.FIRST_TIME, "seen_first"), (Changed.UNCHANGED, "same")):
         named = [each.title for each in changes if each.changed is changed]
         if 0 < len(named) <= NAMED:
@@ -105,11 +109,13 @@ def change_word(context: Context, change: PartChange) -> str:
 
 
 def told(context: Context, change: PartChange) -> str:
-    """What is found now, in a sentence; then the log's words where it names the part."""
+    """What is found now, in a sentence, or what was then where nothing is told now; then the log's words where it names the part."""
     words, said = context.words, []
-    sentence, part = change.told_now or change.told_before, context.assessments.part(change.component)
-    if sentence:
-        said.append(plainly.told(context, part, sentence) if part else plainly.ended(words.terms(sentence)))
+    part = context.assessments.part(change.component)
+    if part and (change.told_now or part.grade is Grade.CLEAR):
+        said.append(plainly.finding(context, part))
+    elif change.told_before:
+        said.append(words("history.then", what=plainly.ended(words.terms(change.told_before))))
     said += [words("history.logged", what=each) for each in change.incidents]
     aside = [words("history.issued", grade=words(f"grade.{change.issued}"))] if change.issued else []
     aside += [words("history.was", was=change.was)] if change.was else []
@@ -131,7 +137,8 @@ def _readings(context: Context) -> list[Block]:
 
 
 def _reading(context: Context, run: TimeSeries) -> tuple[Cell, ...]:
-    earlier = "; ".join(dated(run, point) for point in run.points[:-1])
+    told = dated if len(context.assessments.history.visits) > 1 else value_of
+    earlier = "; ".join(told(run, point) for point in run.points[:-1])
     return (
         head(run.title),
         cell(f"{run.name}{where(run, context.words)}"),

@@ -15,11 +15,12 @@ from reporter.model.plugin import Kinds
 from reporter.model.report import Block, Cell, Heading, Paragraph, Photo, Report, Span, Table, plain, strong
 from reporter.model.template import Template
 from reporter.model.terms import Grade, Remedy
-from reporter.outline.blocks import Row, across, boxes, cell, facts, head, note, table
+from reporter.outline.blocks import Row, across, boxes, cell, facts, head, note, sentence, table
 from reporter.outline.context import Context, context_of
 from reporter.outline.decision import nothing_to_do
 from reporter.outline.jobs import YardJob, plates, sizes, yard_jobs
 from reporter.outline.photos import in_pairs, shown, small
+from reporter.outline.plainly import ended, runs
 from reporter.wording import date
 
 COLUMNS = {"number": 0.5, "job": 5.2, "bring": 3.2, "how": 1.3, "hours": 0.6, "done": 0.7, "checked": 0.7}
@@ -132,8 +133,11 @@ def _new(context: Context, part: Graded, said: set[str]) -> str:
 
 
 def _named(context: Context, part: Graded) -> str:
-    shown = ", ".join(str(plate) for plate in plates(context, part))
-    return f"{part.title} ({context.words('component.photo', number=shown)})" if shown else part.title
+    shown = plates(context, part)
+    if not shown:
+        return part.title
+    told = "component.photo" if len(shown) == 1 else "component.photos"
+    return f"{part.title} ({context.words(told, number=runs(shown))})"
 
 
 def _shown(context: Context, part: Graded) -> Photo | None:
@@ -142,5 +146,7 @@ def _shown(context: Context, part: Graded) -> Photo | None:
     if not found:
         return None
     use, photo = found[0]
-    lead = f"{context.words('component.photo', number=photo.plate)}. {part.title}. "
-    return small(photo).model_copy(update={"caption": (*strong(lead), *plain(use.caption))})
+    numbered = context.words("component.photo", number=photo.plate)
+    lead = f"{ended(numbered)} {part.title}. "
+    said = sentence(use.caption) if use.caption else ""
+    return small(photo).model_copy(update={"caption": (*strong(lead), *plain(said))})

@@ -41,6 +41,8 @@ _SIGN = 2.9 * MM
 _SIGN_GAP = 1.6 * MM
 _BOX_HEIGHT = 8 * MM
 _AROUND = (4 * MM, 3 * MM)
+_CARD = 1 / 3
+"""A card that takes no more than this part of a page is not torn."""
 _EDGE = 3
 """So many rows at the least stay together at the beginning and the end of a table."""
 _LONG_ROW = 0.23
@@ -135,7 +137,7 @@ def table(context: PrintContext, block: Table) -> list[Slice]:
     head, again = _head(context, grid, tag)
     rows = _rows(context, grid, tag, again)
     if are_cards:
-        _hold_cards(rows, block)
+        _hold_cards(rows, block, _CARD * (look.size[1] - look.top - look.bottom))
     slices += head + [piece for row in rows for piece in row]
     for piece in slices:
         piece.wide = piece.wide or block.width == "full"
@@ -201,11 +203,14 @@ def _head_line(pen: Pen, line: SetLine, at: tuple[float, float], kind: Type, *, 
             pen.words(piece.text, piece.run.kind, at[0] + piece.x, base)
 
 
-def _hold_cards(rows: list[list[Slice]], block: Table) -> None:
-    """What stood in one row and is stacked now stays on one page, where it can."""
-    for row, following in zip(rows[:-1], block.rows[1:], strict=True):
-        if len(following) > 1:
-            row[-1].stick = max(row[-1].stick, Stick.SOFT)
+def _hold_cards(rows: list[list[Slice]], block: Table, small: float) -> None:
+    """What stood in one row and is stacked now stays on one page: a `small` card always, a higher one where it can."""
+    starts = [number for number, cells in enumerate(block.rows) if len(cells) == 1 or not number]
+    for start, end in zip(starts, [*starts[1:], len(rows)], strict=True):
+        card = rows[start:end]
+        held = Stick.GROUP if sum(piece.height for row in card for piece in row) <= small else Stick.SOFT
+        for row in card[:-1]:
+            row[-1].stick = max(row[-1].stick, held)
 
 
 def _rows(context: PrintContext, grid: _Grid, tag: Tag, again: Slice | None) -> list[list[Slice]]:

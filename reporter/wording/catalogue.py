@@ -5,6 +5,7 @@ Comes in: a language and a choice of terms. Goes out: text. Nothing here knows w
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from functools import lru_cache
@@ -15,17 +16,28 @@ import tomli
 from babel import Locale
 from babel.lists import format_list
 
-from reporter.wording.numbers import ENGLISH, date, in_language, locale, now_spoken
+from reporter.wording.numbers import ENGLISH, NO_BREAK, date, in_language, locale, now_spoken
+
+_NO_NOUNS = re.compile(
+    "(Auf|Damit|Das|Fehlende|Gebrochene|Gemessene|Gesichert|In|Laufendes|Nach|Ob|Sein|Seitliche?s?|Sichtbarer?|Stehendes|"
+    "Steht|Totes|Verbleibender?|Von|Was|Welche?s?|Wie|Wo|Woran|Zeigt|Zuletzt|Zulässige) "
+)
+"""With these words titles of the German catalogues begin; every other begins with a noun."""
 
 
 class _Phrase(str):
-    """A text to be put into a sentence: `{x:small}` begins it with a small letter, `{x:large}` with a capital one."""
+    """A text to be put into a sentence: `{x:small}` begins it with a small letter, `{x:large}` with a capital one.
+
+    `{x:on}` puts before a German date what belongs there: "am 20. Juni 2026", "im Oktober 2026", "2026".
+    """
 
     __slots__ = ()
 
     def __format__(self, spec: str) -> str:
         if spec == "large":
             return self[:1].upper() + self[1:]
+        if spec == "on":
+            return f"{'im' if self[:1].isalpha() else 'am'} {self}" if NO_BREAK in self else str(self)
         if spec != "small":
             return super().__format__(spec)
         # A name or a unit keeps its capitals.
@@ -83,8 +95,9 @@ class Catalogue:
         return text
 
     def inside(self, word: str) -> str:
-        """A title as it stands inside a sentence: English begins it with a small letter, German writes nouns as they are."""
-        return format(_Phrase(word), "small") if self.locale.language == "en" else word
+        """A title as it stands inside a sentence: English begins it with a small letter, German only what is no noun."""
+        small = self.locale.language == "en" or bool(_NO_NOUNS.match(word))
+        return format(_Phrase(word), "small") if small else word
 
     def either(self, ident: str, otherwise: str) -> str:
         """The words of `ident`, else `otherwise`: what English declares beside its code stands there and nowhere else."""

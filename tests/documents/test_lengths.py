@@ -90,7 +90,8 @@ def test_twelve_long_things_fit_the_first_page(tmp_path: Path, page: str) -> Non
     for _, name, place, _ in LONGER:
         assert name in first
         assert place in first
-    assert "What happens else" not in second
+    assert "What happens if it is left" in first
+    assert "What happens if it is left" not in second
 
 
 def test_twelve_urgent_things_fit_and_a_thirteenth_hides_none(tmp_path: Path) -> None:

@@ -6,10 +6,14 @@ some of the room.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from reporter.model.report import Heading
 from tests.documents.conftest import Written
+from tests.documents.test_extremes import changed, write
+from tests.documents.test_lengths import texts
 
 pytestmark = pytest.mark.slow
 CEILINGS = {"work": 8, "outgoing": 14, "insurance A4": 14, "handover A4": 14}
@@ -19,6 +23,12 @@ CEILINGS = {"work": 8, "outgoing": 14, "insurance A4": 14, "handover A4": 14}
 def test_no_document_is_longer_than_its_reader_has_time_for(name: str, documents: list[Written]) -> None:
     written = next(each for each in documents if each.name == name)
     assert written.pages.count <= CEILINGS[name]
+
+
+def test_the_record_for_an_underwriter_is_no_longer_in_german(tmp_path: Path) -> None:
+    """German takes more room; its words are chosen so that it needs no page more."""
+    folder = changed(tmp_path, job__yaml=("purpose: pre_purchase", "lang: de\npurpose: insurance"))
+    assert len(texts(write(folder, tmp_path))) <= CEILINGS["insurance A4"]
 
 
 @pytest.mark.parametrize(

@@ -73,7 +73,7 @@ def test_the_days_are_whole_days_without_a_zone() -> None:
 def test_what_has_no_day_stands_on_the_day_asked_for_and_looks_of_a_day_are_one() -> None:
     found = {(each.summary.value, each.dtstart.value) for each in events()}
     assert ("Marram: No day of its own (Wheel)", AS_OF) in found
-    assert ("Marram: Look at it again (Wheel and Chain)", dt.date(2027, 5, 12)) in found
+    assert ("Marram: Look at each of them again (Wheel and Chain)", dt.date(2027, 5, 12)) in found
 
 
 def test_identities_are_distinct_and_last() -> None:

@@ -18,7 +18,7 @@ from scipy import optimize, stats
 from reporter.model.history import Forecast
 from reporter.model.job import Job
 from reporter.model.plugin import Plugin
-from reporter.model.quantity import Value
+from reporter.model.quantity import PartialDate, Value
 from reporter.model.terms import Dimension, Grade, Sense
 from reporter.outline.outlook import sentence
 from reporter.wording import catalogue, date
@@ -180,7 +180,8 @@ def test_the_sentence_holds_the_dates_and_what_they_rest_on(name: str) -> None:
         assert (words in text) == (said.rests_on == key)
     assert ("but the wear quickens" in text) == said.quickens
     for day in {case.dates[0], case.dates[2]} - {""}:
-        assert date(dt.date.fromisoformat(day)) in text
+        # A month of that far ahead is as near as readings can tell; a day stands only where both ends lie in one month.
+        assert date(PartialDate.model_validate(day[:7])) in text
 
 
 @pytest.mark.parametrize("name", CASES)

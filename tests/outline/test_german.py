@@ -24,6 +24,7 @@ from reporter.model.report import Attachment, Report
 from reporter.model.terms import Grade
 from reporter.outline import outline
 from reporter.outline.left_open import _merged
+from reporter.outline.outlook import sentence
 from reporter.outline.plainly import standing_alone
 from reporter.outputs.grades import summary
 from reporter.outputs.installed import installed, limits_told
@@ -32,6 +33,7 @@ from reporter.outputs.yard_csv import work_csv
 from reporter.registry import find, load
 from reporter.wording import catalogue, speaking
 from tests.formulas import every_formula
+from tests.history.test_forecast_figures import CASES, found
 
 ROOT = Path(__file__).parents[2]
 KINDS = [file for file in (ROOT / "plugins").rglob("*.toml") if file.parent.name != "drawings"]
@@ -288,10 +290,13 @@ def test_a_drawing_knows_sides_in_both_languages() -> None:
 
 
 def test_a_noun_keeps_its_capital_inside_a_sentence(german: Report) -> None:
-    """German writes nouns large wherever they stand; a title or a job begins small inside an English sentence only."""
+    """German writes nouns large wherever they stand, and all else small inside a sentence, where a title or a job begins small in English."""
     listed = [text for text in shown(german) if text.startswith("Angesehen: ")]
     assert len(listed) > 5
-    assert [each for text in listed for each in text[11:].split("; ") if not each[:1].isupper()] == []
+    items = [each for text in listed for each in text[11:].rstrip(".").split("; ")]
+    small = {each for each in items if not each[:1].isupper()}
+    assert small >= {"was den Baum oben hält", "von Hand, ohne Strom", "das Strecktau selbst"}
+    assert {each.partition(" ")[0] for each in small} == {"das", "von", "was", "wie"}
     assert any(text.endswith(", Kettenlängung: ") for text in shown(german))
     halyard = cast("Any", SimpleNamespace(component=SimpleNamespace(id="halyard"), title="Großfall"))
     said = {
@@ -325,3 +330,21 @@ def test_of_several_things_asked_for_together_a_german_answer_names_the_one() ->
                 if bad and several and re.fullmatch(r"[a-zäöüß]+", words_.terms(choice.words)):
                     unclear.append(f"{plugin.kind}.{question.id}.{choice.id}: {choice.words}")
     assert unclear == []
+
+
+def test_sides_dates_and_rates_are_told_in_german(german: Report) -> None:
+    """A reading's side is the folder's key and not its writer's word; a date stands with its preposition."""
+    text = "\n".join(shown(german))
+    assert "Verbleibender Spannweg (Steuerbord)" in text
+    assert not re.search(r"\((starboard|port)\)", text)
+    assert "vor der Überfahrt am 20.\u00a0Juni\u00a02026" in text
+    assert "beim Auskranen im Oktober\u00a02026" in text
+
+
+def test_a_rate_has_the_same_figures_in_both_languages() -> None:
+    with speaking("en"):
+        english = sentence(found(CASES["two"]), catalogue("en"))
+    with speaking("de"):
+        told = sentence(found(CASES["two"]), catalogue("de"))
+    rates = [re.findall(r"(\d+[.,]\d+)\D+±\D+(\d+[.,]\d+)", text)[0] for text in (english, told)]
+    assert [each.replace(",", ".") for each in rates[1]] == list(rates[0])

@@ -240,3 +240,32 @@ def test_a_photo_of_the_worst_names_its_number_and_its_part_once() -> None:
 def test_what_all_forecasts_rest_on_is_told_once() -> None:
     told = whole(section(demo("insurance"), "Measured wear and where it leads"))
     assert told.count("With two readings nobody can tell") == 1
+
+
+def test_where_the_deviation_is_asked_for_the_compass_is_what_fails_if_it_is_left() -> None:
+    """The job stands at the chain, whose own consequence is another matter."""
+    folder = DEMO / "outgoing"
+    template = registry().template("handover")
+    first = next(
+        block
+        for block in outline(job_of(folder), graded_of(folder, "handover"), template, registry()).blocks
+        if isinstance(block, Table)
+        and any("Take the compass's deviation" in joined(c.text) for row in block.rows for c in row)
+    )
+    row = next(row for row in first.rows if "Take the compass" in joined(row[-1].text))
+    assert joined(row[2].text).startswith("The compass may show a wrong course")
+
+
+def test_what_was_renewed_is_told_as_it_is_found_now() -> None:
+    history = section(demo("insurance"), "What changed since the earlier record")
+    rows = {
+        joined(row[0].text): row for block in history.blocks if isinstance(block, Table) for row in block.rows
+    }
+    sheave = rows["Port sheave"]
+    assert joined(sheave[1].text) == "renewed since"
+    assert joined(sheave[4].text) == "No fault found in what was examined."
+
+
+def test_one_earlier_visits_day_is_told_once_and_not_in_every_row() -> None:
+    history = section(demo("insurance"), "What changed since the earlier record")
+    assert whole(history).count("3\u00a0September\u00a02025") == 1

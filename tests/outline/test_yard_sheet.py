@@ -73,3 +73,18 @@ def test_no_persons_name_no_score_no_opinion() -> None:
     opinions = [part.component.opinion for part in assessments.components if part.component.opinion.strip()]
     assert opinions
     assert [each for each in opinions if each[:40] in text] == []
+
+
+def test_what_a_persons_own_job_uses_up_is_not_guessed_from_the_kind() -> None:
+    """The surveyor's stay in the shroud's stead takes no split pins; the rule's job on the same terminal does."""
+    _, _, _, rows = told()
+    own = next(row for row in rows if row["what"].startswith("Set a spare halyard"))
+    assert own["parts"] == ""
+    assert any("split pins" in row["parts"] for row in rows if row["part"] == own["part"])
+
+
+def test_sizes_stand_beside_their_names_and_photos_begin_their_captions() -> None:
+    text = whole(told()[2])
+    assert "chain size: 08B-1; material: carbon steel" in text
+    assert "(photos\u00a07, 8)" in text
+    assert r"Photo\xa06. Engine controls. " in repr(told()[2].blocks)

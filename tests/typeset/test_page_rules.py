@@ -212,3 +212,9 @@ def test_a_note_below_its_paragraph_is_not_parted_from_it(tmp_path: Path) -> Non
     block = Paragraph(text=plain("Short."), aside=plain("source 3"))
     slices = _composed(tmp_path, block, page="phone")
     assert [piece.stick for piece in slices] == [Stick.FIRM, Stick.FREE]
+
+
+def test_a_small_card_is_never_torn_for_the_sake_of_a_fuller_page(tmp_path: Path) -> None:
+    """A bond that emptiness may outweigh is for cards only that take much of a page."""
+    slices = _composed(tmp_path, table(8), page="phone", text="large")
+    assert [piece.stick for piece in slices[9:12]] == [Stick.FIRM, Stick.GROUP, Stick.FREE]
