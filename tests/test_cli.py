@@ -194,3 +194,11 @@ def test_a_killed_run_leaves_the_earlier_report_whole(small: Path, tmp_path: Pat
     done = subprocess.run(command, capture_output=True, cwd=tmp_path, check=False)
     assert done.returncode == -signal.SIGKILL
     assert (tmp_path / "out.pdf").read_bytes() == earlier
+
+
+def test_a_day_is_read_as_reports_print_it(small: Path, tmp_path: Path) -> None:
+    done = run("due", small, "--as-of", "1 June 2026", cwd=tmp_path)
+    assert (done.returncode, "Due as of 1 June 2026" in done.stdout.replace("\u00a0", " ")) == (
+        ExitCode.DONE,
+        True,
+    )

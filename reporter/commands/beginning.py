@@ -121,11 +121,24 @@ def _printable(text: str) -> str:
     return "".join(each if each.isprintable() else " " for each in text)
 
 
+_USUAL_WORDS = {
+    "tiller": "direct",
+    "cable": "push_pull",
+    "purchase": "pre_purchase",
+    "survey": "pre_purchase",
+    "mast": "rig",
+    "rigging": "rig",
+}
+"""What people say, and what is meant by it."""
+
+
 def _refuse_unknown(given: tuple[str, ...] | list[str], known: object, noun: str, plural: str) -> None:
     names = list(known)  # type: ignore[call-overload]
     for each in given:
         if each not in names:
-            raise UsageError(f"'{each}' is no {noun} here.", f"{plural} are: {', '.join(names)}.")
+            near = _USUAL_WORDS.get(each.casefold(), "")
+            hint = f"Did you mean '{near}'? " if near in names else ""
+            raise UsageError(f"'{each}' is no {noun} here.", f"{hint}{plural} are: {', '.join(names)}.")
 
 
 def _asked(installed: Registry, lang: str) -> dict[str, str]:

@@ -142,11 +142,12 @@ def _from_gaps(graded: Graded, plugin: Plugin) -> Iterator[Action]:
     if extent is Extent.NOT_SEEN:
         needed = []
     if hidden:
+        why = "grade.not_all_told" if extent is Extent.SEEN else "grade.not_all_seen"
         yield Action(
             id=f"{plugin.kind}.open_up",
             what=_look(graded, plugin, needed),
             remedy=Remedy.OPEN_UP,
-            why=graded.component.examined.because or say("grade.not_all_seen"),
+            why=graded.component.examined.because or say(why),
             grade=Grade.UNSEEN,
             tools=tools(plugin),
             settles=tuple(each.id for each in needed),

@@ -102,3 +102,20 @@ def test_at_a_real_terminal(tmp_path: Path) -> None:
     os.close(ours)
     assert running.returncode == 0
     assert pipeline.collect(tmp_path / "job", REGISTRY).sheet.vessel.name == "Marram"
+
+
+@pytest.mark.parametrize(
+    ("option", "word", "meant"),
+    [
+        ("--steering", "tiller", "direct"),
+        ("--purpose", "Survey", "pre_purchase"),
+        ("--systems", "mast", "rig"),
+    ],
+)
+def test_what_people_say_is_answered_with_the_word_for_it(
+    option: str, word: str, meant: str, tmp_path: Path
+) -> None:
+    done = new(tmp_path / "job", "--boat", "Invented", option, word)
+    assert isinstance(done.exception, UsageError)
+    assert f"Did you mean '{meant}'? " in str(done.exception)
+    assert not (tmp_path / "job").exists()

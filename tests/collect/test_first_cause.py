@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from reporter.collect import collect
+from reporter.collect import collect, collect_parts
 from reporter.collect.ledger import Ledger, listed, nearest
 from reporter.errors import MOST_SHOWN, JobError, Problem
 
@@ -48,9 +48,8 @@ def test_a_part_of_an_unknown_kind_is_no_part_that_is_missing(
     """What else names the part is at no fault: the path that runs over it, the part that belongs to it."""
     sheet = good["findings.yaml"] + "paths:\n  - {id: a, name: A, parts: [port-belt, cloth], lost: All.}\n"
     sheet = sheet.replace("kind: rope", "kind: rppe").replace("kind: belt", "part_of: cloth\n    kind: belt")
-    text = told(folder({"findings.yaml": sheet}), installed, photos)
-    assert "There is no component kind 'rppe'." in text
-    assert text.startswith("1 problem in the job folder:\n")
+    _, problems = collect_parts(folder({"findings.yaml": sheet}), installed, photos=photos)
+    assert [each.what for each in problems] == ["There is no component kind 'rppe'."]
 
 
 def test_the_same_wrong_in_many_rows_is_told_once_with_its_lines(

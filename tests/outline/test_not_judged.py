@@ -75,3 +75,22 @@ def test_what_the_inspector_judged_by_is_told_where_the_rules_saw_too_little(tmp
     told = summary(job, pipeline.grade(job, registry, template), template, registry)
     place = told.index("Stop: not to be used until put right.")
     assert told[place + 1] == "  Steering chain and sprocket: It moved under my hand."
+
+
+@pytest.mark.parametrize(
+    ("extent", "because"),
+    [("seen", "Seen, but it is not told"), ("part_seen", "Not all of the part could be")],
+)
+def test_it_is_said_that_something_could_not_be_seen_only_by_who_said_so(
+    extent: str, because: str, tmp_path: Path
+) -> None:
+    (tmp_path / "job.yaml").write_text(JOB, "utf-8")
+    sheet = FINDINGS.replace("EXTENT", extent).replace(", joints]", "]")
+    (tmp_path / "findings.yaml").write_text(sheet, "utf-8")
+    registry = load(find())
+    job, template = pipeline.collect(tmp_path, registry), registry.template("pre_purchase")
+    told = " ".join(
+        " ".join(summary(job, pipeline.grade(job, registry, template), template, registry)).split()
+    )
+    assert because in told
+    assert ("could be seen" in told) is (extent == "part_seen")
