@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from reporter.contract import Assessment, Evidence, not_close
 
-from .stay_miles import by_vessel
 from .stay_tension import tension
+from .stay_wear import by_vessel
 
 
 def assess(evidence: Evidence) -> Assessment:

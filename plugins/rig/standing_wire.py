@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from reporter.contract import Assessment, Evidence, Missing, not_close, pressed, say
 
-from .stay_miles import by_vessel
 from .stay_strength import strength
 from .stay_tension import tension
-from .stay_wear import diameter_losses
+from .stay_wear import by_vessel, diameter_losses
 
 
 def assess(evidence: Evidence) -> Assessment:

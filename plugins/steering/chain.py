@@ -1,7 +1,8 @@
 """Steering chain and sprocket: the loop's upper part, from the wheel shaft down to the joints with the wire.
 
-Comes in: Evidence of one chain. Goes out: elongation against its limits, with the arithmetic. Limits stand in
-chain.toml; everything else that can be seen of a chain is an observation.
+Comes in: Evidence of one chain, with the wheel and a force at the rim of the same helm. Goes out: elongation against its
+limits; pull and breaking force over pull, for information: no figure is published for steering, and it is withheld once
+the chain is worn or damaged. Limits stand in chain.toml; everything else that can be seen of a chain is an observation.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Iterator
 from reporter.contract import (
     Assessment,
     Check,
+    Dimension,
     Evidence,
     Limit,
     MeasurementPoint,
@@ -24,12 +26,21 @@ from reporter.contract import (
     is_spent,
     lacking,
     say,
+    stated,
+    withheld,
+    worked_out,
 )
 from reporter.engineering import work
-from reporter.engineering.chain import elongation, elongation_limit, length_by_rollers
+from reporter.engineering.chain import (
+    breaking_force,
+    elongation,
+    elongation_limit,
+    length_by_rollers,
+    size_named,
+)
+from reporter.engineering.mechanics import chain_pull, factor_of_safety, sprocket_radius
 
-from .chain_pull import against_pull
-from .chain_sizes import SIZES, pitch_of
+from .drive import SIZES, half, kept_up, largest, needed_value, pitch_of
 
 
 def assess(evidence: Evidence) -> Assessment:
@@ -91,3 +102,41 @@ def _for_sprocket(limit: Limit, evidence: Evidence) -> tuple[Limit, tuple[Text, 
     count, three = SourceFigure(figure=teeth.value.value), SourceFigure(figure=limit.value, unit=limit.unit)
     note = say("by_teeth", kind="chain", product=SourceFigure(figure=product), teeth=count, limit=three)
     return limit.model_copy(update={"value": lowest}), (note,)
+
+
+def against_pull(evidence: Evidence, pitch: Value, size: str, *, spent: bool) -> Iterator[Check]:
+    """Pull from the rim, and what the undamaged chain breaks at over it; `size` is the chain's name, if known."""
+    wheel, teeth = needed_value(evidence, "wheel_diameter"), stated(evidence, "teeth")
+    if wheel is None or teeth is None:
+        return
+    radius, first = work(sprocket_radius, {"pitch": pitch, "teeth": teeth})
+    inputs = {"rim_force": _rim_force(evidence), "wheel_radius": half(wheel), "sprocket_radius": radius}
+    pull, second = work(chain_pull, inputs)
+    yield worked_out("chain", "chain_pull", pull, (first, second))
+    if spent:
+        yield withheld("chain", "factor")
+        return
+    found = _strength(evidence, size)
+    if found:
+        strong, source = found
+        factor, third = work(factor_of_safety, {"strength": strong, "load": pull})
+        yield worked_out("chain", "factor", factor, (first, second, third), note=source)
+
+
+def _strength(evidence: Evidence, size: str) -> tuple[Value, Text] | None:
+    """The marked strength, else the table's for carbon steel; a stainless chain without a mark has none here."""
+    marked = stated(evidence, "marked_strength")
+    if marked:
+        return marked, say("marked", kind="chain")
+    if not size or chosen(evidence, "material") != "carbon":
+        return None
+    newtons = breaking_force(size, stainless=False)
+    source = say("by_size", kind="chain", size=size, source=size_named(size).cited)
+    return Value(dimension=Dimension.FORCE, value=newtons, unit="kN"), source
+
+
+def _rim_force(evidence: Evidence) -> Value:
+    """The largest force read at the rim for the quadrant; without one, the helm force that can be kept up."""
+    spots = evidence.needed.get("rim_force")
+    found = largest(spots) if isinstance(spots, tuple) else None
+    return found or kept_up(evidence.limit("chain.rim_force.kept_up"))

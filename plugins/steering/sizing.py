@@ -12,7 +12,6 @@ from typing import NamedTuple
 from reporter.contract import (
     Assessment,
     Check,
-    Dimension,
     Evidence,
     Value,
     Working,
@@ -22,9 +21,11 @@ from reporter.contract import (
     stated,
     worked_out,
 )
-from reporter.engineering import units, work
+from reporter.engineering import work
 from reporter.engineering.mechanics import steering_ratio, torque_at_speed
 from reporter.engineering.stock import moment, tiller_for_force, tiller_force, torque_by_ratio
+
+from .drive import kept_up, largest
 
 
 class Torque(NamedTuple):
@@ -56,8 +57,7 @@ def _hand_force(evidence: Evidence, torque: Torque, length: Value) -> Check:
 
 def _length(evidence: Evidence, torque: Torque) -> Check:
     limit = evidence.limit("emergency_tiller.hand_force.kept_up")
-    hand = Value(dimension=Dimension.FORCE, value=units.to_base(limit.value, limit.unit), unit=limit.unit)
-    needed, sum_ = work(tiller_for_force, {"torque": torque.value, "hand_force": hand})
+    needed, sum_ = work(tiller_for_force, {"torque": torque.value, "hand_force": kept_up(limit)})
     return worked_out("emergency_tiller", "length_for_hand", needed, (sum_,))
 
 
@@ -98,4 +98,4 @@ def _at_speed(evidence: Evidence, torque: Torque) -> Torque:
 
 def _reading(evidence: Evidence, ident: str) -> Value | None:
     """The largest value read: the tiller has to hold the worst of them."""
-    return max((spot.value for spot in evidence.at(ident)), key=lambda value: value.value, default=None)
+    return largest(evidence.at(ident))

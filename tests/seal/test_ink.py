@@ -9,8 +9,7 @@ import pypdfium2
 import pytest
 
 from reporter.errors import UsageError
-from reporter.seal.ink import MARGIN, strokes
-from reporter.seal.strokes import bounds, moved, outline, transformation
+from reporter.seal.ink import MARGIN, bounds, moved, outline, strokes, transformation
 from tests.seal.made import INK, Made
 
 
