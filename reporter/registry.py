@@ -285,7 +285,11 @@ def parse_template(text: str, name: str) -> Template:
     try:
         return Template.model_validate({**tomli.loads(text), "id": name})
     except (tomli.TOMLDecodeError, ValidationError, RecursionError) as error:
-        msg = f"The template '{name}' is not valid: {error}"
+        told = str(error)
+        if isinstance(error, ValidationError):
+            faults = error.errors(include_url=False)
+            told = "; ".join(f"{'.'.join(map(str, each['loc']))}: {each['msg']}" for each in faults)
+        msg = f"The template '{name}' is not valid: {told}"
         raise PluginError(msg, "Compare it with one of the installed templates.") from error
 
 

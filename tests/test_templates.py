@@ -12,7 +12,7 @@ from reporter.errors import ExitCode, NoSuchError, PluginError, UsageError
 from reporter.model.sheet import Particulars
 from reporter.model.template import Template
 from reporter.outline.outlining import GLOSSARY, SECTIONS
-from reporter.outputs.installed import template_in
+from reporter.outputs.installed import template_in, whole
 from reporter.registry import find, load, parse_template
 from reporter.wording import catalogue
 
@@ -97,11 +97,21 @@ def test_words_that_nobody_has_are_told_with_file_and_key(
 def test_a_template_that_is_none_is_told_whatever_it_holds(text: str, tmp_path: Path) -> None:
     file = tmp_path / "mine.toml"
     file.write_text(text, "utf-8")
-    with pytest.raises(PluginError, match=r"mine"):
+    with pytest.raises(PluginError, match=r"mine") as told:
         template_in(file)
+    assert "pydantic" not in str(told.value)
 
 
 def test_a_template_file_that_is_not_there_is_told_in_words(tmp_path: Path) -> None:
     with pytest.raises(UsageError) as told:
         template_in(tmp_path / "none.toml")
     assert told.value.message.endswith("none.toml cannot be read: no such file or directory.")
+
+
+def test_a_kind_is_told_whatever_its_file_holds(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    with pytest.raises(UsageError, match=r"mine\.toml cannot be read: no such file or directory\."):
+        whole(file, REGISTRY)
+    file.write_text("use = " + "[" * 5000 + "]" * 5000, "utf-8")
+    with pytest.raises(PluginError, match=r"mine\.toml"):
+        whole(file, REGISTRY)

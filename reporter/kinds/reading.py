@@ -89,7 +89,7 @@ def parse_kind(text: str, kind: str, package: str, file: str, *, lang: str = "en
             data = translated(data, tomli.loads(words))
         fields = _fields(data, kind, package)
         return Plugin.model_validate(fields)
-    except (tomli.TOMLDecodeError, KeyError, TypeError) as error:
+    except (tomli.TOMLDecodeError, KeyError, TypeError, RecursionError) as error:
         msg = f"{file}: {error.args[0] if error.args else error}"
         raise PluginError(msg, MEND) from error
     except ValidationError as error:

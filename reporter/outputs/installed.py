@@ -79,12 +79,18 @@ def whole(file: Path, registry: Registry) -> list[str]:
     try:
         text = file.read_text("utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        msg = f"{file} cannot be read: {error}"
+        msg = f"{file} cannot be read: {_reason(error)}."
         raise UsageError(msg, "Name a kind's file, written as UTF-8.") from error
     plugin = parse_kind(text, file.stem, "", str(file))
     check({file.stem: plugin}, registry.systems)
     counted = f"{len(plugin.readings)} readings, {len(plugin.observations)} observations, {len(plugin.limits)} limits"
     return [f"{file}: the kind '{plugin.kind}' is whole: {counted}.", *unexplained(plugin)]
+
+
+def _reason(error: OSError | UnicodeDecodeError) -> str:
+    """Why a file cannot be read, without the number and the name that the system puts round it."""
+    said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    return f"{said[:1].lower()}{said[1:]}"
 
 
 def limits_told(plugin: Plugin, words: Catalogue) -> Iterator[str]:
@@ -118,8 +124,7 @@ def template_in(file: Path) -> Template:
     try:
         template = parse_template(file.read_text("utf-8"), file.stem)
     except (OSError, UnicodeDecodeError) as error:
-        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        msg = f"The template file {file} cannot be read: {reason[:1].lower()}{reason[1:]}."
+        msg = f"The template file {file} cannot be read: {_reason(error)}."
         raise UsageError(
             msg, "Give the path of a TOML file, such as a copy of an installed template."
         ) from error
