@@ -64,9 +64,12 @@ def attach(pdf: pikepdf.Pdf, report: Report) -> None:
 
 def _fill(stream: Object, attachment: Attachment) -> None:
     """Put the content in as it is packed, with its size and digest when unpacked (ISO 32000-1, 7.11.4)."""
-    content = attachment.content
-    stream.Params.Size = len(content)
-    stream.Params.CheckSum = String(hashlib.md5(content, usedforsecurity=False).digest())
+    size, digest = 0, hashlib.md5(usedforsecurity=False)
+    for piece in attachment.pieces():
+        size += len(piece)
+        digest.update(piece)
+    stream.Params.Size = size
+    stream.Params.CheckSum = String(digest.digest())
     stream.write(attachment.packed, filter=Name.FlateDecode)
 
 

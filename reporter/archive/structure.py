@@ -6,6 +6,8 @@ contents are neither read nor changed.
 
 from __future__ import annotations
 
+from typing import Any
+
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Object, String
 
@@ -13,9 +15,10 @@ from reporter.archive.wording import storable
 from reporter.model.pages import Element, Linked, Marked
 
 _PRINT = 4
-_STRUCT_ELEM = Name.StructElem
 _NEEDS_ID = {"Note"}
 """ISO 14289-1, 7.9."""
+_PLAIN = "", 1, 1
+"""Scope, columns and rows of a cell, and of anything else, of which nothing has to be said."""
 
 
 def plant(pdf: pikepdf.Pdf, tree: Element) -> None:
@@ -42,11 +45,12 @@ class _Planting:
         self.marks: list[dict[int, Object]] = [{} for _ in self.pages]
         self.annotation_owners: list[Object] = []
         self.named: list[Object] = []
+        self.names: dict[str, Name] = {}
+        self.cells: dict[tuple[str, int, int], Dictionary] = {}
 
     def element(self, element: Element, parent: Object) -> tuple[Object, int | None]:
         """Make one element and all below it; also tell the page on which its content begins."""
-        begun = Dictionary({"/Type": _STRUCT_ELEM, "/S": Name("/" + element.role), "/P": parent})
-        made = self.pdf.make_indirect(begun)
+        made = self.pdf.make_indirect(Dictionary())
         page = next((kid.page for kid in element.kids if isinstance(kid, Marked)), None)
         kids: list[Object | int] = []
         for kid in element.kids:
@@ -59,11 +63,13 @@ class _Planting:
             else:
                 kids.append(self._annotation(kid, made))
                 page = kid.page if page is None else page
+        held = self._described(element, made, parent)
         if kids:
-            made.K = kids[0] if len(kids) == 1 else Array(kids)
+            held["/K"] = kids[0] if len(kids) == 1 else Array(kids)
         if page is not None:
-            made.Pg = self.pages[page]
-        self._describe(element, made)
+            held["/Pg"] = self.pages[page]
+        # Names in it are shared with other elements; set one by one each would be copied, at 220 bytes a name.
+        self.pdf._replace_object(made.objgen, Dictionary(held))  # noqa: SLF001 - there is no public way
         return made, page
 
     def close(self) -> None:
@@ -100,32 +106,46 @@ class _Planting:
         self.annotation_owners.append(owner)
         return Dictionary(Type=Name.OBJR, Obj=annotation, Pg=self.pages[link.page])
 
-    def _describe(self, element: Element, made: Object) -> None:
+    def _described(self, element: Element, made: Object, parent: Object) -> dict[str, Any]:
+        """What is said of an element, by key; its kids and its page are not among it."""
+        held = {"/Type": self._name("StructElem"), "/S": self._name(element.role), "/P": parent}
         for key, text in (("/Alt", element.alt), ("/Lang", element.lang), ("/T", element.title)):
             if text:
-                made[key] = String(storable(text))
-        attributes = _attributes(element)
+                held[key] = String(storable(text))
+        attributes = self._attributes(element)
         if attributes:
-            made.A = attributes[0] if len(attributes) == 1 else Array(attributes)
+            held["/A"] = attributes[0] if len(attributes) == 1 else Array(attributes)
         if element.role in _NEEDS_ID:
             self.named.append(made)
-            made.ID = String(f"note-{len(self.named):06}")
+            held["/ID"] = String(f"note-{len(self.named):06}")
+        return held
+
+    def _attributes(self, element: Element) -> list[Dictionary]:
+        """Attribute objects by owner (ISO 32000-1, 14.8.5)."""
+        found: list[Dictionary] = []
+        if element.bbox:
+            found.append(Dictionary(O=Name.Layout, BBox=Array([round(edge, 3) for edge in element.bbox])))
+        if element.numbering:
+            found.append(Dictionary(O=Name.List, ListNumbering=self._name(element.numbering)))
+        cell = element.scope, element.column_span, element.row_span
+        if cell != _PLAIN:
+            if cell not in self.cells:
+                self.cells[cell] = _cell(*cell)
+            found.append(self.cells[cell])
+        return found
+
+    def _name(self, name: str) -> Name:
+        """The one name object of a word: each takes 220 bytes."""
+        return self.names.get(name) or self.names.setdefault(name, Name("/" + name))
 
 
-def _attributes(element: Element) -> list[Dictionary]:
-    """Attribute objects by owner (ISO 32000-1, 14.8.5)."""
-    found: list[Dictionary] = []
-    if element.bbox:
-        found.append(Dictionary(O=Name.Layout, BBox=Array([round(edge, 3) for edge in element.bbox])))
-    if element.numbering:
-        found.append(Dictionary(O=Name.List, ListNumbering=Name("/" + element.numbering)))
-    table: dict[str, Name | int] = {}
-    if element.scope:
-        table["/Scope"] = Name("/" + element.scope)
-    if element.column_span > 1:
-        table["/ColSpan"] = element.column_span
-    if element.row_span > 1:
-        table["/RowSpan"] = element.row_span
-    if table:
-        found.append(Dictionary({"/O": Name.Table, **table}))
-    return found
+def _cell(scope: str, column_span: int, row_span: int) -> Dictionary:
+    """What is said of a table's cell (ISO 32000-1, 14.8.5.7)."""
+    told: dict[str, Name | int | str] = {"/O": Name.Table}
+    if scope:
+        told["/Scope"] = Name("/" + scope)
+    if column_span > 1:
+        told["/ColSpan"] = column_span
+    if row_span > 1:
+        told["/RowSpan"] = row_span
+    return Dictionary(told)

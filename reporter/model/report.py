@@ -8,6 +8,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import zlib
+from collections.abc import Iterator
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -319,6 +320,10 @@ Block = Annotated[
 ]
 
 
+_PIECE = 1 << 16
+"""Bytes of an attached file that are unpacked at a time."""
+
+
 class Attachment(Noun):
     """A file carried inside the PDF: what the report prints, as data.
 
@@ -335,6 +340,13 @@ class Attachment(Noun):
     def content(self) -> bytes:
         """What the file holds."""
         return zlib.decompress(self.packed)
+
+    def pieces(self) -> Iterator[bytes]:
+        """The same, piece by piece: those of a long report would else stand in memory whole."""
+        unpacking, packed = zlib.decompressobj(), self.packed
+        while piece := unpacking.decompress(packed, _PIECE):
+            yield piece
+            packed = unpacking.unconsumed_tail
 
 
 class Report(Noun):
