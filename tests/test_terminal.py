@@ -102,8 +102,13 @@ def test_a_slip_in_a_command_is_told_in_the_language_of_the_folder(tmp_path: Pat
     assert gudgeon("check", tmp_path, "--fail-on", "bad").startswith(
         "Unbekannt (Grad): 'bad'.\n    → Grade: "
     )
-    assert gudgeon("check", tmp_path, "--nothing") == "Eine Option --nothing gibt es nicht.\n"
-    assert gudgeon("check", tmp_path, "--nothing", "--lang", "en") == "No such option: --nothing\n"
+    assert gudgeon("check", tmp_path, "--nothing") == (
+        "Eine Option --nothing gibt es nicht.\n    → gudgeon check --help sagt, was gebraucht wird.\n"
+    )
+    assert gudgeon("check", tmp_path, "--nothing", "--lang", "en") == (
+        "No such option: --nothing\n    → gudgeon check --help tells what it takes.\n"
+    )
+    assert "→" not in gudgeon()
 
 
 def test_a_folder_begun_in_german_is_german_and_reads(tmp_path: Path) -> None:

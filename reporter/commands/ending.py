@@ -64,7 +64,7 @@ def _answer(program: Callable[[], Any]) -> int:
 
 def _failed(error: Exception, program: Callable[[], Any]) -> int:
     if isinstance(error, typer.TyperException):
-        _say(_spoken(error.format_message().replace("Value error, ", "")))
+        _say("\n    → ".join(_spoken(each) for each in _misused(error)))
         return int(ExitCode.USAGE)
     known = error if isinstance(error, GudgeonError) else machines(error) or refused(error)
     if known is None or known.exit_code is ExitCode.BUG:
@@ -74,6 +74,15 @@ def _failed(error: Exception, program: Callable[[], Any]) -> int:
     # What is wrong with a folder has been put into its language, where its kinds are known.
     _say(str(known) if isinstance(known, JobError) else _wrapped(_in_words(known)))
     return int(known.exit_code)
+
+
+def _misused(error: typer.TyperException) -> list[str]:
+    """What is wrong with the words of a command, and where it tells what it takes; a bare name gets just that."""
+    message = error.format_message().replace("Value error, ", "")
+    context = getattr(error, "ctx", None)
+    if context is None or "\n" in message:
+        return [message]
+    return [message, f"{context.command_path} --help tells what it takes."]
 
 
 def _in_words(known: GudgeonError) -> str:

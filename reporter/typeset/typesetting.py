@@ -64,7 +64,7 @@ def typeset(report: Report, pictures: Mapping[str, Picture], target: Path) -> Pa
     try:
         _write(context, pages, target)
     except OSError as error:
-        message = f"The pages cannot be written to {target.name}: {error.strerror}."
+        message = f"Temporary files cannot be written to {target.parent}: {error.strerror}."
         raise CannotWriteError(message, "Check the folder and the room on the disk.") from error
     return Pages(
         target,
