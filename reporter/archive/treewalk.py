@@ -29,15 +29,12 @@ _PARENTS = {
     "TR": {"Table", "THead", "TBody", "TFoot"}, "TH": {"TR"}, "TD": {"TR"},
 }  # fmt: skip
 
-_LONG = {"/S", "/K", "/A", "/Alt"}
-"""What takes the room of an element."""
-
 
 @dataclass
 class Walk:
-    """What one pass over the tree found. Owners are elements by object number; marks are (page, MCID)."""
+    """What one pass over the tree found. Owners are elements by object number; marks are by page and MCID."""
 
-    marks: dict[tuple[ObjectKey, int], ObjectKey] = field(default_factory=dict)
+    marks: dict[ObjectKey, dict[int, ObjectKey]] = field(default_factory=dict)
     annotations: dict[ObjectKey, ObjectKey] = field(default_factory=dict)
     headings: list[int] = field(default_factory=list)
     findings: list[str] = field(default_factory=list)
@@ -68,7 +65,7 @@ def walk_tree(root: Object) -> Walk:
 
 def _let_go(element: Object) -> None:
     """Empty an element that has been looked at, in memory: it is met again only by its type, and each takes 1.5 kB."""
-    for key in _LONG & element.keys():
+    for key in element.keys() - {"/Type"}:
         del element[key]
 
 
@@ -82,31 +79,33 @@ def _kids(element: Object) -> list[Object | int]:
 def _own(walk: Walk, element: Object) -> list[Object]:
     """Record the element's marks and annotations; return its child elements."""
     children: list[Object] = []
+    key = element.objgen
     for kid in _kids(element):
         if isinstance(kid, int):
-            _own_mark(walk, element, element.get("/Pg"), kid)
+            _own_mark(walk, key, element, element.get("/Pg"), kid)
             continue
         kind = kid.get("/Type")
         if kind == _STRUCT_ELEM:
             children.append(kid)
         elif kind == _MCR:
-            _own_mark(walk, element, kid.get("/Pg", element.get("/Pg")), int(kid.MCID))
+            _own_mark(walk, key, element, kid.get("/Pg", element.get("/Pg")), int(kid.MCID))
         elif kind == _OBJR:
             if kid.Obj.objgen in walk.annotations:
                 walk.find("an annotation belongs to two elements")
-            walk.annotations[kid.Obj.objgen] = element.objgen
+            walk.annotations[kid.Obj.objgen] = key
         else:
             walk.find(f"{_name(element)} holds something unknown")
     return children
 
 
-def _own_mark(walk: Walk, element: Object, page: Object | None, mcid: int) -> None:
+def _own_mark(walk: Walk, key: ObjectKey, element: Object, page: Object | None, mcid: int) -> None:
     if page is None:
         walk.find(f"{_name(element)} holds mark {mcid} of no page")
         return
-    if (page.objgen, mcid) in walk.marks:
+    marks = walk.marks.setdefault(page.objgen, {})
+    if mcid in marks:
         walk.find(f"mark {mcid} belongs to two elements")
-    walk.marks[page.objgen, mcid] = element.objgen
+    marks[mcid] = key
 
 
 def _check_element(walk: Walk, element: Object, parent: Object, parent_role: str) -> str:

@@ -62,8 +62,9 @@ def _pages_and_tree(pdf: pikepdf.Pdf) -> Iterator[str]:
         for annotation in page.obj.get("/Annots", Array()):
             annotations_met += 1
             yield from (f"page {number}: {finding}" for finding in _annotation(annotation, walk, parents))
-    if marks_met != len(walk.marks):
-        yield f"the tree names {len(walk.marks)} marks, the pages hold {marks_met}"
+    marks_named = sum(map(len, walk.marks.values()))
+    if marks_met != marks_named:
+        yield f"the tree names {marks_named} marks, the pages hold {marks_met}"
     if annotations_met != len(walk.annotations):
         yield f"the tree names {len(walk.annotations)} annotations, the pages hold {annotations_met}"
 
@@ -73,8 +74,9 @@ def _page(page: Object, mcids: list[int], walk: Walk, parents: dict[int, Object]
         yield "the tab order does not follow the structure"
     row = parents.get(int(page.get("/StructParents", -1)))
     owners = _owners(row) if isinstance(row, Array) else {}
+    marks = walk.marks.get(page.objgen, {})
     for mcid in mcids:
-        owner = walk.marks.get((page.objgen, mcid))
+        owner = marks.get(mcid)
         if owner is None:
             yield f"mark {mcid} belongs to no element"
         elif owners.get(mcid) != owner:
