@@ -91,7 +91,8 @@ def test_the_fraction_that_a_date_was_made_of() -> None:
 
 
 @pytest.mark.parametrize(
-    ("number", "day"), [(36525, ""), (36526, "1/1"), (54788, "12/31"), (54789, ""), (46097, "3/16")]
+    ("number", "day"),
+    [(36525, ""), (36526, "1/1"), (54788, "12/31"), (54789, ""), (46097, "3/16"), (45352, "3/1")],
 )
 def test_day_numbers_of_a_spreadsheet(number: int, day: str) -> None:
     """36526 is 1 January 2000 and 54788 31 December 2049, counted from 30 December 1899 (common practice)."""

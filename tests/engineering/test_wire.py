@@ -256,10 +256,12 @@ def test_refuses_impossible_wire() -> None:
 
 
 def test_sizes_that_a_guess_cannot_tell_apart() -> None:
-    """5/32 in is 3.97 mm, within 2 % of 4 mm; 6.35 mm is 1/4 in itself; 5 mm stands alone (plain arithmetic)."""
+    """5/32 in is 3.97 mm, within 2 % of 4 mm; 6.35 mm is 1/4 in itself, as all is within 1 in 1,000; 5 mm stands alone (plain arithmetic)."""
     assert [size.name for size in wire.near_neighbours(0.004, 0.02)] == ["5/32 in"]
     assert wire.near_neighbours(0.005, 0.02) == ()
     assert "1/4 in" not in [size.name for size in wire.near_neighbours(0.00635, 0.05)]
+    assert [size.name for size in wire.near_neighbours(0.004 / 1.0009, 0.02)] == ["5/32 in"]
+    assert [size.name for size in wire.near_neighbours(0.004 / 1.00105, 0.02)] == ["4 mm", "5/32 in"]
     assert {size.name: size.diameter for size in wire.wire_sizes()}["5/16 in"] == pytest.approx(0.0079375)
 
 
