@@ -21,6 +21,7 @@ from reporter.machine.shortage import is_machines, why
 
 _NAMES = ("TMPDIR", "TEMP", "TMP")
 _ELSEWHERE = "Make room there, or name another folder: TMPDIR=FOLDER gudgeon …"
+_ANOTHER = "Name another folder: TMPDIR=FOLDER gudgeon …"
 
 
 def place() -> Path:
@@ -32,7 +33,7 @@ def place() -> Path:
         found = Path(tempfile.gettempdir())
     except OSError as error:
         raise MachineError(
-            "There is no folder for temporary files that can be written to.", _ELSEWHERE
+            "There is no folder for temporary files that can be written to.", _ANOTHER
         ) from error
     return found
 
@@ -77,7 +78,6 @@ def _told(size: int) -> str:
 
 def _refused(folder: Path, error: OSError) -> MachineError:
     what, do = why(error)
-    crowded = error.errno in {errno.EMFILE, errno.ENFILE}
-    return MachineError(
-        f"Temporary files cannot be written to {folder}: {what}.", do if crowded else _ELSEWHERE
-    )
+    if error.errno not in {errno.EMFILE, errno.ENFILE}:
+        do = _ELSEWHERE if error.errno in {errno.ENOSPC, errno.EDQUOT} else _ANOTHER
+    return MachineError(f"Temporary files cannot be written to {folder}: {what}.", do)

@@ -103,11 +103,15 @@ def test_a_folder_for_temporary_files_that_cannot_be_used_is_named(
         with pytest.raises(MachineError, match=told) as caught, scratch.scratch():
             pass
         assert str(place) in str(caught.value)
+        assert caught.value.advice.startswith("Name another folder"), "room made there is no help"
         assert caught.value.exit_code == ExitCode.CANNOT_WRITE
 
 
 def test_a_disk_that_fills_up_is_told_as_the_disks_fault(here: Path) -> None:
-    with pytest.raises(MachineError, match=rf"written to {here}: the disk is full"), scratch.scratch():
+    with (
+        pytest.raises(MachineError, match=rf"written to {here}: the disk is full.\s+→ Make room"),
+        scratch.scratch(),
+    ):
         Path("/dev/full").write_bytes(b"x")
     with pytest.raises(FileNotFoundError), scratch.scratch():
         Path("/nowhere").read_bytes()
