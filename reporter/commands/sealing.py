@@ -6,7 +6,9 @@ processes.
 
 from __future__ import annotations
 
+import re
 import sys
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -18,8 +20,6 @@ from reporter.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
     from reporter.seal.keys import Key
-import re
-from collections.abc import Iterable, Iterator
 
 KeyFile = Annotated[
     Path, typer.Option("--key", help="Your key file, made by 'gudgeon key new'.", metavar="FILE")
@@ -127,7 +127,6 @@ def verify(
     lang: OwnLang = "",
 ) -> None:
     """Tell whether a report is as it was sealed, by whom, and whether its grades follow from its data."""
-    from reporter.commands.sealing import kept
     from reporter.proving import prove
     from reporter.wording import catalogue
 
