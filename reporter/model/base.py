@@ -19,6 +19,9 @@ def grouped(each: Iterable[T], by: Callable[[T], K]) -> dict[K, tuple[T, ...]]:
     return {key: tuple(group) for key, group in found.items()}
 
 
+_set = object.__setattr__
+"""Past the guard of frozen values."""
+
 _told: dict[frozenset[str], set[str]] = {}
 
 
@@ -35,7 +38,7 @@ class Noun(BaseModel):
 
     def model_post_init(self, _context: Any) -> None:
         """Values that were told the same fields share the set of their names."""
-        object.__setattr__(self, "__pydantic_fields_set__", _shared(self.__pydantic_fields_set__))
+        _set(self, "__pydantic_fields_set__", _shared(self.__pydantic_fields_set__))
 
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """The same value with other fields, which are not validated; what was worked out from the old ones stays behind.
@@ -48,19 +51,21 @@ class Noun(BaseModel):
         if len(values) > len(fields):
             values = {name: each for name, each in values.items() if name in fields}
         told = self.__pydantic_fields_set__
-        return self._made({**values, **(update or {})}, told | update.keys() if update else told)
+        if update and not update.keys() <= told:
+            told = _shared(told | update.keys())
+        return self._made({**values, **(update or {})}, told)
 
     @classmethod
     def unchecked(cls, **values: Any) -> Self:
         """A value of these fields, all of them, as they stand: for what this program itself says, some thirty times a part."""
-        return cls._made(values, values)
+        return cls._made(values, _shared(values))
 
     @classmethod
-    def _made(cls, values: dict[str, Any], told: Iterable[str]) -> Self:
-        """A value of these fields, all of them, as they stand; `told` are those that are not left to their defaults."""
+    def _made(cls, values: dict[str, Any], told: set[str]) -> Self:
+        """A value of these fields, all of them, as they stand; `told` is the shared set of those not left to their defaults."""
         new = object.__new__(cls)
-        object.__setattr__(new, "__dict__", values)
-        object.__setattr__(new, "__pydantic_fields_set__", _shared(told))
-        object.__setattr__(new, "__pydantic_extra__", None)
-        object.__setattr__(new, "__pydantic_private__", None)
+        _set(new, "__dict__", values)
+        _set(new, "__pydantic_fields_set__", told)
+        _set(new, "__pydantic_extra__", None)
+        _set(new, "__pydantic_private__", None)
         return new
