@@ -220,6 +220,8 @@ def _made(
             continue
         try:
             made[each.name] = make(each)
+        except MemoryError:
+            raise
         except (Exception, SystemExit) as error:  # noqa: BLE001  (a stranger's code may fail in any way, or try to end us)
             fault = error.message if isinstance(error, PluginError) else f"{type(error).__name__}: {error}"
             broken[each.group, each.name] = _left_out(each, fault)
@@ -259,6 +261,8 @@ def read_system(package: str, name: str) -> System:
 def _value(found: Found, expected: type[T]) -> T:
     try:
         value = metadata.EntryPoint(found.name, found.target, found.group).load()
+    except MemoryError:
+        raise
     except Exception as error:
         msg = f"The plugin '{found.name}' of {found.distribution} could not be loaded: {error}"
         raise PluginError(msg, f"Repair or uninstall {found.distribution}.") from error

@@ -148,6 +148,12 @@ def test_what_cannot_be_loaded_is_named_on_one_line_and_left_out(tmp_path: Path)
         pipeline.collect(job_with(tmp_path / "job", "wheel", "mine"), registry)
 
 
+def test_want_of_memory_is_not_laid_at_a_packages_door(sick: Path) -> None:
+    (sick / "sick_pack" / "number.py").write_text("raise MemoryError")
+    with pytest.raises(MemoryError):
+        load(find())
+
+
 @pytest.mark.slow
 @pytest.mark.usefixtures("sick")
 def test_a_bad_plugin_stops_only_what_needs_it(

@@ -63,6 +63,18 @@ def _answer(program: Callable[[], Any]) -> int:
 
 
 def _failed(error: Exception, program: Callable[[], Any]) -> int:
+    try:
+        return _told(error, program)
+    except Exception as again:
+        short = machines(again)
+        if short is None:
+            raise
+        # Too little memory is left even to tell it in the language of this run.
+        interrupts.say(f"{short.message}\n    → {short.advice}")
+        return int(short.exit_code)
+
+
+def _told(error: Exception, program: Callable[[], Any]) -> int:
     if isinstance(error, typer.TyperException):
         _say("\n    → ".join(_spoken(each) for each in _misused(error)))
         return int(ExitCode.USAGE)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from reporter.door import formats, metadata, pixels
 from reporter.door.refusal import Refusal, damaged
+from reporter.machine.shortage import is_machines
 
 _NO_TAGS = metadata.Tags()
 
@@ -30,7 +31,10 @@ class Header:
 
 
 def read_header(path: str, root: str) -> Header:
-    """Reads one file. Raises `Refusal` only when there is nothing to read; a file that is no photo has its hash."""
+    """Reads one file. Raises `Refusal` only when there is nothing to read; a file that is no photo has its hash.
+
+    What the computer lacks is raised as it came.
+    """
     file = Path(path)
     data = formats.take(file, Path(root))
     identity = Header(hashlib.sha256(data).hexdigest(), len(data))
@@ -38,7 +42,10 @@ def read_header(path: str, root: str) -> Header:
         opened = pixels.open_photo(data, file)
     except Refusal as refusal:
         return replace(identity, tags=_tags_of_refused(data), problem=str(refusal))
-    except Exception as fault:  # noqa: BLE001 - readers of damaged files raise nearly everything
+    except Exception as fault:
+        # Readers of damaged files raise nearly everything.
+        if is_machines(fault):
+            raise
         return replace(identity, tags=metadata.read_tags(data, None), problem=str(damaged(fault)))
     width, height = opened.size
     kind = opened.image.format or ""

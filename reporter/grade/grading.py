@@ -140,10 +140,12 @@ def _with_sides(mine: Known, partner: Component | None, job: Job, kinds: Kinds) 
 
 
 def _assess(plugin: Plugin, evidence: Evidence) -> Assessment:
-    """Runs a plugin; whatever it raises becomes a PluginError, since it may be a stranger's code."""
+    """Runs a plugin; whatever it raises becomes a PluginError, since it may be a stranger's code: want of memory does not."""
     name = evidence.component.id
     try:
         assessment = plugin.assess(evidence)
+    except MemoryError:
+        raise
     except Exception as error:
         msg = f"The plugin '{plugin.kind}' failed on '{name}': {type(error).__name__}: {error}"
         raise PluginError(msg, "Tell its author; --keep-going prints the component as not graded.") from error

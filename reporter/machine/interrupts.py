@@ -56,7 +56,7 @@ def arm() -> None:
     usual = sys.unraisablehook
 
     def quiet(told: Any) -> None:
-        if not isinstance(told.exc_value, KeyboardInterrupt):
+        if not isinstance(told.exc_value, KeyboardInterrupt | MemoryError):
             usual(told)
 
     sys.unraisablehook = quiet

@@ -170,6 +170,15 @@ def test_a_failing_plugin_stops_the_run_or_is_told() -> None:
     assert "no such bearing" in graded.failed
 
 
+@pytest.mark.parametrize("keep_going", [False, True])
+def test_want_of_memory_is_not_laid_at_a_plugins_door(*, keep_going: bool) -> None:
+    def fail(_evidence: Evidence) -> Assessment:
+        raise MemoryError
+
+    with pytest.raises(MemoryError):
+        grade(job(part()), Kinds(plugin(assess=fail)), TEMPLATE, keep_going=keep_going)
+
+
 def test_a_plugin_that_returns_something_else_is_told() -> None:
     with pytest.raises(PluginError, match="returned no Assessment"):
         grades(job(part()), plugin(assess=lambda _evidence: None))  # type: ignore[arg-type, return-value]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import random
 import resource
@@ -11,12 +12,14 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import pytest
 
 from reporter import pipeline, visiting
+from reporter.commands import ending
 from reporter.errors import CannotWriteError, ExitCode
+from reporter.machine.shortage import CLOSE, MEMORY
 from reporter.registry import find, load
 from tests.living import PATIENCE, living, until
 
@@ -272,6 +275,38 @@ def test_too_little_memory_is_told_as_such(small_job: Path, tmp_path: Path) -> N
     assert done.returncode in {ExitCode.DONE, ExitCode.CANNOT_WRITE}, done.stderr
     assert ("not enough memory" in unbroken(done.stderr)) is (done.returncode != ExitCode.DONE)
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize(
+    "error", [MemoryError(), OSError(errno.ENOMEM, "Cannot allocate memory", "screen.py")]
+)
+def test_memory_that_is_too_short_to_tell_it_is_told(
+    error: Exception, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The words of this run could not be fetched any more."""
+
+    def fails(*_: object) -> NoReturn:
+        raise error
+
+    monkeypatch.setattr(ending, "for_terminal", fails)
+    with pytest.raises(SystemExit) as left:
+        ending.run_to_the_end(lambda: fails)
+    assert left.value.code == ExitCode.CANNOT_WRITE
+    assert capsys.readouterr().err == f"{MEMORY}\n    → {CLOSE}\n"
+
+
+def test_a_destructor_without_memory_says_nothing(capfd: pytest.CaptureFixture[str]) -> None:
+    code = (
+        "from reporter.machine import interrupts; interrupts.arm()\n"
+        "class Left:\n"
+        "    def __init__(self, fault): self.fault = fault\n"
+        "    def __del__(self): raise self.fault\n"
+        "Left(MemoryError()); Left(ValueError('told'))"
+    )
+    subprocess.run([sys.executable, "-P", "-c", code], check=True)
+    told = capfd.readouterr().err
+    assert "told" in told
+    assert "MemoryError" not in told
 
 
 @pytest.mark.slow

@@ -15,7 +15,8 @@ from PIL import Image
 from PIL.PngImagePlugin import PngInfo
 
 from reporter import door
-from reporter.door import Refusal, formats
+from reporter.door import Refusal, formats, pixels
+from reporter.door.header import read_header
 from reporter.model.photo import PhotoFile
 from tests.living import PATIENCE
 
@@ -86,6 +87,20 @@ def test_long_text_is_no_damage(megabytes: int, problem: str, tmp_path: Path, re
 def test_right_content_under_another_ending_is_no_problem(tmp_path: Path, read_one: ReadOne) -> None:
     scene(64, 48).save(tmp_path / "x.jpg", "PNG")
     assert (read_one(tmp_path / "x.jpg").format, read_one(tmp_path / "x.jpg").problem) == ("PNG", "")
+
+
+@pytest.mark.parametrize(
+    "fault", [ImportError("libjpeg.so: failed to map segment from shared object"), MemoryError()]
+)
+def test_a_photo_that_no_memory_was_left_for_is_not_called_damaged(
+    fault: Exception, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: object) -> None:
+        raise fault
+
+    monkeypatch.setattr(pixels, "open_photo", fails)
+    with pytest.raises(type(fault)):
+        read_header(str(_jpeg(tmp_path / "x.jpg")), str(tmp_path))
 
 
 def test_empty(tmp_path: Path, read_one: ReadOne) -> None:
@@ -232,7 +247,8 @@ _PROGRAM = """
 import sys
 from pathlib import Path
 from reporter import door
-from reporter.door import Refusal, formats
+from reporter.door import Refusal, formats, pixels
+from reporter.door.header import read_header
 folder = Path.cwd()
 if len(sys.argv) > 2:  # the parent has imported all it needs; only its workers start anew
     door.run(abs, [(1,)])
