@@ -173,14 +173,18 @@ class VisitPlan:
             part for action in graded if action.is_open and action.grade in PRESSING for part in action.parts
         ]
         rows = [
-            (self.words(f"plan.{name}"), "; ".join(self._once(texts)))
-            for name, texts in (("tools", tools), ("supplies", supplies), ("sized", sized))
+            (self.words(f"plan.{name}"), "; ".join(texts))
+            for name, texts in (
+                ("tools", self._once(tools)),
+                ("supplies", dict.fromkeys(map(self.words.terms, supplies))),
+                ("sized", dict.fromkeys(map(self.words.terms, sized))),
+            )
             if name == "tools" or self._works
         ]
         return PlanSection(self.words("plan.bring"), tuple(row for row in rows if row[1]))
 
     def _once(self, texts: Sequence[str]) -> Iterator[str]:
-        """Each once; what is said with fewer words of one that stands there already is left out ("torch")."""
+        """Each once; what is said with fewer words of one that asks for more is left out ("magnifier")."""
         told = list(dict.fromkeys(self.words.terms(each) for each in texts))
         bags = {text: frozenset(_WORD.findall(text.casefold())) for text in told}
         for text in told:

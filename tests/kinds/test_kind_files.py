@@ -47,6 +47,16 @@ choices.cracked = { words = "cracked", grade = "plan", task = "replace" }
 replace = { words = "Replace the hinge", remedy = "replace" }
 """
 
+STRICTER = {"magnifier of seven times or more", "steel rule to 0.5 mm"}
+"""The tools that stand beside a lesser one of the same name, since what they are for asks for more."""
+
+
+def tools_of(file: Path) -> list[str]:
+    """What a kind's file has brought, of the whole part and of each group, in its order."""
+    data = tomllib.loads(file.read_text("utf-8"))
+    together = data.get("together", {}).values()
+    return [tool for held in (data, *together) for tool in held.get("tools", ())]
+
 
 def refused(text: str) -> str:
     """The message for a kind's file of this text."""
@@ -132,3 +142,33 @@ def test_german_is_complete_and_its_placeholders_agree(file: Path) -> None:
         named = [set(re.findall(r"\{(\w+)", str(each))) for each in (text, german[path])]
         assert named[0] == named[1], path
         assert "[" not in str(german[path]).strip("[]"), path
+
+
+def test_a_tool_has_one_name() -> None:
+    """Who packs from the plan of a visit reads each tool once: no two in one entry, no second name, no plural beside it."""
+    tools = {tool for file in FILES for tool in tools_of(file)}
+    words = {tool: set(tool.casefold().split()) for tool in tools}
+    assert not [tool for tool in tools if " and " in tool]
+    assert not [tool for tool in tools if tools & set(tool.split(" or ")) - {tool}]
+    assert not [tool for tool in tools if {f"{tool}s", tool.replace("]", "s]")} & tools - {tool}]
+    assert not [(less, more) for less in tools for more in tools - STRICTER if words[less] < words[more]]
+    assert tools >= STRICTER
+
+
+def test_a_tool_has_one_name_in_german_too() -> None:
+    pairs = {
+        pair
+        for file in FILES
+        for pair in zip(tools_of(file), tools_of(file.with_suffix(".de.toml")), strict=True)
+    }
+    english, german = zip(*pairs, strict=True)
+    assert len(set(english)) == len(set(german)) == len(pairs) > 50
+
+
+def test_no_plural_is_made_with_an_s_that_the_other_usage_spells_otherwise() -> None:
+    """“[spanner]s” would be “wrenchs” to an American reader; such a term has its plural beside it."""
+    words = tomllib.loads((ROOT / "reporter/wording/en.toml").read_text("utf-8"))
+    hissing = [row["uk"] for row in words["usage"] if row["us"].endswith(("ch", "sh", "s", "x"))]
+    assert "spanner" in hissing
+    texts = [file.read_text("utf-8") for file in FILES]
+    assert not [term for term in hissing for text in texts if f"[{term}]s" in text]

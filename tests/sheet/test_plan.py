@@ -111,8 +111,8 @@ def test_a_visit_that_lies_ahead_looks_at_the_earlier_folder(tmp_path: Path) -> 
 def test_tools_are_merged_and_supplies_come_only_where_work_is_allowed(plan: VisitPlan) -> None:
     tools = row(plan, "bring", "tools").split("; ")
     assert len({each.casefold() for each in tools}) == len(tools)
-    assert "torch and mirror" in tools
-    assert "torch" not in tools, "who brings torch and mirror has a torch"
+    assert {"torch", "mirror", "magnifier of seven times or more"} <= set(tools)
+    assert "magnifier" not in tools, "who brings the stronger one has it"
     assert WORDS("plan.supplies") not in dict(section(plan, "bring").rows)
     assert plan.job is not None
     allowed = plan.job.sheet.permission.model_copy(update={"work": True, "by": "Ines Carvell"})
