@@ -35,6 +35,14 @@ def plant(pdf: pikepdf.Pdf, tree: Element) -> None:
     pdf.Root.StructTreeRoot = root
 
 
+class _Numbers(dict[int, Object]):
+    """The one object of each number: made anew for every element each takes 130 bytes."""
+
+    def __missing__(self, number: int) -> Object:
+        with pikepdf.explicit_conversion():
+            return self.setdefault(number, Array([number])[0])
+
+
 class _Planting:
     """One walk over the tree, and what it learns about pages, annotations and names."""
 
@@ -42,7 +50,8 @@ class _Planting:
         self.pdf = pdf
         self.root = pdf.make_indirect(Dictionary(Type=Name.StructTreeRoot))
         self.pages = [page.obj for page in pdf.pages]
-        self.marks: list[dict[int, Object]] = [{} for _ in self.pages]
+        self.rows = [Array() for _ in self.pages]
+        self.numbers = _Numbers()
         self.annotation_owners: list[Object] = []
         self.named: list[Object] = []
         self.names: dict[str, Name] = {}
@@ -75,11 +84,10 @@ class _Planting:
     def close(self) -> None:
         """Write the way back from pages and annotations to their elements, and the names of elements."""
         numbers: list[Object | int] = []
-        for key, (page, marks) in enumerate(zip(self.pages, self.marks, strict=True)):
+        for key, (page, row) in enumerate(zip(self.pages, self.rows, strict=True)):
             page.StructParents = key
             page.Tabs = Name.S
-            row = [marks.get(mcid, None) for mcid in range(max(marks, default=-1) + 1)]
-            numbers += [key, self.pdf.make_indirect(Array(row))]
+            numbers += [key, self.pdf.make_indirect(row)]
         for key, owner in enumerate(self.annotation_owners, len(self.pages)):
             numbers += [key, owner]
         self.root.ParentTree = self.pdf.make_indirect(Dictionary(Nums=Array(numbers)))
@@ -89,9 +97,11 @@ class _Planting:
             self.root.IDTree = self.pdf.make_indirect(Dictionary(Names=Array(names)))
 
     def _mark(self, mark: Marked, owner: Object, page: int | None) -> Object | int:
-        self.marks[mark.page][mark.mcid] = owner
+        row = self.rows[mark.page]
+        row.extend(Array([None] * (mark.mcid + 1 - len(row))))
+        row[mark.mcid] = owner
         if mark.page == page:
-            return mark.mcid
+            return self.numbers[mark.mcid]
         return Dictionary(Type=Name.MCR, Pg=self.pages[mark.page], MCID=mark.mcid)
 
     def _annotation(self, link: Linked, owner: Object) -> Object:

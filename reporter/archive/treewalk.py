@@ -6,11 +6,11 @@ from dataclasses import dataclass, field
 
 from pikepdf import Array, Name, Object
 
-_STRUCT_ELEM, _MCR, _OBJR = Name.StructElem, Name.MCR, Name.OBJR
+_STRUCT_ELEM, _MCR, _OBJR, _LOOKED_AT = Name.StructElem, Name.MCR, Name.OBJR, Name.LookedAt
 # Made once: a name built anew for each of 30,000 elements shows in the run time.
 
-ObjectKey = tuple[int, int]
-"""An indirect object's number and generation."""
+ObjectNumber = int
+"""An indirect object's number; a file holds no two generations of one."""
 
 _GROUPING = {
     "Document", "Part", "Art", "Sect", "Div", "BlockQuote", "Caption", "TOC", "TOCI", "Index", "NonStruct",
@@ -30,20 +30,27 @@ _PARENTS = {
 }  # fmt: skip
 
 
+_TWICE = "an element stands twice in the tree, or has no object of its own"
+
+
 @dataclass
 class Walk:
     """What one pass over the tree found. Owners are elements by object number; marks are by page and MCID."""
 
-    marks: dict[ObjectKey, dict[int, ObjectKey]] = field(default_factory=dict)
-    annotations: dict[ObjectKey, ObjectKey] = field(default_factory=dict)
+    marks: dict[ObjectNumber, dict[int, ObjectNumber]] = field(default_factory=dict)
+    annotations: dict[ObjectNumber, ObjectNumber] = field(default_factory=dict)
     headings: list[int] = field(default_factory=list)
     findings: list[str] = field(default_factory=list)
-    seen: set[ObjectKey] = field(default_factory=set)
 
     def find(self, finding: str) -> None:
         """Note a finding once."""
         if finding not in self.findings:
             self.findings.append(finding)
+
+
+def number_of(each: Object) -> ObjectNumber:
+    """The number of an indirect object; 0 of any other."""
+    return each.objgen[0]
 
 
 def walk_tree(root: Object) -> Walk:
@@ -52,10 +59,9 @@ def walk_tree(root: Object) -> Walk:
     waiting: list[tuple[Object, Object, str]] = [(kid, root, "") for kid in reversed(_own(walk, root))]
     while waiting:
         element, parent, parent_role = waiting.pop()
-        if not element.is_indirect or element.objgen in walk.seen:
-            walk.find("an element stands twice in the tree, or has no object of its own")
+        if not element.is_indirect or element.get("/Type") == _LOOKED_AT:
+            walk.find(_TWICE)
             continue
-        walk.seen.add(element.objgen)
         role = _check_element(walk, element, parent, parent_role)
         waiting += [(kid, element, role) for kid in reversed(_own(walk, element))]
         _let_go(element)
@@ -64,9 +70,10 @@ def walk_tree(root: Object) -> Walk:
 
 
 def _let_go(element: Object) -> None:
-    """Empty an element that has been looked at, in memory: it is met again only by its type, and each takes 1.5 kB."""
-    for key in element.keys() - {"/Type"}:
+    """Empty an element that has been looked at, in memory, but for a word that tells it: each takes 1.5 kB."""
+    for key in set(element.keys()):
         del element[key]
+    element.Type = _LOOKED_AT
 
 
 def _kids(element: Object) -> list[Object | int]:
@@ -79,7 +86,7 @@ def _kids(element: Object) -> list[Object | int]:
 def _own(walk: Walk, element: Object) -> list[Object]:
     """Record the element's marks and annotations; return its child elements."""
     children: list[Object] = []
-    key = element.objgen
+    key = number_of(element)
     for kid in _kids(element):
         if isinstance(kid, int):
             _own_mark(walk, key, element, element.get("/Pg"), kid)
@@ -90,19 +97,22 @@ def _own(walk: Walk, element: Object) -> list[Object]:
         elif kind == _MCR:
             _own_mark(walk, key, element, kid.get("/Pg", element.get("/Pg")), int(kid.MCID))
         elif kind == _OBJR:
-            if kid.Obj.objgen in walk.annotations:
+            annotation = number_of(kid.Obj)
+            if annotation in walk.annotations:
                 walk.find("an annotation belongs to two elements")
-            walk.annotations[kid.Obj.objgen] = key
+            walk.annotations[annotation] = key
+        elif kind == _LOOKED_AT:
+            walk.find(_TWICE)
         else:
             walk.find(f"{_name(element)} holds something unknown")
     return children
 
 
-def _own_mark(walk: Walk, key: ObjectKey, element: Object, page: Object | None, mcid: int) -> None:
+def _own_mark(walk: Walk, key: ObjectNumber, element: Object, page: Object | None, mcid: int) -> None:
     if page is None:
         walk.find(f"{_name(element)} holds mark {mcid} of no page")
         return
-    marks = walk.marks.setdefault(page.objgen, {})
+    marks = walk.marks.setdefault(number_of(page), {})
     if mcid in marks:
         walk.find(f"mark {mcid} belongs to two elements")
     marks[mcid] = key

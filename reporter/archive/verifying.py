@@ -14,7 +14,7 @@ from pikepdf import Array, Dictionary, Name, Object, String
 
 from reporter.archive.attached import attached_files
 from reporter.archive.marked_content import read_marks
-from reporter.archive.treewalk import ObjectKey, Walk, walk_tree
+from reporter.archive.treewalk import ObjectNumber, Walk, number_of, walk_tree
 from reporter.errors import UsageError
 
 _PRINT = 0b100
@@ -74,7 +74,7 @@ def _page(page: Object, mcids: list[int], walk: Walk, parents: dict[int, Object]
         yield "the tab order does not follow the structure"
     row = parents.get(int(page.get("/StructParents", -1)))
     owners = _owners(row) if isinstance(row, Array) else {}
-    marks = walk.marks.get(page.objgen, {})
+    marks = walk.marks.get(number_of(page), {})
     for mcid in mcids:
         owner = marks.get(mcid)
         if owner is None:
@@ -85,17 +85,17 @@ def _page(page: Object, mcids: list[int], walk: Walk, parents: dict[int, Object]
         yield f"ParentTree lists {len(owners)} marks, the page holds {len(mcids)}"
 
 
-def _owners(row: Array) -> dict[int, ObjectKey]:
-    return {mcid: owner.objgen for mcid, owner in enumerate(row) if isinstance(owner, Dictionary)}
+def _owners(row: Array) -> dict[int, ObjectNumber]:
+    return {mcid: number_of(owner) for mcid, owner in enumerate(row) if isinstance(owner, Dictionary)}
 
 
 def _annotation(annotation: Object, walk: Walk, parents: dict[int, Object]) -> Iterator[str]:
     kind = str(annotation.get("/Subtype", "/?"))[1:]
-    owner = walk.annotations.get(annotation.objgen) if annotation.is_indirect else None
+    owner = walk.annotations.get(number_of(annotation)) if annotation.is_indirect else None
     back = parents.get(int(annotation.get("/StructParent", -1)))
     if owner is None:
         yield f"a {kind} annotation belongs to no element"
-    elif back is None or back.objgen != owner:
+    elif back is None or number_of(back) != owner:
         yield f"ParentTree does not lead a {kind} annotation to its element"
     if not str(annotation.get("/Contents", "")).strip():
         yield f"a {kind} annotation has no description"
@@ -169,12 +169,12 @@ def _attachments(pdf: pikepdf.Pdf) -> Iterator[str]:
 
 
 def _fonts(pdf: pikepdf.Pdf) -> Iterator[str]:
-    seen: set[ObjectKey] = set()
+    seen: set[ObjectNumber] = set()
     for page in pdf.pages:
         for font in page.obj.get("/Resources", Dictionary()).get("/Font", Dictionary()).values():
-            if font.objgen in seen:
+            if number_of(font) in seen:
                 continue
-            seen.add(font.objgen)
+            seen.add(number_of(font))
             described = font.DescendantFonts[0] if "/DescendantFonts" in font else font
             descriptor = described.get("/FontDescriptor", Dictionary())
             if not any(key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3")):

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Literal
 
-from reporter.model.report import Cell, Column, Heading, Paragraph, Span, Table, Text, plain, strong
+from reporter.model.report import KEPT, Cell, Column, Heading, Paragraph, Span, Table, Text, plain, strong
 from reporter.model.terms import Grade
 from reporter.outline.context import Context
 from reporter.wording import Catalogue
@@ -55,11 +56,13 @@ def subhead(text: str) -> Heading:
     return Heading(level=3, text=text, listed=False)
 
 
+@lru_cache(maxsize=KEPT)
 def head(text: str, href: str = "") -> Cell:
     """A row head; with `href` it leads somewhere."""
     return Cell(text=(Span(text=text, href=href),), head=True)
 
 
+@lru_cache(maxsize=KEPT)
 def cell(text: str, *, bold: bool = False) -> Cell:
     """A cell of plain text."""
     return Cell(text=strong(text) if bold else plain(text))
