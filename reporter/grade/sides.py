@@ -64,10 +64,11 @@ def opposites(job: Job, plugins: Mapping[str, Plugin]) -> dict[str, Component]:
     found = {}
     for (_, _, role), parts in alike.items():
         for part in parts if role else ():
-            others = [each for each in parts if each is not part and _apart(each, part)]
-            # Of three alike nobody can say which two belong together.
-            if len(others) == 1:
-                found[part.id] = others[0]
+            others = (each for each in parts if each is not part and _apart(each, part))
+            # Of three alike nobody can say which two belong together: the second other ends the search.
+            other, more = next(others, None), next(others, None)
+            if other and not more:
+                found[part.id] = other
     return found
 
 
