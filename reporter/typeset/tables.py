@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
+from itertools import pairwise
 
 from reporter.model.report import Cell, Column, Table, plain
 from reporter.typeset.columns import after_whole_part, column_widths, hangs
@@ -206,7 +207,7 @@ def _head_line(pen: Pen, line: SetLine, at: tuple[float, float], kind: Type, *, 
 def _hold_cards(rows: list[list[Slice]], block: Table, small: float) -> None:
     """What stood in one row and is stacked now stays on one page: a `small` card always, a higher one where it can."""
     starts = [number for number, cells in enumerate(block.rows) if len(cells) == 1 or not number]
-    for start, end in zip(starts, [*starts[1:], len(rows)], strict=True):
+    for start, end in pairwise([*starts, len(rows)]):
         card = rows[start:end]
         held = Stick.GROUP if sum(piece.height for row in card for piece in row) <= small else Stick.SOFT
         for row in card[:-1]:

@@ -145,6 +145,13 @@ def test_stacking_keeps_boxes_spans_and_repeated_titles() -> None:
     assert rows[4] == ["Part  wire"]
 
 
+def test_a_table_without_rows_is_nothing_to_stack(lay_out: LayOut) -> None:
+    bare = table(2).model_copy(update={"rows": ()})
+    pages, _ = lay_out(Paragraph(text=plain("Before.")), bare, page="phone", text="large")
+    assert pages.count == 1
+    assert not list(elements(pages.tree, "TR"))
+
+
 def test_section_tabs_are_artifacts(lay_out: LayOut) -> None:
     section = Heading(level=2, text="Steering gear, part by part", tab="Steering")
     pages, found = lay_out(section, *[Paragraph(text=plain(SENTENCE * 20))] * 6)
