@@ -116,7 +116,7 @@ def compose(context: PrintContext) -> list[Slice]:
 def _hold(blocks: Sequence[Block], parts: list[list[Slice]]) -> None:
     """Keep a few introducing lines under a heading with what they introduce, and signatures with what is signed.
 
-    Only a soft hold: a page may still end there where all other ends cost more. A paragraph that follows another one
+    A page is rather left half empty: a heading and a sentence say nothing without it. A paragraph that follows another one
     introduces nothing, and a long one may part from its table without harm, since it can be read by itself.
     """
     for index in range(1, len(blocks)):
@@ -128,7 +128,7 @@ def _hold(blocks: Sequence[Block], parts: list[list[Slice]]) -> None:
             and not isinstance(blocks[index], Paragraph | Heading | GradeLine)
         )
         if before and parts[index] and (introduces or isinstance(blocks[index], Signatures)):
-            before[-1].stick = max(before[-1].stick, Stick.SOFT)
+            before[-1].stick = max(before[-1].stick, Stick.GROUP)
 
 
 def _block(context: PrintContext, block: Block, index: int) -> list[Slice]:

@@ -2,26 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from reporter.model.pages import Element, Picture
-from reporter.model.report import Report
+from reporter.model.report import Block, GradeLine, Heading, Paragraph, Report
 from reporter.typeset.pagination import PageRoom, paginate
 from reporter.typeset.print_context import PrintContext
 from reporter.typeset.slices import Stick
 from reporter.typeset.typesetting import compose
 from tests.typeset.reading import marks
 
+SHORT = 300
+"""Letters of an introduction that takes four lines or fewer."""
+
 
 @dataclass(frozen=True)
 class Filled:
-    """One page: its number from 1, the part that is empty below, whether a section ends with it, whether its last piece is torn off."""
+    """One page: its number from 1, the part that is empty below, whether a section ends with it, whether its last piece is torn off.
+
+    `leading` when it ends with a heading's few lines of introduction, and what they introduce stands overleaf.
+    """
 
     number: int
     empty: float
     ends_section: bool
     torn: bool
+    leading: bool
 
 
 def filled(document: Report, pictures: Mapping[str, Picture]) -> list[Filled]:
@@ -40,9 +47,23 @@ def filled(document: Report, pictures: Mapping[str, Picture]) -> list[Filled]:
                 empty=(room.bottom - lowest) / (room.bottom - room.top),
                 ends_section=following is None or bool(following.section) or following.new_page,
                 torn=following is not None and page[-1].slice.stick is Stick.FIRM,
+                leading=following is not None
+                and _leads(document.blocks, page[-1].slice.block, following.block),
             )
         )
     return found
+
+
+def _leads(blocks: Sequence[Block], last: int, following: int) -> bool:
+    """Whether the last block of a page is a short paragraph under a heading, before a table or the like."""
+    said = blocks[last]
+    return (
+        isinstance(said, Paragraph)
+        and len("".join(span.text for span in said.text)) < SHORT
+        and isinstance(blocks[last - 1], Heading)
+        and last != following
+        and not isinstance(blocks[following], Paragraph | Heading | GradeLine)
+    )
 
 
 def pages_of(element: Element) -> set[int]:

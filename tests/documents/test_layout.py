@@ -5,8 +5,12 @@ from __future__ import annotations
 import pytest
 from pypdfium2 import PdfDocument
 
-from reporter.model.report import Spread
-from tests.documents.conftest import Written
+from reporter import pipeline
+from reporter.model.report import Report, Spread
+from reporter.outline import outline
+from reporter.outline.work_list import work_list
+from reporter.registry import find, load
+from tests.documents.conftest import TEMPLATES, Written
 from tests.documents.layouts import filled, pages_of
 from tests.typeset.reading import elements
 
@@ -41,6 +45,27 @@ def test_no_page_before_a_sections_last_is_more_than_a_third_empty(
 def test_no_heading_stands_last_on_a_page(name: str, documents: list[Written]) -> None:
     written = one(documents, name)
     assert [page.number for page in filled(written.document, written.pictures) if page.torn] == []
+
+
+def german(written: Written) -> Report:
+    """The same document in German; its pictures are the same."""
+    registry = load(find())
+    job = pipeline.collect(written.folder, registry)
+    job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": "de"})})
+    name = written.name.split()[0]
+    template = registry.template(name if name in TEMPLATES else job.sheet.purpose)
+    make = work_list if name == "work" else outline
+    return make(job, pipeline.grade(job, registry, template), template, registry)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_heading_and_its_introduction_stand_over_what_they_introduce(
+    name: str, documents: list[Written]
+) -> None:
+    written = one(documents, name)
+    for document in (written.document, german(written)):
+        pages = filled(document, written.pictures)
+        assert [page.number for page in pages if page.torn or page.leading] == []
 
 
 def test_a_serious_finding_its_deciding_photo_and_its_action_stand_on_one_page(
