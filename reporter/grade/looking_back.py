@@ -20,6 +20,8 @@ from reporter.model.saying import Text, say
 from reporter.model.terms import Extent, Grade
 
 ORDER = tuple(Changed)
+_WORN = {Changed.BETTER: Changed.MIXED, Changed.UNCHANGED: Changed.WORN}
+"""What a part's grade says of it, where a reading came nearer to its limit."""
 
 
 def look_back(now: GradedVisit, earlier: Sequence[GradedVisit], plugins: Mapping[str, Plugin]) -> History:
@@ -71,12 +73,12 @@ def _changes(
 ) -> tuple[PartChange, ...]:
     """Every part of today, then those of the latest earlier visit that are not listed any more; worst news first.
 
-    A part is not called better whose reading came nearer to its limit (`worn`).
+    A part whose reading came nearer to its limit (`worn`) is called neither better nor as it was.
     """
     found = [_change(lineage) for lineage in lineages]
     found = [
-        each.model_copy(update={"changed": Changed.MIXED})
-        if each.changed is Changed.BETTER and each.component in worn
+        each.model_copy(update={"changed": _WORN.get(each.changed, each.changed)})
+        if each.component in worn
         else each
         for each in found
     ]

@@ -22,6 +22,7 @@ class Changed(StrEnum):
     WORSE = "worse"
     GONE = "gone"
     MIXED = "mixed"
+    WORN = "worn"
     NOT_SEEN = "not_seen"
     FIRST_TIME = "first_time"
     RENEWED = "renewed"

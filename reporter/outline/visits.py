@@ -20,6 +20,8 @@ from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.wording import date, joined
 
 SAME = frozenset({Changed.UNCHANGED})
+NAMED_ALONE = {Changed.WORN: "worn", Changed.FIRST_TIME: "seen_first", Changed.UNCHANGED: "same"}
+"""Of these changes the parts' names are enough: nothing else differs, or the readings stand below."""
 NAMED = 8
 """Parts that are named in a line; of more the number in the sentence above is enough."""
 
@@ -72,14 +74,14 @@ def counted(context: Context, *, short: bool = False) -> str:
 def _changes(context: Context) -> list[Block]:
     """The count, then a row for each part that differs; what is as it was, and what is new to the record, in a line."""
     changes, words = context.assessments.history.changes, context.words
-    differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
+    differing = [each for each in changes if each.changed not in NAMED_ALONE]
     blocks: list[Block] = [Paragraph(text=plain(counted(context)), keep=bool(differing))]
     if differing:
         rows = (_row(context, each) for each in differing)
         blocks.append(table(words, "history", rows, part=1.5, change=1.0, before=1.0, now=1.0, told=2.5))
-    for changed, ident in ((Changed.FIRST_TIME, "seen_first"), (Changed.UNCHANGED, "same")):
+    for changed, ident in NAMED_ALONE.items():
         named = [each.title for each in changes if each.changed is changed]
-        if 0 < len(named) <= NAMED:
+        if named and (len(named) <= NAMED or changed is Changed.WORN):
             blocks.append(note(words(f"history.{ident}", names=words.listed(named))))
     return blocks
 

@@ -21,7 +21,7 @@ from reporter.outline.context import Context
 from reporter.outline.outlook import refusals, sentence
 from reporter.outline.readings import beyond, dated, moved, value_of, where
 from reporter.outline.speaking import spoken
-from reporter.outline.visits import SAME, change_word, counted, told
+from reporter.outline.visits import NAMED_ALONE, change_word, counted, told
 from reporter.outputs.screen import width, wrapped
 from reporter.wording import Catalogue, catalogue, date
 
@@ -93,7 +93,7 @@ def _on_a_screen(context: Context, lead: list[str]) -> list[str]:
 def _changes(context: Context, most: int | None) -> Iterator[str]:
     changes, words = context.assessments.history.changes, context.words
     yield from wrapped(counted(context, short=most is not None), 0)
-    differing = [each for each in changes if each.changed not in {*SAME, Changed.FIRST_TIME}]
+    differing = [each for each in changes if each.changed not in NAMED_ALONE]
     for changed, group in groupby(differing, key=lambda each: each.changed):
         rows = list(group)
         if changed in TOLD:
@@ -102,9 +102,9 @@ def _changes(context: Context, most: int | None) -> Iterator[str]:
             yield from _capped([_change(context, each) for each in rows], context, most)
         else:
             yield from _names(f"{_large(change_word(context, rows[0]))}: ", rows, words, whole=most is None)
-    for changed, ident in ((Changed.UNCHANGED, "same"), (Changed.FIRST_TIME, "seen_first")):
+    for changed, ident in NAMED_ALONE.items():
         rows = [each for each in changes if each.changed is changed]
-        if rows and (most is None or changed is Changed.UNCHANGED):
+        if rows and (most is None or changed is not Changed.FIRST_TIME):
             lead = words(f"history.{ident}", names="").rstrip(" .")
             yield from _names(f"{lead} ", rows, words, whole=most is None)
 

@@ -83,6 +83,18 @@ def test_nothing_is_called_better_of_which_a_reading_came_nearer_to_its_limit(
     assert [worsened(run, ()) for run in history.runs] == [None], "without a limit nobody can say"
 
 
+@pytest.mark.parametrize(("now", "told"), [(1.10, "worn"), (0.70, "unchanged"), (0.10, "unchanged")])
+def test_a_part_graded_as_before_is_not_called_as_it_was_where_a_reading_is_worse(
+    now: float, told: str
+) -> None:
+    visits = [
+        visit(day, gap(read, expanded=0.1), parts=(one({"observed": RUSTY}),))
+        for day, read in ((THEN, 0.60), (NOW, now))
+    ]
+    (found,) = graded(visits[1], visits[0], plugin=kind_of(limit(5.0, unworn=0.0))).history.changes
+    assert (found.changed.value, found.before, found.now) == (told, Grade.WATCH, Grade.WATCH)
+
+
 def test_a_part_not_listed_any_more_is_gone_and_one_never_listed_is_new() -> None:
     found = graded(visit(NOW, parts=(part("two"),)), visit(THEN)).history.changes
     assert {(each.component, each.changed.value) for each in found} == {
