@@ -76,6 +76,33 @@ def test_the_line_at_a_terminal_fits_80_columns_and_is_gone_at_the_end() -> None
     assert shown.rstrip("\r\n").endswith("\x1b[2K"), "the line is taken away again"
 
 
+@pytest.mark.parametrize("lang", ["en", "de"])
+@pytest.mark.parametrize("width", [40, 80])
+def test_what_is_left_to_do_stays_on_one_line(lang: str, width: int) -> None:
+    """The longest there is: of the step with the longest name some minutes are left, of more than a thousand photos."""
+    clock, words = [0.0], catalogue(lang)
+    screen = StringIO()
+    console = Console(
+        file=screen, force_terminal=True, width=width, color_system=None, get_time=lambda: clock[0]
+    )
+    with live(words, console) as line:
+        told = RunTold(line, words, 6, verbose=False)
+        told.step("4 develop")
+        for done in range(1000, 1011):
+            told.photos(done, 1200)
+            clock[0] += 4.0
+        line._shown.refresh()
+        drawn = console.render_lines(line._shown.get_renderable())
+    assert len(drawn) == 1
+    if width == 80:
+        (text,) = ("".join(part.text for part in row).rstrip() for row in drawn)
+        assert text.endswith(
+            {"en": "1010 of 1200 photos, about 13 min left", "de": "1010 von 1200 Fotos, noch etwa 13 min"}[
+                lang
+            ]
+        )
+
+
 @pytest.mark.parametrize(
     ("every", "lang", "left"),
     [(2.0, "en", "about 3 min left"), (0.5, "en", "about 45 s left"), (2.0, "de", "noch etwa 3 min")],

@@ -8,19 +8,22 @@ from typing import TYPE_CHECKING
 
 from rich.console import Console
 from rich.progress import BarColumn, Progress, ProgressColumn, SpinnerColumn, Task, TextColumn
+from rich.table import Column
 from rich.text import Text
 
 if TYPE_CHECKING:
     from reporter.wording import Catalogue
 
 _MINUTE = 60
+_BAR = 10
+"""So wide that all of it stands on one line of 80, with the number of the thousandth photo."""
 
 
 class _Left(ProgressColumn):
     """Photos done of how many, and about how long the rest takes, by the speed of the last half minute."""
 
     def __init__(self, words: Catalogue) -> None:
-        super().__init__()
+        super().__init__(Column(no_wrap=True))
         self._words = words
 
     def render(self, task: Task) -> Text:
@@ -56,7 +59,8 @@ class LiveLine:
 @contextmanager
 def live(words: Catalogue, console: Console | None = None) -> Iterator[LiveLine]:
     """The line on stderr, as long as it is wanted."""
-    columns = SpinnerColumn(), TextColumn("{task.description}", markup=False), BarColumn(20), _Left(words)
+    step = TextColumn("{task.description}", markup=False, table_column=Column(no_wrap=True))
+    columns = SpinnerColumn(), step, BarColumn(_BAR), _Left(words)
     where = console or Console(stderr=True)
     with Progress(*columns, console=where, transient=True, refresh_per_second=5) as shown:
         yield LiveLine(shown)
