@@ -74,18 +74,21 @@ def _written(standing: Standing, ident: str, file: str) -> str | None:
 def _outcome(standing: Standing, part: Graded) -> dict[str, Any]:
     words = standing.words
     checks = [each for each in part.checks if each.governs]
+    sentence = words.terms(part.sentence) or words("component.clear_text")
+    capped = [words.terms(each) for each in part.capped]
     return {
         "grade": part.grade.value,
         "word": standing.context.grade_word(part),
         "score": part.score,
-        "sentence": words.terms(part.sentence) or words("component.clear_text"),
+        "sentence": sentence,
         "checks": [
             _check(standing, part, each) for each in sorted(checks, key=lambda each: -each.grade.rank)
         ],
-        "missing": [_missing(standing, each) for each in part.missing],
+        # What is needed keeps the part from being clear, and is told there.
+        "missing": [_missing(standing, each) for each in part.missing if each.why or not each.needed],
         "settle": [words.terms(each.what) for each in part.actions if each.settles and each.is_open],
         "actions": [_action(standing, each) for each in part.actions],
-        "capped": [words.terms(each) for each in part.capped],
+        "capped": [each for each in capped if each != sentence],
     }
 
 

@@ -38,6 +38,21 @@ def test_grades_are_those_of_the_report(page: TestClient, job: Path, registry: R
     assert 'data-part="wheel"' in told["drawings"]["steering"]
 
 
+def test_a_part_tells_each_gap_once(page: TestClient, job: Path, registry: Registry) -> None:
+    (job / "findings.yaml").write_text(
+        "format: 1\ncomponents:\n- {id: wheel, kind: wheel, examined: {extent: part_seen}}\n", "utf-8"
+    )
+    outcome = page.get("/api/part/wheel").json()["outcome"]
+    needed = [
+        reading.title for reading in registry.plugins["wheel"].observations if reading.required == "needed"
+    ]
+    lines = [outcome["sentence"], *outcome["capped"], *outcome["missing"]]
+    assert len(outcome["capped"]) == 1
+    assert needed
+    for title in needed:
+        assert sum(title.lower() in line.lower() for line in lines) == 1, title
+
+
 def test_every_question_tells_where_its_answer_stands(page: TestClient, job: Path) -> None:
     """Each address leads to what is told as seen: an edit from one to another is always understood."""
     files = JobFiles(job)
