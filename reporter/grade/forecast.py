@@ -58,7 +58,7 @@ def _forecast(run: TimeSeries, *, renewed: bool) -> Forecast:
         if met:
             return _dated(run, per, line, curve, met)
         refusal = "backwards" if line.slope < -line.reach * line.u_slope else "no_wear"
-    return Forecast(run=run, refused=say(f"forecast.{refusal}", name=run.name))
+    return Forecast(run=run, refused=say(f"forecast.{refusal}"))
 
 
 def _refusal(run: TimeSeries, *, renewed: bool) -> str:

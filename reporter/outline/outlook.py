@@ -7,6 +7,7 @@ uncertainty, the limit, the line and its 10 and 90 % edges, readable without col
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from reporter.engineering import units
@@ -15,7 +16,7 @@ from reporter.model.drawing import XY, Drawing, Ellipse, Path, Shape, Words
 from reporter.model.history import Forecast, SeriesPoint
 from reporter.model.quantity import PartialDate
 from reporter.model.report import Block, Figure, Heading, Paragraph, Span
-from reporter.outline.blocks import note
+from reporter.outline.blocks import cell, head, note, table
 from reporter.outline.context import Context
 from reporter.outline.readings import dated, limit_of, where
 from reporter.wording import Catalogue, date, exact
@@ -52,9 +53,8 @@ def write(context: Context) -> list[Block]:
         blocks.append(Paragraph(text=text, keep=drawn))
         if drawn:
             blocks.append(Figure(drawing=plot(forecast, words, told), width="column"))
-    if refused := refusals(found, words):
-        blocks.append(note(f"{words('forecast.refusals')} {' '.join(refused)}"))
-    return blocks
+    rows = [(head(why), cell(parts)) for why, parts in refusals(found, words)]
+    return [*blocks, table(words, "forecast", rows, why=1, parts=1.8)] if rows else blocks
 
 
 def sentence(forecast: Forecast, words: Catalogue, *, rests: bool = True) -> str:
@@ -86,16 +86,21 @@ def _month(day: dt.date | None) -> str:
     return date(PartialDate(year=day.year, month=day.month)) if day else ""
 
 
-def refusals(found: tuple[Forecast, ...], words: Catalogue) -> list[str]:
-    """What could not be forecast, one sentence per part and reason, with all of its places."""
-    places: dict[tuple[str, str], list[str]] = {}
+def refusals(found: tuple[Forecast, ...], words: Catalogue) -> Iterator[tuple[str, str]]:
+    """What could not be forecast, by the reason: each part with what was measured of it, and at which of its places."""
+    told: dict[str, dict[str, dict[str, list[str]]]] = {}
     for each in found:
         if each.refused:
-            places.setdefault((each.run.title, each.refused), []).append(where(each.run, words))
-    return [
-        words("forecast.refused", part=part, why=why, at="".join(dict.fromkeys(at)).replace(") (", "; "))
-        for (part, why), at in places.items()
-    ]
+            measured = told.setdefault(each.refused, {}).setdefault(each.run.title, {})
+            measured.setdefault(each.run.name, []).append(where(each.run, words))
+    for why, parts in told.items():
+        yield why, "; ".join(f"{part}: {_measured(measured, words)}" for part, measured in parts.items())
+
+
+def _measured(places: Mapping[str, Sequence[str]], words: Catalogue) -> str:
+    return ", ".join(
+        words.inside(name) + "".join(dict.fromkeys(at)).replace(") (", "; ") for name, at in places.items()
+    )
 
 
 @dataclass(frozen=True)

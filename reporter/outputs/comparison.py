@@ -188,8 +188,7 @@ def _outlook(context: Context, most: int | None) -> Iterator[str]:
         return
     yield f"{words('forecast.title')}:"
     rows = [sentence(each, words) for each in found if not each.refused]
-    if refused := refusals(found, words):
-        rows += [f"{words('forecast.refusals')} {refused[0]}", *refused[1:]]
+    rows += [words("forecast.refused", why=why, parts=parts) for why, parts in refusals(found, words)]
     yield from _capped([(row, row) for row in rows], context, most)
 
 

@@ -31,6 +31,8 @@ from reporter.model.photo import (
 )
 from reporter.model.terms import Extent, Grade
 from reporter.outline import outline
+from reporter.outline.outlook import refusals
+from reporter.wording import catalogue
 from tests.outline.small import ROOT, graded_of, job_of, registry
 
 FOLDERS = {"survey": ROOT / "demo_job", "outgoing": ROOT / "demo_job" / "outgoing"}
@@ -144,7 +146,11 @@ def test_wear_of_the_chain_is_forecast_and_broken_wires_are_not() -> None:
     forecasts = graded("survey", "handover").history.forecasts
     dated = {each.run.subject for each in forecasts if not each.refused}
     assert "elongation" in dated
-    assert any(each.refused for each in forecasts)
+    refused = [each for each in forecasts if each.refused]
+    rows = list(refusals(tuple(refused), catalogue("en")))
+    assert len(rows) == len({each.refused for each in refused}) < len(refused), "a reason is told once"
+    told = dict(rows)
+    assert all(each.run.title in told[each.refused] and each.run.at in told[each.refused] for each in refused)
     assert not any("broken" in each.run.subject for each in forecasts)
 
 
