@@ -107,18 +107,14 @@ def _identity(context: Context) -> list[tuple[str, str]]:
     issue = words("first.issued", date=date(issued)) if issued else words("first.draft")
     if sheet.report.supersedes:
         issue = f"{issue}; {words('first.supersedes', what=sheet.report.supersedes)}"
-    hull = sheet.vessel.hull_number
-    rows = [
+    owner = sheet.person("owner", "seller")
+    return [
         (words("first.number"), f"{sheet.report.number}, {issue}"),
+        (words("first.hull"), sheet.vessel.hull_number),
         (words("first.prepared_by"), _author(context, author) if author else ""),
+        (words("first.owner"), owner.name if owner and owner is not client and owner is not author else ""),
         (words("circumstance.lay"), lay(context)),
     ]
-    if hull:
-        rows.insert(1, (words("first.hull"), hull))
-    owner = sheet.person("owner", "seller")
-    if owner and owner is not client and owner is not author:
-        rows.insert(2, (words("first.owner"), owner.name))
-    return rows
 
 
 def _parties(context: Context) -> str:

@@ -119,7 +119,7 @@ def _systems(context: Context, systems: list[SystemGrade]) -> Table:
         )
         for system in systems
     )
-    return table(words, "glance", rows, **shares)
+    return table(words, "glance", rows, **shares).model_copy(update={"fit": True})
 
 
 def _coverage(context: Context, system: SystemGrade) -> Cell:
