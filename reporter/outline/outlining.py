@@ -13,7 +13,7 @@ from reporter.model.assessment import Assessments
 from reporter.model.base import Noun
 from reporter.model.job import Job
 from reporter.model.plugin import Kinds
-from reporter.model.report import Block, Report, Span
+from reporter.model.report import Attachment, Block, Report, Span
 from reporter.model.template import VERSION, Template
 from reporter.outline import (
     annex,
@@ -101,13 +101,13 @@ def outline(job: Job, assessments: Assessments, template: Template, kinds: Kinds
         running_foot=context.title,
         draft="" if sheet.report.issued else words("foot.draft"),
         page_word=words("foot.page"),
-        blocks=resolved([*_blocks(context), *carried.fingerprint(context, data, is_carried=carries(job))]),
+        blocks=resolved(_blocks(context, data)),
         attachments=data if carries(job) else (),
     )
 
 
-def _blocks(context: Context) -> list[Block]:
-    """Every section in the template's order.
+def _blocks(context: Context, data: tuple[Attachment, ...]) -> list[Block]:
+    """Every section in the template's order; the number of the data with the sources, or at the end where there are none.
 
     The list of sources is written when it is known what points to it, and the glossary, wherever it stands, last: it
     knows what all others say.
@@ -116,6 +116,9 @@ def _blocks(context: Context) -> list[Block]:
     made: dict[str, list[Block]] = {name: SECTIONS[name](context) for name in order if name != GLOSSARY}
     said = [block for blocks in made.values() for block in blocks]
     made[GLOSSARY] = glossary.write(context, said) if GLOSSARY in context.template.sections else []
+    number = carried.fingerprint(context, data, is_carried=carries(context.job))
+    last = "method" if "method" in made else context.template.sections[-1]
+    made[last] = [*made[last], *number]
     return [block for name in context.template.sections for block in made[name]]
 
 

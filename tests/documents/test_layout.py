@@ -47,6 +47,12 @@ def test_no_heading_stands_last_on_a_page(name: str, documents: list[Written]) -
     assert [page.number for page in filled(written.document, written.pictures) if page.torn] == []
 
 
+@pytest.mark.parametrize("name", ALL)
+def test_no_document_ends_on_a_page_of_a_few_lines(name: str, documents: list[Written]) -> None:
+    written = one(documents, name)
+    assert filled(written.document, written.pictures)[-1].empty < 3 / 4
+
+
 def german(written: Written) -> Report:
     """The same document in German; its pictures are the same."""
     registry = load(find())
