@@ -9,6 +9,7 @@ sizes of the boat, the table as a whole).
 from __future__ import annotations
 
 import copy
+from bisect import bisect, insort
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -22,8 +23,8 @@ ROUNDS = (24, 24, 24, 3, 2)
 USUAL_PURPOSE = "pre_purchase"
 NOT_SAID = {"extent": Extent.PART_SEEN.value}
 """How a part was looked at of which nobody has told it yet: it is listed, and not clear by that."""
-AN_ANSWER, A_DETAIL = 5, 4
-"""How long the way to one answer or one detail of a part is."""
+AN_ANSWER, A_DETAIL, A_MARK = 5, 4, 6
+"""How long the way to one answer, one detail or one mark on a photo of a part is."""
 
 
 def without_faults(
@@ -31,9 +32,10 @@ def without_faults(
 ) -> YamlFile:
     """The sheet of file `name` without the entries `bad`, cut off after `depth` steps; only stand-ins for none."""
     data = copy.deepcopy(sheet.data) if sheet else {}
+    gone: set[Loc] = set()
     # From the end, so that the positions before stay right.
     for loc in sorted({each[:depth] for each in bad}, key=_order, reverse=True):
-        _take_out(data, loc)
+        _take_out(data, loc, gone)
     data["format"] = "1"
     if name == "findings.yaml":
         data.setdefault("components", [])
@@ -43,15 +45,43 @@ def without_faults(
     else:
         usual = USUAL_PURPOSE if USUAL_PURPOSE in templates else next(iter(sorted(templates)), "0")
         _fill(data, {**copy.deepcopy(STAND_INS), "format": "1", "purpose": usual})
-    return YamlFile(name, data, dict.fromkeys(_places(data, ()), 0))
+    return _with_lines(YamlFile(name, data, dict.fromkeys(_places(data, ()), 0)), sheet, gone)
+
+
+def _with_lines(made: YamlFile, sheet: YamlFile | None, gone: set[Loc]) -> YamlFile:
+    """The sheet with the lines and numbers that its entries have in the file; a stand-in has none."""
+    if sheet is None:
+        return made
+    left: dict[Loc, list[int]] = {}
+    for *way, step in gone:
+        if isinstance(step, int):
+            insort(left.setdefault(tuple(way), []), step)
+    for loc, line in sheet.lines.items():
+        if not _lies_in(loc, gone):
+            moved = _moved(loc, left)
+            made.lines[moved] = line
+            made.numbers[moved] = sheet.numbers.get(loc, loc[-1])
+    return made
+
+
+def _lies_in(loc: Loc, gone: set[Loc]) -> bool:
+    return any(loc[:steps] in gone for steps in range(1, len(loc) + 1))
+
+
+def _moved(loc: Loc, left: Mapping[Loc, list[int]]) -> Loc:
+    """Where an entry stands now that entries have `left` the lists that it lies in."""
+    return tuple(
+        step - bisect(left.get(loc[:depth], ()), step) if isinstance(step, int) else step
+        for depth, step in enumerate(loc)
+    )
 
 
 def _order(loc: Loc) -> list[tuple[int, int, str]]:
     return [(0, step, "") if isinstance(step, int) else (1, 0, step) for step in loc]
 
 
-def _take_out(data: dict[str, Any], loc: Loc) -> None:
-    """Take out the last step of `loc` that is there, or the answer or detail that it is a part of."""
+def _take_out(data: dict[str, Any], loc: Loc, gone: set[Loc]) -> None:
+    """Take out the last step of `loc` that is there, or the answer, detail or mark that it is a part of, and note it in `gone`."""
     match loc:
         case ("components", int(), "examined") if isinstance(_at(data, loc), str | dict | None):
             return  # what is told of the looking stands, whether or not it agrees with the rest; nothing has a stand-in
@@ -59,17 +89,20 @@ def _take_out(data: dict[str, Any], loc: Loc) -> None:
             loc = loc[:AN_ANSWER]
         case ("components", int(), "details", *_):
             loc = loc[:A_DETAIL]
+        case ("components", int(), "photos", int(), "marks", *_):
+            loc = loc[:A_MARK]
         case ("components", int(), "id" | "kind", *_):
             loc = loc[:2]
     here: Any = data
     parent: Any = None
-    last: str | int = ""
+    way: Loc = ()
     for step in loc:
         inside = _at(here, (step,))
         if inside is not None:
-            parent, last, here = here, step, inside
-    if parent is not None:
-        del parent[last]
+            parent, way, here = here, (*way, step), inside
+    if parent is not None and not _lies_in(way, gone):  # what moved up into its place is another entry
+        del parent[way[-1]]
+        gone.add(way)
 
 
 def _at(data: Any, loc: Loc) -> Any:

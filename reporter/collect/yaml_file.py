@@ -36,6 +36,8 @@ class YamlFile:
     """Every text, by its place."""
     comments: dict[int, str] = field(default_factory=dict)
     """By line: a comment that looks like a text, such as the "#14" of "berth #14"."""
+    numbers: dict[Loc, str | int] = field(default_factory=dict)
+    """Of a sheet that entries were taken out of: the last step to each entry that is left, as it is in the file."""
 
     def found(self, loc: Loc) -> Loc:
         """The longest part of `loc` that the file has; steps that only the schema knows are left out."""
@@ -75,10 +77,11 @@ class YamlFile:
         """`loc` as a person would say it: list entries by their id or name, or counted from one."""
         words: list[str] = []
         here: Any = self.data
-        for step in loc:
+        for place, step in enumerate(loc, 1):
             here = here[step] if _has(here, step) else None
             if step == "components" and len(loc) > 1:
                 continue  # every line of findings.yaml is about one
+            step = self.numbers.get(loc[:place], step)  # noqa: PLW2901
             words.append(_called(step, here) if isinstance(step, int) else step)
         return " › ".join(words)
 

@@ -89,6 +89,26 @@ def test_remarks_keep_their_lines_beside_a_fault(
     assert [each.split(": '#14'")[0] for each in job.remarks] == ["job.yaml, line 15: inspection › place"]
 
 
+def test_what_only_a_second_reading_finds_has_the_line_and_the_number_of_its_entry(
+    folder: Write, good: Mapping[str, str], installed: Any, photos: Any
+) -> None:
+    """Entries before it were taken out for faults of their own; nothing that is whole goes with them."""
+    named = "- {file: belt.jpg, colour: red, size: 2}\n      - nowhere.jpg\n      - {caption: no file}\n      - {file: gone.jpg, marks: [{kind: ring, at: [2, 0]}, {kind: line, start: [0, 0], end: [0, 0]}]}"
+    text = good["findings.yaml"].replace("- belt.jpg", named)
+    first = text[: text.index("- {file: belt")].count("\n") + 1
+    _, problems = collect_parts(folder({"findings.yaml": text}), installed, photos=photos)
+    told = {(each.line - first, each.key.removeprefix("port-belt › photos › ")) for each in problems}
+    assert told == {
+        (0, "belt.jpg › colour"),
+        (0, "belt.jpg › size"),
+        (1, "entry 2"),
+        (2, "entry 3 › file"),
+        (3, "gone.jpg › file"),
+        (3, "gone.jpg › marks › entry 1 › at › entry 1"),
+        (3, "gone.jpg › marks › entry 2"),
+    }
+
+
 @pytest.fixture(scope="module")
 def faulty(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo with one word of the chain misspelt and one reading of the wheel in kilograms."""
