@@ -293,6 +293,7 @@ def parse_template(text: str, name: str) -> Template:
         if isinstance(error, ValidationError):
             faults = error.errors(include_url=False)
             told = "; ".join(f"{'.'.join(map(str, each['loc']))}: {each['msg']}" for each in faults)
+            told = told.replace("Value error, ", "")
         msg = f"The template '{name}' is not valid: {told}"
         raise PluginError(msg, "Compare it with one of the installed templates.") from error
 

@@ -102,6 +102,14 @@ def test_a_template_that_is_none_is_told_whatever_it_holds(text: str, tmp_path: 
     assert "pydantic" not in str(told.value)
 
 
+def test_what_a_template_names_twice_is_told(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    text = (ROOT / "templates" / "insurance.toml").read_text("utf-8")
+    file.write_text(text.replace("sections = [", 'sections = ["boat", "boat", ', 1), "utf-8")
+    with pytest.raises(PluginError, match=r"mine.*: sections: boat: once is enough"):
+        template_in(file)
+
+
 def test_a_template_file_that_is_not_there_is_told_in_words(tmp_path: Path) -> None:
     with pytest.raises(UsageError) as told:
         template_in(tmp_path / "none.toml")

@@ -31,6 +31,9 @@ def run_to_the_end(program: Callable[[], Any]) -> NoReturn:
         interrupts.begin()
         outlet.prepare()
         code = _code(program)
+        if code:
+            # Where memory ran out nothing could be taken away at once; by now what filled it is gone.
+            leavings.clear()
         interrupts.over()
     except KeyboardInterrupt:
         _interrupted()

@@ -5,9 +5,10 @@ Beside it the rules by which a version of a report leaves things out, and for wh
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Literal, get_args
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
 from reporter.model.base import Noun
 
@@ -103,3 +104,11 @@ class Template(Noun):
     evidence: Literal["serious", "all"] = "all"
     photo_sizes: dict[Literal["stop", "first", "other"], Literal["full", "column", "half"]] = {}
     dots_per_inch: int = 220
+
+    @field_validator("sections", "discloses", "facts", "signed_by")
+    @classmethod
+    def _each_once(cls, names: tuple[str, ...]) -> tuple[str, ...]:
+        twice = [name for name, count in Counter(names).items() if count > 1]
+        if twice:
+            raise ValueError(f"{', '.join(twice)}: once is enough")
+        return names

@@ -19,6 +19,7 @@ import pytest
 from reporter import pipeline, visiting
 from reporter.commands import ending
 from reporter.errors import CannotWriteError, ExitCode
+from reporter.machine.scratch import scratch
 from reporter.machine.shortage import CLOSE, MEMORY
 from reporter.registry import find, load
 from tests.living import PATIENCE, living, until
@@ -293,6 +294,23 @@ def test_memory_that_is_too_short_to_tell_it_is_told(
         ending.run_to_the_end(lambda: fails)
     assert left.value.code == ExitCode.CANNOT_WRITE
     assert capsys.readouterr().err == f"{MEMORY}\n    → {CLOSE}\n"
+
+
+def test_what_could_not_be_taken_away_without_memory_goes_at_the_end(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("TMPDIR", str(tmp_path))
+
+    def without_memory(**_: object) -> NoReturn:
+        with pytest.MonkeyPatch.context() as meanwhile, scratch() as place:
+            (place / "page.pdf").touch()
+            meanwhile.setattr("shutil.rmtree", lambda *_, **__: None)
+            raise MemoryError
+
+    with pytest.raises(SystemExit) as left:
+        ending.run_to_the_end(lambda: without_memory)
+    assert left.value.code == ExitCode.CANNOT_WRITE
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_destructor_without_memory_says_nothing(capfd: pytest.CaptureFixture[str]) -> None:
