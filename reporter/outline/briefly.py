@@ -5,7 +5,8 @@ Comes in: what was graded. Goes out: the blocks of one system. What is left out 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
 from reporter.model.assessment import Check, Graded, SystemGrade
 from reporter.model.report import Block, Cell, Paragraph, Photo, Span, Spread, Text, plain
@@ -143,12 +144,21 @@ def _besides(context: Context, part: Graded) -> str:
         and check.governs
         and check.grade not in {Grade.CLEAR, Grade.UNSEEN}
     ]
-    answers = [text for text in dict.fromkeys(answers) if text != opening]
+    own = [part.component.found, part.component.opinion]
+    answers = [text for text in dict.fromkeys(answers) if text != opening and not _says(own, text)]
     told = [check for check in told_in_line(part) if saying(context, check) != opening]
     rows = [text for check in told if (text := reading(context, check))]
     if rows:
         answers.append(ended(context.words("brief.readings", rows="; ".join(rows))))
     return " ".join(answers)
+
+
+def _says(texts: Iterable[str], said: str) -> bool:
+    """Whether a sentence of a person's own text is this one, or begins with it and goes on after a stop or a comma."""
+    words = re.escape(" ".join(said.rstrip(".").split()))
+    return any(
+        re.search(rf"(?:^|[.!?] ){words}[.,;:]", " ".join(text.split()), re.IGNORECASE) for text in texts
+    )
 
 
 def _pointer(context: Context, part: Graded) -> Text:

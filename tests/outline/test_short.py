@@ -20,7 +20,7 @@ from reporter.model.report import (
     Table,
 )
 from reporter.model.terms import Grade
-from reporter.outline import outline, overview
+from reporter.outline import briefly, outline, overview
 from reporter.outline.context import Context
 from reporter.outline.jobs import urgent
 from reporter.outline.plainly import runs, saying
@@ -280,3 +280,23 @@ def test_the_first_pages_are_easy_to_read() -> None:
 )
 def test_the_scale_of_reading_ease(text: str, low: float, high: float) -> None:
     assert low < reading_ease([text]) < high
+
+
+@pytest.mark.parametrize(
+    ("own", "is_told"),
+    [
+        ("It was oiled. The chain is dry, with rust on two links.", False),
+        ("the chain is\ndry.", False),
+        ("Nobody could tell whether the chain is dry.", True),
+        ("The chain is dry nowhere.", True),
+        ("It creaks.", True),
+    ],
+)
+def test_an_answer_that_the_inspectors_own_sentence_gives_is_told_once(
+    context: Context, own: str, is_told: bool
+) -> None:
+    part = next(each for each in context.assessments.components if each.component.id == "chain")
+    said = part.component.model_copy(update={"found": own, "opinion": ""})
+    told = briefly._besides(context, part.model_copy(update={"component": said}))
+    assert ("The chain is dry." in told) == is_told
+    assert "Surface rust that a cloth takes off." in told
