@@ -104,7 +104,7 @@ def _by_exifread(data: bytes) -> dict[str, Any]:
 
 def _by_pillow(image: Image) -> dict[str, Any]:
     try:
-        exif = _exif_of(image)
+        exif = exif_of(image)
         parts = {0: exif, **{part: exif.get_ifd(part) for part in (_EXIF, _GPS, _INTEROPERABILITY)}}
     except Exception:  # noqa: BLE001 - SyntaxError, ValueError, OSError, struct.error and more on damaged files
         return {}
@@ -115,7 +115,8 @@ def _by_pillow(image: Image) -> dict[str, Any]:
     )
 
 
-def _exif_of(image: Image) -> Exif:
+def exif_of(image: Image) -> Exif:
+    """The EXIF fields of an image that stand in its EXIF block, where it has one."""
     from PIL import Image as Pillow
 
     if "exif" not in image.info:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from reporter.door import read_captions
 from reporter.door.formats import open_image
@@ -62,3 +63,30 @@ FILES = [
 def test_a_caption_comes_through(name: str, make: Callable[[Path], None], tmp_path: Path) -> None:
     make(tmp_path / name)
     assert read_captions([tmp_path / name], tmp_path) == {name: SAID}
+
+
+def described(file: Path, model: str, said: str) -> Path:
+    """A JPEG in whose EXIF a camera or a person wrote a description, as UTF-8."""
+    exif = Image.Exif()
+    exif[0x0110] = model
+    if said:
+        exif[0x010E] = said.encode()
+    scene(64, 48).save(file, exif=exif)
+    return file
+
+
+def test_a_description_in_exif_counts_where_a_cameras_photos_differ_in_it(tmp_path: Path) -> None:
+    """What a camera writes on every photo is nobody's caption; nor is what stands on its only one, which may be that."""
+    told = [("a", "Invented 1", "Kürzel: the chain"), ("b", "Invented 1", ""), ("c", "Invented 1", "the chain"),
+            ("d", "Invented 2", "INVENTED DIGITAL CAMERA"), ("e", "Invented 2", "INVENTED DIGITAL CAMERA"),
+            ("f", "Invented 3", "one alone")]  # fmt: skip
+    files = [described(tmp_path / f"{name}.jpg", model, said) for name, model, said in told]
+    assert read_captions(files, tmp_path) == {"a.jpg": "Kürzel: the chain", "c.jpg": "the chain"}
+
+
+def test_a_caption_stands_before_the_description_in_exif(tmp_path: Path) -> None:
+    file, other = tmp_path / "a.jpg", described(tmp_path / "b.jpg", "Invented 1", "")
+    exif = Image.Exif()
+    exif[0x0110], exif[0x010E] = "Invented 1", "of the camera"
+    scene(64, 48).save(file, exif=exif, xmp=PACKET)
+    assert read_captions([file, other], tmp_path) == {"a.jpg": SAID}
