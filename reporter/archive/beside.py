@@ -12,7 +12,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
-from reporter.archive.replacing import may_write
+from reporter.archive import noted
+from reporter.archive.replacing import TABLE, may_write
 from reporter.machine import leavings
 from reporter.machine.interrupts import held
 from reporter.machine.shortage import unwritable
@@ -38,6 +39,8 @@ def beside(target: Path, over: Path | None = None) -> Iterator[tuple[BinaryIO, P
         with held():
             draft.chmod(leavings.ordinary_mode(0o666))
             draft.replace(target)
+            if target.suffix.lower() == TABLE:
+                noted.note(target)
             leavings.written.append(target)
     except OSError as error:
         raise unwritable(target, error) from error

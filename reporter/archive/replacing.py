@@ -14,6 +14,7 @@ import stat
 from pathlib import Path
 from typing import BinaryIO
 
+from reporter.archive import noted
 from reporter.errors import CannotWriteError, GudgeonError
 from reporter.machine.shortage import unwritable
 
@@ -31,6 +32,7 @@ _MARKS = (
 YARDS_HEAD = "number,precedence,trade,place,part,size,what,"
 YARDS_OWN = ("hours", "done_by", "done_on", "checked_by")
 """Columns of the yard's table that the yard fills in: once it did, the table is theirs."""
+TABLE = ".csv"
 _HEAD = 4096
 _PIECE = 1024 * 1024
 
@@ -103,7 +105,8 @@ def _looked_at(target: Path) -> tuple[bool, bool]:
         head = file.read(_HEAD)
         if not head.startswith(b"%PDF-"):
             table = head.startswith(YARDS_HEAD.encode())
-            return table or any(mark in head for mark in _MARKS[1:]), table and _filled_table(target)
+            changed = table and (_filled_table(target) or noted.changed(target))
+            return table or any(mark in head for mark in _MARKS[1:]), changed
         ours = _holds(file, _MARKS[0])
         changed = ours and not _single(file)
     return ours, ours and (changed or _filled_form(target))

@@ -21,9 +21,8 @@ from pathlib import Path
 
 from reporter.develop.copying import Copy, Order, copy, put
 from reporter.door.formats import PLAIN
+from reporter.machine.own_folder import own_folder
 
-VARIABLE = "GUDGEON_CACHE"
-"""Names another folder in place of what the system calls the user's cache folder."""
 MOST_BYTES = 500_000_000
 """Of all entries together: some 1,500 photos at the full width of a page. What was used longest ago goes first."""
 _MAKERS = ("develop", "door")
@@ -35,10 +34,7 @@ _ENTRY = re.compile(r"[0-9a-f]{64}(\.\d+)?")
 
 def kept_pictures() -> Path:
     """Where pictures are kept, a folder of our own; it need not be there yet."""
-    from platformdirs import user_cache_path
-
-    named = os.environ.get(VARIABLE)
-    return (Path(named) if named else user_cache_path("gudgeon", appauthor=False)) / "pictures"
+    return own_folder() / "pictures"
 
 
 def entry(order: Order, folder: Path) -> Path | None:

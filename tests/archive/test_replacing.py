@@ -63,6 +63,33 @@ def test_nothing_is_written_among_photos_and_documents(tmp_path: Path) -> None:
     may_write(tmp_path / "photos" / "new.pdf")
 
 
+def test_a_table_that_somebody_wrote_into_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A line added, or another word in a cell of ours; back as it was, it is ours again. One of another computer is trusted."""
+    target = tmp_path / "work.csv"
+    write_text(TABLE, target)
+    write_text(TABLE, target)
+    for theirs in (f"{TABLE}99,ask the rigger\n", TABLE.replace("wire", "both wires")):
+        target.write_text(theirs)
+        with pytest.raises(CannotWriteError, match="changed after it was written"):
+            may_write(target)
+        assert target.read_text() == theirs
+    target.write_text(TABLE)
+    may_write(target)
+    target.write_text(f"{TABLE}99,ask the rigger\n")
+    monkeypatch.setenv("GUDGEON_CACHE", str(tmp_path / "another"))
+    may_write(target)
+
+
+def test_where_no_checksum_can_be_kept_a_table_is_written_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").write_text("")
+    monkeypatch.setenv("GUDGEON_CACHE", str(tmp_path / "file"))
+    for _ in range(2):
+        write_text(TABLE, tmp_path / "work.csv")
+    assert (tmp_path / "work.csv").read_text() == TABLE
+
+
 def test_own_documents_are_replaced_until_somebody_changes_them(good: Path, tmp_path: Path) -> None:
     """A signature, what was filled in, and what another program added end a PDF a second time (ISO 32000-1, 7.5.6)."""
     may_write(good)
