@@ -56,12 +56,11 @@ def test_no_document_ends_on_a_page_of_a_few_lines(name: str, documents: list[Wr
 def german(written: Written) -> Report:
     """The same document in German; its pictures are the same."""
     registry = load(find())
-    job = pipeline.collect(written.folder, registry)
-    job = job.model_copy(update={"sheet": job.sheet.model_copy(update={"lang": "de"})})
+    job = pipeline.collect(written.folder, registry, "de")
     name = written.name.split()[0]
     template = registry.template(name if name in TEMPLATES else job.sheet.purpose)
     make = work_list if name == "work" else outline
-    return make(job, pipeline.grade(job, registry, template), template, registry)
+    return make(job, pipeline.grade(job, registry, template), template, registry.in_language("de"))
 
 
 @pytest.mark.parametrize("name", ALL)
