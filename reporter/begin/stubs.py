@@ -35,7 +35,7 @@ def findings_text(
     listed = [(stop, part.kind) for stop in stops for part in stop.parts]
     for stop, kind in listed:
         if (stop, kind) == next(each for each in listed if each[0] == stop):
-            lines += ["", f"# ---- {stop.system.title}: {stop.title}"]
+            lines += ["", f"# ---- {words.terms(stop.system.title)}: {words.terms(stop.title)}"]
         lines += ["", *_stub(kinds.plugins[kind], made.by_kind.get(kind, []), words)]
     shown = [kind for kind in made.by_kind if kind not in {each for _, each in listed}]
     lines += ["", f"# ---- {words('begin.shown_besides')}"] if shown else []
@@ -58,13 +58,16 @@ def _comment(*paragraphs: str) -> Iterator[str]:
 def _stub(plugin: Plugin, photos: Sequence[Placed], words: Catalogue) -> Iterator[str]:
     """An entry of this kind, commented out."""
     yield f"#  - id: {plugin.kind.replace('_', '-')}"
-    yield f"#    kind: {plugin.kind:<24} # {plugin.title}"
+    yield f"#    kind: {plugin.kind:<24} # {words.terms(plugin.title)}"
     yield "#    examined:"
     others = ", ".join(each.value for each in Extent if each is not Extent.SEEN)
     yield f"#      extent: seen                # {words('begin.or', others=others)}"
     if plugin.examination:
         yield f"#      included:                   # {words('begin.included')}"
-        yield from (f"#        # - {each.id:<22} # {_one_line(each.words)}" for each in plugin.examination)
+        yield from (
+            f"#        # - {each.id:<22} # {_one_line(words.terms(each.words))}"
+            for each in plugin.examination
+        )
     usual = [each for each in plugin.observations if each.asked == "usual"]
     if usual:
         yield "#    observed:"

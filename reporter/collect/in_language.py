@@ -12,6 +12,7 @@ from pathlib import Path
 
 from reporter.errors import Frame, JobError
 from reporter.model.plugin import Plugin
+from reporter.wording import catalogue
 from reporter.wording.sentences import Sentences, patterns, sentences_table
 
 _LANG = re.compile(r"^lang: *['\"]?([a-z]{2})\b", re.MULTILINE)
@@ -49,9 +50,14 @@ def translator(lang: str, english: Mapping[str, Plugin], told: Mapping[str, Plug
     """The translator of a language; the kinds in English and in that language give the names of what they ask for."""
     name = f"refusals.{lang}"
     table = sentences_table(name)
-    kinds = dict(
-        pair for kind, plugin in english.items() if kind in told for pair in _names(plugin, told[kind])
-    )
+    # Trade terms stand in a problem as the kinds' own usage has them.
+    terms = catalogue().terms
+    kinds = {
+        terms(one): other
+        for kind, plugin in english.items()
+        if kind in told
+        for one, other in _names(plugin, told[kind])
+    }
     return Translator({**kinds, **table["words"]}, patterns(name), Frame(**table["frame"]))
 
 

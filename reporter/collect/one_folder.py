@@ -123,7 +123,7 @@ class FolderReading:
         return facts
 
     def earlier_jobs(self) -> tuple[Job, ...]:
-        """The jobs of the folders that this one names under `earlier:`, without their own earlier ones."""
+        """The jobs of the folders that this one names under `earlier:`, without their own earlier ones; none that is at fault."""
         if self.job_sheet is None:
             return ()
         known: list[str] = []
@@ -133,15 +133,16 @@ class FolderReading:
             if fault:
                 self.ledger.tell(self.job_sheet.file, line, f"earlier › {place.prefix}", *fault)
                 continue
+            told = len(self.ledger.problems)
             before = FolderReading(place, self.registry, self.photos, self.ledger)
             job = before.job()
-            jobs += [job] if job else []
             known += [ident for _, ident in raw_ids(before.findings)] if before.findings else []
             what = self._succession_fault(before)
             if what:
                 self.ledger.tell(
                     self.job_sheet.file, line, "earlier", what, "Correct it, or name another folder."
                 )
+            jobs += [job] if job and len(self.ledger.problems) == told else []
         if self.findings:
             check_was(self.components, known, self.findings, self.ledger)
         return tuple(jobs)

@@ -143,6 +143,8 @@ def test_the_stub_of_every_kind_reads_when_it_is_taken_up(tmp_path: Path) -> Non
     job, answers = tmp_path / "job", replace(KNOWN, systems=tuple(REGISTRY.systems), steering="")
     begun(job, None, answers)
     text = (job / "findings.yaml").read_text("utf-8")
+    assert "its pin and split pin" in text
+    assert not re.search(r"\[[a-z ]+ [a-z ]+\]", text), "a trade term is written in its usage"
     taken_up(job, answered=False)
     bare = pipeline.collect(job, REGISTRY)
     expected = {kind for each in REGISTRY.template("pre_purchase").expects for kind in each.kinds}

@@ -140,6 +140,11 @@ def test_a_broken_folder_is_told_in_the_language_that_it_asks_for(tmp_path: Path
     assert len(asked.value.problems) == len(english.value.problems)
 
 
+def test_answers_with_a_trade_term_are_told_as_well(german: Translator) -> None:
+    said = "Answers: locked (pins fitted, locked and unworn); pin_cracked (a split pin cracked)."
+    assert german.text(said).endswith("pin_cracked (ein Splint angerissen).")
+
+
 def test_remarks_are_told_as_well(german: Translator) -> None:
     told = german.text("measurements.csv: not there; the report has no readings.")
     assert told == "measurements.csv: nicht vorhanden; der Bericht hat keine Messwerte."

@@ -173,3 +173,17 @@ def test_a_report_that_keeps_going_says_which_parts_are_not_graded(faulty: Path,
     sheet.write_text(text, "utf-8")
     assert isinstance(done.exception, JobError)
     assert not target.exists()
+
+
+def test_an_earlier_visit_at_fault_is_told_and_left_out(tmp_path: Path) -> None:
+    root = tmp_path / "job"
+    shutil.copytree(ROOT / "demo_job", root)
+    findings = root / "outgoing" / "findings.yaml"
+    text = findings.read_text("utf-8")
+    findings.write_text(text.replace("joint: locked", "joint: lokced", 1), "utf-8")
+    assert findings.read_text("utf-8") != text
+    job, wrong = collect_told(root, registry())
+    assert wrong
+    assert [each.file for each in wrong.problems] == ["outgoing/findings.yaml"]
+    assert (job.earlier, job.incomplete) == ((), {})
+    assert len(grade(job, registry(), registry().template("pre_purchase")).components) == len(job.components)
