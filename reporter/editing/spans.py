@@ -29,6 +29,12 @@ class Cut:
     text: str
 
 
+def _unread(mark: Any) -> EditError:
+    where = f" from line {mark.line + 1} on" if mark else ""
+    msg = f"The file cannot be read{where}, so nothing is changed in it."
+    return EditError(msg, "Correct it there first; 'gudgeon check' tells what is wrong.")
+
+
 @dataclass
 class Outline:
     """A YAML text with its nodes."""
@@ -40,14 +46,16 @@ class Outline:
     @classmethod
     @lru_cache(maxsize=4)
     def of(cls, text: str) -> Outline:
-        """EditError when the text cannot be read."""
+        """EditError when the text cannot be read, or repeats itself by marks: a few lines of those say a billion words."""
         try:
-            root = yaml.compose(text, Loader=writing.LOADER)
+            marked = "*" in text and any(
+                isinstance(each, yaml.AliasEvent) for each in yaml.parse(text, Loader=writing.LOADER)
+            )
+            root = None if marked else yaml.compose(text, Loader=writing.LOADER)
         except yaml.YAMLError as error:
-            mark = getattr(error, "problem_mark", None)
-            where = f" from line {mark.line + 1} on" if mark else ""
-            msg = f"The file cannot be read{where}, so nothing is changed in it."
-            raise EditError(msg, "Correct it there first; 'gudgeon check' tells what is wrong.") from error
+            raise _unread(getattr(error, "problem_mark", None)) from error
+        if marked:
+            raise _unread(None)
         return cls(text, root, "\r\n" if "\r\n" in text else "\n")
 
     def node(self, path: Path) -> Any:

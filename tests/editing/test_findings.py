@@ -189,3 +189,11 @@ def test_what_cannot_be_read_is_left_alone() -> None:
     for text in ["format: 1\nformat: 2\n", "a: [1\n", "- a\n"]:
         with pytest.raises(EditError):
             edited(text, [Edit("f", ("name",), None, "x")])
+
+
+def test_a_text_that_repeats_itself_by_marks_is_left_alone() -> None:
+    """Ten lines, each ten times the one before, say more than a computer holds."""
+    ten = ["a0: &a0 [x, x]", *(f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 10)}]" for n in range(1, 11))]
+    with pytest.raises(EditError, match="cannot be read"):
+        edited("\n".join(ten) + "\n", [Edit("f", ("name",), None, "x")])
+    assert "name: x" in edited("a: '*a0'\nb: 2 * 3\n", [Edit("f", ("name",), None, "x")])
