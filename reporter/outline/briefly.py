@@ -187,7 +187,8 @@ def _clear(context: Context, system: SystemGrade, own: list[Graded]) -> Iterator
     ]
     if own:
         yield subhead(words("brief.clear"))
-        yield table(words, "brief", (_row(context, part) for part in own), part=1.3, how=1.0, found=4.2)
+        rows = (_row(context, part) for part in own)
+        yield table(words, "brief", rows, part=1.3, how=1.0, found=4.2).model_copy(update={"fit": True})
     if absent:
         yield note(words("brief.not_fitted", names=words.listed(absent)))
 
