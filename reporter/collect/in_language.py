@@ -6,6 +6,7 @@ Comes in: problems and remarks as collecting words them, a language, the install
 from __future__ import annotations
 
 import re
+import stat
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -21,8 +22,12 @@ _ENTRY = re.compile(r"\bentry ([0-9]+)(?= ›|$)")
 
 def written_language(folder: Path) -> str:
     """The language that the folder's job.yaml asks for, as far as that can be read however broken the file is."""
+    sheet = folder / "job.yaml"
     try:
-        found = _LANG.search((folder / "job.yaml").read_text("utf-8", errors="replace")[:100_000])
+        if not stat.S_ISREG(sheet.lstat().st_mode):
+            return "en"  # a pipe would be waited for
+        with sheet.open("rb") as file:
+            found = _LANG.search(file.read(100_000).decode("utf-8", "replace").replace("\r\n", "\n"))
     except (OSError, ValueError):
         return "en"
     return found[1] if found else "en"

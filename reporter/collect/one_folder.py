@@ -28,7 +28,7 @@ from reporter.collect.photo_marks import check_copies
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.same_words import as_declared
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
-from reporter.collect.text_file import Place, read_text
+from reporter.collect.text_file import Place, read_text, remark_copies
 from reporter.collect.translate import salvaged, validate
 from reporter.collect.yaml_file import YamlFile, read_yaml
 from reporter.model.findings import Component, Fact, FindingsSheet, LoadPath
@@ -74,6 +74,7 @@ class FolderReading:
         self.job_sheet, self.findings = self._sheet("job.yaml"), self._sheet("findings.yaml")
         job_sheet, findings = self.job_sheet, self.findings
         kinds = _kinds(findings) if findings else None
+        remark_copies(self.place, self.ledger)
         papers = read_papers(self.place, self.ledger)
         elsewhere = kept_elsewhere(self.place, "documents", self.ledger)
         shelf = Shelf("documents", [each.name for each in papers], elsewhere=elsewhere)

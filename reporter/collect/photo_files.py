@@ -71,8 +71,10 @@ def checked_photos(
     for index, component in components.items():
         for loc, written in _named(component):
             here = ("components", index, *loc)
-            used.add(shelf.find(written))
-            _tell(shelf, written, broken, sheet, here, ledger)
+            found = shelf.find(written)
+            # The file is at fault, wherever it is named: once is enough.
+            _tell(shelf, written, {} if found in used else broken, sheet, here, ledger)
+            used.add(found)
     for name in sorted(set(broken) - used):
         ledger.remark(f"{name}: not used, and it could not be: {broken[name]}")
     return {index: _renamed(component, shelf) for index, component in components.items()}

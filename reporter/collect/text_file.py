@@ -14,6 +14,14 @@ from pathlib import Path
 from reporter.collect.ledger import Ledger
 
 LARGEST = 2_000_000
+_SHEETS = {
+    "job.yaml": frozenset({"yaml"}),
+    "findings.yaml": frozenset({"yaml"}),
+    "measurements.csv": frozenset({"csv", "xlsx", "xls", "ods", "numbers"}),
+}
+"""The sheets of a folder, and how the names of their copies end."""
+_ARCHIVE = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
+"""How office documents begin: archives, and the containers of older programs."""
 
 
 @dataclass(frozen=True)
@@ -60,6 +68,19 @@ def read_text(place: Place, name: str, ledger: Ledger, *, needed: bool) -> str |
     return _decoded(path, told, ledger)
 
 
+def remark_copies(place: Place, ledger: Ledger) -> None:
+    """Copies of a sheet, such as a spreadsheet or a service that shares folders leaves: somebody may be writing there for nothing."""
+    try:
+        names = sorted(each.name for each in place.folder.iterdir())
+    except OSError:
+        return
+    for name in names:
+        stem, _, ending = name.casefold().rpartition(".")
+        for sheet, endings in _SHEETS.items():
+            if name not in _SHEETS and sheet.partition(".")[0] in stem and ending in endings:
+                ledger.remark(f"{place.named(name)}: not read; what counts stands in {sheet}.")
+
+
 def _tell_twin(path: Path, told: str, ledger: Ledger) -> None:
     """A file of the same name with the other ending, in which somebody may be writing for nothing."""
     other = path.with_suffix(".yml")
@@ -79,6 +100,12 @@ def _decoded(path: Path, told: str, ledger: Ledger) -> str | None:
     except UnicodeDecodeError as error:
         if raw[:2] in {b"\xff\xfe", b"\xfe\xff"}:
             ledger.tell_file(told, "This file is saved as UTF-16.", "Save it again with the encoding UTF-8.")
+            return None
+        if raw.startswith(_ARCHIVE):
+            what = "This is a spreadsheet or an office document under this name."
+            ledger.tell_file(
+                told, what, f"Save it as '{path.suffix.removeprefix('.').upper()}' from that program."
+            )
             return None
         line = raw[: error.start].count(b"\n") + 1
         what = "A character here is not stored as UTF-8."

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import ast
+import os
 import re
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,6 +17,7 @@ from reporter.collect.in_language import Translator, translator, written_languag
 from reporter.door.formats import _BEGINNINGS, _UNSCALED
 from reporter.errors import JobError
 from reporter.registry import find, load
+from tests.living import PATIENCE
 from tests.outline.test_german import english_only, words
 
 ROOT = Path(__file__).parents[2]
@@ -115,6 +119,20 @@ def test_every_message_is_told_whole(file: Path, german: Translator, english: se
             assert told != said
             left = words(re.sub(r"['`„][^'`“]*['`“]|\([^)]*\)|: .*", "", told)) & english
             assert left <= {"drive", "belt", "lisbon", "stainless"}, f"{said}\n{told}"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes of POSIX")
+def test_a_pipe_in_place_of_the_sheet_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "job.yaml")
+    asked = "import sys; from pathlib import Path; from reporter.collect.in_language import written_language; print(written_language(Path(sys.argv[1])))"
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", asked, tmp_path],
+        capture_output=True,
+        text=True,
+        timeout=PATIENCE,
+        check=True,
+    )
+    assert done.stdout == "en\n"
 
 
 def test_a_broken_folder_is_told_in_the_language_that_it_asks_for(tmp_path: Path) -> None:

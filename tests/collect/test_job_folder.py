@@ -163,6 +163,36 @@ def test_a_broken_photo_that_nobody_uses_is_only_remarked_on(
     assert any("photos/broken.jpg" in each for each in job.remarks)
 
 
+def test_copies_of_a_sheet_are_remarked_since_nobody_reads_them(
+    folder: Any, installed: Any, photos: Any
+) -> None:
+    copies = ("findings (conflicted copy).yaml", "Copy of Measurements.csv", "measurements.xlsx")
+    others = ("notes.yaml", "findings.yaml~", "work.csv")
+    job = collect(folder(dict.fromkeys((*copies, *others), b"x")), installed, photos=photos)
+    told = [each for each in job.remarks if "not read" in each]
+    assert [each.split(": ")[0] for each in told] == sorted(copies)
+    assert told[-1].endswith("what counts stands in measurements.csv.")
+
+
+def test_a_photo_that_cannot_be_shown_is_told_once_wherever_it_is_named(
+    folder: Any, good: Any, installed: Any, photos: Any
+) -> None:
+    def unreadable(files: list[Path], root: Path, **how: Any) -> list[Any]:
+        return [
+            each.model_copy(update={"problem": "it is empty: copy it again"})
+            for each in photos(files, root, **how)
+        ]
+
+    text = good["findings.yaml"].replace(
+        "      - belt.jpg",
+        "      - belt.jpg\n      - {file: belt.jpg, caption: again}\n      - gone.jpg\n      - gone.jpg",
+    )
+    with pytest.raises(JobError) as caught:
+        collect(folder({"findings.yaml": text}), installed, photos=unreadable)
+    assert sum("cannot be shown" in each.what for each in caught.value.problems) == 1
+    assert sum("gone.jpg" in each.what for each in caught.value.problems) == 2, "each has to be put right"
+
+
 def test_names_match_across_systems(folder: Any, installed: Any, photos: Any, good: Any) -> None:
     """A name with an accent matches however the system stores it; photos/ before it is allowed."""
     findings = good["findings.yaml"].replace("- belt.jpg", "- photos/caf\u00e9.jpg")
