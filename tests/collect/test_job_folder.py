@@ -177,10 +177,10 @@ def test_copies_of_a_sheet_are_remarked_since_nobody_reads_them(
 def test_a_photo_that_cannot_be_shown_is_told_once_wherever_it_is_named(
     folder: Any, good: Any, installed: Any, photos: Any
 ) -> None:
-    def unreadable(files: list[Path], root: Path, **how: Any) -> list[Any]:
+    def unreadable(files: list[Path], folder: Path, *, time_zone: str, clocks: Any = ()) -> list[Any]:
         return [
             each.model_copy(update={"problem": "it is empty: copy it again"})
-            for each in photos(files, root, **how)
+            for each in photos(files, folder, time_zone=time_zone, clocks=clocks)
         ]
 
     text = good["findings.yaml"].replace(
