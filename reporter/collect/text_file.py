@@ -11,9 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from reporter.collect.ledger import Ledger
+from reporter.collect.ledger import Ledger, listed
 
 LARGEST = 2_000_000
+_MOST_FOLDERS = 5
 _SHEETS = {
     "job.yaml": frozenset({"yaml"}),
     "findings.yaml": frozenset({"yaml"}),
@@ -125,11 +126,12 @@ def _where_is(path: Path) -> str:
         near = [each.name for each in path.parent.iterdir() if _alike(each.name) == _alike(path.name)]
     except OSError:
         near = []
-    return (
-        f"The folder has '{min(near)}': rename it to '{path.name}'."
-        if near
-        else "Put it into the job folder."
-    )
+    if near:
+        return f"The folder has '{min(near)}': rename it to '{path.name}'."
+    inside = sorted(each.parent.name for each in path.parent.glob("*/job.yaml"))
+    if inside and not (path.parent / "job.yaml").exists():
+        return f"Name a job folder; in this one lie: {listed(inside, _MOST_FOLDERS)}."
+    return "Put it into the job folder."
 
 
 def _alike(name: str) -> str:

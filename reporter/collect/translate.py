@@ -180,6 +180,8 @@ def _words(error: Any, loc: Loc, sheet: YamlFile, shape: DataShape) -> Message:
     value = sheet.value(loc)
     if "marks" in loc and (told := _of_mark(kind, value, loc, context)):
         return told
+    if kind == "string_pattern_mismatch" and loc[-1] == "kind":
+        kind = "no_kind"
     return _BOUNDS[kind](value, context) if kind in _BOUNDS else _wrong_form(kind, value, loc, sheet, shape)
 
 
@@ -240,6 +242,9 @@ _BOUNDS: dict[str, Callable[[Any, Any], Message]] = {
     "string_pattern_mismatch": lambda value, _: (
         f"'{str(value)[:60]}' cannot be an id.",
         "Use small letters, digits, '-', '_' and '.', 48 at most, beginning with a letter or digit."),
+    "no_kind": lambda value, _: (
+        f"There is no component kind '{str(value)[:60]}'.",
+        "'gudgeon plugins' lists them; write the word in its first column."),
     "too_short": lambda _, __: ("This list is empty.", "Give at least one entry."),
     "too_long": lambda _, ctx: (f"There are too many entries; {ctx['max_length']} is the most.", "Take some out."),
     "greater_than_equal": lambda value, ctx: (f"{value} is too small; {ctx['ge']:g} is the least.", "Correct the number."),

@@ -163,6 +163,20 @@ def test_a_broken_photo_that_nobody_uses_is_only_remarked_on(
     assert any("photos/broken.jpg" in each for each in job.remarks)
 
 
+def test_who_names_the_folder_of_job_folders_is_told_which_lie_there(
+    folder: Any, installed: Any, photos: Any
+) -> None:
+    above = folder(name="boats/one").parent
+    with pytest.raises(JobError) as caught:
+        collect(above, installed, photos=photos)
+    assert {(each.file, each.do) for each in caught.value.problems} == {
+        (name, "Name a job folder; in this one lie: one.") for name in ("findings.yaml", "job.yaml")
+    }
+    (above / "job.yaml").write_bytes((above / "one" / "job.yaml").read_bytes())
+    with pytest.raises(JobError, match="Put it into the job folder"):
+        collect(above, installed, photos=photos)
+
+
 def test_copies_of_a_sheet_are_remarked_since_nobody_reads_them(
     folder: Any, installed: Any, photos: Any
 ) -> None:

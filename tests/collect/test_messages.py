@@ -71,6 +71,7 @@ CASES: dict[str, dict[str, Spoil]] = {
     "job_two_documents": {JOB: add("---\nformat: 1\n")},
     "job_nested_deeply": {JOB: add("next: " + "[" * 40 + "]" * 40 + "\n")},
     "job_not_utf8": {JOB: lambda text: text.replace("a berth", "caf\u00e9").encode("latin-1")},
+    "kind_in_two_words": {FINDINGS: swap("kind: belt", "kind: drive belt")},
     "readings_of_a_spreadsheet": {TABLE: lambda _: b"PK\x03\x04" + bytes(range(256))},
     "job_utf16": {JOB: lambda text: text.encode("utf-16")},
     "job_control_character": {JOB: swap("place: a berth", 'place: "a\\u0007berth"')},
