@@ -23,7 +23,7 @@ from reporter.wording import Catalogue, date, exact
 from reporter.wording.numbers import number, with_unit
 
 PLOTTED = 2
-"""Forecasts that are drawn as well: those that may reach their limit first."""
+"""So many forecasts are drawn as well: those that may reach their limit first."""
 WIDTH, HEIGHT = 320.0, 120.0
 LEFT, RIGHT, TOP, BOTTOM = 44.0, 12.0, 14.0, 20.0
 ROOM = 0.08
@@ -31,7 +31,7 @@ ROOM = 0.08
 
 
 def write(context: Context) -> list[Block]:
-    """Each forecast as a sentence with its plot, then what could not be forecast and why."""
+    """Each forecast as a sentence, the soonest first and with its plot, then what could not be forecast and why."""
     found, words = context.assessments.history.forecasts, context.words
     made = [each for each in found if not each.refused]
     if not found or not (made or context.assessments.history.visits):
@@ -40,15 +40,15 @@ def write(context: Context) -> list[Block]:
         Heading(level=2, text=words("forecast.title"), anchor="forecast"),
         note(words("forecast.note")),
     ]
-    soonest = sorted(made, key=lambda each: each.earliest or dt.date.max)[:PLOTTED]
+    made.sort(key=lambda each: each.earliest or dt.date.max)
     # What all of them rest on is told once.
     rests = {forecast.rests_on for forecast in made}
     shared = rests.pop() if len(made) > 1 and len(rests) == 1 else ""
     if shared:
         blocks.append(note(words(f"forecast.{shared}")))
-    for forecast in made:
+    for place, forecast in enumerate(made):
         told = sentence(forecast, words, rests=not shared)
-        drawn = forecast in soonest
+        drawn = place < PLOTTED
         text = (Span(text=f"{forecast.run.title}: ", style="strong"), Span(text=told))
         blocks.append(Paragraph(text=text, keep=drawn))
         if drawn:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from itertools import takewhile
 
 import pytest
 
@@ -259,3 +260,13 @@ def test_one_photo_has_a_position_one_used_one_no_time_and_one_a_serial_number()
 def test_the_phones_of_the_outgoing_record_are_of_its_own_days() -> None:
     days = set(job("outgoing").sheet.inspection.dates)
     assert {photo.taken.time.date() for photo in job("outgoing").photos if photo.taken} <= days
+
+
+def test_the_soonest_forecasts_come_first_and_are_drawn() -> None:
+    template = registry().template("handover")
+    blocks = outline(job("survey"), graded("survey", "handover"), template, registry()).blocks
+    at = next(place for place, block in enumerate(blocks) if getattr(block, "anchor", "") == "forecast")
+    section = list(takewhile(lambda block: block.kind != "heading", blocks[at + 1 :]))
+    told = [block for block in section if block.kind == "figure" or "strong" in str(block)]
+    assert [block.kind for block in told[:5]] == ["paragraph", "figure", "paragraph", "figure", "paragraph"]
+    assert "Steering chain" in str(told[0]), "within the year"
