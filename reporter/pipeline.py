@@ -220,9 +220,8 @@ def refuse_early(target: Path, folder: Path, table: str = "") -> None:
 
     may_write(target, folder)
     if target.suffix.lower() in _OTHERS - {table}:
-        raise UsageError(
-            f"{target.name} would be a PDF of another name.", "Let the name end in .pdf or .html."
-        )
+        do = "Let the name end in .pdf, .html or .csv." if table else "Let the name end in .pdf or .html."
+        raise UsageError(f"{target.name} would be a PDF of another name.", do)
     with scratch():
         pass
 

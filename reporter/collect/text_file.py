@@ -131,6 +131,9 @@ def _where_is(path: Path) -> str:
     inside = sorted(each.parent.name for each in path.parent.glob("*/job.yaml"))
     if inside and not (path.parent / "job.yaml").exists():
         return f"Name a job folder; in this one lie: {listed(inside, _MOST_FOLDERS)}."
+    folder = path.absolute().parent
+    if folder.name in {"photos", "documents"} and (folder.parent / "job.yaml").exists():
+        return "This folder lies in a job folder: name that one."
     return "Put it into the job folder."
 
 

@@ -172,6 +172,8 @@ def test_who_names_the_folder_of_job_folders_is_told_which_lie_there(
     assert {(each.file, each.do) for each in caught.value.problems} == {
         (name, "Name a job folder; in this one lie: one.") for name in ("findings.yaml", "job.yaml")
     }
+    with pytest.raises(JobError, match="lies in a job folder: name that one"):
+        collect(above / "one" / "photos", installed, photos=photos)
     (above / "job.yaml").write_bytes((above / "one" / "job.yaml").read_bytes())
     with pytest.raises(JobError, match="Put it into the job folder"):
         collect(above, installed, photos=photos)
