@@ -108,6 +108,13 @@ def test_a_slip_in_a_command_is_told_in_the_language_of_the_folder(tmp_path: Pat
     assert gudgeon("check", tmp_path, "--nothing", "--lang", "en") == (
         "No such option: --nothing\n    → gudgeon check --help tells what it takes.\n"
     )
+    assert gudgeon("check", tmp_path, "all.pdf", "too") == (
+        "Zu viel angegeben: all.pdf too\n    → gudgeon check --help sagt, was gebraucht wird.\n"
+    )
+    assert (
+        gudgeon("report", tmp_path, "all.pdf").splitlines()[1]
+        == "    → Wie heißt, was geschrieben wird, steht hinter -o."
+    )
     assert "→" not in gudgeon()
 
 

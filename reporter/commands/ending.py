@@ -97,7 +97,10 @@ def _misused(error: typer.TyperException) -> list[str]:
     context = getattr(error, "ctx", None)
     if context is None or "\n" in message:
         return [message]
-    return [message, f"{context.command_path} --help tells what it takes."]
+    takes = f"{context.command_path} --help tells what it takes."
+    one_too_many = message.startswith("Got unexpected extra argument")
+    writes = one_too_many and any("-o" in each.opts for each in context.command.params)
+    return [message, "The name of what is written follows -o.", takes] if writes else [message, takes]
 
 
 def _in_words(known: GudgeonError) -> str:

@@ -29,7 +29,7 @@ CODES: dict[str, set[int]] = {
     "sheet": READING,
     "due": {*READING, 2},
     "compare": {*READING, 2},
-    "take": {*READING, 8},
+    "take": {*READING, 2, 8},
     "extract": {0, 7, 8},
     "verify": {*READING, 11, 12, 13, 14},
     "plugins": {0, 2, 5},
