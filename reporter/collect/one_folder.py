@@ -24,7 +24,7 @@ from reporter.collect.ledger import Ledger
 from reporter.collect.letters import tell_of_rows, tell_of_sheet
 from reporter.collect.limit_changes import limits_in_force
 from reporter.collect.photo_files import PhotoReader, checked_photos, read_photo_files, with_vessel_photos
-from reporter.collect.photo_marks import check_copies
+from reporter.collect.photo_marks import ask_about_insets, check_copies
 from reporter.collect.quantity_text import read_quantity
 from reporter.collect.same_words import as_declared
 from reporter.collect.stored import Shelf, kept_elsewhere, read_papers
@@ -117,6 +117,7 @@ class FolderReading:
         check.ids()
         facts = {each.id: check.component(index, each, shelf) for index, each in self.components.items()}
         self.components = checked_photos(self.components, files, findings, self.ledger, self.place)
+        ask_about_insets(self.components, files, findings, self.ledger)
         check_copies(self.components, job, files, (findings, self.job_sheet), self.ledger)
         check_part_of(self.components, [ident for _, ident in raw_ids(findings)], findings, self.ledger)
         ask_about_contradictions(job, self.components, self.job_sheet, findings, self.ledger)

@@ -13,7 +13,7 @@ from pydantic import TypeAdapter, ValidationError
 from reporter.collect.ledger import Ledger
 from reporter.collect.yaml_file import Loc, YamlFile
 from reporter.model.findings import Component
-from reporter.model.photo import Arrow, Blur, Box, Mark, PhotoFile, Ruler
+from reporter.model.photo import LARGEST_INSET, Arrow, Blur, Box, Inset, Mark, PhotoFile, Ruler
 from reporter.model.sheet import JobSheet
 
 _KINDS = {each.model_fields["kind"].default: each for each in get_args(get_args(Mark)[0])}
@@ -86,6 +86,23 @@ def check_copies(
             what = f"'{ours}' is the same picture as '{theirs}', where something is blurred that shows here."
             do = f"Use '{theirs}' in both places, or blur the same here."
             sheet.tell(ledger, loc, what, do)
+
+
+def ask_about_insets(
+    components: Mapping[int, Component], photos: tuple[PhotoFile, ...], sheet: YamlFile, ledger: Ledger
+) -> None:
+    """Asks about magnified pieces that the page has no room to print larger than what they show."""
+    room = {
+        each.name: LARGEST_INSET * min(each.width, each.height) / each.width for each in photos if each.width
+    }
+    for index, component in components.items():
+        for number, use in enumerate(component.photos):
+            for nth, mark in enumerate(use.marks):
+                most = room.get(use.file, 1.0) / 2
+                if isinstance(mark, Inset) and mark.radius >= most:
+                    loc = ("components", index, "photos", number, "marks", nth)
+                    what = f"This inset is printed no larger than what it shows; on this photo a radius below {most:.2f} is."
+                    sheet.ask(ledger, loc, what)
 
 
 def _uses(

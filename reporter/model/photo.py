@@ -132,6 +132,10 @@ class Blur(MarkBase):
     opposite: Point
 
 
+LARGEST_INSET = 0.36
+"""The share of a photo's shorter side that a magnified piece may take up on the page."""
+
+
 class Inset(MarkBase):
     """A magnified piece of the photo: centre, and radius as a fraction of the width."""
 

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple, assert_never
 
 from reporter.model.drawing import XY
-from reporter.model.photo import Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
+from reporter.model.photo import LARGEST_INSET, Arrow, Box, Inset, LabelMark, Mark, Ring, Ruler
 from reporter.typeset.places import Area, anywhere, moved, round_spots, unit
 
 Round = tuple[XY, float]
@@ -21,8 +21,6 @@ Round = tuple[XY, float]
 
 _LARGEST_TARGET = 0.3
 """What takes up more of a photo than this part may be covered by words: off it there would be no room for them."""
-_LARGEST_INSET = 0.36
-"""Of the photo's shorter side."""
 _INSET_PARTS = (1.0, 0.8, 0.62, 0.48, 0.36)
 """Sizes of a magnified piece as parts of the wished one, each tried where the one before finds no room."""
 _SIDES = [(across, down) for down in (-1, 0, 1) for across in (-1, 1, 0) if across or down]
@@ -163,7 +161,7 @@ class MarkSheet(ABC):
     def _magnify(self, mark: Inset, number: int) -> None:
         """The magnified piece, joined to its source by a line; smaller where it would cover what others show."""
         centre, reach = self._point(mark.at), mark.radius * self.size[0]
-        wished = min(2 * reach * mark.zoom, _LARGEST_INSET * min(self.size))
+        wished = min(2 * reach * mark.zoom, LARGEST_INSET * min(self.size))
         # Its own source may be covered at need: the piece shows the same, only larger.
         kept = [each for each in self._kept if each[0] != centre]
         tries: list[tuple[float, Sequence[Round]]] = [(part * wished, kept) for part in _INSET_PARTS]

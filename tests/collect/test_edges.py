@@ -372,3 +372,18 @@ def test_an_instrument_that_cannot_be_read_stops_no_other_check(
     findings = good["findings.yaml"].replace("teeth: 13", "tooth: 13")
     problems = told(folder({"job.yaml": sheet, "findings.yaml": findings}), installed, photos)
     assert "findings.yaml" in {each.file for each in problems}
+
+
+@pytest.mark.parametrize(("radius", "asked"), [("0.13", False), ("0.14", True), ("0.25", True)])
+def test_an_inset_that_would_not_be_larger_than_its_source_is_asked_about(
+    radius: str, asked: bool, folder: Any, good: Any, installed: Any, photos: Any
+) -> None:
+    """On a photo of 4 to 3 the room is 0.36 of its height, that is 0.27 of its width."""
+
+    def sized(*where: Any, **how: Any) -> list[Any]:
+        return [each.model_copy(update={"width": 1200, "height": 900}) for each in photos(*where, **how)]
+
+    mark = f"- {{file: belt.jpg, marks: [{{kind: inset, at: [0.5, 0.5], radius: {radius}}}]}}"
+    made = folder({"findings.yaml": good["findings.yaml"].replace("- belt.jpg", mark)})
+    told = [each for each in collect(made, installed, photos=sized).remarks if "no larger" in each]
+    assert [each.endswith("on this photo a radius below 0.14 is.") for each in told] == [True] * asked
