@@ -177,7 +177,7 @@ def test_inset_of_a_stanchion_by_beam(beam: float | None, inset: float, grade: G
 @pytest.mark.parametrize(
     ("plugin", "observation"),
     [(stanchion, "base"), (pulpit, "welds"), (pulpit, "eyes"), (lifeline, "ends"), (jackstay, "ends")],
-    ids=str,
+    ids=lambda each: getattr(each, "kind", each),
 )
 def test_a_crack_stops(plugin: Plugin, observation: str) -> None:
     last = next(each for each in plugin.observations if each.id == observation).choices[-1]
