@@ -28,10 +28,12 @@ if TYPE_CHECKING:
     from reporter.errors import JobError, Problem
 
 Miss = Callable[["JobError"], None]
-_OTHERS = {
-    ".csv", ".doc", ".docx", ".jpeg", ".jpg", ".json", ".md", ".odt", ".png", ".rtf", ".txt", ".xls", ".xlsx", ".yaml", ".zip",
+_PROMISES = {
+    ".csv", ".doc", ".docx", ".html", ".ics", ".jpeg", ".jpg", ".json", ".md", ".odt", ".pdf", ".png", ".rtf", ".txt",
+    ".xls", ".xlsx", ".yaml", ".zip",
 }  # fmt: skip
-"""Endings that promise another sort of file than a document is."""
+"""Endings that promise a sort of file."""
+_DOCUMENT, _CALENDAR = (".pdf", ".html"), (".ics",)
 
 
 def collect(
@@ -211,17 +213,18 @@ def _bear(wrong: JobError | None, miss: Miss | None) -> None:
         miss(wrong)
 
 
-def refuse_early(target: Path, folder: Path, table: str = "") -> None:
+def refuse_early(target: Path, folder: Path, endings: tuple[str, ...] = _DOCUMENT) -> None:
     """What can be known before the work begins: that nothing of somebody's is replaced, and that there is a place to work in.
 
-    A name that asks for another sort of file is refused, but for the ending `table` where one is written.
+    A name that promises another sort of file than one with these `endings` is refused.
     """
     from reporter.archive import may_write
 
     may_write(target, folder)
-    if target.suffix.lower() in _OTHERS - {table}:
-        do = "Let the name end in .pdf, .html or .csv." if table else "Let the name end in .pdf or .html."
-        raise UsageError(f"{target.name} would be a PDF of another name.", do)
+    if target.suffix.lower() in _PROMISES.difference(endings):
+        raise UsageError(
+            f"{target.name} would be named for what it is not.", f"Let the name end in: {', '.join(endings)}."
+        )
     with scratch():
         pass
 
@@ -240,7 +243,7 @@ def work(folder: Path, target: Path, registry: Registry, *, lang: str = "", tell
     from reporter.outline.work_list import work_list
     from reporter.outputs.yard_csv import work_csv
 
-    refuse_early(target, folder, ".csv")
+    refuse_early(target, folder, (*_DOCUMENT, ".csv"))
     job = collect(folder, registry, lang)
     template = registry.template(job.sheet.purpose)
     assessments, told = grade(job, registry, template), registry.in_language(job.sheet.lang)
@@ -288,7 +291,7 @@ def due(
     from reporter.outputs.due_list import boat_of, icalendar_text, latest, lines
 
     for each in folders if calendar else ():
-        refuse_early(calendar or each, each)
+        refuse_early(calendar or each, each, _CALENDAR)
     jobs = [collect(folder, registry, lang) for folder in folders]
     lang, terms = jobs[0].sheet.lang, jobs[0].sheet.terms
     with speaking(lang):

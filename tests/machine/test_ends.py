@@ -423,12 +423,13 @@ def test_photos_that_nobody_may_see_are_one_problem(mode: int, small_job: Path, 
 
 @pytest.mark.slow
 def test_a_name_that_promises_another_sort_of_file_is_refused(small_job: Path, tmp_path: Path) -> None:
-    for word, name, told in (
-        ("report", "r.docx", "end in .pdf or .html."),
-        ("plan", "p.csv", "end in .pdf or .html."),
-        ("work", "w.xlsx", "end in .pdf, .html or .csv."),
+    for word, option, name, told in (
+        ("report", "-o", "r.docx", "end in: .pdf, .html."),
+        ("plan", "-o", "p.csv", "end in: .pdf, .html."),
+        ("work", "-o", "w.xlsx", "end in: .pdf, .html, .csv."),
+        ("due", "--ics", "d.pdf", "end in: .ics."),
     ):
-        done = run(word, small_job, "-o", tmp_path / name, cwd=tmp_path)
+        done = run(word, small_job, option, tmp_path / name, cwd=tmp_path)
         assert (done.returncode, told in done.stderr) == (ExitCode.USAGE, True)
     assert run("work", small_job, "-o", tmp_path / "w.csv", cwd=tmp_path).returncode == ExitCode.DONE
-    assert not list(tmp_path.glob("[rpw].[dx]*"))
+    assert not list(tmp_path.glob("[rpwd].[dxp]*"))
