@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import time
 from pathlib import Path
 from typing import Any
 
@@ -88,6 +89,24 @@ def numbers(raw: Any) -> Any:
     if isinstance(raw, dict):
         return {key: value if key == "kind" else numbers(value) for key, value in raw.items()}
     return [numbers(each) for each in raw] if isinstance(raw, list) else float(raw)
+
+
+def test_a_mark_is_drawn_as_on_paper_though_news_of_it_come_before_the_answer(
+    start: Any, windows: Any, grey: Path
+) -> None:
+    """The answer to an edit is held back until the page has heard of the job as the edit left it."""
+    hands = windows.first(start(grey))
+    hands.at_photo("grey.jpg", "wheel")
+
+    def late(route: Any) -> None:
+        answer = route.fetch()
+        time.sleep(1.5)
+        route.fulfill(response=answer)
+
+    hands.page.route("**/api/edit", late)
+    hands.mark({"kind": "ring", "at": ["0.300", "0.400"], "radius": "0.060"})
+    hands.all_saved()
+    expect(hands.page.locator(".overlay .core").first).to_be_attached()
 
 
 def test_what_is_blurred_is_covered_where_it_was_put(start: Any, windows: Any, grey: Path) -> None:

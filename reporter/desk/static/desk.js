@@ -61,7 +61,9 @@ export const queue = new Queue({
   onTaken: (taken, edit) => {
     Object.assign(edit, { version: taken.version, takenAt: ++begun });
     heard(queue.waiting.length ? say("saving", { count: queue.waiting.length }) : say("saved"));
-    if (edit.address.length === 2 && edit.address[0] === "components") loadView(); // a part that was only just begun
+    const isPart = edit.address.length === 2 && edit.address[0] === "components"; // that was only just begun
+    // News that came while it was on its way may have told of it already, and none need follow.
+    if (isPart || newsAt > edit.leftAt) loadView();
   },
   onConflict: (edit, conflict) => {
     desk.conflict = { edit, conflict };
@@ -107,6 +109,7 @@ const LOADED = {
 
 let begun = 0;
 let heardAt = 0; // when the job was last heard of, counted as `begun` counts
+let newsAt = 0; // the same by the clock
 const newest = new Map(); // path -> the latest question that has been answered
 
 /** What the server tells now; null when a later question has been answered before. Edits that it holds wait no longer. */
@@ -138,6 +141,7 @@ function forgetTold(version) {
   const told = queue.recent.filter((edit, at) => at <= last || edit.takenAt < heardAt);
   queue.forget(told.filter((edit) => home(edit) !== homeOfView(desk.route)));
   heardAt = ++begun;
+  newsAt = performance.now();
 }
 
 // What was heard is shown in the same breath: a field that still held an older value would speak of that.

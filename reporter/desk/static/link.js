@@ -80,7 +80,7 @@ export class Queue {
     if (this.sending || this.held || !this.waiting.length) return;
     this.sending = this.waiting[0];
     // Once it has left it may have been taken, whether or not an answer comes: what is wanted next is an edit upon it.
-    this.sending.tried = true;
+    Object.assign(this.sending, { tried: true, leftAt: performance.now() });
     try {
       const { label, file, address, seen, wanted } = this.sending;
       const taken = await send("/api/edit", { label, edits: [{ file, address, seen, wanted }] });
